@@ -1,0 +1,4 @@
+export {}
+
+process.stderr.write('deckwright: start is not built yet\n')
+process.exitCode = 2

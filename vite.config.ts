@@ -1,0 +1,108 @@
+import { chmodSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import react from '@vitejs/plugin-react'
+import type { Plugin } from 'vite'
+import { defineConfig } from 'vitest/config'
+
+const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
+const long = process.env.DECKWRIGHT_LONG === '1'
+
+/** The bin is started by its own name once the package is linked, so its file must be executable. */
+const executable = (path: string): Plugin => ({
+  name: 'deckwright-executable',
+  apply: 'build',
+  closeBundle: () => chmodSync(path, 0o755),
+})
+
+/** `vite build` makes the page, `vite build --ssr` the commands, `--mode bench` with `--ssr` the bench; everything bundled. */
+export default defineConfig(({ isSsrBuild, mode }) => {
+  if (isSsrBuild) {
+    const bench = mode === 'bench'
+    const outDir = at(bench ? './dist/bench' : './dist/cli')
+    const input: Record<string, string> = bench
+      ? { bench: at('./tests/bench/main.ts') }
+      : { deckwright: at('./src/cli/deckwright.ts'), start: at('./src/cli/start.ts') }
+    return {
+      publicDir: false as const,
+      ssr: { noExternal: bench ? [/^(?!highs|or-tools-wasm)/] : (true as const) },
+      plugins: bench ? [] : [executable(at('./dist/cli/deckwright.js'))],
+      build: {
+        outDir,
+        // A running command must never find its own file gone.
+        emptyOutDir: false,
+        copyPublicDir: false,
+        target: 'node20',
+        minify: false,
+        rolldownOptions: { input, output: { entryFileNames: '[name].js', banner: '#!/usr/bin/env node' } },
+      },
+    }
+  }
+  return {
+    root: at('./src'),
+    base: './',
+    publicDir: at('./src/static'),
+    plugins: [react()],
+    worker: { format: 'es' as const },
+    build: {
+      outDir: at('./dist/page'),
+      emptyOutDir: true,
+      target: 'es2022',
+      chunkSizeWarningLimit: 1500,
+      rolldownOptions: {
+        output: {
+          codeSplitting: {
+            // The 3D view arrives after the first paint, so nothing of it may be in the entry's chunk.
+            groups: [
+              { name: 'react', test: /node_modules[\\/](react|react-dom|scheduler)[\\/]/, priority: 2 },
+              { name: 'three', test: /node_modules[\\/](three|@react-three)[\\/]/, priority: 1 },
+            ],
+          },
+        },
+      },
+    },
+    test: {
+      root: at('./'),
+      reporters: ['default', at('./tests/reporter.ts')],
+      projects: [
+        {
+          root: at('./'),
+          test: {
+            name: 'unit',
+            environment: 'node',
+            include: ['tests/**/*.test.{ts,tsx}'],
+            exclude: ['tests/e2e/**', 'tests/app/cli-*', 'tests/fixtures/**'],
+            testTimeout: long ? 600_000 : 30_000,
+            hookTimeout: 60_000,
+          },
+        },
+        {
+          root: at('./'),
+          test: {
+            // Tests of the bundled commands, as a user types them.
+            name: 'cli',
+            environment: 'node',
+            include: ['tests/app/cli-*.test.ts'],
+            globalSetup: [at('./tests/app/cli-setup.ts')],
+            testTimeout: 60_000,
+            hookTimeout: 60_000,
+          },
+        },
+        {
+          root: at('./'),
+          test: {
+            // A browser that renders in software needs both cores for itself: one worker, after all the others.
+            name: 'e2e',
+            environment: 'node',
+            include: ['tests/e2e/**/*.test.ts'],
+            globalSetup: [at('./tests/e2e/setup.ts')],
+            fileParallelism: false,
+            maxWorkers: 1,
+            sequence: { groupOrder: 1 },
+            testTimeout: 120_000,
+            hookTimeout: 180_000,
+          },
+        },
+      ],
+    },
+  }
+})
