@@ -1,0 +1,199 @@
+/**
+ * The field kinds that footprint, project and layout files share, as zod schemas. The `error` of each says what would be
+ * right; what was found is read off the file. Objects are strict, so that unknown fields come to light (as warnings).
+ */
+import * as z from 'zod/mini'
+import type { Shape } from '../solver/problem.ts'
+import { mm, um } from '../solver/units.ts'
+import { type Issue, nearest, oneOf, type Path, snippet } from './problems.ts'
+import { type Budget, simple } from './simple.ts'
+
+const number = (expected: string, right: (v: number) => boolean) =>
+  z.number({ error: expected }).check(z.refine(right, { error: expected }))
+
+const FARTHEST = 10_000
+export const range = (lo: number, hi: number, what: string) =>
+  number(`${what} from ${lo} to ${hi}`, (v) => v >= lo && v <= hi)
+/** mm, may be 0. */
+export const length = range(0, FARTHEST, 'a length in mm')
+/** mm, at least a micrometre. */
+export const size = range(0.001, FARTHEST, 'a length in mm')
+/** mm, either side of 0. */
+export const coordinate = range(-FARTHEST, FARTHEST, 'a number of mm')
+export const degrees = range(-720, 720, 'an angle in degrees')
+export const whole = (lo: number, hi: number) =>
+  number(`a whole number from ${lo} to ${hi}`, (v) => Number.isInteger(v) && v >= lo && v <= hi)
+export const text = z.string({ error: 'text' })
+export const flag = z.boolean({ error: 'true or false' })
+const ID = 'an id: text, not empty, without #'
+export const id = z.string({ error: ID }).check(z.refine((v) => v !== '' && !v.includes('#'), { error: ID }))
+/** The name of something that stands elsewhere in the file. */
+export const ref = z.string({ error: 'the id of something in this file' })
+
+export const choice = <const T extends readonly string[]>(values: T) => z.enum(values, { error: oneOf(values) })
+export const literal = <const T extends string | number>(value: T) => z.literal(value, { error: JSON.stringify(value) })
+export const turn = z.literal([0, 1, 2, 3], { error: 'one of 0, 1, 2, 3 (quarter turns)' })
+
+/** An object whose unknown fields come out as issues that carry the known names. */
+export function object<S extends Parameters<typeof z.strictObject>[0] & object>(shape: S) {
+  const known = Object.keys(shape).join(' ')
+  return z.strictObject(shape, { error: (i) => (i.code === 'unrecognized_keys' ? known : 'an object') })
+}
+
+export const point = z.tuple([coordinate, coordinate], { error: 'a point [x, y] in mm' })
+export const box = z.tuple([coordinate, coordinate, size, size], { error: '[x, y, width, height] in mm' })
+/** Heights [lo, hi]. */
+export const band = z
+  .tuple([coordinate, coordinate], { error: 'heights [lo, hi] in mm' })
+  .check(z.refine(([lo, hi]) => lo <= hi, { error: 'heights [lo, hi] with lo not above hi' }))
+
+const always = { when: () => true }
+
+export const list = <T extends z.core.SomeType>(entry: T) => z.array(entry, { error: 'a list' })
+
+/** A list whose entries have ids, each once. */
+export const listById = <T extends z.core.SomeType>(entry: T) =>
+  list(entry).check(
+    z.check((payload) => {
+      const first = new Map<string, number>()
+      const entries: readonly unknown[] = Array.isArray(payload.value) ? payload.value : []
+      entries.forEach((e, i) => {
+        const name = typeof e === 'object' && e !== null && 'id' in e ? e.id : undefined
+        if (typeof name !== 'string') return
+        const before = first.get(name)
+        if (before === undefined) first.set(name, i)
+        else {
+          const message = `an id of its own: ${snippet(name)} stands at [${before}] already`
+          payload.issues.push({ code: 'custom', path: [i, 'id'], message, input: payload.value, continue: true })
+        }
+      })
+    }, always),
+  )
+
+/** Contract §1: exactly one of the four, in mm. */
+export type ShapeFile =
+  | { rect: [number, number, number, number]; radius?: number | undefined }
+  | { circle: [number, number, number] }
+  | { polygon: ([number, number] | [number, number, number])[] }
+  | { sector: [number, number, number, number, number] }
+
+/** Comparisons that one read may spend on polygons; about a second's work. */
+const MOST_PAIRS = 200_000_000
+let budget: Budget = { pairs: MOST_PAIRS }
+/** Called at the start of each read. */
+export const freshBudget = () => {
+  budget = { pairs: MOST_PAIRS }
+}
+
+const corner = z.tuple(
+  [coordinate, coordinate, z.optional(range(-1000, 1000, 'a bulge (tan of a quarter of the sweep)'))],
+  {
+    error: 'a corner [x, y] or [x, y, bulge] in mm',
+  },
+)
+
+/** A closed contour's corners: simple, with area. */
+export const contour = z.array(corner, { error: 'a list of corners [x, y, bulge?]' }).check(
+  z.check((payload) => {
+    const points = payload.value.map(([x, y, bulge]) => ({ x: mm(x), y: mm(y), bulge: bulge ?? 0 }))
+    const say = (message: string, path: (string | number)[] = []) =>
+      payload.issues.push({ code: 'custom', path, message, input: payload.value, continue: true })
+    if (points.length < 3 && !(points.length === 2 && points.some((p) => p.bulge !== 0))) {
+      say('3 corners or more, or 2 with a bulge')
+      return
+    }
+    const s = simple(points, budget)
+    if (s.kind === 'point-twice') say('a corner away from the one before it (the contour closes by itself)', [s.vertex])
+    if (s.kind === 'crosses') say(`a simple contour: the edges that start at [${s.edges[0]}] and [${s.edges[1]}] meet`)
+    if (s.kind === 'unchecked') say(UNCHECKED)
+  }),
+)
+const UNCHECKED = 'fewer corners: too many to check for crossings'
+
+const FORMS = ['rect', 'circle', 'polygon', 'sector'] as const
+export const shape = object({
+  rect: z.optional(z.tuple([coordinate, coordinate, size, size], { error: '[x, y, width, height] in mm' })),
+  radius: z.optional(length),
+  circle: z.optional(z.tuple([coordinate, coordinate, size], { error: '[x, y, radius] in mm' })),
+  polygon: z.optional(contour),
+  sector: z.optional(
+    z
+      .tuple([coordinate, coordinate, size, degrees, degrees], { error: '[x, y, radius, fromDegrees, toDegrees]' })
+      .check(
+        z.refine((s) => s[3] !== s[4] && Math.abs(s[4] - s[3]) <= 360, {
+          error: 'a sector of more than 0 and at most 360 degrees',
+        }),
+      ),
+  ),
+}).check(
+  z.refine((s) => !isObject(s) || FORMS.filter((f) => f in s).length === 1, {
+    error: 'exactly one of "rect", "circle", "polygon", "sector"',
+    ...always,
+  }),
+  z.refine(
+    (s) => {
+      if (!isObject(s) || typeof s.radius !== 'number') return true
+      const [, , w, h] = Array.isArray(s.rect) ? s.rect : []
+      return typeof w !== 'number' || typeof h !== 'number' ? s.rect !== undefined : s.radius <= Math.min(w, h) / 2
+    },
+    { error: 'a radius of at most half the smaller side of the "rect" beside it', path: ['radius'], ...always },
+  ),
+) as unknown as z.ZodMiniType<ShapeFile>
+
+const isObject = (v: unknown): v is Record<string, unknown> => typeof v === 'object' && v !== null && !Array.isArray(v)
+
+/** mm to Um; a sector's `to` comes out above its `from`. */
+export function shapeToSolver(s: ShapeFile): Shape {
+  if ('rect' in s) {
+    const [x, y, w, h] = s.rect
+    // Rounding may lift half a micrometre over half the side.
+    const radius = um(Math.min(mm(s.radius ?? 0), Math.floor(Math.min(mm(w), mm(h)) / 2)))
+    return { kind: 'rect', x: mm(x), y: mm(y), w: mm(w), h: mm(h), radius }
+  }
+  if ('circle' in s) return { kind: 'circle', cx: mm(s.circle[0]), cy: mm(s.circle[1]), r: mm(s.circle[2]) }
+  if ('polygon' in s) {
+    return { kind: 'polygon', points: s.polygon.map(([x, y, b]) => ({ x: mm(x), y: mm(y), bulge: b ?? 0 })) }
+  }
+  const [cx, cy, r, from, to] = s.sector
+  return { kind: 'sector', cx: mm(cx), cy: mm(cy), r: mm(r), from, to: to > from ? to : to + 360 }
+}
+
+/** What a schema says about a value: problems, and warnings for fields it does not know. */
+export function issuesOf(schema: z.ZodMiniType, value: unknown): { problems: Issue[]; warnings: Issue[] } {
+  freshBudget()
+  const problems: Issue[] = []
+  const warnings: Issue[] = []
+  const result = schema.safeParse(value)
+  for (const issue of result.error?.issues ?? []) {
+    const path = issue.path as Path
+    if (issue.code === 'unrecognized_keys') {
+      const known = issue.message.split(' ')
+      for (const key of issue.keys) {
+        const near = nearest(key, known)
+        const expected = `a field of this format${near === undefined ? '' : ` (did you mean ${snippet(near)}?)`}; it is kept and means nothing`
+        warnings.push({ path: [...path, key], found: 'an unknown field', expected })
+      }
+      continue
+    }
+    const found = at(value, path)
+    const near = issue.code === 'invalid_value' ? issue.values : issue.code === 'invalid_union' ? union(issue) : []
+    const words = near.filter((v) => typeof v === 'string')
+    const expected = words.length > 1 ? oneOf(words, found) : issue.message
+    ;(issue.message === UNCHECKED ? warnings : problems).push({ path, found: snippet(found), expected })
+  }
+  return { problems, warnings }
+}
+
+const union = (issue: object): readonly unknown[] =>
+  'options' in issue && Array.isArray(issue.options) ? issue.options : []
+
+function at(value: unknown, path: Path): unknown {
+  let v = value
+  for (const step of path) {
+    v =
+      typeof v === 'object' && v !== null && Object.hasOwn(v, step)
+        ? (v as Record<string | number, unknown>)[step]
+        : undefined
+  }
+  return v
+}

@@ -1,0 +1,209 @@
+/**
+ * The footprint file (contract §2): one schema for library parts and for those that stand inline in a project, what the
+ * schema cannot say as plain checks, and the way to the solver's footprint. Lengths in files are mm, masses grams.
+ */
+import * as z from 'zod/mini'
+import type { Footprint, FootprintKind, Mount, MountHole } from '../solver/problem.ts'
+import { mm } from '../solver/units.ts'
+import {
+  band,
+  box,
+  choice,
+  coordinate,
+  degrees,
+  id,
+  issuesOf,
+  length,
+  list,
+  listById,
+  literal,
+  object,
+  point,
+  range,
+  shape,
+  shapeToSolver,
+  size,
+  text,
+  whole,
+} from './fields.ts'
+import { type FileProblem, type Issue, type Path, pathText, type Read, snippet } from './problems.ts'
+
+const hole = object({ id, at: point, diameter: size, land: z.optional(length), screw: z.optional(text) })
+
+const mount = z.discriminatedUnion(
+  'kind',
+  [
+    object({ kind: literal('screw'), standoff: z.optional(length), holes: z.optional(listById(hole)) }),
+    object({ kind: literal('adhesive') }),
+    object({ kind: literal('strap'), slots: z.optional(list(box)) }),
+    object({
+      kind: literal('drop-in'),
+      cutout: box,
+      holes: z.optional(listById(hole)),
+      below: z.optional(length),
+    }),
+    object({ kind: literal('plug-in') }),
+  ],
+  { error: 'an object with "kind"' },
+)
+
+const KINDS = ['board', 'breadboard', 'pack', 'head', 'sensor', 'part'] as const satisfies readonly FootprintKind[]
+
+/** More tie points than this in one part would be no breadboard, and would fill the memory. */
+const MOST_POINTS = 20_000
+const block = object({ at: point, columns: whole(1, 1000), rows: whole(1, 1000), strip: choice(['column', 'row']) })
+
+const pan = z.tuple([degrees, degrees], { error: 'angles [fromDegrees, toDegrees]' }).check(
+  z.refine(([from, to]) => from < to && to - from <= 360, {
+    error: 'angles [from, to] with from below to and at most 360 degrees between',
+  }),
+)
+
+export const footprintSchema = object({
+  format: z.optional(literal('deckwright-footprint')),
+  version: z.optional(literal(1)),
+  id,
+  name: z.optional(text),
+  source: z.optional(text),
+  kind: z.optional(choice(KINDS)),
+  body: object({ width: size, depth: size, height: size }),
+  mass: z.optional(range(0, 1e6, 'a mass in grams')),
+  mount,
+  above: z.optional(z.union([length, z.literal('open')], { error: 'a clear height from 0 to 10000 (mm), or "open"' })),
+  corridors: z.optional(listById(object({ id, shape, z: band, why: z.optional(text) }))),
+  terminals: z.optional(listById(object({ id, at: point, name: z.optional(text) }))),
+  breadboard: z.optional(
+    object({
+      pitch: z.optional(size),
+      blocks: list(block).check(
+        z.refine((b) => b.length > 0, { error: 'one block of tie points or more' }),
+        z.refine((b) => b.reduce((sum, k) => sum + k.columns * k.rows, 0) <= MOST_POINTS, {
+          error: `at most ${MOST_POINTS} tie points in all`,
+        }),
+      ),
+    }),
+  ),
+  plug: z.optional(
+    object({
+      pins: listById(object({ id, at: point })).check(z.refine((p) => p.length > 0, { error: 'one pin or more' })),
+    }),
+  ),
+  head: z.optional(object({ pivot: z.tuple([coordinate, coordinate]), pan, reach: size, tail: length, z: band })),
+})
+
+/** A footprint as it stands in the file. `format` and `version` may be missing inline. */
+export type FootprintFile = z.infer<typeof footprintSchema>
+
+/** What the schema cannot say. `f` may lack whatever the schema complained about. */
+export function footprintIssues(f: Partial<FootprintFile>, path: Path): Issue[] {
+  const issues: Issue[] = []
+  const plugIn = f.mount?.kind === 'plug-in'
+  if (plugIn && f.plug === undefined) {
+    issues.push({ path: [...path, 'plug'], found: 'nothing', expected: 'the pins of a part whose mount is "plug-in"' })
+  }
+  if (f.mount?.kind !== undefined && !plugIn && f.plug !== undefined) {
+    const found = `pins on a part whose mount is ${snippet(f.mount.kind)}`
+    issues.push({ path: [...path, 'plug'], found, expected: 'nothing here, or the mount "plug-in"' })
+  }
+  return issues
+}
+
+/** A footprint read from parsed JSON. Problems without line and column; a missing `source` is a warning. */
+export function readFootprintValue(value: unknown, file: string): Read<FootprintFile> {
+  const { problems, warnings } = issuesOf(footprintSchema, value)
+  if (problems.length === 0) problems.push(...footprintIssues(value as FootprintFile, []))
+  const inFile = ({ path, found, expected }: Issue): FileProblem => ({ file, path: pathText(path), found, expected })
+  const told = warnings.map(inFile)
+  if (problems.length > 0) return { ok: false, problems: problems.map(inFile), warnings: told }
+  return { ok: true, value: value as FootprintFile, warnings: told }
+}
+
+const DEFAULT_ABOVE_BREADBOARD = 25
+const PITCH = 2.54
+
+/** The part's kind; where the file gives none, what it carries says it. */
+export const kindOf = (f: FootprintFile): FootprintKind =>
+  f.kind ?? (f.breadboard !== undefined ? 'breadboard' : f.head !== undefined ? 'head' : 'part')
+
+/** mm to Um, defaults filled in. `f` has been read OK. */
+export function footprintToSolver(f: FootprintFile): Footprint {
+  const kind = kindOf(f)
+  const above = f.above ?? (kind === 'breadboard' ? DEFAULT_ABOVE_BREADBOARD : 0)
+  return {
+    id: f.id,
+    name: f.name ?? f.id,
+    kind,
+    width: mm(f.body.width),
+    depth: mm(f.body.depth),
+    height: mm(f.body.height),
+    mass: f.mass ?? 0,
+    mount: mountToSolver(f.mount),
+    above: above === 'open' ? 'open' : mm(above),
+    corridors: (f.corridors ?? []).map((c) => ({
+      id: c.id,
+      shape: shapeToSolver(c.shape),
+      z: [mm(c.z[0]), mm(c.z[1])],
+      why: c.why ?? '',
+    })),
+    terminals: (f.terminals ?? []).map((t) => ({
+      id: t.id,
+      at: xy(t.at),
+      ...(t.name === undefined ? {} : { name: t.name }),
+    })),
+    ...(f.breadboard === undefined
+      ? {}
+      : {
+          breadboard: {
+            pitch: mm(f.breadboard.pitch ?? PITCH),
+            blocks: f.breadboard.blocks.map((b) => ({
+              at: xy(b.at),
+              columns: b.columns,
+              rows: b.rows,
+              strip: b.strip,
+            })),
+          },
+        }),
+    ...(f.plug === undefined ? {} : { plug: { pins: f.plug.pins.map((p) => ({ id: p.id, at: xy(p.at) })) } }),
+    ...(f.head === undefined
+      ? {}
+      : {
+          head: {
+            pivot: xy(f.head.pivot),
+            pan: [f.head.pan[0], f.head.pan[1]] as const,
+            reach: mm(f.head.reach),
+            tail: mm(f.head.tail),
+            z: [mm(f.head.z[0]), mm(f.head.z[1])] as const,
+          },
+        }),
+  }
+}
+
+const xy = ([x, y]: readonly [number, number]) => ({ x: mm(x), y: mm(y) })
+const rect = ([x, y, w, h]: readonly [number, number, number, number]) => ({ x: mm(x), y: mm(y), w: mm(w), h: mm(h) })
+
+function mountToSolver(m: FootprintFile['mount']): Mount {
+  switch (m.kind) {
+    case 'screw':
+      return { kind: 'screw', standoff: mm(m.standoff ?? 0), holes: (m.holes ?? []).map(holeToSolver) }
+    case 'strap':
+      return { kind: 'strap', slots: (m.slots ?? []).map(rect) }
+    case 'drop-in':
+      return {
+        kind: 'drop-in',
+        cutout: rect(m.cutout),
+        holes: (m.holes ?? []).map(holeToSolver),
+        below: mm(m.below ?? 0),
+      }
+    case 'adhesive':
+    case 'plug-in':
+      return { kind: m.kind }
+  }
+}
+
+const holeToSolver = (h: z.infer<typeof hole>): MountHole => ({
+  id: h.id,
+  at: xy(h.at),
+  diameter: mm(h.diameter),
+  land: mm(h.land ?? 0),
+  ...(h.screw === undefined ? {} : { screw: h.screw }),
+})
