@@ -1,0 +1,144 @@
+/** The words on a template: scale bar, datum, how to print it, what the kerf did, which drills, and the cautions. */
+import type { Deck, Placement, Problem } from '../../solver/index.ts'
+import { turnedSize } from '../../solver/index.ts'
+import { cautions } from './cautions.ts'
+import { type Box, boxOf, contourOf } from './contour.ts'
+import type { Stroke, Text } from './drawing.ts'
+import type { NewHole } from './made.ts'
+
+interface About {
+  readonly problem: Problem
+  readonly deck: Deck
+  /** Um. */
+  readonly kerf: number
+  readonly asMade: boolean
+  readonly here: readonly Placement[]
+  readonly drilled: readonly NewHole[]
+  readonly drawn: Box
+  /** Millimetres that lines of text may take. */
+  readonly width: number
+}
+
+const SIZE = 2.6
+/** Widest that a letter of a common sans-serif comes out on average, per height: wide enough that no line is clipped. */
+const LETTER = 0.6
+
+/** Everything below the drawing, the names on the bodies, and where the lowest line stands. */
+export function notesOf(about: About): { strokes: Stroke[]; texts: Text[]; bottom: number } {
+  const { drawn, width } = about
+  const x = drawn.x0
+  const bar = scaleBar(x, drawn.y0 - 9, width >= 100 ? 100 : 50)
+  const texts: Text[] = [{ x: drawn.x0 - 9, y: drawn.y1 + 2, size: SIZE, text: 'front' }, ...names(about), ...bar.texts]
+  let y = drawn.y0 - 9 - SIZE - 4.5
+  for (const line of linesOf(about)) {
+    for (const part of wrap(line, Math.floor(width / (SIZE * LETTER)))) {
+      texts.push({ x, y, size: SIZE, text: part })
+      y -= SIZE * 1.4
+    }
+    y -= SIZE * 0.3
+  }
+  return { strokes: [...bar.strokes, ...datum(about.deck)], texts, bottom: y + SIZE }
+}
+
+function linesOf({ problem, deck, kerf, asMade, drilled }: About): string[] {
+  const corner = boxOf(contourOf(deck.outline))
+  return [
+    `${problem.name}, variant ${problem.variant}, deck ${deck.name || deck.id}${deck.material ? `, ${deck.material}` : ''}`,
+    'Use at 100 %, not fit to page: measure the bar before anything is cut or drilled.',
+    `Datum (cross): lower left of the outline's box, x ${number(corner.x0)} y ${number(corner.y0)} mm; x to the right, y to the front.`,
+    kerf > 0
+      ? `Kerf ${number(kerf / 1000)} mm (full width) is allowed for in the cut lines alone: outline out by half of it, all else in.`
+      : 'Kerf: none allowed for.',
+    ...(asMade ? ['The plate exists already: make only the new holes, slots and cut-outs.'] : []),
+    drills(drilled),
+    ...cautions,
+  ]
+}
+
+/** `Drill 4 × 3.2 mm (M3), 2 × 2.7 mm.` */
+function drills(holes: readonly NewHole[]): string {
+  const count = new Map<string, number>()
+  for (const hole of [...holes].sort((a, b) => b.diameter - a.diameter)) {
+    const what = `${number(hole.diameter / 1000)} mm${hole.screw ? ` (${hole.screw})` : ''}`
+    count.set(what, (count.get(what) ?? 0) + 1)
+  }
+  if (count.size === 0) return 'Drill: no new hole.'
+  return `Drill ${[...count].map(([what, n]) => `${n} × ${what}`).join(', ')}.`
+}
+
+function scaleBar(x: number, y: number, length: number): { strokes: Stroke[]; texts: Text[] } {
+  const strokes: Stroke[] = [
+    {
+      kind: 'line',
+      points: [
+        [x, y],
+        [x + length, y],
+      ],
+    },
+  ]
+  for (let k = 0; k <= length; k += 10) {
+    const tall = k === 0 || k === length ? 3 : 1.5
+    strokes.push({
+      kind: 'line',
+      points: [
+        [x + k, y],
+        [x + k, y + tall],
+      ],
+    })
+  }
+  return { strokes, texts: [{ x, y: y - SIZE - 0.8, size: SIZE, text: `${length} mm` }] }
+}
+
+/** A cross on the lower-left corner of the outline's box. */
+function datum(deck: Deck): Stroke[] {
+  const { x0: x, y0: y } = boxOf(contourOf(deck.outline))
+  return [
+    {
+      kind: 'line',
+      points: [
+        [x - 4, y],
+        [x + 4, y],
+      ],
+    },
+    {
+      kind: 'line',
+      points: [
+        [x, y - 4],
+        [x, y + 4],
+      ],
+    },
+  ]
+}
+
+/** Each item's id in the lower left of its body, as large as fits. */
+function names({ problem, here }: About): Text[] {
+  return here.map((p) => {
+    const item = problem.items[p.item]!
+    const body = turnedSize(item.footprint.width, item.footprint.depth, p.turn)
+    const text = item.later ? `${item.id} (later)` : item.id
+    const size = Math.max(0.8, Math.min(SIZE, (body.w / 1000 - 1) / (LETTER * [...text].length), body.h / 1000 - 1))
+    return { x: p.at.x / 1000 + 0.5, y: p.at.y / 1000 + 0.6, size, text }
+  })
+}
+
+/** Lines of at most `letters`; a word longer than that is cut. */
+function wrap(text: string, letters: number): string[] {
+  const lines: string[] = []
+  let line = ''
+  for (const word of text.split(' ').flatMap((w) => chunks(w, letters))) {
+    if (line !== '' && [...line].length + 1 + [...word].length > letters) {
+      lines.push(line)
+      line = word
+    } else line = line === '' ? word : `${line} ${word}`
+  }
+  return [...lines, line]
+}
+
+function chunks(word: string, letters: number): string[] {
+  const all = [...word]
+  const parts: string[] = []
+  for (let i = 0; i < Math.max(1, all.length); i += letters) parts.push(all.slice(i, i + letters).join(''))
+  return parts
+}
+
+const number = (value: number): string => String(Math.round(value * 1000) / 1000 || 0)

@@ -1,0 +1,183 @@
+/**
+ * Moves a contour sideways by half a kerf, exactly: lines stay lines, arcs stay arcs about the same centre. Corners that
+ * open are mitred between lines and rounded elsewhere; corners that close are cut where the moved neighbours meet.
+ * A contour that the move would close up, or make cross itself, is refused instead of drawn wrong.
+ */
+import {
+  along,
+  type Contour,
+  circle,
+  path,
+  reversed,
+  type Segment,
+  segment,
+  segmentsOf,
+  signedArea,
+  type Vertex,
+} from './contour.ts'
+import { crossing, distanceTo, meet, type Xy } from './meet.ts'
+
+const EPS = 1e-6
+/** A mitre longer than this many distances is rounded instead. */
+const MITRE = 4
+
+/** Thrown when a contour has no room for the offset; `message` says so in one sentence. */
+export class OffsetError extends Error {}
+
+/** The contour at distance `by` (mm), outwards when positive. Throws OffsetError where nothing sound is left. */
+export function offset(contour: Contour, by: number): Contour {
+  if (by === 0) return contour
+  if (contour.kind === 'circle') {
+    if (contour.r + by <= EPS) throw tooWide(by)
+    return circle(contour.cx, contour.cy, contour.r + by)
+  }
+  const points = signedArea(contour.points) < 0 ? reversed(contour.points) : contour.points
+  const original = segmentsOf(points)
+  let kept = original.filter((s) => movedRadius(s, by) > EPS)
+  for (;;) {
+    if (kept.length < 2) throw tooWide(by)
+    const joined = join(kept, by)
+    // A segment that the corners have eaten up runs backwards now: leave out the worst one and join again.
+    const worst = joined.eaten
+    if (worst === undefined) {
+      const moved = path(joined.points)
+      verify(original, moved.points, by)
+      return moved
+    }
+    kept = kept.filter((_, i) => i !== worst)
+  }
+}
+
+const tooWide = (by: number): OffsetError =>
+  new OffsetError(`the contour closes up when it is moved by ${Math.abs(by)} mm, half the kerf`)
+
+/** Radius after the move; lines count as infinite. Walked anticlockwise, outside is on the right. */
+const movedRadius = (s: Segment, by: number): number =>
+  s.arc ? s.arc.r + by * Math.sign(s.arc.sweep) : Number.POSITIVE_INFINITY
+
+/** Unit direction of travel at the start or the end. */
+function heading(s: Segment, end: 'a' | 'b'): Xy {
+  if (!s.arc) {
+    const d = Math.hypot(s.b.x - s.a.x, s.b.y - s.a.y)
+    return { x: (s.b.x - s.a.x) / d, y: (s.b.y - s.a.y) / d }
+  }
+  const way = Math.sign(s.arc.sweep)
+  return { x: (-way * (s[end].y - s.arc.cy)) / s.arc.r, y: (way * (s[end].x - s.arc.cx)) / s.arc.r }
+}
+
+const shifted = (s: Segment, end: 'a' | 'b', by: number): Xy => {
+  const h = heading(s, end)
+  return { x: s[end].x + h.y * by, y: s[end].y - h.x * by }
+}
+
+interface Joined {
+  readonly points: Vertex[]
+  readonly eaten: number | undefined
+}
+
+/** Moves every segment and joins the neighbours; `eaten` is the segment that came out most backwards, if one did. */
+function join(kept: readonly Segment[], by: number): Joined {
+  const n = kept.length
+  const moved = kept.map((s) => movedSegment(s, by))
+  // Per joint i (between segment i and i+1): where i ends, where i+1 starts, and a vertex that rounds the way between.
+  const ends: Xy[] = []
+  const starts: Xy[] = []
+  const round: number[] = []
+  for (let i = 0; i < n; i++) {
+    const s = kept[i]!
+    const t = kept[(i + 1) % n]!
+    const m = moved[i]!
+    const next = moved[(i + 1) % n]!
+    const gap = Math.hypot(next.a.x - m.b.x, next.a.y - m.b.y)
+    let end: Xy = m.b
+    let start: Xy = next.a
+    let bulge = 0
+    if (gap > EPS) {
+      const hs = heading(s, 'b')
+      const ht = heading(t, 'a')
+      const touching = Math.hypot(t.a.x - s.b.x, t.a.y - s.b.y) < EPS
+      const turn = Math.atan2(hs.x * ht.y - hs.y * ht.x, hs.x * ht.x + hs.y * ht.y)
+      const opens = touching && turn * by > 0
+      const mitred = !s.arc && !t.arc && 1 / Math.cos(turn / 2) <= MITRE
+      if (opens && !mitred) {
+        bulge = Math.tan(turn / 4)
+      } else {
+        const at = meet(m, next, touching ? s.b : { x: (m.b.x + next.a.x) / 2, y: (m.b.y + next.a.y) / 2 })
+        if (!at) throw tooWide(by)
+        end = at
+        start = at
+      }
+    }
+    ends.push(end)
+    starts.push(start)
+    round.push(bulge)
+  }
+  const points: Vertex[] = []
+  let eaten: number | undefined
+  let worst = -EPS
+  for (let i = 0; i < n; i++) {
+    const m = moved[i]!
+    const start = starts[(i + n - 1) % n]!
+    const end = ends[i]!
+    const left = remaining(m, start, end)
+    if (left < worst) {
+      worst = left
+      eaten = i
+    }
+    points.push({ ...start, bulge: m.arc ? bulgeBetween(m, start, end) : 0 })
+    if (round[i]! !== 0) points.push({ ...end, bulge: round[i]! })
+  }
+  return { points, eaten }
+}
+
+function movedSegment(s: Segment, by: number): Segment {
+  const a = { ...shifted(s, 'a', by), bulge: s.a.bulge }
+  const b = { ...shifted(s, 'b', by), bulge: 0 }
+  if (!s.arc) return { a, b }
+  return { a, b, arc: { ...s.arc, r: movedRadius(s, by) } }
+}
+
+/** Length of a moved segment between its new ends, negative when they have passed one another. */
+function remaining(m: Segment, start: Xy, end: Xy): number {
+  if (!m.arc) {
+    const h = heading(m, 'a')
+    return (end.x - start.x) * h.x + (end.y - start.y) * h.y
+  }
+  const way = Math.sign(m.arc.sweep)
+  return m.arc.r * way * sweepBetween(m, start, end)
+}
+
+/** Signed sweep from `start` to `end` along the arc, the turn that is nearest to what the arc had. */
+function sweepBetween(m: Segment, start: Xy, end: Xy): number {
+  const arc = m.arc!
+  const raw = Math.atan2(end.y - arc.cy, end.x - arc.cx) - Math.atan2(start.y - arc.cy, start.x - arc.cx)
+  return raw + 2 * Math.PI * Math.round((arc.sweep - raw) / (2 * Math.PI))
+}
+
+const bulgeBetween = (m: Segment, start: Xy, end: Xy): number => Math.tan(sweepBetween(m, start, end) / 4)
+
+/**
+ * The result must keep its distance from the whole original, not go farther than a mitre may, and not cross itself:
+ * these together are what an offset is, whatever way it was made.
+ */
+function verify(original: readonly Segment[], points: readonly Vertex[], by: number): void {
+  if (points.length < 2) throw tooWide(by)
+  const area = signedArea(points)
+  const before = signedArea(original.map((s) => s.a))
+  if (area <= EPS || (area - before) * by <= 0) throw tooWide(by)
+  const segments = points.map((a, i) => segment(a, points[(i + 1) % points.length]!))
+  const d = Math.abs(by)
+  for (const s of segments) {
+    for (let k = 0; k < 8; k++) {
+      const p = along(s, k / 8)
+      const near = Math.min(...original.map((o) => distanceTo(o, p)))
+      if (near < d - 1e-5 || near > d * MITRE + 1e-5) throw tooWide(by)
+    }
+  }
+  for (let i = 0; i < segments.length; i++) {
+    for (let k = i + 2; k < segments.length; k++) {
+      if (i === 0 && k === segments.length - 1) continue
+      if (crossing(segments[i]!, segments[k]!)) throw tooWide(by)
+    }
+  }
+}
