@@ -1,0 +1,19 @@
+/** The model's public door: files to documents, documents to problems, results to layout files. */
+export { type FileProblem, formatProblem, type Read } from '../../footprints/problems.ts'
+export { kindOf } from '../../footprints/schema.ts'
+export { DEFAULTS, toProblem } from './problem.ts'
+export { readProject, writeProject } from './project.ts'
+export type {
+  Project,
+  ProjectDeck,
+  ProjectExit,
+  ProjectItem,
+  ProjectPass,
+  ProjectPlace,
+  ProjectSettings,
+  ProjectVariant,
+  ProjectWire,
+  ProjectWireEnd,
+  ProjectZone,
+} from './schema.ts'
+export { applyVariant, variantsOf } from './variants.ts'

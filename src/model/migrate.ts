@@ -1,0 +1,36 @@
+/**
+ * Where files of old versions become files of the present one. A step `n` takes a document of version n and returns the same
+ * document as version n + 1; version 1 is the first, so there is no step yet.
+ */
+import { type Issue, nearest, snippet } from '../../footprints/problems.ts'
+
+export type Format = 'deckwright-project' | 'deckwright-layout' | 'deckwright-footprint'
+type Step = (document: Record<string, unknown>) => Record<string, unknown>
+
+const STEPS: Readonly<Record<Format, readonly Step[]>> = {
+  'deckwright-project': [],
+  'deckwright-layout': [],
+  'deckwright-footprint': [],
+}
+
+/** The document in the present version, or why it is none of ours. Never changes what it is given. */
+export function migrate(document: unknown, format: Format): { document: unknown } | { refused: Issue } {
+  if (typeof document !== 'object' || document === null || Array.isArray(document)) {
+    return { refused: { path: [], found: snippet(document), expected: `an object with "format": "${format}"` } }
+  }
+  const { format: stated, version } = document as Record<string, unknown>
+  if (stated !== undefined && stated !== format) {
+    const near =
+      typeof stated === 'string' && nearest(stated, [format]) === format ? '' : ' (this is another kind of file)'
+    return { refused: { path: ['format'], found: snippet(stated), expected: `"${format}"${near}` } }
+  }
+  const steps = STEPS[format]
+  const present = steps.length + 1
+  if (typeof version === 'number' && Number.isInteger(version) && version > present) {
+    const expected = `at most ${present}: the file is of a newer version than this program reads`
+    return { refused: { path: ['version'], found: snippet(version), expected } }
+  }
+  // A version that is missing or makes no sense is the schema's to report.
+  if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) return { document }
+  return { document: steps.slice(version - 1).reduce((d, step) => step(d), document as Record<string, unknown>) }
+}

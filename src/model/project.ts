@@ -1,0 +1,28 @@
+/** Project files in and out. */
+import { issuesOf } from '../../footprints/fields.ts'
+import type { Read } from '../../footprints/problems.ts'
+import { type FootprintFile, footprintIssues } from '../../footprints/schema.ts'
+import { type Checked, readFile, withoutFaults } from './door.ts'
+import { referenceIssues } from './references.ts'
+import { type Project, projectSchema } from './schema.ts'
+
+/**
+ * A project file's text to the document in it, as it stands: mm, no defaults filled in, unknown fields kept (a warning names
+ * each). `file` is only for the messages. Never throws; all problems come at once.
+ */
+export function readProject(
+  text: string | Uint8Array,
+  file: string,
+  library: ReadonlyMap<string, FootprintFile>,
+): Read<Project> {
+  return readFile<Project>(text, file, 'deckwright-project', (document): Checked => {
+    const { problems, warnings } = issuesOf(projectSchema, document)
+    const sound = withoutFaults(document, problems) as Project
+    const footprints = (sound.footprints ?? []).flatMap((f, i) => (f ? footprintIssues(f, ['footprints', i]) : []))
+    const names = referenceIssues(sound, library)
+    return { problems: [...problems, ...footprints, ...names.problems], warnings: [...warnings, ...names.warnings] }
+  })
+}
+
+/** The document as JSON text: two spaces, one line feed at the end. Reading it gives an equal document. */
+export const writeProject = (project: Project): string => `${JSON.stringify(project, null, 2)}\n`

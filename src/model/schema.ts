@@ -1,0 +1,190 @@
+/**
+ * The project file (contract §3) as one schema, and its type: the document as it stands in the file, in mm, with whatever
+ * optional fields it has. What names something elsewhere in the file is checked in references.ts.
+ */
+import * as z from 'zod/mini'
+import {
+  band,
+  choice,
+  contour,
+  coordinate,
+  flag,
+  id,
+  length,
+  list,
+  listById,
+  literal,
+  object,
+  point,
+  range,
+  ref,
+  shape,
+  size,
+  text,
+  turn,
+  whole,
+} from '../../footprints/fields.ts'
+import { footprintSchema } from '../../footprints/schema.ts'
+import type { ObjectiveName, Side, ZoneKind } from '../../solver/problem.ts'
+
+export const SIDES = ['front', 'back', 'left', 'right'] as const satisfies readonly Side[]
+const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const satisfies readonly ZoneKind[]
+export const OBJECTIVES = [
+  'free-tie-points',
+  'optional-value',
+  'wire-length',
+  'balance',
+] as const satisfies readonly ObjectiveName[]
+
+const settings = object({
+  grid: z.optional(size),
+  edgeClearance: z.optional(length),
+  itemClearance: z.optional(length),
+  minWeb: z.optional(length),
+})
+
+const deck = object({
+  id,
+  name: z.optional(text),
+  z: coordinate,
+  thickness: size,
+  outline: shape,
+  openings: z.optional(listById(object({ id, shape, mayCover: z.optional(flag) }))),
+  holes: z.optional(listById(object({ id, at: point, diameter: size }))),
+  material: z.optional(text),
+})
+
+const grams = range(0, 1e6, 'a mass in grams')
+const chassis = object({
+  contact: contour.check(z.refine((c) => c.every((p) => p.length === 2), { error: 'corners [x, y] without a bulge' })),
+  mass: grams,
+  centre: z.tuple([coordinate, coordinate, coordinate], { error: 'a point [x, y, z] in mm' }),
+})
+
+const exit = object({ id, deck: ref, at: point, free: z.optional(length), diameter: z.optional(size) })
+
+const pass = object({
+  id,
+  decks: z
+    .tuple([ref, ref], { error: 'two deck ids [a, b]' })
+    .check(z.refine(([a, b]) => a !== b, { error: 'two different decks' })),
+  at: point,
+  diameter: z.optional(size),
+})
+
+const place = z.discriminatedUnion(
+  'kind',
+  [
+    object({ kind: literal('at'), deck: ref, at: point, turn: z.optional(turn) }),
+    object({ kind: literal('centred'), axis: choice(['x', 'y']) }),
+    object({ kind: literal('edge'), edge: choice(SIDES), within: length }),
+    object({ kind: literal('inside'), shape }),
+    object({ kind: literal('near'), item: ref, within: length }),
+    object({ kind: literal('beyond'), item: ref, side: choice(SIDES) }),
+    object({ kind: literal('host'), item: ref }),
+  ],
+  { error: 'an object with "kind"' },
+)
+
+const item = object({
+  id,
+  footprint: ref,
+  count: z.optional(whole(1, 200)),
+  required: z.optional(flag),
+  value: z.optional(range(0, 1e9, 'a value')),
+  turns: z.optional(list(turn).check(z.refine((t) => t.length > 0, { error: 'one turn or more' }))),
+  decks: z.optional(list(ref)),
+  place: z.optional(list(place)),
+  stack: z.optional(length),
+  later: z.optional(flag),
+  overhang: z.optional(
+    object({
+      front: z.optional(length),
+      back: z.optional(length),
+      left: z.optional(length),
+      right: z.optional(length),
+    }),
+  ),
+})
+
+const zone = object({
+  id,
+  kind: choice(ZONES),
+  deck: ref,
+  shape,
+  z: z.optional(band),
+  why: z.optional(text),
+})
+
+const END = 'exactly one of {"exit": id} and {"item": id, "terminal": id}'
+const wireEnd = object({ exit: z.optional(ref), item: z.optional(ref), terminal: z.optional(ref) }).check(
+  z.refine(
+    (e) => {
+      if (typeof e !== 'object' || e === null || Array.isArray(e)) return true
+      return 'exit' in e ? !('item' in e || 'terminal' in e) : 'item' in e && 'terminal' in e
+    },
+    { error: END, when: () => true },
+  ),
+) as unknown as z.ZodMiniType<{ exit: string } | { item: string; terminal: string }>
+
+const numberOrText = (what: string) => z.union([z.number(), z.string()], { error: what })
+const wire = object({
+  id,
+  from: wireEnd,
+  to: wireEnd,
+  maxLength: z.optional(length),
+  loop: z.optional(length),
+  conductors: z.optional(whole(1, 1000)),
+  gauge: z.optional(numberOrText('a gauge, as a number or text')),
+  current: z.optional(range(0, 1e4, 'a current in amperes')),
+  supply: z.optional(numberOrText('a supply, as a number of volts or text')),
+})
+
+/** The ids come from the file, so the patches stand in a record. */
+const byId = <T extends z.core.SomeType>(patch: T) => z.record(z.string(), patch, { error: 'an object by id' })
+
+const variant = object({
+  id,
+  name: z.optional(text),
+  items: z.optional(byId(z.partial(z.omit(item, { id: true })))),
+  omit: z.optional(list(ref)),
+  release: z.optional(list(ref)),
+  wires: z.optional(byId(z.nullable(z.partial(z.omit(wire, { id: true }))))),
+  settings: z.optional(settings),
+  decks: z.optional(byId(z.partial(z.omit(deck, { id: true })))),
+  drop: z.optional(list(ref)),
+})
+
+const objective = list(choice(OBJECTIVES)).check(
+  z.refine((o) => new Set(o).size === o.length, { error: 'each objective once' }),
+)
+
+export const projectSchema = object({
+  format: literal('deckwright-project'),
+  version: literal(1),
+  units: literal('mm'),
+  name: text,
+  settings: z.optional(settings),
+  decks: listById(deck).check(z.refine((d) => d.length > 0, { error: 'one deck or more' })),
+  chassis: z.optional(chassis),
+  exits: z.optional(listById(exit)),
+  passes: z.optional(listById(pass)),
+  footprints: z.optional(listById(footprintSchema)),
+  items: listById(item),
+  zones: z.optional(listById(zone)),
+  wires: z.optional(listById(wire)),
+  objective: z.optional(objective),
+  variants: z.optional(listById(variant)),
+})
+
+export type Project = z.infer<typeof projectSchema>
+export type ProjectDeck = Project['decks'][number]
+export type ProjectItem = Project['items'][number]
+export type ProjectPlace = NonNullable<ProjectItem['place']>[number]
+export type ProjectWire = NonNullable<Project['wires']>[number]
+export type ProjectWireEnd = ProjectWire['from']
+export type ProjectZone = NonNullable<Project['zones']>[number]
+export type ProjectExit = NonNullable<Project['exits']>[number]
+export type ProjectPass = NonNullable<Project['passes']>[number]
+export type ProjectVariant = NonNullable<Project['variants']>[number]
+export type ProjectSettings = NonNullable<Project['settings']>
