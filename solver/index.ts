@@ -1,9 +1,27 @@
 /**
  * The public door of the solver. A problem in, a layout or a conflict out; every layout has passed the checker.
  */
+export * from './check/body.ts'
 export { check } from './check/check.ts'
 export { figures } from './check/figures.ts'
+export { type DeckOpening, type Layout, layoutOf, openingsOf } from './check/layout.ts'
+export { type Cut, cutsOf, reusedHole } from './check/r5-holes.ts'
+export { coveredPoints } from './check/r6-plug-in.ts'
+export { type Run, runOf } from './check/wire-length.ts'
 export type * from './problem.ts'
 export type * from './result.ts'
+export {
+  area,
+  bounds,
+  centroid,
+  containsPoint,
+  type Edge,
+  moveShape,
+  outlineOf,
+  polygonCentroid,
+  prepare,
+  type Region,
+  turnShape,
+} from './shapes.ts'
 export { solve, solving } from './solve.ts'
 export * from './units.ts'

@@ -1,0 +1,107 @@
+/** R1: every body lies in its deck's outline and clear of what is open in the deck. */
+import type { Side } from '../problem.ts'
+import type { Finding } from '../result.ts'
+import { bounds, rectInside, rectOverlaps } from '../shapes.ts'
+import { type Rect, um } from '../units.ts'
+import type { Body } from './body.ts'
+import { isOwnCutout, type Layout, stands } from './layout.ts'
+import { deckName, insideShort, len, name, overlapDepth, say, short } from './say.ts'
+
+const SIDES: readonly Side[] = ['front', 'back', 'left', 'right']
+
+/** How far a rectangle passes one side of a box (negative: how far it stays inside). Front is +y. */
+function past(rect: Rect, box: Rect, side: Side): number {
+  switch (side) {
+    case 'front':
+      return rect.y + rect.h - (box.y + box.h)
+    case 'back':
+      return box.y - rect.y
+    case 'left':
+      return box.x - rect.x
+    case 'right':
+      return rect.x + rect.w - (box.x + box.w)
+  }
+}
+
+/** Cuts off what lies beyond `side` of the box, less `clearance`; nothing when nothing is left. */
+function cutAt(rect: Rect, box: Rect, side: Side, clearance: number): Rect | undefined {
+  let x0: number = rect.x
+  let y0: number = rect.y
+  let x1 = rect.x + rect.w
+  let y1 = rect.y + rect.h
+  if (side === 'front') y1 = Math.min(y1, box.y + box.h - clearance)
+  if (side === 'back') y0 = Math.max(y0, box.y + clearance)
+  if (side === 'left') x0 = Math.max(x0, box.x + clearance)
+  if (side === 'right') x1 = Math.min(x1, box.x + box.w - clearance)
+  if (x1 <= x0 || y1 <= y0) return undefined
+  return { x: um(x0), y: um(y0), w: um(x1 - x0), h: um(y1 - y0) }
+}
+
+export function inside(layout: Layout): Finding[] {
+  return layout.bodies.flatMap((body) => insideOf(layout, body))
+}
+
+function insideOf(layout: Layout, body: Body): Finding[] {
+  const { problem } = layout
+  const plan = layout.decks[body.deck]!
+  const box = bounds(plan.outline)
+  const deck = deckName(problem, body.deck)
+  const deckId = problem.decks[body.deck]!.id
+  const clearance = problem.edgeClearance
+  const findings: Finding[] = []
+  let rest: Rect | undefined = body.rect
+  for (const side of SIDES) {
+    const allowed = body.item.overhang[side]
+    if (allowed <= 0) continue
+    const over = past(body.rect, box, side)
+    if (over > allowed) {
+      findings.push({
+        rule: 'R1',
+        items: [body.item.id, deckId],
+        text: `${name(body)} reaches ${len(over)} over the ${side} edge of ${deck}, where ${len(allowed)} are allowed.`,
+        by: over - allowed,
+      })
+    }
+    if (rest) rest = cutAt(rest, box, side, clearance)
+  }
+  if (!rest) return findings
+  if (!rectInside(plan.outline, rest, clearance)) {
+    findings.push({
+      rule: 'R1',
+      items: [body.item.id, deckId],
+      text: outText(body, rest, box, deck, clearance, insideShort(plan.outline, rest, clearance)),
+      by: short(insideShort(plan.outline, rest, clearance)),
+    })
+  }
+  for (const opening of plan.openings) {
+    let gap: number = clearance
+    if (!stands(body)) {
+      if (opening.kind !== 'lead') continue
+      gap = 0
+    } else if (opening.mayCover) {
+      if (body.item.footprint.mount.kind !== 'adhesive') continue
+      gap = 0
+    } else if (isOwnCutout(body, opening)) continue
+    if (!rectOverlaps(opening.region, rest, gap)) continue
+    const by = overlapDepth(opening.region, rest, gap)
+    const covers = rectOverlaps(opening.region, rest)
+    findings.push({
+      rule: 'R1',
+      items: [body.item.id, opening.id, deckId],
+      text: covers
+        ? `${name(body)} covers the opening ${say(opening.id)} in ${deck}.`
+        : `${name(body)} is ${len(gap - by)} from the opening ${say(opening.id)} in ${deck}, where ${len(gap)} are asked.`,
+      by: short(by),
+    })
+  }
+  return findings
+}
+
+function outText(body: Body, rest: Rect, box: Rect, deck: string, clearance: number, lacking: number): string {
+  const worst = SIDES.map((side) => ({ side, over: past(rest, box, side) })).sort((a, b) => b.over - a.over)[0]!
+  if (worst.over > 0) return `${name(body)} reaches ${len(worst.over)} over the ${worst.side} edge of ${deck}.`
+  if (worst.over > -clearance)
+    return `${name(body)} is ${len(-worst.over)} from the ${worst.side} edge of ${deck}, where ${len(clearance)} are asked.`
+  if (lacking > clearance) return `${name(body)} reaches ${len(lacking - clearance)} over the outline of ${deck}.`
+  return `${name(body)} is ${len(clearance - lacking)} from the outline of ${deck}, where ${len(clearance)} are asked.`
+}
