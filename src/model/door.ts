@@ -11,6 +11,8 @@ export const MOST_BYTES = 10_000_000
 export interface Checked {
   readonly problems: readonly Issue[]
   readonly warnings: readonly Issue[]
+  /** Set where the value is not the document as it stands. */
+  readonly value?: unknown
 }
 
 /** A file's text to a checked value; `check` may trust that it gets parsed JSON and nothing else. */
@@ -35,17 +37,20 @@ export function readFile<T>(
   if (parsed.value === undefined) return { ok: false, problems: listed(textProblems, file), warnings: [] }
 
   const migrated = migrate(parsed.value, format)
-  const { problems, warnings } =
+  const checked: Checked =
     'refused' in migrated ? { problems: [migrated.refused], warnings: [] } : check(migrated.document)
-  if (problems.length === 0 && warnings.length === 0 && textProblems.length === 0) {
-    return { ok: true, value: (migrated as { document: T }).document, warnings: [] }
-  }
+  const value = (checked.value ?? ('refused' in migrated ? undefined : migrated.document)) as T
+  const { problems, warnings } = checked
+  // Where fields stand costs another pass over the text, so only where there is something to tell.
+  if (problems.length === 0 && warnings.length === 0 && textProblems.length === 0)
+    return { ok: true, value, warnings: [] }
 
   const told = tell(text, file, problems, warnings, place)
   const all = [...textProblems, ...told.problems].sort(byPlace)
-  const hints = told.warnings.sort(byPlace)
-  if (all.length > 0) return { ok: false, problems: listed(all, file), warnings: listed(hints, file) }
-  return { ok: true, value: (migrated as { document: T }).document, warnings: listed(hints, file) }
+  const hints = listed(told.warnings.sort(byPlace), file)
+  return all.length > 0
+    ? { ok: false, problems: listed(all, file), warnings: hints }
+    : { ok: true, value, warnings: hints }
 }
 
 const byPlace = (a: FileProblem, b: FileProblem) => a.line! - b.line! || a.column! - b.column!

@@ -1,0 +1,85 @@
+/**
+ * The layout file (contract §6): one schema, read and written. Reading asks only for what a layout is, its placements; what can
+ * be worked out again is a figure, and a figure that makes no sense is a warning and is dropped.
+ */
+import * as z from 'zod/mini'
+import {
+  choice,
+  flag,
+  issuesOf,
+  list,
+  literal,
+  object,
+  point,
+  range,
+  ref,
+  size,
+  text,
+  turn,
+} from '../../footprints/fields.ts'
+import { type Issue, oneOf, type Read, snippet } from '../../footprints/problems.ts'
+import type { RuleId, SolveResult } from '../../solver/index.ts'
+import { type Checked, readFile, withoutFaults } from './door.ts'
+import { OBJECTIVES, type Project } from './schema.ts'
+import { variantsOf } from './variants.ts'
+
+const RULES = ['R1', 'R2', 'R3', 'R4', 'R5', 'R6', 'R7', 'R8', 'R9', 'R10'] as const satisfies readonly RuleId[]
+const STATUS = ['optimal', 'feasible', 'infeasible', 'unknown'] as const satisfies readonly SolveResult['status'][]
+
+const figure = range(-1e12, 1e12, 'a number')
+
+const layoutSchema = object({
+  format: literal('deckwright-layout'),
+  version: literal(1),
+  project: z.optional(text),
+  variant: z.optional(ref),
+  status: z.optional(choice(STATUS)),
+  objectives: z.optional(
+    list(object({ name: choice(OBJECTIVES), value: figure, bound: z.optional(figure), proven: z.optional(flag) })),
+  ),
+  placements: list(object({ item: ref, deck: ref, at: point, turn: z.optional(turn), host: z.optional(ref) })),
+  leftOut: z.optional(list(ref)),
+  wires: z.optional(list(object({ id: ref, length: figure, cut: z.optional(figure) }))),
+  freeTiePoints: z.optional(figure),
+  freeArea: z.optional(figure),
+  grid: z.optional(size),
+  seconds: z.optional(figure),
+  conflict: z.optional(list(object({ rule: choice(RULES), items: list(ref), text }))),
+  conflictIrreducible: z.optional(flag),
+})
+
+/** A layout as it stands in the file: mm, mm², seconds, ids. */
+export type LayoutFile = z.infer<typeof layoutSchema>
+
+const NEEDED = new Set<unknown>(['format', 'version', 'variant', 'placements'])
+
+/** A layout file's text to the layout in it. Never throws; a figure that makes no sense is dropped with a warning. */
+export function readLayout(source: string | Uint8Array, file: string): Read<LayoutFile> {
+  return readFile<LayoutFile>(source, file, 'deckwright-layout', (document): Checked => {
+    const { problems, warnings } = issuesOf(layoutSchema, document)
+    const needed = (i: Issue) => i.path.length === 0 || NEEDED.has(i.path[0])
+    const wrong = problems.filter((i) => !needed(i))
+    // The whole figure goes, not only the part of it that is wrong.
+    const value = withoutFaults(
+      document,
+      [...new Set(wrong.map((i) => i.path[0]!))].map((f) => ({ path: [f] })),
+    )
+    return {
+      problems: problems.filter(needed),
+      warnings: [...warnings, ...wrong.map((i) => ({ ...i, expected: `${i.expected}; it is recomputed` }))],
+      value,
+    }
+  })
+}
+
+export const writeLayout = (layout: LayoutFile): string => `${JSON.stringify(layout, null, 2)}\n`
+
+/** The project's variant that the layout is of, the first where it names none; one that the project lacks is bad input. */
+export function layoutVariant(project: Project, layout: LayoutFile, file: string): Read<string> {
+  const ids = variantsOf(project).map((v) => v.id)
+  if (layout.variant === undefined || ids.includes(layout.variant)) {
+    return { ok: true, value: layout.variant ?? ids[0]!, warnings: [] }
+  }
+  const expected = `${oneOf(ids, layout.variant)}, a variant of the project`
+  return { ok: false, problems: [{ file, path: 'variant', found: snippet(layout.variant), expected }], warnings: [] }
+}

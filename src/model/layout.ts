@@ -1,0 +1,175 @@
+/** Between a solve and a layout file: results written down, files laid over a problem again. */
+import { oneOf } from '../../footprints/problems.ts'
+import type { Figures, Finding, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
+import { figures, mm, type Turn, toMm } from '../../solver/index.ts'
+import type { LayoutFile } from './layout-file.ts'
+
+/** Names in lengths (mm in files, Um inside). */
+const LENGTHS: ReadonlySet<string> = new Set(['wire-length', 'balance'])
+const PITCH = 2.54
+
+const round = (value: number, places: number): number => Math.round(value * 10 ** places) / 10 ** places
+/** mm² of free contact area: points × 2.54². */
+export const freeArea = (points: number): number => round(points * PITCH * PITCH, 2)
+
+/** What a solve returned, as a layout file. `seconds` from reading the project to the answer. */
+export function layoutOf(problem: Problem, result: SolveResult, seconds: number): LayoutFile {
+  const head = {
+    format: 'deckwright-layout',
+    version: 1,
+    project: problem.name,
+    variant: problem.variant,
+    status: result.status,
+  } as const
+  const tail = { grid: toMm(problem.grid), seconds: round(seconds, 3) }
+  switch (result.status) {
+    case 'unknown':
+      return { ...head, objectives: [], placements: [], leftOut: [], wires: [], ...tail }
+    case 'infeasible':
+      return {
+        ...head,
+        objectives: [],
+        placements: [],
+        leftOut: [],
+        wires: [],
+        ...tail,
+        conflict: result.conflict.map((m) => ({ rule: m.rule, items: [...m.items], text: m.text })),
+        ...(result.conflictIrreducible ? {} : { conflictIrreducible: false }),
+      }
+    case 'optimal':
+    case 'feasible':
+      return {
+        ...head,
+        objectives: result.objectives.map(objectiveToFile),
+        placements: placementsToFile(problem, result.placements),
+        leftOut: leftOut(problem, result.placements),
+        wires: wiresToFile(problem, result.figures),
+        freeTiePoints: result.figures.freeTiePoints,
+        freeArea: freeArea(result.figures.freeTiePoints),
+        ...tail,
+      }
+  }
+}
+
+function objectiveToFile(o: ObjectiveValue): { name: typeof o.name; value: number; bound: number; proven: boolean } {
+  if (!LENGTHS.has(o.name))
+    return { name: o.name, value: round(o.value, 6), bound: round(o.bound, 6), proven: o.proven }
+  // Least is best here, so a bound is rounded down: it must not promise more than was proven.
+  return { name: o.name, value: round(o.value / 1000, 3), bound: Math.floor(o.bound + 1e-6) / 1000, proven: o.proven }
+}
+
+/** Placements by the items' order, as a file has them. */
+export function placementsToFile(problem: Problem, placements: readonly Placement[]): LayoutFile['placements'] {
+  return [...placements]
+    .sort((a, b) => a.item - b.item)
+    .map((p) => ({
+      item: problem.items[p.item]!.id,
+      deck: problem.decks[p.deck]!.id,
+      at: [toMm(p.at.x), toMm(p.at.y)],
+      turn: p.turn,
+      ...(p.host === undefined ? {} : { host: problem.items[p.host]!.id }),
+    }))
+}
+
+function leftOut(problem: Problem, placements: readonly Placement[]): string[] {
+  const placed = new Set(placements.map((p) => p.item))
+  return problem.items.filter((_, i) => !placed.has(i)).map((i) => i.id)
+}
+
+const wiresToFile = (problem: Problem, f: Figures) =>
+  f.wires.map((w) => ({ id: problem.wires[w.wire]!.id, length: toMm(w.length), cut: toMm(w.cut) }))
+
+export interface Laid {
+  readonly placements: readonly Placement[]
+  /** R10: what the file places that the variant does not have. */
+  readonly findings: readonly Finding[]
+  /** Sentences about figures that are missing or wrong. They change nothing. */
+  readonly warnings: readonly string[]
+}
+
+/**
+ * A layout file laid over the problem it is of: names to indices, figures compared with those worked out from the placements.
+ * An entry that names an unknown item, deck or host becomes a finding and no placement.
+ */
+export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
+  const itemIndex = new Map(problem.items.map((i, k) => [i.id, k]))
+  const deckIndex = new Map(problem.decks.map((d, k) => [d.id, k]))
+  const findings: Finding[] = []
+  const placements: Placement[] = []
+  const times = new Map<number, number>()
+  const unknown = (items: readonly string[], what: string, name: string, known: ReadonlyMap<string, number>) =>
+    findings.push({
+      rule: 'R10',
+      items,
+      text: `The layout names the ${what} ${JSON.stringify(name)}, which variant ${problem.variant} does not have; expected ${oneOf([...known.keys()], name)}.`,
+      by: 0,
+    })
+  for (const p of layout.placements) {
+    const item = itemIndex.get(p.item)
+    const deck = deckIndex.get(p.deck)
+    const host = p.host === undefined ? undefined : itemIndex.get(p.host)
+    if (item === undefined) unknown([p.item], 'item', p.item, itemIndex)
+    if (deck === undefined) unknown([p.item, p.deck], 'deck', p.deck, deckIndex)
+    if (p.host !== undefined && host === undefined) unknown([p.item, p.host], 'host', p.host, itemIndex)
+    if (item === undefined || deck === undefined || (p.host !== undefined && host === undefined)) continue
+    // Twice is once too often already; a thousand times would only cost the checker its time.
+    const count = (times.get(item) ?? 0) + 1
+    times.set(item, count)
+    if (count > 2) continue
+    const at = { x: mm(p.at[0]), y: mm(p.at[1]) }
+    placements.push({ item, deck, at, turn: (p.turn ?? 0) as Turn, ...(host === undefined ? {} : { host }) })
+  }
+  const once = findings.length === 0 && [...times.values()].every((n) => n === 1)
+  return { placements, findings, warnings: once ? compared(problem, layout, placements) : [] }
+}
+
+/** What the file says against what the placements say. */
+function compared(problem: Problem, layout: LayoutFile, placements: readonly Placement[]): string[] {
+  const f = figures(problem, placements)
+  const warnings: string[] = []
+  const missing: string[] = []
+  const number = (name: string, stated: number | undefined, right: number, tolerance: number) => {
+    if (stated === undefined) missing.push(name)
+    else if (Math.abs(stated - right) > tolerance * 0.5001) {
+      warnings.push(`${name} is ${stated} in the layout file, and ${right} when worked out again`)
+    }
+  }
+  if (layout.project !== undefined && layout.project !== problem.name) {
+    warnings.push(
+      `the layout file is of project ${JSON.stringify(layout.project)}, this is ${JSON.stringify(problem.name)}`,
+    )
+  }
+  const values: Record<string, number | undefined> = {
+    'free-tie-points': f.freeTiePoints,
+    'optional-value': round(f.optionalValue, 6),
+    'wire-length': round(f.wireLength / 1000, 3),
+    balance: f.balance === undefined ? undefined : round(f.balance / 1000, 3),
+  }
+  for (const name of problem.objective) {
+    const right = values[name]
+    if (right === undefined) continue
+    const stated = layout.objectives?.find((o) => o.name === name)?.value
+    number(`objective ${name}`, stated, right, name === 'balance' ? 0.02 : LENGTHS.has(name) ? 0.002 : 1e-6)
+  }
+  const out = leftOut(problem, placements)
+  if (layout.leftOut === undefined) missing.push('leftOut')
+  else if ([...layout.leftOut].sort().join('\n') !== [...out].sort().join('\n')) {
+    const names = (ids: readonly string[]) => (ids.length === 0 ? 'nothing' : ids.join(', '))
+    warnings.push(`leftOut is ${names(layout.leftOut)} in the layout file, and ${names(out)} when worked out again`)
+  }
+  const stated = new Map((layout.wires ?? []).map((w) => [w.id, w]))
+  if (layout.wires === undefined) missing.push('wires')
+  else {
+    for (const w of wiresToFile(problem, f)) {
+      number(`length of wire ${w.id}`, stated.get(w.id)?.length, w.length, 0.002)
+      number(`cut length of wire ${w.id}`, stated.get(w.id)?.cut, w.cut, 0.002)
+      stated.delete(w.id)
+    }
+    for (const id of stated.keys()) warnings.push(`the layout file gives a length for ${id}, which is no wire of it`)
+  }
+  number('freeTiePoints', layout.freeTiePoints, f.freeTiePoints, 1e-6)
+  number('freeArea', layout.freeArea, freeArea(f.freeTiePoints), 0.02)
+  number('grid', layout.grid, toMm(problem.grid), 0.001)
+  if (missing.length > 0) warnings.push(`missing in the layout file, and worked out again: ${missing.join(', ')}`)
+  return warnings
+}
