@@ -1,4 +1,50 @@
-export async function main(_args: readonly string[]): Promise<number> {
-  process.stderr.write('deckwright: no command is built yet\n')
-  return 2
+/** Hands the command line to its command and turns what comes back into an exit code. */
+import { nearest, snippet } from '../../footprints/problems.ts'
+import { type Form, helpOf, usageOf } from './args.ts'
+import { BadInput } from './bad-input.ts'
+import * as check from './check.ts'
+import * as compare from './compare.ts'
+import * as exporting from './export.ts'
+import { type Io, processIo } from './io.ts'
+import * as solve from './solve.ts'
+
+interface Command {
+  readonly form: Form
+  readonly run: (args: readonly string[], io: Io) => Promise<number>
 }
+
+const commands: Readonly<Record<string, Command>> = { solve, compare, check, export: exporting }
+
+/** 0 done · 1 the answer is no · 2 bad input · 3 time ran out with nothing to show (contract §7). */
+export async function main(args: readonly string[], io: Io = processIo()): Promise<number> {
+  const [name, ...rest] = args
+  if (name === '--help' || name === '-h' || name === 'help') {
+    io.out(overview())
+    return 0
+  }
+  const command = name !== undefined && Object.hasOwn(commands, name) ? commands[name] : undefined
+  if (!command) {
+    const near = name === undefined ? undefined : nearest(name, Object.keys(commands))
+    const guess = near === undefined ? '' : ` (did you mean ${near}?)`
+    const found = name === undefined ? 'no command' : snippet(name)
+    io.err(`deckwright: found ${found}, expected one of ${Object.keys(commands).join(', ')}${guess}`)
+    io.err(overview().trimEnd())
+    return 2
+  }
+  if (rest.includes('--help') || rest.includes('-h')) {
+    io.out(helpOf(command.form))
+    return 0
+  }
+  try {
+    return await command.run(rest, io)
+  } catch (error) {
+    if (!(error instanceof BadInput)) throw error
+    for (const line of error.lines) io.err(line)
+    return 2
+  }
+}
+
+const overview = (): string =>
+  `usage:\n${Object.values(commands)
+    .map((c) => `  ${usageOf(c.form)}\n`)
+    .join('')}deckwright COMMAND --help says more about one.\n`

@@ -1,0 +1,79 @@
+/** What a solve found, in sentences for people: no rule numbers, no status words. */
+import type { ObjectiveName, ObjectiveValue, Problem, SolveResult } from '../../solver/index.ts'
+
+/** One variant with its answer. */
+export interface Answer {
+  readonly id: string
+  readonly name: string
+  readonly problem: Problem
+  readonly result: SolveResult
+}
+
+/** `870, best possible` · `850, at most 20 more` · `412.5 mm, at most 14.3 mm less`. */
+export function figureText(o: ObjectiveValue): string {
+  const value = amount(o.name, o.value)
+  if (o.proven) return `${value}, best possible`
+  const short = Math.abs(o.bound - o.value)
+  const most = o.name === 'free-tie-points' || o.name === 'optional-value' ? 'more' : 'less'
+  return `${value}, at most ${amount(o.name, short)} ${most}`
+}
+
+export function amount(name: ObjectiveName, value: number): string {
+  if (name === 'free-tie-points' || name === 'optional-value') return String(Math.round(value * 1000) / 1000)
+  return `${(value / 1000).toFixed(1)} mm`
+}
+
+const thing: Readonly<Record<ObjectiveName, string>> = {
+  'free-tie-points': 'free contacts',
+  'optional-value': 'optional value',
+  'wire-length': 'wire',
+  balance: 'balance',
+}
+
+/** One sentence: how good the layout is known to be, or why there is none. */
+export function verdict({ result, problem }: Answer): string {
+  switch (result.status) {
+    case 'optimal':
+      return gridWords('Best possible', problem)
+    case 'feasible': {
+      const open = result.objectives.filter((o) => !o.proven).map((o) => thing[o.name])
+      const closed = result.objectives.filter((o) => o.proven).map((o) => thing[o.name])
+      if (closed.length === 0) return `Everything fits; whether ${list(open)} could be better is not known yet.`
+      return `Best possible in ${list(closed)}; ${list(open)} may have room for better.`
+    }
+    case 'infeasible': {
+      const why = [...new Set(result.conflict.map((c) => c.text.replace(/\.$/, '')))]
+      return `Cannot fit, because ${why.length === 0 ? 'the rules exclude one another' : why.join('; ')}.`
+    }
+    case 'unknown':
+      return 'No layout found in this time, and no proof that there is none; more time may find one.'
+  }
+}
+
+const gridWords = (text: string, problem: Problem): string => `${text} on a grid of ${problem.grid / 1000} mm.`
+
+/** `a`, `a and b`, `a, b and c`. */
+export function list(words: readonly string[]): string {
+  if (words.length < 2) return words[0] ?? 'nothing'
+  return `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`
+}
+
+/** Ids of the items that a layout leaves out. */
+export function leftOut({ problem, result }: Answer): string[] {
+  if (result.status !== 'optimal' && result.status !== 'feasible') return []
+  const placed = new Set(result.placements.map((p) => p.item))
+  return problem.items.filter((_, i) => !placed.has(i)).map((item) => item.id)
+}
+
+/** The longest cut of each wire over all layouts, Um by wire id: a wire cut to it serves every variant. */
+export function cutLengths(answers: readonly Answer[]): Map<string, number> {
+  const longest = new Map<string, number>()
+  for (const { problem, result } of answers) {
+    if (result.status !== 'optimal' && result.status !== 'feasible') continue
+    for (const w of result.figures.wires) {
+      const id = problem.wires[w.wire]!.id
+      longest.set(id, Math.max(longest.get(id) ?? 0, w.cut))
+    }
+  }
+  return longest
+}

@@ -1,0 +1,68 @@
+import { layoutOf } from '../model/index.ts'
+import { type Answer, cutLengths, leftOut, verdict } from './answers.ts'
+import { type Form, readArgs } from './args.ts'
+import { problemOf, projectFrom, variantsAsked } from './input.ts'
+import { type Io, warner } from './io.ts'
+import { interrupts, limitsOf, solveInSlices } from './slices.ts'
+import { MOST_SECONDS, seconds } from './solve.ts'
+import { comparison } from './table.ts'
+
+export const form: Form = {
+  command: 'compare',
+  about:
+    'Lays out the variants of a project one after another and shows them side by side. Exit code 0: every variant has an\nanswer, a proof that nothing fits included; 2: bad input; 3: the time ran out on one.',
+  operands: ['FILE'],
+  options: {
+    variants: { value: 'a,b', about: 'only these variants, in this order' },
+    time: { value: 'S', about: 'seconds to take at most for each; default 10' },
+    json: { about: 'JSON instead of a table' },
+  },
+}
+
+/** `compare FILE`: 0 when every variant has an answer, 3 otherwise. */
+export async function run(args: readonly string[], io: Io): Promise<number> {
+  const given = readArgs(form, args)
+  const time = given.number('time', seconds, 0, MOST_SECONDS)
+  const opened = performance.now()
+  const project = projectFrom(given.operands[0]!, warner(io, false))
+  const variants = variantsAsked(project, given.text('variants')?.split(','), '--variants')
+  const reading = performance.now() - opened
+  const stop = interrupts()
+  const answers: Answer[] = []
+  const layouts: unknown[] = []
+  for (const { id, name } of variants) {
+    // Each variant's time counts as if it had been read alone.
+    const since = performance.now() - reading
+    const problem = problemOf(project, id)
+    const result = await solveInSlices(problem, limitsOf({ time, steps: undefined }, since, 10), stop)
+    answers.push({ id, name, problem, result })
+    layouts.push(layoutOf(problem, result, Math.round(performance.now() - since) / 1000))
+  }
+  stop.stop()
+  io.out(given.has('json') ? json(answers, layouts) : comparison(answers))
+  return answers.some((a) => a.result.status === 'unknown') ? 3 : 0
+}
+
+function json(answers: readonly Answer[], layouts: readonly unknown[]): string {
+  const variants = answers.map((a, i) => {
+    const { result } = a
+    const figures = 'figures' in result ? result.figures : undefined
+    return {
+      id: a.id,
+      name: a.name,
+      verdict: verdict(a),
+      ...(figures === undefined
+        ? {}
+        : {
+            freeTiePoints: figures.freeTiePoints,
+            optionalValue: figures.optionalValue,
+            wireLength: figures.wireLength / 1000,
+            ...(figures.balance === undefined ? {} : { balance: figures.balance / 1000 }),
+            leftOut: leftOut(a),
+          }),
+      layout: layouts[i],
+    }
+  })
+  const cuts = Object.fromEntries([...cutLengths(answers)].map(([id, cut]) => [id, cut / 1000]))
+  return `${JSON.stringify({ variants, cutLengths: cuts }, null, 2)}\n`
+}

@@ -1,0 +1,130 @@
+/** Files and standard input to bytes, and bytes to documents. What cannot be used becomes BadInput with every problem. */
+import { closeSync, openSync, readSync, statSync } from 'node:fs'
+import { loadLibrary } from '../../footprints/load.ts'
+import { oneOf, snippet } from '../../footprints/problems.ts'
+import { check, type Finding, type Placement, type Problem } from '../../solver/index.ts'
+import {
+  type FileProblem,
+  formatProblem,
+  layoutVariant,
+  type Project,
+  placementsOf,
+  type Read,
+  readLayout,
+  readProject,
+  toProblem,
+  variantsOf,
+} from '../model/index.ts'
+import { BadInput } from './bad-input.ts'
+import { reason } from './output.ts'
+
+/** One byte more than a file may have, so that the reader sees that it has too many. */
+const ENOUGH = 10_000_001
+
+/** The file's bytes, `-` = standard input; not more of them than it takes to see that they are too many. */
+export function bytesOf(file: string): Uint8Array {
+  let handle: number | undefined
+  try {
+    if (file !== '-' && statSync(file).isDirectory()) {
+      throw new BadInput([`${snippet(file)}: found a folder, expected a file`])
+    }
+    handle = file === '-' ? 0 : openSync(file, 'r')
+    const parts: Uint8Array[] = []
+    let total = 0
+    while (total < ENOUGH) {
+      const part = new Uint8Array(Math.min(1 << 16, ENOUGH - total))
+      const read = readPart(handle, part)
+      if (read === 0) break
+      parts.push(part.subarray(0, read))
+      total += read
+    }
+    return Buffer.concat(parts)
+  } catch (error) {
+    if (error instanceof BadInput) throw error
+    throw new BadInput([`${file === '-' ? 'standard input' : file}: cannot be read: ${reason(error)}`])
+  } finally {
+    if (handle) closeSync(handle)
+  }
+}
+
+/** A terminal or a slow pipe may have nothing yet, and says so by an error. */
+function readPart(handle: number, part: Uint8Array): number {
+  for (;;) {
+    try {
+      return readSync(handle, part)
+    } catch (error) {
+      const code = (error as NodeJS.ErrnoException).code
+      if (code === 'EOF') return 0
+      if (code !== 'EAGAIN') throw error
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10)
+    }
+  }
+}
+
+export const nameOf = (file: string): string => (file === '-' ? 'standard input' : file)
+
+/** The value of a read; its warnings go to `warn`, its problems into BadInput. */
+export function taken<T>(read: Read<T>, warn: (w: FileProblem) => void): T {
+  read.warnings.forEach(warn)
+  if (!read.ok) throw new BadInput(read.problems.map(formatProblem))
+  return read.value
+}
+
+export function projectFrom(file: string, warn: (w: FileProblem) => void): Project {
+  return taken(readProject(bytesOf(file), nameOf(file), loadLibrary()), warn)
+}
+
+/** The variants asked for by id, in that order; all when none is. Throws BadInput naming those that are not there. */
+export function variantsAsked(
+  project: Project,
+  asked: readonly string[] | undefined,
+  option: string,
+): { id: string; name: string }[] {
+  const all = variantsOf(project)
+  if (asked === undefined) return all
+  const ids = all.map((v) => v.id)
+  const unknown = asked.filter((id) => !ids.includes(id))
+  if (unknown.length > 0) {
+    throw new BadInput(unknown.map((id) => `${option}: found ${snippet(id)}, expected ${oneOf(ids, id)}`))
+  }
+  return [...new Set(asked)].map((id) => all.find((v) => v.id === id)!)
+}
+
+export const problemOf = (project: Project, variant: string): Problem => toProblem(project, variant, loadLibrary())
+
+export interface Laid {
+  readonly problem: Problem
+  readonly placements: readonly Placement[]
+  /** What the rules say to the layout; none = legal. */
+  readonly findings: readonly Finding[]
+}
+
+/** A project and a layout of it, laid over one another and checked. All problems of both files come at once. */
+export function laidOut(
+  file: string,
+  layoutFile: string,
+  warn: (w: FileProblem) => void,
+  say: (warning: string) => void,
+): Laid {
+  const problems: string[] = []
+  const attempt = <T>(read: () => T): T | undefined => {
+    try {
+      return read()
+    } catch (error) {
+      if (!(error instanceof BadInput)) throw error
+      problems.push(...error.lines)
+      return undefined
+    }
+  }
+  const project = attempt(() => projectFrom(file, warn))
+  const layout = attempt(() => taken(readLayout(bytesOf(layoutFile), nameOf(layoutFile)), warn))
+  if (!project || !layout) throw new BadInput(problems)
+  const problem = problemOf(project, taken(layoutVariant(project, layout, nameOf(layoutFile)), warn))
+  const laid = placementsOf(problem, layout)
+  laid.warnings.forEach(say)
+  return {
+    problem,
+    placements: laid.placements,
+    findings: [...laid.findings, ...check(problem, laid.placements)],
+  }
+}

@@ -1,0 +1,66 @@
+/** A solve that stays interruptible: it runs in slices, and signals are heard between them. */
+import { type Problem, type Progress, type SolveOptions, type SolveResult, solving } from '../../solver/index.ts'
+
+/** Runs a solve; Ctrl-C makes it end with the best so far, a second one ends the program. */
+export async function solveInSlices(
+  problem: Problem,
+  options: SolveOptions,
+  interrupts: Interrupts,
+): Promise<SolveResult> {
+  const run = solving(problem, { ...options, signal: interrupts.signal })
+  for (;;) {
+    const next = run.next()
+    if (next.done) return next.value
+    await new Promise((go) => setImmediate(go))
+  }
+}
+
+export interface Interrupts {
+  readonly signal: { readonly aborted: boolean }
+  readonly stop: () => void
+}
+
+/** Listens for Ctrl-C (and a polite kill) until `stop`. */
+export function interrupts(): Interrupts {
+  const signal = { aborted: false }
+  const hear = (): void => {
+    if (signal.aborted) process.exit(3)
+    signal.aborted = true
+  }
+  process.on('SIGINT', hear)
+  process.on('SIGTERM', hear)
+  return {
+    signal,
+    stop: () => {
+      process.off('SIGINT', hear)
+      process.off('SIGTERM', hear)
+    },
+  }
+}
+
+export interface Limits {
+  /** Seconds. */
+  readonly time: number | undefined
+  readonly steps: number | undefined
+}
+
+/** What a solve may take. `since` = performance.now() when the file was opened: the time is counted from there. */
+export function limitsOf(limits: Limits, since: number, fallback: number): SolveOptions {
+  const time = limits.time ?? (limits.steps === undefined ? fallback : undefined)
+  return {
+    ...(time === undefined ? {} : { time: Math.max(0, time * 1000 - (performance.now() - since)) }),
+    ...(limits.steps === undefined ? {} : { steps: limits.steps }),
+  }
+}
+
+/** One line of `--progress`: contacts and value as they are, lengths in mm, seconds since the file was opened. */
+export function progressLine(p: Progress, since: number): string {
+  const unit = p.phase === 'wire-length' || p.phase === 'balance' ? 1000 : 1
+  return JSON.stringify({
+    phase: p.phase,
+    ...(p.value === undefined ? {} : { value: p.value / unit }),
+    ...(p.bound === undefined ? {} : { bound: p.bound / unit }),
+    steps: p.steps,
+    seconds: Math.round(performance.now() - since) / 1000,
+  })
+}

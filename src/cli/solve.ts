@@ -1,0 +1,63 @@
+import { layoutOf, writeLayout } from '../model/index.ts'
+import { type Form, readArgs } from './args.ts'
+import { problemOf, projectFrom, variantsAsked } from './input.ts'
+import { type Io, warner } from './io.ts'
+import { checkWritable, writeWhole } from './output.ts'
+import { interrupts, limitsOf, progressLine, solveInSlices } from './slices.ts'
+
+export const form: Form = {
+  command: 'solve',
+  about:
+    'Lays out one variant of a project and writes the layout as JSON. Exit code 0: a layout; 1: proven that there\nis none; 2: bad input; 3: the time ran out with nothing to show.',
+  operands: ['FILE'],
+  options: {
+    variant: { value: 'ID', about: 'which variant; default the first' },
+    time: { value: 'S', about: 'seconds to take at most; default 10' },
+    steps: { value: 'N', about: 'steps of the search to take at most, instead of time: the same answer every time' },
+    out: { value: 'F', about: 'write the layout to this file instead of standard output' },
+    progress: { about: 'say on standard error how the search goes, a line of JSON each' },
+  },
+}
+
+export const seconds = 'a number of seconds'
+export const MOST_SECONDS = 1_000_000
+
+/** `solve FILE`: 0 a layout, 1 proven that there is none, 3 neither in time. */
+export async function run(args: readonly string[], io: Io): Promise<number> {
+  const given = readArgs(form, args)
+  const file = given.operands[0]!
+  const limits = {
+    time: given.number('time', seconds, 0, MOST_SECONDS),
+    steps: given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
+  }
+  const out = given.text('out') === '-' ? undefined : given.text('out')
+  if (out !== undefined) checkWritable('--out', out, [file])
+  const since = performance.now()
+  const project = projectFrom(file, warner(io, given.has('progress')))
+  const id = given.text('variant')
+  const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
+  const problem = problemOf(project, variant.id)
+  const stop = interrupts()
+  const result = await solveInSlices(
+    problem,
+    {
+      ...limitsOf(limits, since, 10),
+      ...(given.has('progress') ? { onProgress: (p) => io.err(progressLine(p, since)) } : {}),
+    },
+    stop,
+  )
+  stop.stop()
+  const layout = layoutOf(problem, result, Math.round(performance.now() - since) / 1000)
+  const text = writeLayout(layout)
+  if (out === undefined) io.out(text)
+  else writeWhole([{ file: out, text }])
+  switch (result.status) {
+    case 'optimal':
+    case 'feasible':
+      return 0
+    case 'infeasible':
+      return 1
+    case 'unknown':
+      return 3
+  }
+}

@@ -1,0 +1,59 @@
+/** The comparison for people: aligned columns, then what each variant's answer means, then how long to cut the wires. */
+import type { ObjectiveName } from '../../solver/index.ts'
+import { type Answer, amount, cutLengths, figureText, leftOut, list, verdict } from './answers.ts'
+
+const figures: readonly { name: ObjectiveName; head: string }[] = [
+  { name: 'free-tie-points', head: 'free contacts' },
+  { name: 'optional-value', head: 'optional value' },
+  { name: 'wire-length', head: 'wire' },
+  { name: 'balance', head: 'off balance' },
+]
+
+export function comparison(answers: readonly Answer[]): string {
+  const shown = figures.filter((f) => answers.some((a) => cell(a, f.name) !== undefined))
+  const rows = [
+    ['variant', ...shown.map((f) => f.head), 'left out'],
+    ...answers.map((a) => [a.name, ...shown.map((f) => cell(a, f.name) ?? '–'), solved(a) ? list(leftOut(a)) : '–']),
+  ]
+  const lines = aligned(rows)
+  for (const a of answers) lines.push('', `${a.name}: ${verdict(a)}`)
+  const cuts = [...cutLengths(answers)]
+  if (cuts.length > 0) {
+    const many = answers.filter(solved).length > 1
+    lines.push('', `Cut the wires to these lengths${many ? ', and they serve every variant' : ''}:`)
+    lines.push(...aligned(cuts.map(([id, cut]) => [`  ${id}`, amount('wire-length', cut)])))
+  }
+  return `${lines.join('\n')}\n`
+}
+
+const solved = (a: Answer): boolean => a.result.status === 'optimal' || a.result.status === 'feasible'
+
+/** A figure with how good it is known to be; undefined where the variant has none. */
+function cell({ result, problem }: Answer, name: ObjectiveName): string | undefined {
+  if (result.status !== 'optimal' && result.status !== 'feasible') return undefined
+  if (name === 'optional-value' && problem.items.every((i) => i.required)) return undefined
+  const objective = result.objectives.find((o) => o.name === name)
+  if (objective) return figureText(objective)
+  const { figures } = result
+  switch (name) {
+    case 'free-tie-points':
+      return amount(name, figures.freeTiePoints)
+    case 'optional-value':
+      return amount(name, figures.optionalValue)
+    case 'wire-length':
+      return amount(name, figures.wireLength)
+    case 'balance':
+      return figures.balance === undefined ? undefined : amount(name, figures.balance)
+  }
+}
+
+/** Columns two spaces apart, as wide as their widest cell. */
+function aligned(rows: readonly (readonly string[])[]): string[] {
+  const wide = rows[0]!.map((_, i) => Math.max(...rows.map((r) => [...r[i]!].length)))
+  return rows.map((row) =>
+    row
+      .map((text, i) => text + ' '.repeat(wide[i]! - [...text].length))
+      .join('  ')
+      .trimEnd(),
+  )
+}
