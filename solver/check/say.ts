@@ -28,11 +28,11 @@ const inset = (r: Rect, s: number): Rect => ({
   h: um(Math.max(0, r.h - 2 * s)),
 })
 
-/** The least inset of `r` at which `fine` holds, by bisection to 0.1 µm; half the smaller side where none does. */
+/** The least inset of `r` at which `fine` holds, by bisection to 0.0001 µm; half the smaller side where none does. */
 function leastInset(r: Rect, fine: (r: Rect) => boolean): number {
   let lo = 0
   let hi = Math.min(r.w, r.h) / 2
-  while (hi - lo > 0.1) {
+  while (hi - lo > 0.0001) {
     const mid = (lo + hi) / 2
     if (fine(inset(r, mid))) hi = mid
     else lo = mid
