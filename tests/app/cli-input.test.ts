@@ -1,0 +1,157 @@
+/** What a command says to input that it cannot use: exit code 2, everything that is wrong, and nothing written. */
+import { existsSync, mkdirSync, readdirSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterAll, describe, expect, it } from 'vitest'
+import { byHand, folder, plate, run } from './cli.ts'
+
+const here = folder()
+afterAll(here.remove)
+const project = here.put('plate.json', plate())
+const layout = here.put('layout.json', byHand())
+const out = join(here.path, 'out.json')
+
+/** Arguments, and what stderr must say. */
+const wrong: Record<string, { args: string[]; says: (string | RegExp)[] }> = {
+  'no command': { args: [], says: ['no command', 'solve, compare, check, export'] },
+  'an unknown command': { args: ['sovle', project], says: ['"sovle"', 'did you mean solve?'] },
+  'a name that every object has': { args: ['constructor'], says: ['"constructor"', 'expected one of'] },
+  'no file': { args: ['solve'], says: ['FILE: found nothing', 'usage: deckwright solve FILE'] },
+  'an unknown option': { args: ['solve', project, '--tiem', '3'], says: ['"--tiem"', 'did you mean --time?'] },
+  'a short option': { args: ['solve', project, '-t', '3'], says: ['"-t"', 'expected one of --variant'] },
+  'an option of another command': {
+    args: ['check', project, layout, '--json'],
+    says: ['"--json"', 'expected no option'],
+  },
+  'an option without its value': { args: ['solve', project, '--out'], says: ['--out: found nothing'] },
+  'an option for a value': {
+    args: ['solve', project, '--variant', '--progress'],
+    says: ['--variant: found "--progress"'],
+  },
+  'a switch with a value': { args: ['solve', project, '--progress=yes'], says: ['--progress: found a value'] },
+  'an option twice': { args: ['solve', project, '--time', '1', '--time', '2'], says: ['--time: found twice'] },
+  'a word for a time': {
+    args: ['solve', project, '--time', 'soon'],
+    says: ['--time: found "soon"', 'a number of seconds'],
+  },
+  'a negative time': { args: ['solve', project, '--time', '-1'], says: ['--time: found "-1"'] },
+  'an endless time': { args: ['solve', project, '--time', 'Infinity'], says: ['--time: found "Infinity"'] },
+  'half a step': { args: ['solve', project, '--steps', '1.5'], says: ['--steps: found "1.5"', 'whole number'] },
+  'no steps': { args: ['solve', project, '--steps', '0'], says: ['--steps: found "0"'] },
+  'a file too many': { args: ['solve', project, layout], says: ['after FILE, expected nothing more'] },
+  'a missing file': { args: ['solve', 'nowhere.json'], says: ['nowhere.json', 'no such file'] },
+  'a folder': { args: ['solve', here.path], says: ['a folder, expected a file'] },
+  'an unknown variant': {
+    args: ['solve', project, '--variant', 'wid'],
+    says: ['--variant: found "wid"', '"wide", "tight"', 'did you mean "wide"?'],
+  },
+  'unknown variants': { args: ['compare', project, '--variants', 'wide,x,y'], says: ['found "x"', 'found "y"'] },
+  'standard input twice': { args: ['check', '-', '-'], says: ['found - twice'] },
+  'a layout for a project': {
+    args: ['solve', layout],
+    says: ['format: found "deckwright-layout"', 'deckwright-project'],
+  },
+  'a project for a layout': {
+    args: ['check', project, project],
+    says: ['format: found "deckwright-project"', 'deckwright-layout'],
+  },
+  'an export to nowhere': { args: ['export', project, layout], says: ['--svg: found nothing'] },
+  'an unknown deck': {
+    args: ['export', project, layout, '--svg', out, '--deck', 'mian'],
+    says: ['--deck: found "mian"', '"main"'],
+  },
+  'a negative kerf': {
+    args: ['export', project, layout, '--svg', out, '--kerf', '-0.2'],
+    says: ['--kerf: found "-0.2"', 'from 0 to 10'],
+  },
+  'a silly kerf': { args: ['export', project, layout, '--svg', out, '--kerf', '2cm'], says: ['--kerf: found "2cm"'] },
+  'a kerf that eats the plate': { args: ['export', project, layout, '--svg', out, '--kerf', '50'], says: ['--kerf'] },
+  'a pen for no group': {
+    args: ['export', project, layout, '--svg', out, '--stroke', 'cutt=red'],
+    says: ['--stroke', 'did you mean "cut"?'],
+  },
+  'an output in no folder': {
+    args: ['solve', project, '--out', join(here.path, 'no/where.json')],
+    says: ['--out', 'a folder that exists'],
+  },
+  'an output that is a folder': { args: ['solve', project, '--out', here.path], says: ['which is a folder'] },
+  'an output over the input': { args: ['solve', project, '--out', project], says: ['a file that is read'] },
+}
+
+describe('bad input', () => {
+  const before = readdirSync(here.path)
+  for (const [name, { args, says }] of Object.entries(wrong)) {
+    it(`${name} ends with 2 and what would be right`, async () => {
+      const ran = await run(args)
+      for (const words of says)
+        expect(ran.err).toMatch(typeof words === 'string' ? words.replace(/[.*+?^${}()|[\]\\]/g, '\\$&') : words)
+      expect(ran.code).toBe(2)
+      expect(ran.out).toBe('')
+      expect(ran.err).not.toMatch(/^\s+at .*:\d+/m)
+      expect(ran.ms).toBeLessThan(5000)
+      expect(readdirSync(here.path)).toEqual(before)
+    })
+  }
+
+  it('lists every problem of a broken project with its field, at once', async () => {
+    const broken = plate()
+    broken.items[0]!.count = 0
+    broken.items[1]!.footprint = 'tyle'
+    broken.decks[0]!.thickness = 'thin'
+    const ran = await run(['solve', '-', '--out', out], JSON.stringify(broken))
+    expect(ran.code).toBe(2)
+    expect(ran.err).toMatch(/standard input:\d+:\d+: items\[0\]\.count: found 0/)
+    expect(ran.err).toMatch(/items\[1\]\.footprint: found "tyle".*did you mean "tile"/)
+    expect(ran.err).toMatch(/decks\[0\]\.thickness: found "thin"/)
+    expect(existsSync(out)).toBe(false)
+  })
+
+  it('lists the problems of both files of a check', async () => {
+    const ran = await run(['check', here.put('a.json', '{'), here.put('b.json', '[]')])
+    expect(ran.code).toBe(2)
+    expect(ran.err).toContain('a.json')
+    expect(ran.err).toContain('b.json')
+  })
+
+  it('refuses more than 10 MB, from a file and from standard input', async () => {
+    const long = `"${'x'.repeat(10_000_100)}"`
+    for (const ran of [await run(['solve', here.put('long.json', long)]), await run(['solve', '-'], long)]) {
+      expect(ran.code).toBe(2)
+      expect(ran.err).toContain('10 MB')
+      expect(ran.ms).toBeLessThan(5000)
+    }
+  })
+
+  it('takes a byte-order mark and CRLF', async () => {
+    const ran = await run(['check', '-', layout], `\ufeff${JSON.stringify(plate(), null, 1).replaceAll('\n', '\r\n')}`)
+    expect(ran.code).toBe(0)
+  })
+
+  it('names an unknown field in a warning and goes on', async () => {
+    const ran = await run(['check', '-', layout], JSON.stringify({ ...plate(), colour: 'red' }))
+    expect(ran.code).toBe(0)
+    expect(ran.err).toMatch(/^warning: .*colour/m)
+  })
+
+  it('helps: with all commands, and with each', async () => {
+    const all = await run(['--help'])
+    expect(all.code).toBe(0)
+    for (const name of ['solve', 'compare', 'check', 'export']) {
+      expect(all.out).toContain(`deckwright ${name} FILE`)
+      const one = await run([name, '--help'])
+      expect(one.code).toBe(0)
+      expect(one.out).toContain(`deckwright ${name} FILE`)
+    }
+  })
+
+  it('starts in 0.4 s', async () => {
+    const times: number[] = []
+    for (let i = 0; i < 7; i++) times.push((await run(['--help'])).ms)
+    expect(Math.min(...times)).toBeLessThan(400)
+  })
+
+  it('works from another folder', async () => {
+    mkdirSync(join(here.path, 'sub'))
+    const ran = await run(['check', '../plate.json', '../layout.json'], '', join(here.path, 'sub'))
+    expect(ran.code).toBe(0)
+  })
+})
