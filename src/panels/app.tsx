@@ -1,8 +1,49 @@
 /** What is on the page. */
-export function App() {
+import { useEffect, useMemo } from 'react'
+import { createItemKeys } from '../plan/keys.ts'
+import type { Deckwright } from '../store/store.ts'
+import { Cards } from './cards.tsx'
+import { Head } from './head.tsx'
+import { Lists } from './lists.tsx'
+import { Sheet } from './sheet.tsx'
+import { Stage } from './stage.tsx'
+import { Here } from './use.ts'
+
+/** Ctrl-Z and Ctrl-Shift-Z anywhere but in a field for typing. */
+function useHistoryKeys({ actions }: Deckwright): void {
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== 'z') return
+      const target = event.target as HTMLElement | null
+      if (target?.closest('input:not([type=file]), textarea')) return
+      event.preventDefault()
+      if (event.shiftKey) actions.redo()
+      else actions.undo()
+    }
+    window.addEventListener('keydown', press)
+    return () => window.removeEventListener('keydown', press)
+  }, [actions])
+}
+
+export function App({ deckwright }: { deckwright: Deckwright }) {
+  useHistoryKeys(deckwright)
+  const keys = useMemo(() => createItemKeys(deckwright.store.getState, deckwright.actions), [deckwright])
   return (
-    <main>
-      <h1>Deckwright</h1>
-    </main>
+    <Here value={deckwright}>
+      <Head />
+      <main>
+        <Cards />
+        <div className="bench">
+          <div className="table">
+            <Stage keys={keys} />
+            <Lists keys={keys} />
+          </div>
+          <Sheet />
+        </div>
+      </main>
+      <p id="item-keys" className="unseen">
+        Arrow keys move it, Shift and arrow keys turn it, Space holds or frees it, Escape takes back.
+      </p>
+    </Here>
   )
 }

@@ -1,0 +1,37 @@
+/** What keeps the page whole where there is no 3D: the reason in its place. */
+import { Component, type ReactNode } from 'react'
+
+export function NoScene({ why }: { why: string }) {
+  return (
+    <div className="no-scene" role="note">
+      <p>
+        <b>There is no 3D view: {why}</b>
+      </p>
+      <p>The plan beside it goes on working, and the heights stand in the list of items.</p>
+    </div>
+  )
+}
+
+/** Why a 3D view cannot be had, or undefined where it can. */
+export function whyNoWebGl(): string | undefined {
+  try {
+    const context = document.createElement('canvas').getContext('webgl2')
+    if (!context) return 'this browser offers no WebGL, which draws it.'
+    // Browsers allow only so many of these at a time.
+    context.getExtension('WEBGL_lose_context')?.loseContext()
+    return undefined
+  } catch {
+    return 'this browser forbids WebGL, which draws it.'
+  }
+}
+
+export class Boundary extends Component<{ children: ReactNode }, { why?: string }> {
+  override state: { why?: string } = {}
+  static getDerivedStateFromError(error: unknown): { why: string } {
+    const text = error instanceof Error ? error.message : String(error)
+    return { why: /[.!?]$/.test(text) ? text : `${text}.` }
+  }
+  override render(): ReactNode {
+    return this.state.why ? <NoScene why={this.state.why} /> : this.props.children
+  }
+}

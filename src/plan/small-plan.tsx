@@ -1,0 +1,36 @@
+/** A variant's plan at a glance: true to scale, nothing to click. */
+import { memo } from 'react'
+import type { Placement, Problem } from '../../solver/index.ts'
+import { frameOf } from './frame.ts'
+import { Hatches } from './hatches.tsx'
+import { Body, Contacts, DeckGround } from './layers.tsx'
+
+interface Props {
+  readonly problem: Problem
+  readonly placements: readonly Placement[]
+  readonly scope: string
+}
+
+export const SmallPlan = memo(function SmallPlan({ problem, placements, scope }: Props) {
+  const frame = frameOf(problem, 6, 10)
+  return (
+    <svg className="small-plan" viewBox={`0 0 ${frame.width} ${frame.height}`} aria-hidden="true" focusable="false">
+      <Hatches scope={scope} />
+      <g transform={`translate(0 ${frame.height}) scale(1 -1)`}>
+        {frame.decks.map((deck, index) => (
+          <g key={problem.decks[index]?.id} transform={`translate(${deck.x} ${deck.y})`}>
+            <DeckGround problem={problem} deck={index} scope={scope} />
+            {placements
+              .filter((p) => p.deck === index)
+              .sort((a, b) => Number(a.host !== undefined) - Number(b.host !== undefined))
+              .map((p) => {
+                const item = problem.items[p.item]
+                return item && <Body key={item.id} footprint={item.footprint} placement={p} />
+              })}
+            <Contacts problem={problem} placements={placements} deck={index} />
+          </g>
+        ))}
+      </g>
+    </svg>
+  )
+})

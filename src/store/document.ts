@@ -1,0 +1,69 @@
+/** The document: one project and, for each of its variants, what is held and what is shown. All of it can be undone. */
+import type { Placement, Problem, SolveResult } from '../../solver/index.ts'
+import type { Project } from '../model/index.ts'
+
+/** What the solver said to a layout with holds. */
+export type Answer =
+  | { readonly kind: 'result'; readonly result: SolveResult }
+  | { readonly kind: 'stopped' }
+  | { readonly kind: 'failed'; readonly error: string }
+
+/** One variant. The problem stands for itself: what was solved for it is remembered by its identity. */
+export interface Sheet {
+  readonly variant: string
+  readonly name: string
+  readonly problem: Problem
+  /** Ids of the items that stay where they are. */
+  readonly holds: readonly string[]
+  /** A layout of one's own; missing = the best that the solver knows. */
+  readonly placements?: readonly Placement[]
+  /** The layout that a hand changed into `placements`: what differs afterwards has moved. */
+  readonly before?: readonly Placement[]
+  /** Ask for the best layout with what is held, and not for the nearest. */
+  readonly anew?: true
+  /** The solver's answer to `holds` and `placements`; missing = it has not been heard yet. */
+  readonly answer?: Answer
+}
+
+export interface Doc {
+  readonly project: Project
+  /** The name to save under. */
+  readonly file: string
+  readonly sheets: readonly Sheet[]
+}
+
+/** Past and future of a document; `doc` is the present. */
+export interface History {
+  readonly past: readonly Doc[]
+  readonly doc: Doc
+  readonly future: readonly Doc[]
+}
+
+const LONGEST = 200
+
+/** One step forward: what was undone is forgotten. */
+export const step = (history: History, doc: Doc): History => ({
+  past: [...history.past, history.doc].slice(-LONGEST),
+  doc,
+  future: [],
+})
+
+/** The present improved without a step of its own, as when a solve comes to its end. */
+export const patch = (history: History, doc: Doc): History => ({ ...history, doc })
+
+export function undo(history: History): History {
+  const doc = history.past.at(-1)
+  if (!doc) return history
+  return { past: history.past.slice(0, -1), doc, future: [history.doc, ...history.future] }
+}
+
+export function redo(history: History): History {
+  const [doc, ...future] = history.future
+  if (!doc) return history
+  return { past: [...history.past, history.doc], doc, future }
+}
+
+export const withSheet = (doc: Doc, index: number, sheet: Sheet): Doc => ({
+  ...doc,
+  sheets: doc.sheets.map((old, i) => (i === index ? sheet : old)),
+})

@@ -1,0 +1,87 @@
+/** Documents from files and back: the one place where the store meets the file formats. */
+import type { FootprintFile } from '../../footprints/schema.ts'
+import { mm, type Placement, type Problem, toMm } from '../../solver/index.ts'
+import { emptyProject, type PageNotes, type PagePlacement, pageOf, withPage } from '../model/edit.ts'
+import { type FileProblem, type Project, readProject, toProblem, variantsOf, writeProject } from '../model/index.ts'
+import type { Doc, Sheet } from './document.ts'
+
+export type Opened =
+  | { readonly kind: 'opened'; readonly doc: Doc; readonly notices: readonly string[] }
+  | { readonly kind: 'broken'; readonly problems: readonly FileProblem[] }
+
+export interface Files {
+  readonly open: (text: string | Uint8Array, file: string) => Opened
+  /** The document of a project that is known to be sound. */
+  readonly of: (project: Project, file: string) => Doc
+  readonly empty: (width: number, depth: number) => Doc
+  /** The project file's text with the holds, and with the layouts that `shown` gives for the sheets. */
+  readonly text: (doc: Doc, shown: (sheet: Sheet) => readonly Placement[]) => string
+}
+
+/** Index of the item with that id; undefined where the variant has none. */
+export function indexOfItem(problem: Problem, id: string): number | undefined {
+  const index = problem.items.findIndex((item) => item.id === id)
+  return index < 0 ? undefined : index
+}
+
+/** Placements by name; those of items and decks that the problem does not have are dropped. */
+function fromNames(problem: Problem, named: readonly PagePlacement[]): Placement[] {
+  return named.flatMap(({ item: id, deck: deckId, at, turn, host: hostId }) => {
+    const item = indexOfItem(problem, id)
+    const deck = problem.decks.findIndex((d) => d.id === deckId)
+    const host = hostId === undefined ? undefined : indexOfItem(problem, hostId)
+    if (item === undefined || deck < 0) return []
+    return [{ item, deck, at: { x: mm(at[0]), y: mm(at[1]) }, turn, ...(host === undefined ? {} : { host }) }]
+  })
+}
+
+function toNames(problem: Problem, placements: readonly Placement[]): PagePlacement[] {
+  return placements.flatMap(({ item, deck, at, turn, host }) => {
+    const id = problem.items[item]?.id
+    const deckId = problem.decks[deck]?.id
+    const hostId = host === undefined ? undefined : problem.items[host]?.id
+    if (id === undefined || deckId === undefined) return []
+    return [
+      { item: id, deck: deckId, at: [toMm(at.x), toMm(at.y)], turn, ...(hostId === undefined ? {} : { host: hostId }) },
+    ]
+  })
+}
+
+/** A file like `robot.json` keeps its name; one without an ending gets it. */
+const fileName = (file: string): string => (/\.json$/i.test(file) ? file : `${file || 'deck'}.json`)
+
+export function filesWith(library: ReadonlyMap<string, FootprintFile>): Files {
+  const of = (project: Project, file: string): Doc => {
+    const page = pageOf(project)
+    const sheets = variantsOf(project).map(({ id, name }): Sheet => {
+      const problem = toProblem(project, id, library)
+      const placements = fromNames(problem, page.placements[id] ?? [])
+      const holds = (page.holds[id] ?? []).filter((held) => placements.some((p) => problem.items[p.item]?.id === held))
+      return { variant: id, name, problem, holds, ...(placements.length > 0 ? { placements } : {}) }
+    })
+    return { project, file: fileName(file), sheets }
+  }
+  return {
+    of,
+    open: (text, file) => {
+      const read = readProject(text, file, library)
+      if (!read.ok) return { kind: 'broken', problems: read.problems }
+      const strange = read.warnings.filter((w) => !/^page\b/.test(w.path))
+      const notices = strange.map((w) => `${w.path || 'the file'}: ${w.found}; expected ${w.expected}`)
+      return { kind: 'opened', doc: of(read.value, file), notices }
+    },
+    empty: (width, depth) => of(emptyProject(width, depth), 'deck.json'),
+    text: (doc, shown) => {
+      const page: PageNotes = {
+        holds: Object.fromEntries(doc.sheets.flatMap((s) => (s.holds.length > 0 ? [[s.variant, s.holds]] : []))),
+        placements: Object.fromEntries(
+          doc.sheets.flatMap((s) => {
+            const placements = shown(s)
+            return placements.length > 0 ? [[s.variant, toNames(s.problem, placements)]] : []
+          }),
+        ),
+      }
+      return writeProject(withPage(doc.project, page))
+    },
+  }
+}

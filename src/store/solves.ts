@@ -1,0 +1,171 @@
+/** The solves in flight: what each sheet of the present still has to hear from the solver, and nothing else. */
+import type { StoreApi } from 'zustand/vanilla'
+import type { Hold, Placement, Problem, Progress, SolveOptions, SolveResult } from '../../solver/index.ts'
+import { type Answer, patch, type Sheet, withSheet } from './document.ts'
+import type { State } from './store.ts'
+
+/** What is known of a problem without holds. */
+export interface Known {
+  /** The best layout so far. */
+  readonly placements?: readonly Placement[]
+  readonly progress?: Progress
+  /** The end of the solve; missing while it runs. */
+  readonly answer?: Answer
+}
+
+type Ending =
+  | { readonly kind: 'done'; readonly result: SolveResult }
+  | { readonly kind: 'cancelled'; readonly best?: readonly Placement[] }
+  | { readonly kind: 'failed'; readonly error: string }
+
+interface Job {
+  readonly done: Promise<Ending>
+  readonly cancel: () => void
+}
+
+/** The part of a solver's pool that the store uses; `src/worker` has one, tests have others. */
+export interface PoolLike {
+  readonly solve: (request: {
+    readonly problem: Problem
+    readonly options: Omit<SolveOptions, 'signal' | 'onProgress'>
+    readonly urgent?: boolean
+    readonly onProgress?: (progress: Progress) => void
+  }) => Job
+}
+
+/** Milliseconds for a variant as the file puts it, and for a layout that a hand has changed. */
+const TIME = { whole: 10_000, hand: 5_000 }
+
+const layoutOf = (result: SolveResult): readonly Placement[] | undefined =>
+  result.status === 'optimal' || result.status === 'feasible' ? result.placements : undefined
+
+const answerOf = (ending: Ending): Answer =>
+  ending.kind === 'done'
+    ? { kind: 'result', result: ending.result }
+    : ending.kind === 'failed'
+      ? { kind: 'failed', error: ending.error }
+      : { kind: 'stopped' }
+
+export interface Solves {
+  /** Starts what the present still lacks and cancels what it no longer asks for. */
+  readonly refresh: () => void
+  /** The sheet with fewer holds: its layout stays where it is legal, and is asked for anew where it was not. */
+  readonly freed: (sheet: Sheet, holds: readonly string[]) => Sheet
+  /** Stops what runs for the sheet on the stage; the best so far stays. */
+  readonly stop: () => void
+  readonly cancelAll: () => void
+}
+
+export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
+  const { getState: get, setState: set } = store
+  const whole = new Map<Problem, Job>()
+  const hand = new Map<Sheet, Job>()
+
+  const know = (problem: Problem, known: Known): void => {
+    if (whole.has(problem)) set({ known: new Map(get().known).set(problem, known) })
+  }
+
+  const startWhole = (problem: Problem): void => {
+    const job = pool.solve({
+      problem,
+      options: { time: TIME.whole },
+      onProgress: (progress) => {
+        const before = get().known.get(problem)
+        if (before?.answer) return
+        const placements = progress.placements ?? before?.placements
+        know(problem, placements ? { placements, progress } : { progress })
+      },
+    })
+    whole.set(problem, job)
+    void job.done.then((ending) => {
+      if (whole.get(problem) !== job) return
+      const before = get().known.get(problem)?.placements
+      const found =
+        ending.kind === 'done' ? layoutOf(ending.result) : ending.kind === 'cancelled' ? ending.best : undefined
+      const placements = found ?? before
+      know(problem, placements ? { placements, answer: answerOf(ending) } : { answer: answerOf(ending) })
+      whole.delete(problem)
+    })
+  }
+
+  const holdsOf = (sheet: Sheet, placements: readonly Placement[]): Hold[] =>
+    placements
+      .filter((p) => sheet.holds.includes(sheet.problem.items[p.item]?.id ?? ''))
+      .map(({ item, deck, at, turn }) => ({ item, deck, at, turn }))
+
+  const withoutTrial = (sheet: Sheet): State['trials'] => {
+    const trials = new Map(get().trials)
+    trials.delete(sheet)
+    return trials
+  }
+
+  const startHand = (sheet: Sheet, placements: readonly Placement[]): void => {
+    const pins = holdsOf(sheet, placements)
+    const job = pool.solve({
+      problem: sheet.problem,
+      options: sheet.anew
+        ? { pins, hint: placements, time: TIME.whole }
+        : { pins, hint: placements, keep: true, time: TIME.hand },
+      urgent: true,
+      onProgress: (progress) => {
+        if (hand.has(sheet) && progress.placements)
+          set({ trials: new Map(get().trials).set(sheet, progress.placements) })
+      },
+    })
+    hand.set(sheet, job)
+    void job.done.then((ending) => {
+      if (hand.get(sheet) !== job) return
+      hand.delete(sheet)
+      const { history } = get()
+      const index = history.doc.sheets.indexOf(sheet)
+      const found =
+        ending.kind === 'done' ? layoutOf(ending.result) : ending.kind === 'cancelled' ? ending.best : undefined
+      const answered: Sheet = { ...sheet, placements: found ?? placements, answer: answerOf(ending) }
+      set({
+        trials: withoutTrial(sheet),
+        ...(index >= 0 ? { history: patch(history, withSheet(history.doc, index, answered)) } : {}),
+      })
+    })
+  }
+
+  const refresh = (): void => {
+    const { sheets } = get().history.doc
+    for (const [sheet, job] of [...hand])
+      if (!sheets.includes(sheet)) {
+        hand.delete(sheet)
+        job.cancel()
+        set({ trials: withoutTrial(sheet) })
+      }
+    for (const [problem, job] of [...whole])
+      if (!sheets.some((s) => s.problem === problem)) {
+        whole.delete(problem)
+        job.cancel()
+      }
+    for (const sheet of sheets) {
+      if (!get().known.get(sheet.problem)?.answer && !whole.has(sheet.problem)) startWhole(sheet.problem)
+      if (sheet.placements && !sheet.answer && !hand.has(sheet)) startHand(sheet, sheet.placements)
+    }
+  }
+
+  return {
+    refresh,
+    freed: (sheet, holds) => {
+      const legal = sheet.answer?.kind === 'result' && layoutOf(sheet.answer.result) !== undefined
+      if (legal || !sheet.placements) return { ...sheet, holds }
+      const { variant, name, problem, placements } = sheet
+      return { variant, name, problem, holds, placements, before: placements }
+    },
+    stop: () => {
+      const sheet = get().history.doc.sheets[get().active]
+      if (!sheet) return
+      hand.get(sheet)?.cancel()
+      whole.get(sheet.problem)?.cancel()
+    },
+    cancelAll: () => {
+      const jobs = [...whole.values(), ...hand.values()]
+      whole.clear()
+      hand.clear()
+      for (const job of jobs) job.cancel()
+    },
+  }
+}

@@ -1,0 +1,279 @@
+/** The document, its history and the solves in flight, as one store without React. */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { Placement, Problem } from '../../solver/index.ts'
+import type { FileProblem } from '../model/index.ts'
+import { type Doc, type History, redo, type Sheet, step, undo, withSheet } from './document.ts'
+import { type Files, indexOfItem } from './files.ts'
+import { middle, nudged, placementOf, samePlace, snap, turned, withMoved } from './moves.ts'
+import { createSolves, type Known, type PoolLike } from './solves.ts'
+
+/** An item on its way, by pointer or by arrow keys: nothing of it is in the document yet. */
+export interface Carry {
+  readonly item: number
+  /** The layout that it was lifted from; there the item may be missing. */
+  readonly from: readonly Placement[]
+  /** The same with the item where it hangs now. */
+  readonly placements: readonly Placement[]
+  readonly by: 'pointer' | 'keys'
+}
+
+export interface Broken {
+  readonly file: string
+  readonly problems: readonly FileProblem[]
+}
+
+export interface State {
+  readonly history: History
+  /** Index of the sheet on the stage. */
+  readonly active: number
+  readonly selected: string | undefined
+  readonly hovered: string | undefined
+  /** Index of a wire that is pointed at. */
+  readonly hoveredWire: number | undefined
+  readonly carry: Carry | undefined
+  /** What the solver has said to each problem as the file puts it, without holds. */
+  readonly known: ReadonlyMap<Problem, Known>
+  /** Better layouts for a sheet that is being solved. */
+  readonly trials: ReadonlyMap<Sheet, readonly Placement[]>
+  /** A file that could not be opened. */
+  readonly broken: Broken | undefined
+  /** What a file that was opened had in it that is not understood. */
+  readonly notices: readonly string[]
+}
+
+export interface Actions {
+  readonly open: (text: string | Uint8Array, file: string) => boolean
+  readonly newDeck: (width: number, depth: number) => void
+  readonly save: () => { readonly file: string; readonly text: string }
+  readonly choose: (index: number) => void
+  readonly select: (id: string | undefined) => void
+  readonly hover: (id: string | undefined) => void
+  readonly hoverWire: (index: number | undefined) => void
+  readonly lift: (id: string, by: Carry['by']) => void
+  readonly carryTo: (wish: Placement) => void
+  readonly nudge: (dx: number, dy: number) => void
+  /** Puts down what is carried: held there, one step of history; none where it was lifted. */
+  readonly drop: () => void
+  readonly takeBack: () => void
+  /** A quarter turn to the next that the item allows: 1 anticlockwise, -1 clockwise. */
+  readonly turn: (id: string, way?: 1 | -1) => void
+  readonly hold: (id: string) => void
+  readonly free: (id: string) => void
+  readonly freeAll: () => void
+  /** Puts an item that is left out into the middle of a deck, held. */
+  readonly place: (id: string) => void
+  readonly toDeck: (id: string, deck: number) => void
+  /** Looks for the best layout again, with what is held. */
+  readonly rearrange: () => void
+  readonly stop: () => void
+  readonly undo: () => void
+  readonly redo: () => void
+  readonly dismiss: () => void
+}
+
+export interface Deckwright {
+  readonly store: StoreApi<State>
+  readonly actions: Actions
+  readonly end: () => void
+}
+
+/** The layout on show for a sheet: its own, or the best that is known for its problem. */
+export const shown = (state: State, sheet: Sheet): readonly Placement[] =>
+  state.trials.get(sheet) ?? sheet.placements ?? state.known.get(sheet.problem)?.placements ?? []
+
+const start = (doc: Doc): History => ({ past: [], doc, future: [] })
+
+export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deckwright {
+  const store = createStore<State>(() => ({
+    history: start(first),
+    active: 0,
+    selected: undefined,
+    hovered: undefined,
+    hoveredWire: undefined,
+    carry: undefined,
+    known: new Map(),
+    trials: new Map(),
+    broken: undefined,
+    notices: [],
+  }))
+  const { getState: get, setState: set } = store
+  const solves = createSolves(store, pool)
+
+  const sheetNow = (): Sheet | undefined => get().history.doc.sheets[get().active]
+
+  /** One step of history, and whatever is to be solved for it. */
+  const commit = (doc: Doc): void => {
+    set({ history: step(get().history, doc), carry: undefined })
+    solves.refresh()
+  }
+  const commitSheet = (sheet: Sheet): void => commit(withSheet(get().history.doc, get().active, sheet))
+
+  /** The sheet as asked anew: what the solver said to it before no longer counts. */
+  const asked = (
+    sheet: Sheet,
+    holds: readonly string[],
+    placements: readonly Placement[],
+    before: readonly Placement[],
+  ): Sheet => {
+    const { variant, name, problem } = sheet
+    return { variant, name, problem, holds, placements, before }
+  }
+
+  const heldAt = (sheet: Sheet, from: readonly Placement[], moved: Placement): void => {
+    const id = sheet.problem.items[moved.item]?.id
+    if (id === undefined || samePlace(placementOf(from, moved.item), moved)) return
+    const holds = sheet.holds.includes(id) ? sheet.holds : [...sheet.holds, id]
+    commitSheet(asked(sheet, holds, withMoved(sheet.problem, from, moved), from))
+  }
+
+  const drop = (): void => {
+    const { carry } = get()
+    const sheet = sheetNow()
+    if (!carry || !sheet) return
+    set({ carry: undefined })
+    const moved = placementOf(carry.placements, carry.item)
+    if (moved) heldAt(sheet, carry.from, moved)
+  }
+
+  /** Runs `act` with the active sheet, an item of it and where it stands; what is carried is put down before. */
+  const withItem = (id: string, act: (sheet: Sheet, item: number, at: Placement | undefined) => void): void => {
+    drop()
+    const sheet = sheetNow()
+    if (!sheet) return
+    const item = indexOfItem(sheet.problem, id)
+    if (item !== undefined) act(sheet, item, placementOf(shown(get(), sheet), item))
+  }
+
+  const carryTo = (wish: Placement): void => {
+    const { carry } = get()
+    const sheet = sheetNow()
+    if (!carry || !sheet) return
+    const moved = snap(sheet.problem, carry.from, wish)
+    if (samePlace(placementOf(carry.placements, carry.item), moved)) return
+    set({ carry: { ...carry, placements: withMoved(sheet.problem, carry.from, moved) } })
+  }
+
+  const load = (doc: Doc, notices: readonly string[]): void => {
+    solves.cancelAll()
+    set({
+      history: start(doc),
+      active: 0,
+      selected: undefined,
+      hovered: undefined,
+      hoveredWire: undefined,
+      carry: undefined,
+      known: new Map(),
+      trials: new Map(),
+      broken: undefined,
+      notices,
+    })
+    solves.refresh()
+  }
+
+  const travel = (way: (history: History) => History): void => {
+    if (get().carry) {
+      set({ carry: undefined })
+      return
+    }
+    const history = way(get().history)
+    if (history === get().history) return
+    set({ history, active: Math.min(get().active, history.doc.sheets.length - 1) })
+    solves.refresh()
+  }
+
+  const actions: Actions = {
+    open: (text, file) => {
+      const read = files.open(text, file)
+      if (read.kind === 'broken') {
+        set({ broken: { file, problems: read.problems } })
+        return false
+      }
+      load(read.doc, read.notices)
+      return true
+    },
+    newDeck: (width, depth) => load(files.empty(width, depth), []),
+    save: () => {
+      drop()
+      const { doc } = get().history
+      return { file: doc.file, text: files.text(doc, (sheet) => shown(get(), sheet)) }
+    },
+    choose: (index) => {
+      drop()
+      if (get().history.doc.sheets[index]) set({ active: index })
+    },
+    select: (id) => {
+      if (get().selected !== id) set({ selected: id })
+    },
+    hover: (id) => {
+      if (get().hovered !== id) set({ hovered: id })
+    },
+    hoverWire: (index) => set({ hoveredWire: index }),
+    lift: (id, by) =>
+      withItem(id, (sheet, item, at) => {
+        const from = shown(get(), sheet)
+        if (at) set({ carry: { item, from, placements: from, by }, selected: id })
+      }),
+    carryTo,
+    nudge: (dx, dy) => {
+      const { carry } = get()
+      const sheet = sheetNow()
+      const at = carry && placementOf(carry.placements, carry.item)
+      if (sheet && carry && at) carryTo(nudged(sheet.problem, carry.from, at, dx, dy))
+    },
+    drop,
+    takeBack: () => set({ carry: undefined }),
+    turn: (id, way = 1) => {
+      withItem(id, (sheet, _item, at) => {
+        const from = shown(get(), sheet)
+        if (at) heldAt(sheet, from, turned(sheet.problem, from, at, way))
+      })
+    },
+    hold: (id) =>
+      withItem(id, (sheet, _item, at) => {
+        if (!at || sheet.holds.includes(id)) return
+        // Nothing moves, so whatever the solver said to the layout still stands.
+        commitSheet({ ...sheet, holds: [...sheet.holds, id], placements: shown(get(), sheet) })
+      }),
+    free: (id) =>
+      withItem(id, (sheet) => {
+        if (!sheet.holds.includes(id)) return
+        const holds = sheet.holds.filter((h) => h !== id)
+        commitSheet(solves.freed(sheet, holds))
+      }),
+    freeAll: () => {
+      drop()
+      const sheet = sheetNow()
+      if (sheet && sheet.holds.length > 0) commitSheet(solves.freed(sheet, []))
+    },
+    place: (id) =>
+      withItem(id, (sheet, item, at) => {
+        const from = shown(get(), sheet)
+        const to = at ? undefined : middle(sheet.problem, from, item)
+        if (to) heldAt(sheet, from, to)
+      }),
+    toDeck: (id, deck) =>
+      withItem(id, (sheet, item, at) => {
+        const from = shown(get(), sheet)
+        if (at && at.deck !== deck)
+          heldAt(sheet, from, snap(sheet.problem, from, { item, deck, at: at.at, turn: at.turn }))
+      }),
+    rearrange: () => {
+      drop()
+      const sheet = sheetNow()
+      if (!sheet?.placements) return
+      const { variant, name, problem, holds, placements } = sheet
+      commitSheet(
+        holds.length === 0
+          ? { variant, name, problem, holds }
+          : { ...asked(sheet, holds, placements, placements), anew: true },
+      )
+    },
+    stop: () => solves.stop(),
+    undo: () => travel(undo),
+    redo: () => travel(redo),
+    dismiss: () => set({ broken: undefined, notices: [] }),
+  }
+
+  solves.refresh()
+  return { store, actions, end: () => solves.cancelAll() }
+}

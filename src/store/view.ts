@@ -1,0 +1,167 @@
+/** What there is to show of one sheet: its layout, findings, figures and sentences, worked out once for each layout. */
+import {
+  check,
+  type Figures,
+  type Finding,
+  figures,
+  type ObjectiveValue,
+  type Placement,
+  type Problem,
+  type Solved,
+} from '../../solver/index.ts'
+import type { Sheet } from './document.ts'
+import { placementOf, samePlace } from './moves.ts'
+import { because, called, capital, inMm, plainly, verdict } from './sentences.ts'
+import { type State, shown } from './store.ts'
+
+export interface View {
+  readonly sheet: Sheet
+  readonly problem: Problem
+  readonly placements: readonly Placement[]
+  /** Undefined where the layout cannot be measured. */
+  readonly figures: Figures | undefined
+  readonly findings: readonly Finding[]
+  /** Whether the solver is at work on what is shown. */
+  readonly looking: boolean
+  /** The sentence under the card. */
+  readonly verdict: string
+  /** Sentences at the head of the findings sheet, most important first. */
+  readonly notes: readonly string[]
+  /** Whether the solver said that nothing fits. */
+  readonly stuck: boolean
+  /** Whether the layout is one of the user's own, and something better is known. */
+  readonly better: boolean
+}
+
+/** Results by the identity of problem and placements: both are never changed in place. */
+function remember<T>(work: (problem: Problem, placements: readonly Placement[]) => T) {
+  const seen = new WeakMap<readonly Placement[], { problem: Problem; value: T }>()
+  return (problem: Problem, placements: readonly Placement[]): T => {
+    const old = seen.get(placements)
+    if (old?.problem === problem) return old.value
+    const value = work(problem, placements)
+    seen.set(placements, { problem, value })
+    return value
+  }
+}
+
+export const findingsOf = remember(check)
+export const figuresOf = remember(figures)
+
+function valueIn(name: ObjectiveValue['name'], measured: Figures): number | undefined {
+  switch (name) {
+    case 'free-tie-points':
+      return measured.freeTiePoints
+    case 'optional-value':
+      return measured.optionalValue
+    case 'wire-length':
+      return measured.wireLength
+    case 'balance':
+      return measured.balance
+  }
+}
+
+/** A layout of one's own beside the best answer: the same bounds hold for it, as far as it is as good in all goals before. */
+function against(best: Solved, measured: Figures): Solved {
+  const objectives: ObjectiveValue[] = []
+  for (const o of best.objectives) {
+    const value = valueIn(o.name, measured)
+    if (value === undefined) continue
+    const gap = Math.abs(value - o.bound)
+    const proven = gap <= (o.name === 'balance' ? 10 : 0)
+    objectives.push({ ...o, value, proven })
+    if (!proven) break
+  }
+  const status =
+    objectives.length === best.objectives.length && objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
+  return { ...best, status, objectives, figures: measured }
+}
+
+/** What moved of itself after a hand had moved something: the solver's part, in words. */
+function movedNotes(sheet: Sheet): string[] {
+  const { before, placements, problem } = sheet
+  if (!before || !placements || sheet.anew) return []
+  const moved = before.flatMap((old) => {
+    const item = problem.items[old.item]
+    const now = placementOf(placements, old.item)
+    if (!item || sheet.holds.includes(item.id) || samePlace(old, now)) return []
+    if (old.host !== undefined && old.host === now?.host && sheet.holds.includes(problem.items[old.host]?.id ?? ''))
+      return []
+    if (!now) return [`${called(item.id)} was left out`]
+    const far = Math.abs(now.at.x - old.at.x) + Math.abs(now.at.y - old.at.y)
+    const how = now.deck !== old.deck ? 'went to another deck' : far > 0 ? `moved ${inMm(far)} mm` : 'turned'
+    return [`${called(item.id)} ${how}`]
+  })
+  return moved.length === 0
+    ? ['Everything else stayed where it was.']
+    : [`${capital('to make room, ')}${moved.join(', ')}.`]
+}
+
+/** Wires that come within 10 mm of what they may be cut to. */
+function tightNotes(problem: Problem, measured: Figures): string[] {
+  return measured.wires.flatMap(({ wire: index, cut }) => {
+    const wire = problem.wires[index]
+    if (!wire) return []
+    const frees = [wire.from, wire.to].flatMap((end) =>
+      end.kind === 'exit' ? (problem.exits[end.exit]?.free ?? []) : [],
+    )
+    const limit = Math.min(wire.maxLength ?? Number.POSITIVE_INFINITY, ...frees)
+    const left = limit - cut
+    if (left < 0 || left > 10_000) return []
+    return [`Wire ${index + 1}, ${wire.id}, is cut to ${inMm(cut)} mm of ${inMm(limit)} mm: ${inMm(left)} mm to spare.`]
+  })
+}
+
+export function viewOf(state: State, index: number): View | undefined {
+  const sheet = state.history.doc.sheets[index]
+  if (!sheet) return undefined
+  const { problem } = sheet
+  const carry = index === state.active ? state.carry : undefined
+  const placements = carry?.placements ?? shown(state, sheet)
+  const known = state.known.get(problem)
+  const own = sheet.placements !== undefined
+  const answer = own ? sheet.answer : known?.answer
+  const result = answer?.kind === 'result' ? answer.result : undefined
+  const best = known?.answer?.kind === 'result' ? known.answer.result : undefined
+  const bestSolved = best && 'objectives' in best ? best : undefined
+  const nothing = placements.length === 0 && problem.items.length > 0
+  const measured = nothing ? undefined : figuresOf(problem, placements)
+  const findings = nothing ? [] : findingsOf(problem, placements)
+  const stuck = result?.status === 'infeasible' || (own && result?.status === 'unknown')
+  const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
+  const held = sheet.holds.length > 0 ? ` with ${sheet.holds.map(called).join(', ')} held there` : ''
+
+  const say = (): string => {
+    if (carry) return findings.length > 0 ? 'Does not fit like this.' : 'Fits like this.'
+    if (!answer) {
+      const contacts = measured && `${measured.freeTiePoints} free contacts so far`
+      return contacts ? `Looking for better: ${contacts}.` : 'Looking for a layout…'
+    }
+    if (answer.kind === 'failed') return `The search broke off: ${answer.error}`
+    if (answer.kind === 'stopped') return nothing ? 'Stopped before a layout was found.' : 'Stopped: the best so far.'
+    if (answer.result.status === 'infeasible')
+      return `Cannot fit${held}, because ${because(answer.result.conflict.map((m) => plainly(m.text)))}`
+    if (answer.result.status === 'unknown' && own) return `No layout${held} was found in the time there was.`
+    if (compared) return verdict(compared)
+    return own && findings.length === 0 ? 'Fits.' : verdict(answer.result)
+  }
+
+  const notes: string[] = []
+  if (!carry && own && result && !stuck) notes.push(...movedNotes(sheet))
+  if (!carry && result?.status === 'infeasible') {
+    notes.push(`Nothing fits${held}. These cannot hold together:`)
+  }
+  if (measured && findings.length === 0) notes.push(...tightNotes(problem, measured))
+  return {
+    sheet,
+    problem,
+    placements,
+    figures: measured,
+    findings,
+    looking: !answer,
+    verdict: say(),
+    notes,
+    stuck,
+    better: own && !carry && !!answer && compared?.status !== 'optimal',
+  }
+}

@@ -1,0 +1,34 @@
+/** What goes over the port between a page and a solver: tagged messages with ids; errors are values. */
+import type { Placement, Problem, Progress, SolveOptions, SolveResult } from '../../solver/index.ts'
+
+/** The part of the options that can be sent: no functions, no signal. */
+export type SentOptions = Omit<SolveOptions, 'signal' | 'onProgress'>
+
+export interface Ask {
+  readonly kind: 'solve'
+  readonly id: number
+  readonly problem: Problem
+  readonly options: SentOptions
+}
+
+export type Say =
+  | { readonly kind: 'progress'; readonly id: number; readonly progress: Progress }
+  | { readonly kind: 'done'; readonly id: number; readonly result: SolveResult }
+  | { readonly kind: 'failed'; readonly id: number; readonly error: string }
+
+/** How a solve came to its end. A cancelled one hands over the best layout that it had shown, if any. */
+export type Outcome =
+  | { readonly kind: 'done'; readonly result: SolveResult }
+  | { readonly kind: 'cancelled'; readonly best?: readonly Placement[] }
+  | { readonly kind: 'failed'; readonly error: string }
+
+/** One end of the line to one solver. `end` stops it for good, in the middle of a solve too. */
+export interface Line {
+  readonly ask: (ask: Ask) => void
+  readonly end: () => void
+}
+
+/** Opens a line; `hear` gets every message, `broken` a sentence when the solver's thread died. */
+export type OpenLine = (hear: (say: Say) => void, broken: (error: string) => void) => Line
+
+export const errorText = (error: unknown): string => (error instanceof Error ? error.message : String(error))
