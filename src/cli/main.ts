@@ -15,7 +15,7 @@ interface Command {
 
 const commands: Readonly<Record<string, Command>> = { solve, compare, check, export: exporting }
 
-/** 0 done · 1 the answer is no · 2 bad input · 3 time ran out with nothing to show (contract §7). */
+/** 0 done · 1 the answer is no · 2 bad input · 3 time ran out with nothing to show (contract §7) · 70 a bug of ours. */
 export async function main(args: readonly string[], io: Io = processIo()): Promise<number> {
   const [name, ...rest] = args
   if (name === '--help' || name === '-h' || name === 'help') {
@@ -38,9 +38,13 @@ export async function main(args: readonly string[], io: Io = processIo()): Promi
   try {
     return await command.run(rest, io)
   } catch (error) {
-    if (!(error instanceof BadInput)) throw error
-    for (const line of error.lines) io.err(line)
-    return 2
+    if (error instanceof BadInput) {
+      for (const line of error.lines) io.err(line)
+      return 2
+    }
+    // Not 1, which would say that the answer is no.
+    io.err(`deckwright: a mistake of the program, not of the input: ${error instanceof Error ? error.stack : error}`)
+    return 70
   }
 }
 

@@ -19,6 +19,9 @@ import { BadInput } from './bad-input.ts'
 /** Where `file` really ends up, links followed, even where the last one points at nothing yet. */
 function target(file: string): string {
   let path = resolve(file)
+  // Pipes under /dev have links that lead to no path.
+  const there = statSync(path, { throwIfNoEntry: false })
+  if (there && !there.isFile()) return path
   for (let hops = 0; hops < 40 && lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink(); hops++) {
     path = resolve(dirname(path), readlinkSync(path))
   }

@@ -11,7 +11,7 @@ const layout = here.put('layout.json', byHand())
 const out = join(here.path, 'out.json')
 
 /** Arguments, and what stderr must say. */
-const wrong: Record<string, { args: string[]; says: (string | RegExp)[] }> = {
+const wrong: Record<string, { args: string[]; says: string[] }> = {
   'no command': { args: [], says: ['no command', 'solve, compare, check, export'] },
   'an unknown command': { args: ['sovle', project], says: ['"sovle"', 'did you mean solve?'] },
   'a name that every object has': { args: ['constructor'], says: ['"constructor"', 'expected one of'] },
@@ -82,8 +82,7 @@ describe('bad input', () => {
   for (const [name, { args, says }] of Object.entries(wrong)) {
     it(`${name} ends with 2 and what would be right`, async () => {
       const ran = await run(args)
-      for (const words of says)
-        expect(ran.err).toMatch(typeof words === 'string' ? words.replace(/[.*+?^${}()|[\]\\]/g, '\\$&') : words)
+      for (const words of says) expect(ran.err).toContain(words)
       expect(ran.code).toBe(2)
       expect(ran.out).toBe('')
       expect(ran.err).not.toMatch(/^\s+at .*:\d+/m)
