@@ -5,7 +5,7 @@
 import * as z from 'zod/mini'
 import type { Shape } from '../solver/problem.ts'
 import { mm, um } from '../solver/units.ts'
-import { type Issue, nearest, oneOf, type Path, snippet } from './problems.ts'
+import { type Issue, MOST_LISTED, nearest, oneOf, type Path, snippet } from './problems.ts'
 import { type Budget, simple } from './simple.ts'
 
 const number = (expected: string, right: (v: number) => boolean) =>
@@ -49,7 +49,32 @@ export const band = z
 
 const always = { when: () => true }
 
-export const list = <T extends z.core.SomeType>(entry: T) => z.array(entry, { error: 'a list' })
+/**
+ * The schema of every entry of a list or a record, run one by one: zod hands issues on in calls whose arguments they are, which
+ * a hostile file overflows. After `MOST_LISTED` problems the rest is not looked at; unknown fields are only told, up to as many.
+ */
+const each = (entry: z.core.SomeType) =>
+  z.check<object>((payload) => {
+    const counted = { problems: 0, warnings: 0 }
+    for (const [key, value] of Array.isArray(payload.value) ? payload.value.entries() : Object.entries(payload.value)) {
+      for (const issue of z.safeParse(entry as z.ZodMiniType, value).error?.issues ?? []) {
+        const kind = issue.code === 'unrecognized_keys' ? 'warnings' : 'problems'
+        if (++counted[kind] > MOST_LISTED) continue
+        payload.issues.push({ ...issue, path: [key, ...issue.path], input: value } as z.core.$ZodRawIssue)
+      }
+      if (counted.problems > MOST_LISTED) return
+    }
+  })
+
+export const list = <T extends z.core.SomeType>(entry: T, expected = 'a list') =>
+  z.array(z.unknown(), { error: expected }).check(each(entry)) as unknown as z.ZodMiniArray<T>
+
+/** An object whose field names are ids from the file. */
+export const byId = <T extends z.core.SomeType>(entry: T) =>
+  z.record(z.string(), z.unknown(), { error: 'an object by id' }).check(each(entry)) as unknown as z.ZodMiniRecord<
+    z.ZodMiniString,
+    T
+  >
 
 /** A list whose entries have ids, each once. */
 export const listById = <T extends z.core.SomeType>(entry: T) =>
@@ -93,7 +118,7 @@ const corner = z.tuple(
 )
 
 /** A closed contour's corners: simple, with area. */
-export const contour = z.array(corner, { error: 'a list of corners [x, y, bulge?]' }).check(
+export const contour = list(corner, 'a list of corners [x, y, bulge?]').check(
   z.check((payload) => {
     const points = payload.value.map(([x, y, bulge]) => ({ x: mm(x), y: mm(y), bulge: bulge ?? 0 }))
     const say = (message: string, path: (string | number)[] = []) =>
@@ -168,7 +193,7 @@ export function issuesOf(schema: z.ZodMiniType, value: unknown): { problems: Iss
     const path = issue.path as Path
     if (issue.code === 'unrecognized_keys') {
       const known = issue.message.split(' ')
-      for (const key of issue.keys) {
+      for (const key of issue.keys.slice(0, MOST_LISTED)) {
         const near = nearest(key, known)
         const expected = `a field of this format${near === undefined ? '' : ` (did you mean ${snippet(near)}?)`}; it is kept and means nothing`
         warnings.push({ path: [...path, key], found: 'an unknown field', expected })

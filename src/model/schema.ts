@@ -5,6 +5,7 @@
 import * as z from 'zod/mini'
 import {
   band,
+  byId,
   choice,
   contour,
   coordinate,
@@ -139,9 +140,6 @@ const wire = object({
   current: z.optional(range(0, 1e4, 'a current in amperes')),
   supply: z.optional(numberOrText('a supply, as a number of volts or text')),
 })
-
-/** The ids come from the file, so the patches stand in a record. */
-const byId = <T extends z.core.SomeType>(patch: T) => z.record(z.string(), patch, { error: 'an object by id' })
 
 const variant = object({
   id,

@@ -1,0 +1,200 @@
+/**
+ * One document as it is asked, the base or a variant applied: does every name in it mean something there? Paths lead to where
+ * the name is written: in the variant where that replaces the field, in the base otherwise.
+ */
+import { type Issue, MOST_LISTED, oneOf, type Path, snippet } from '../../footprints/problems.ts'
+import type { FootprintFile } from '../../footprints/schema.ts'
+import type { Project, ProjectItem, ProjectVariant, ProjectWireEnd } from './schema.ts'
+import { baseOf } from './variants.ts'
+
+export const MOST_BODIES = 500
+
+/** The lists whose entries have ids that something may name, or that name something. */
+export const NAMED = ['decks', 'exits', 'passes', 'items', 'zones', 'wires'] as const
+export type Named = (typeof NAMED)[number]
+
+/** The document as written, and where each id stands in it. */
+export interface Sheet {
+  readonly project: Project
+  readonly footprints: ReadonlyMap<string, FootprintFile>
+  readonly index: Readonly<Record<Named, ReadonlyMap<string, number>>>
+}
+
+export interface Owned extends Issue {
+  /** The entry that holds it, like `items/brain`. */
+  readonly owner: string
+}
+
+export const some = <T>(list: readonly T[] | undefined): T[] =>
+  (list ?? []).filter((e) => typeof e === 'object' && e !== null)
+
+/** A field by a name from the file, which may be any word. */
+export const own = <T>(record: Record<string, T> | undefined, name: string): T | undefined =>
+  record !== undefined && Object.hasOwn(record, name) ? record[name] : undefined
+
+type Applied = ProjectVariant & { readonly index: number }
+
+export function askedIssues(
+  sheet: Sheet,
+  asked: Project,
+  variant: Applied | undefined,
+  warnings: { add(issue: Issue): void },
+): Owned[] {
+  const check = new Check(sheet, asked, variant, warnings)
+  check.decks()
+  check.items()
+  check.wires()
+  return check.issues
+}
+
+class Check {
+  readonly issues: Owned[] = []
+  private readonly deckIds: ReadonlySet<string>
+  private readonly byId: ReadonlyMap<string, ProjectItem>
+  private readonly exitIds: ReadonlySet<string>
+  private readonly omitted: ReadonlySet<string>
+  private readonly dropped: ReadonlySet<string>
+
+  constructor(
+    private readonly sheet: Sheet,
+    private readonly asked: Project,
+    private readonly variant: Applied | undefined,
+    private readonly warnings: { add(issue: Issue): void },
+  ) {
+    this.deckIds = new Set(some(asked.decks).map((d) => d.id))
+    this.byId = new Map(some(asked.items).map((i) => [i.id, i]))
+    this.exitIds = new Set(some(asked.exits).map((e) => e.id))
+    this.omitted = new Set(variant?.omit)
+    this.dropped = new Set(variant?.drop)
+  }
+
+  private say(owner: string, path: Path, found: string, expected: () => string): void {
+    if (this.issues.length <= MOST_LISTED) this.issues.push({ owner, path, found, expected: expected() })
+  }
+
+  private path(kind: Named, id: string, field: string): Path {
+    const patches = kind === 'items' || kind === 'wires' || kind === 'decks' ? this.variant?.[kind] : undefined
+    const patch = own<object | null>(patches, id)
+    return this.variant !== undefined && typeof patch === 'object' && patch !== null && Object.hasOwn(patch, field)
+      ? ['variants', this.variant.index, kind, id, field]
+      : [kind, this.sheet.index[kind].get(id) ?? 0, field]
+  }
+
+  private oneOfThese(
+    owner: string,
+    path: Path,
+    name: unknown,
+    ids: { has(id: string): boolean } & Iterable<string>,
+  ): void {
+    if (typeof name !== 'string' || ids.has(name)) return
+    this.say(owner, path, snippet(name), () => oneOf([...ids], name))
+  }
+
+  /** The item that `id` or `id#k` names; none where it is omitted or wrong. */
+  private item(owner: string, path: Path, name: unknown): ProjectItem | undefined {
+    if (typeof name !== 'string' || this.omitted.has(baseOf(name))) return undefined
+    const item = this.byId.get(baseOf(name))
+    if (item === undefined) {
+      this.say(owner, path, snippet(name), () => oneOf([...this.byId.keys()], name))
+      return undefined
+    }
+    const count = item.count ?? 1
+    const k = /^#([1-9]\d{0,2})$/.exec(name.slice(item.id.length))?.[1]
+    if (name === item.id || (k !== undefined && Number(k) <= count)) return item
+    const copies = count === 1 ? '' : `, or one of its copies ${item.id}#1 to ${item.id}#${count}`
+    this.say(owner, path, snippet(name), () => `${snippet(item.id)}${copies}`)
+    return undefined
+  }
+
+  decks(): void {
+    const { variant, asked } = this
+    if (variant !== undefined && this.deckIds.size === 0 && this.sheet.index.decks.size > 0) {
+      this.say('decks/', ['variants', variant.index, 'drop'], snippet(variant.drop), () => 'one deck left or more')
+    }
+    for (const kind of ['exits', 'zones'] as const) {
+      for (const e of some<{ id: string; deck: string }>(asked[kind])) {
+        this.oneOfThese(`${kind}/${e.id}`, this.path(kind, e.id, 'deck'), e.deck, this.deckIds)
+      }
+    }
+    for (const p of some(asked.passes)) {
+      const path = this.path('passes', p.id, 'decks')
+      for (const [i, d] of (p.decks ?? []).entries()) this.oneOfThese(`passes/${p.id}`, [...path, i], d, this.deckIds)
+    }
+  }
+
+  items(): void {
+    let bodies = 0
+    for (const item of this.byId.values()) {
+      const owner = `items/${item.id}`
+      bodies += item.count ?? 1
+      if (typeof item.footprint === 'string' && !this.sheet.footprints.has(item.footprint)) {
+        const path = this.path('items', item.id, 'footprint')
+        this.say(owner, path, snippet(item.footprint), () => oneOf([...this.sheet.footprints.keys()], item.footprint))
+      }
+      this.itemDecks(owner, item)
+      const places = this.path('items', item.id, 'place')
+      for (const [i, p] of (item.place ?? []).entries()) {
+        if (p === null) continue
+        if (p.kind === 'at') this.oneOfThese(owner, [...places, i, 'deck'], p.deck, this.deckIds)
+        if (p.kind !== 'near' && p.kind !== 'beyond' && p.kind !== 'host') continue
+        const path = [...places, i, 'item']
+        const named = this.item(owner, path, p.item)
+        const part = named === undefined ? undefined : this.sheet.footprints.get(named.footprint)
+        if (p.kind !== 'host' || part === undefined || part.breadboard !== undefined) continue
+        this.warnings.add({ path, found: `${snippet(p.item)}, which has no tie points`, expected: 'a breadboard' })
+      }
+    }
+    if (bodies > MOST_BODIES) {
+      const path = this.variant === undefined ? ['items'] : ['variants', this.variant.index]
+      this.say('items/', path, `${bodies} bodies`, () => `at most ${MOST_BODIES} in all`)
+    }
+  }
+
+  /** Against the list as written, so that its numbers are the file's; decks that the variant drops are lost on purpose. */
+  private itemDecks(owner: string, item: ProjectItem): void {
+    const path = this.path('items', item.id, 'decks')
+    const written = path.reduce<unknown>(
+      (holder, step) => (holder as Record<string | number, unknown> | undefined)?.[step],
+      this.sheet.project,
+    )
+    if (!Array.isArray(written)) return
+    if (written.length > 0 && item.decks?.length === 0) {
+      const id = snippet(this.variant?.id)
+      this.say(
+        owner,
+        path,
+        snippet(written),
+        () => `a deck that variant ${id} does not drop, or the item omitted there`,
+      )
+    }
+    for (const [i, d] of written.entries()) {
+      if (!this.dropped.has(d)) this.oneOfThese(owner, [...path, i], d, this.deckIds)
+    }
+  }
+
+  wires(): void {
+    for (const w of some(this.asked.wires)) {
+      for (const side of ['from', 'to'] as const) {
+        const end: ProjectWireEnd | undefined = w[side]
+        if (typeof end !== 'object' || end === null) continue
+        this.wireEnd(`wires/${w.id}`, this.path('wires', w.id, side), end)
+      }
+    }
+  }
+
+  private wireEnd(owner: string, path: Path, end: ProjectWireEnd): void {
+    if ('exit' in end) {
+      this.oneOfThese(owner, [...path, 'exit'], end.exit, this.exitIds)
+      return
+    }
+    const item = this.item(owner, [...path, 'item'], end.item)
+    const part = item === undefined ? undefined : this.sheet.footprints.get(item.footprint)
+    if (part === undefined || typeof end.terminal !== 'string') return
+    const terminals = some(part.terminals).map((t) => t.id)
+    if (terminals.includes(end.terminal)) return
+    const of = `a terminal of footprint ${snippet(part.id)}`
+    this.say(owner, [...path, 'terminal'], snippet(end.terminal), () =>
+      terminals.length === 0 ? `${of}, which has none` : `${oneOf(terminals, end.terminal)}, ${of}`,
+    )
+  }
+}
