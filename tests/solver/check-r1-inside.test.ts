@@ -1,22 +1,7 @@
 /** R1 at, just inside and just outside its limits. Expected values: the contract's wording and right triangles, worked by hand. */
 import { describe, expect, it } from 'vitest'
 import { mm, type Turn } from '../../solver/units.ts'
-import {
-  box,
-  broken,
-  circle,
-  deck,
-  item,
-  of,
-  overhang,
-  part,
-  poly,
-  problem,
-  put,
-  rect,
-  screwed,
-  UM,
-} from './check-kit.ts'
+import { box, broken, circle, deck, item, of, overhang, part, poly, problem, put, rect, UM } from './check-kit.ts'
 
 describe('R1: a body lies in the outline', () => {
   const p = problem([item('brain', part(30, 20))])
