@@ -52,8 +52,13 @@ export default defineConfig(({ isSsrBuild, mode }) => {
         output: {
           codeSplitting: {
             // The 3D view arrives after the first paint, so nothing of it may be in the entry's chunk.
+            // A group takes what its modules import along with it, so what the page shares with the view goes first.
             groups: [
-              { name: 'react', test: /node_modules[\\/](react|react-dom|scheduler)[\\/]/, priority: 2 },
+              {
+                name: 'shared',
+                test: /node_modules[\\/](react|react-dom|scheduler|zustand|zundo|use-sync-external-store)[\\/]/,
+                priority: 2,
+              },
               { name: 'three', test: /node_modules[\\/](three|@react-three)[\\/]/, priority: 1 },
             ],
           },
