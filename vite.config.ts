@@ -83,8 +83,11 @@ export default defineConfig(({ isSsrBuild, mode }) => {
         {
           root: at('./'),
           test: {
-            // Tests of the bundled commands, as a user types them.
+            // Tests of the bundled commands, as a user types them; one after another, since `npm start` builds them anew.
             name: 'cli',
+            fileParallelism: false,
+            maxWorkers: 1,
+            sequence: { groupOrder: 1 },
             environment: 'node',
             include: ['tests/app/cli-*.test.ts'],
             globalSetup: [at('./tests/app/cli-setup.ts')],
@@ -102,7 +105,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             globalSetup: [at('./tests/e2e/setup.ts')],
             fileParallelism: false,
             maxWorkers: 1,
-            sequence: { groupOrder: 1 },
+            sequence: { groupOrder: 2 },
             testTimeout: 120_000,
             hookTimeout: 180_000,
           },
