@@ -5,7 +5,7 @@
 import * as z from 'zod/mini'
 import type { Shape } from '../solver/problem.ts'
 import { mm, um } from '../solver/units.ts'
-import { type Issue, MOST_LISTED, nearest, oneOf, type Path, snippet } from './problems.ts'
+import { type Issue, MOST_LISTED, nearest, oneOf, type Path, pathText, snippet } from './problems.ts'
 import { type Budget, simple } from './simple.ts'
 
 const number = (expected: string, right: (v: number) => boolean) =>
@@ -69,9 +69,9 @@ const each = (entry: z.core.SomeType) =>
 export const list = <T extends z.core.SomeType>(entry: T, expected = 'a list') =>
   z.array(z.unknown(), { error: expected }).check(each(entry)) as unknown as z.ZodMiniArray<T>
 
-/** An object whose field names are ids from the file. */
+/** An object whose field names are ids from the file, `__proto__` among them, so no schema of zod's copies it. */
 export const byId = <T extends z.core.SomeType>(entry: T) =>
-  z.record(z.string(), z.unknown(), { error: 'an object by id' }).check(each(entry)) as unknown as z.ZodMiniRecord<
+  z.custom<object>(isObject, { error: 'an object by id' }).check(each(entry)) as unknown as z.ZodMiniRecord<
     z.ZodMiniString,
     T
   >
@@ -88,8 +88,8 @@ export const listById = <T extends z.core.SomeType>(entry: T) =>
         const before = first.get(name)
         if (before === undefined) first.set(name, i)
         else {
-          const message = `an id of its own: ${snippet(name)} stands at [${before}] already`
-          payload.issues.push({ code: 'custom', path: [i, 'id'], message, input: payload.value, continue: true })
+          const said = { message: 'an id of its own', params: { first: before } }
+          payload.issues.push({ code: 'custom', path: [i, 'id'], input: payload.value, continue: true, ...said })
         }
       })
     }, always),
@@ -165,7 +165,9 @@ export const shape = object({
   ),
 ) as unknown as z.ZodMiniType<ShapeFile>
 
-const isObject = (v: unknown): v is Record<string, unknown> => typeof v === 'object' && v !== null && !Array.isArray(v)
+function isObject(v: unknown): v is Record<string, unknown> {
+  return typeof v === 'object' && v !== null && !Array.isArray(v)
+}
 
 /** mm to Um; a sector's `to` comes out above its `from`. */
 export function shapeToSolver(s: ShapeFile): Shape {
@@ -203,7 +205,10 @@ export function issuesOf(schema: z.ZodMiniType, value: unknown): { problems: Iss
     const found = at(value, path)
     const near = issue.code === 'invalid_value' ? issue.values : issue.code === 'invalid_union' ? union(issue) : []
     const words = near.filter((v) => typeof v === 'string')
-    const expected = words.length > 1 ? oneOf(words, found) : issue.message
+    const first = issue.code === 'custom' ? issue.params?.first : undefined
+    const before =
+      first === undefined ? '' : `: ${snippet(found)} stands at ${pathText([...path.slice(0, -2), first])} already`
+    const expected = words.length > 1 ? oneOf(words, found) : issue.message + before
     ;(issue.message === UNCHECKED ? warnings : problems).push({ path, found: snippet(found), expected })
   }
   return { problems, warnings }

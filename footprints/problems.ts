@@ -63,10 +63,10 @@ export function clip(text: string, most = 120): string {
   return plain.length > most ? `${plain.slice(0, most - 1)}…` : plain
 }
 
-/** The allowed word nearest to `word`, or undefined when none is near (at most a third of its letters differ). */
+/** The allowed word nearest to `word`, or undefined when none is near (about a third of its letters differ at most). */
 export function nearest(word: string, allowed: Iterable<string>): string | undefined {
   let best: string | undefined
-  let least = Math.max(1, Math.floor(word.length / 3)) + 1
+  let least = Math.min(Math.max(1, Math.floor(word.length / 3)) + 1, word.length)
   for (const candidate of allowed) {
     if (Math.abs(candidate.length - word.length) >= least || word.length > 60) continue
     const d = distance(word.toLowerCase(), candidate.toLowerCase())

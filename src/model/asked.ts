@@ -28,6 +28,9 @@ export interface Owned extends Issue {
 export const some = <T>(list: readonly T[] | undefined): T[] =>
   (list ?? []).filter((e) => typeof e === 'object' && e !== null)
 
+/** Entries whose own id is wrong go by one that no file can name (references.ts). */
+export const nameable = (ids: Iterable<string>): string[] => [...ids].filter((id) => !id.startsWith('#'))
+
 /** A field by a name from the file, which may be any word. */
 export const own = <T>(record: Record<string, T> | undefined, name: string): T | undefined =>
   record !== undefined && Object.hasOwn(record, name) ? record[name] : undefined
@@ -87,7 +90,7 @@ class Check {
     ids: { has(id: string): boolean } & Iterable<string>,
   ): void {
     if (typeof name !== 'string' || ids.has(name)) return
-    this.say(owner, path, snippet(name), () => oneOf([...ids], name))
+    this.say(owner, path, snippet(name), () => oneOf(nameable(ids), name))
   }
 
   /** The item that `id` or `id#k` names; none where it is omitted or wrong. */
@@ -95,7 +98,10 @@ class Check {
     if (typeof name !== 'string' || this.omitted.has(baseOf(name))) return undefined
     const item = this.byId.get(baseOf(name))
     if (item === undefined) {
-      this.say(owner, path, snippet(name), () => oneOf([...this.byId.keys()], name))
+      // Where the list as a whole is wrong, that has been said.
+      if (this.sheet.project.items !== undefined) {
+        this.say(owner, path, snippet(name), () => oneOf(nameable(this.byId.keys()), name))
+      }
       return undefined
     }
     const count = item.count ?? 1
@@ -106,6 +112,10 @@ class Check {
     return undefined
   }
 
+  private deck(owner: string, path: Path, name: unknown): void {
+    if (this.sheet.project.decks !== undefined) this.oneOfThese(owner, path, name, this.deckIds)
+  }
+
   decks(): void {
     const { variant, asked } = this
     if (variant !== undefined && this.deckIds.size === 0 && this.sheet.index.decks.size > 0) {
@@ -113,12 +123,12 @@ class Check {
     }
     for (const kind of ['exits', 'zones'] as const) {
       for (const e of some<{ id: string; deck: string }>(asked[kind])) {
-        this.oneOfThese(`${kind}/${e.id}`, this.path(kind, e.id, 'deck'), e.deck, this.deckIds)
+        this.deck(`${kind}/${e.id}`, this.path(kind, e.id, 'deck'), e.deck)
       }
     }
     for (const p of some(asked.passes)) {
       const path = this.path('passes', p.id, 'decks')
-      for (const [i, d] of (p.decks ?? []).entries()) this.oneOfThese(`passes/${p.id}`, [...path, i], d, this.deckIds)
+      for (const [i, d] of (p.decks ?? []).entries()) this.deck(`passes/${p.id}`, [...path, i], d)
     }
   }
 
@@ -135,7 +145,7 @@ class Check {
       const places = this.path('items', item.id, 'place')
       for (const [i, p] of (item.place ?? []).entries()) {
         if (p === null) continue
-        if (p.kind === 'at') this.oneOfThese(owner, [...places, i, 'deck'], p.deck, this.deckIds)
+        if (p.kind === 'at') this.deck(owner, [...places, i, 'deck'], p.deck)
         if (p.kind !== 'near' && p.kind !== 'beyond' && p.kind !== 'host') continue
         const path = [...places, i, 'item']
         const named = this.item(owner, path, p.item)
@@ -159,16 +169,10 @@ class Check {
     )
     if (!Array.isArray(written)) return
     if (written.length > 0 && item.decks?.length === 0) {
-      const id = snippet(this.variant?.id)
-      this.say(
-        owner,
-        path,
-        snippet(written),
-        () => `a deck that variant ${id} does not drop, or the item omitted there`,
-      )
+      this.say(owner, path, snippet(written), () => 'a deck that is not dropped, or the item omitted')
     }
     for (const [i, d] of written.entries()) {
-      if (!this.dropped.has(d)) this.oneOfThese(owner, [...path, i], d, this.deckIds)
+      if (!this.dropped.has(d)) this.deck(owner, [...path, i], d)
     }
   }
 

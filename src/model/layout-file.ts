@@ -3,20 +3,7 @@
  * be worked out again is a figure, and a figure that makes no sense is a warning and is dropped.
  */
 import * as z from 'zod/mini'
-import {
-  choice,
-  flag,
-  issuesOf,
-  list,
-  literal,
-  object,
-  point,
-  range,
-  ref,
-  size,
-  text,
-  turn,
-} from '../../footprints/fields.ts'
+import { choice, flag, issuesOf, list, literal, object, point, size, text, turn } from '../../footprints/fields.ts'
 import { type Issue, oneOf, type Read, snippet } from '../../footprints/problems.ts'
 import type { RuleId, SolveResult } from '../../solver/index.ts'
 import { type Checked, readFile, withoutFaults } from './door.ts'
@@ -26,7 +13,8 @@ import { variantsOf } from './variants.ts'
 const RULES = ['R1', 'R2', 'R3', 'R4', 'R5', 'R6', 'R7', 'R8', 'R9', 'R10'] as const satisfies readonly RuleId[]
 const STATUS = ['optimal', 'feasible', 'infeasible', 'unknown'] as const satisfies readonly SolveResult['status'][]
 
-const figure = range(-1e12, 1e12, 'a number')
+const figure = z.number({ error: 'a number' })
+const ref = z.string({ error: 'an id of the project' })
 
 const layoutSchema = object({
   format: literal('deckwright-layout'),

@@ -2,7 +2,7 @@
  * Where files of old versions become files of the present one. A step `n` takes a document of version n and returns the same
  * document as version n + 1; version 1 is the first, so there is no step yet.
  */
-import { type Issue, nearest, snippet } from '../../footprints/problems.ts'
+import { type Issue, oneOf, snippet } from '../../footprints/problems.ts'
 
 export type Format = 'deckwright-project' | 'deckwright-layout' | 'deckwright-footprint'
 type Step = (document: Record<string, unknown>) => Record<string, unknown>
@@ -20,9 +20,9 @@ export function migrate(document: unknown, format: Format): { document: unknown 
   }
   const { format: stated, version } = document as Record<string, unknown>
   if (stated !== undefined && stated !== format) {
-    const near =
-      typeof stated === 'string' && nearest(stated, [format]) === format ? '' : ' (this is another kind of file)'
-    return { refused: { path: ['format'], found: snippet(stated), expected: `"${format}"${near}` } }
+    const other = typeof stated === 'string' && Object.hasOwn(STEPS, stated)
+    const expected = other ? `"${format}": this is another kind of file` : oneOf([format], stated)
+    return { refused: { path: ['format'], found: snippet(stated), expected } }
   }
   const steps = STEPS[format]
   const present = steps.length + 1

@@ -5,7 +5,7 @@
  */
 import { type Issue, MOST_LISTED, oneOf, type Path, snippet } from '../../footprints/problems.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
-import { askedIssues, NAMED, type Named, own, type Sheet, some } from './asked.ts'
+import { askedIssues, NAMED, type Named, nameable, own, type Sheet, some } from './asked.ts'
 import type { Project, ProjectVariant } from './schema.ts'
 import { applied, baseOf } from './variants.ts'
 
@@ -14,9 +14,10 @@ const MOST_WORK = 1_000_000
 
 /** Problems and warnings of a document whose faults by the schema have been taken out. */
 export function referenceIssues(
-  project: Project,
+  sound: Project,
   library: ReadonlyMap<string, FootprintFile>,
 ): { problems: Issue[]; warnings: Issue[] } {
+  const project = withIds(sound)
   const sheet = sheetOf(project, library)
   const warnings = new Once()
   const base = askedIssues(sheet, project, undefined, warnings)
@@ -61,6 +62,18 @@ class Once {
   }
 }
 
+/** An entry whose id is missing or taken gets one that no file can hold, so that what it names is checked all the same. */
+function withIds(project: Project): Project {
+  const named = NAMED.map((kind) => {
+    const list: readonly { id: string }[] | undefined = project[kind]
+    return [
+      kind,
+      list?.map((e, i) => (e && typeof e === 'object' && typeof e.id !== 'string' ? { ...e, id: `#${i}` } : e)),
+    ]
+  })
+  return { ...project, ...Object.fromEntries(named.filter(([, list]) => list !== undefined)) }
+}
+
 function sheetOf(project: Project, library: ReadonlyMap<string, FootprintFile>): Sheet {
   const footprints = new Map(library)
   for (const f of some(project.footprints)) if (typeof f.id === 'string') footprints.set(f.id, f)
@@ -88,7 +101,7 @@ function ownNames(sheet: Sheet, variant: ProjectVariant, path: Path): Issue[] {
     const copy = kind === 'items' && sheet.index.items.has(baseOf(name))
     const expected = copy
       ? `${snippet(baseOf(name))}: a variant speaks of all copies of an item`
-      : oneOf([...sheet.index[kind].keys()], name)
+      : oneOf(nameable(sheet.index[kind].keys()), name)
     issues.push({ path: [...path, ...steps], found: snippet(name), expected })
   }
   for (const kind of ['items', 'wires', 'decks'] as const) {
