@@ -35,7 +35,7 @@ const LARGER = 500
 export function reusedHole(layout: Pick<Layout, 'problem'>, deck: number, at: Point, diameter: number): number {
   return (layout.problem.decks[deck]?.holes ?? []).findIndex(
     (h) =>
-      Math.hypot(h.at.x - at.x, h.at.y - at.y) <= SAME_CENTRE &&
+      (h.at.x - at.x) ** 2 + (h.at.y - at.y) ** 2 <= SAME_CENTRE ** 2 &&
       h.diameter >= diameter &&
       h.diameter <= diameter + LARGER,
   )
