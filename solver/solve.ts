@@ -1,20 +1,162 @@
-/** The door to a solve; the search is being written. Until then it knows nothing, and says so. */
-import type { Problem } from './problem.ts'
-import type { Progress, SolveOptions, SolveResult } from './result.ts'
+/** The door to a solve: compile, find, improve, and let the checker see every layout before anyone else does. */
+import { check } from './check/check.ts'
+import { figures as measure } from './check/figures.ts'
+import { compile } from './compile.ts'
+import { explain } from './explain.ts'
+import { keepGoals } from './keep.ts'
+import { type Best, type Clock, improve, inSlices, type Outcome, objectiveOf } from './optimise.ts'
+import { polish } from './polish.ts'
+import type { Item, ObjectiveName, Placement, Problem } from './problem.ts'
+import type { Figures, Hold, Progress, SolveOptions, SolveResult } from './result.ts'
+import { type Goal, goalsOf } from './search/goals.ts'
+import { Search } from './search/search.ts'
 
-/** A solve in slices of about 20 ms, for callers that must stay responsive. */
-export function* solving(
-  _problem: Problem,
-  _options: SolveOptions = {},
-): Generator<Progress | undefined, SolveResult, void> {
-  return { status: 'unknown' }
+const SLICE = 20
+
+/** Pauses for a caller every 20 ms, ends at a deadline, a number of steps, or a signal. */
+class SolveClock implements Clock {
+  private readonly end: number
+  private readonly options: SolveOptions
+  private sliceEnd = 0
+  steps: () => number = () => 0
+
+  constructor(options: SolveOptions) {
+    this.options = options
+    this.end = options.time === undefined ? Number.POSITIVE_INFINITY : performance.now() + options.time
+  }
+
+  readonly slice = (): boolean =>
+    this.steps() >= (this.options.steps ?? Number.POSITIVE_INFINITY) || performance.now() >= this.sliceEnd
+
+  readonly over = (): boolean =>
+    this.options.signal?.aborted === true ||
+    this.steps() >= (this.options.steps ?? Number.POSITIVE_INFINITY) ||
+    performance.now() >= this.end
+
+  readonly next = (): void => {
+    this.sliceEnd = Math.min(this.end, performance.now() + SLICE)
+  }
 }
 
-/** Runs `solving` to its end. */
+/**
+ * A solve in slices of about 20 ms, for callers that must stay responsive: call `next` until done. Lengths in Um.
+ * Throws only on a bug of ours (a layout that the checker refuses).
+ */
+export function* solving(problem: Problem, options: SolveOptions = {}): Generator<undefined, SolveResult, void> {
+  const clock = new SolveClock(options)
+  const held = withHolds(problem, options.pins ?? [])
+  if ('conflict' in held) return held
+  const keep = options.keep === true && options.hint !== undefined
+  const turns = keep ? new Map(options.hint!.map((p) => [p.item, p.turn])) : new Map()
+  const model = compile(held.problem, { pins: options.pins ?? [], turns, interchange: !keep })
+  const search = new Search(model)
+  clock.steps = () => search.steps
+  if (options.hint) search.follow(options.hint)
+  const tell = (p: Progress) => {
+    if (p.placements) verify(problem, p.placements)
+    options.onProgress?.(p)
+  }
+  const first = yield* inSlices(search, [], clock)
+  if (first === 'stopped') return { status: 'unknown' }
+  if (first === 'none') return yield* explain(held.problem, clock)
+  const best: Best = { placements: search.placements() }
+  tell({ phase: 'legal', steps: search.steps, placements: best.placements })
+  search.follow(best.placements)
+  const goals: { name: ObjectiveName; goal: Goal | undefined }[] = []
+  const started: { name?: ObjectiveName; goal: Goal; value: number }[] = []
+  // a goal's propagators are made at level 0; its present value is read while the layout stands
+  search.model.e.backTo(0)
+  if (keep) for (const goal of keepGoals(model, options.hint!)) started.push({ goal, value: Number.NaN })
+  else
+    for (const g of goalsOf(model)) {
+      goals.push(g)
+      if (g.goal) started.push({ name: g.name, goal: g.goal, value: Number.NaN })
+    }
+  const outcomes = new Map<Goal, Outcome>()
+  const guards: number[] = []
+  for (const s of started) {
+    if (clock.over()) break
+    s.value = valueAt(problem, s.goal, best.placements)
+    const polished = (value: number) =>
+      s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value) : undefined
+    const out = yield* improve(model, search, s.goal, guards, best, s.value, clock, tell, polished)
+    outcomes.set(s.goal, out)
+    model.e.backTo(0)
+    const guard = model.e.newBool()
+    s.goal.require(out.value, guard)
+    guards.push(guard)
+  }
+  model.e.backTo(0)
+  const figures = verify(problem, best.placements)
+  const objectives = keep
+    ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && unproven(g.goal, figures)))
+    : goals.map((g) => objectiveOf(g.name, g.goal, g.goal && (outcomes.get(g.goal) ?? unproven(g.goal, figures))))
+  for (const o of objectives)
+    if (Math.abs(o.value - valueOf(o.name, figures)) > 1e-3)
+      throw new Error(`the search counts ${o.name} as ${o.value}, the checker as ${valueOf(o.name, figures)}`)
+  const status = objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
+  return { status, objectives, placements: best.placements, figures }
+}
+
+/** Runs `solving` to its end. `solve(problem, { time: 10_000 }).status` → `'optimal'`, `'feasible'`, `'infeasible'` or `'unknown'`. */
 export function solve(problem: Problem, options: SolveOptions = {}): SolveResult {
   const run = solving(problem, options)
   for (;;) {
     const next = run.next()
     if (next.done) return next.value
   }
+}
+
+/** A goal that time did not reach: its value as it stands, and the bound that holds for any layout. */
+function unproven(goal: Goal, figures: Figures): Outcome {
+  const value = valueOf(goal.name as ObjectiveName, figures) / goal.scale
+  const bound = goal.bound()
+  return { value, bound, proven: value === bound }
+}
+
+function valueAt(problem: Problem, goal: Goal, placements: readonly Placement[]): number {
+  if (goal.name === 'moves' || goal.name === 'distance') return goal.measure!(placements)
+  const value = valueOf(goal.name, measure(problem, placements)) / goal.scale
+  return goal.name === 'balance' ? value : Math.round(value)
+}
+
+function valueOf(name: ObjectiveName, f: Figures): number {
+  switch (name) {
+    case 'free-tie-points':
+      return f.freeTiePoints
+    case 'optional-value':
+      return f.optionalValue
+    case 'wire-length':
+      return f.wireLength
+    case 'balance':
+      return f.balance ?? 0
+  }
+}
+
+function verify(problem: Problem, placements: readonly Placement[]): Figures {
+  const findings = check(problem, placements)
+  if (findings.length > 0)
+    throw new Error(`the search made a layout that the checker refuses: ${findings[0]!.rule} ${findings[0]!.text}`)
+  return measure(problem, placements)
+}
+
+/** Held items as items that must stand where they are; off the grid nothing can be held. */
+function withHolds(
+  problem: Problem,
+  pins: readonly Hold[],
+): { readonly problem: Problem } | Extract<SolveResult, { status: 'infeasible' }> {
+  const items: Item[] = [...problem.items]
+  for (const p of pins) {
+    const item = items[p.item]!
+    const fixes = (axis: 'x' | 'y') =>
+      item.place.some((e) => e.kind === 'at' || (e.kind === 'centred' && e.axis === axis))
+    const off = (['x', 'y'] as const).find((axis) => p.at[axis] % problem.grid !== 0 && !fixes(axis))
+    if (off !== undefined && item.footprint.mount.kind !== 'plug-in') {
+      const text = `${item.id} is held off the grid of ${problem.grid / 1000} mm`
+      return { status: 'infeasible', conflict: [{ rule: 'R10', items: [item.id], text }], conflictIrreducible: true }
+    }
+    const place = [...item.place, { kind: 'at' as const, deck: p.deck, at: p.at, turn: p.turn }]
+    items[p.item] = { ...item, place, required: true }
+  }
+  return { problem: pins.length === 0 ? problem : { ...problem, items } }
 }

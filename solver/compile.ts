@@ -1,0 +1,203 @@
+/** Problem → model: variables for every body, then every rule posts what it has to say. Pure. */
+import type { Item, Problem } from './problem.ts'
+import type { Hold } from './result.ts'
+import { rules } from './rules/index.ts'
+import { type Body, type Mode, Model } from './search/model.ts'
+import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
+import type { Axis } from './search/relation.ts'
+import { fixedEnd, Relation } from './search/relation.ts'
+import { seatsOn } from './search/seats.ts'
+import { bounds, prepare } from './shapes.ts'
+import { type Turn, turnedSize } from './units.ts'
+
+export interface CompileOptions {
+  /** Every rule behind a literal of its own, so that a conflict can be told. */
+  readonly explaining?: boolean
+  /** Held items keep their turn and their copy. */
+  readonly pins?: readonly Hold[]
+  /** Turns to prefer among those that look alike, by item. */
+  readonly turns?: ReadonlyMap<number, Turn>
+  /** False: copies keep their names (a layout is to be changed as little as possible). */
+  readonly interchange?: boolean
+}
+
+export function compile(problem: Problem, options: CompileOptions = {}): Model {
+  const model = new Model(problem, options.explaining ?? false)
+  const boards = problem.items.map((_, i) => i).filter((i) => isBoard(problem.items[i]!))
+  const kept = new Map(options.turns)
+  for (const p of options.pins ?? []) kept.set(p.item, p.turn)
+  const made = new Map<number, Body>()
+  // hosts first: a plug-in part's positions follow from theirs
+  const order = [...problem.items.keys()].sort(
+    (a, b) => plugged(problem.items[a]!) - plugged(problem.items[b]!) || a - b,
+  )
+  for (const i of order) made.set(i, makeBody(model, i, boards, made, kept))
+  model.bodies = problem.items.map((_, i) => made.get(i)!)
+  for (const body of model.bodies) oneMode(model, body)
+  for (const rule of rules) rule.post(model)
+  model.statics.post()
+  if (!model.explaining && options.interchange !== false) breakSymmetry(model, options.pins ?? [])
+  return model
+}
+
+const isBoard = (item: Item): boolean =>
+  item.footprint.breadboard !== undefined && item.footprint.mount.kind !== 'plug-in'
+const plugged = (item: Item): number => (item.footprint.mount.kind === 'plug-in' ? 1 : 0)
+
+function makeBody(
+  model: Model,
+  index: number,
+  boards: readonly number[],
+  made: ReadonlyMap<number, Body>,
+  kept: ReadonlyMap<number, Turn>,
+): Body {
+  const { e, problem } = model
+  const item = problem.items[index]!
+  const f = item.footprint
+  const turns = distinctTurns(model, index, kept.get(index))
+  const modes: Mode[] = []
+  const add = (deck: number, turn: Turn, host: number, under: number) => {
+    const size = turnedSize(f.width, f.depth, turn)
+    const z0 = problem.decks[deck]!.z + under
+    const z1 = z0 + f.height
+    modes.push({ lit: e.newBool(), deck, turn, host, w: size.w, h: size.h, z0, z1, z2: z1 + item.stack })
+  }
+  if (f.mount.kind !== 'plug-in') {
+    for (const deck of item.decks) for (const turn of turns) add(deck, turn, -1, undersideOf(f.mount))
+  } else {
+    for (const host of boards) {
+      const hf = problem.items[host]!.footprint
+      for (const deck of item.decks)
+        if (problem.items[host]!.decks.includes(deck))
+          for (const turn of turns) add(deck, turn, host, undersideOf(hf.mount) + hf.height)
+    }
+    if (model.explaining) for (const deck of item.decks) for (const turn of turns) add(deck, turn, -1, 0)
+  }
+  const present = e.newBool()
+  const axis = (values: Int32Array): Axis => ({ v: e.newVar(Math.max(1, values.length)), values })
+  return {
+    index,
+    item,
+    footprint: f,
+    present,
+    x: axis(positions(model, item, modes, made, 'x')),
+    y: axis(positions(model, item, modes, made, 'y')),
+    modes,
+  }
+}
+
+/** Turns that differ in something: a plain breadboard turned by 180° is the same board. */
+function distinctTurns(model: Model, index: number, keep: Turn | undefined): Turn[] {
+  const { problem } = model
+  const item = problem.items[index]!
+  const wired = problem.wires.some((w) => [w.from, w.to].some((n) => n.kind === 'item' && n.ref.items.includes(index)))
+  const fixed = item.place.some((p) => p.kind === 'at' && p.turn !== undefined)
+  const turns = [...item.turns]
+  if (keep !== undefined && turns.includes(keep)) turns.sort((a, b) => Number(b === keep) - Number(a === keep))
+  if (wired || fixed) return turns
+  const out: Turn[] = []
+  for (const t of turns) if (!out.some((o) => sameAfterTurn(item.footprint, o, t))) out.push(t)
+  return out
+}
+
+/** Every coordinate that a body may have along one axis, ascending: grid lines, what `at` and `centred` fix, a host's contacts. */
+function positions(
+  model: Model,
+  item: Item,
+  modes: readonly Mode[],
+  made: ReadonlyMap<number, Body>,
+  axis: 'x' | 'y',
+): Int32Array {
+  const { problem } = model
+  const out = new Set<number>()
+  const fixing = item.place.some((p) => p.kind === 'at' || (p.kind === 'centred' && p.axis === axis))
+  for (const mode of modes) {
+    if (mode.host >= 0) continue
+    const box = bounds(prepare(problem.decks[mode.deck]!.outline))
+    const low = axis === 'x' ? box.x : box.y
+    const size = axis === 'x' ? box.w : box.h
+    const mine = axis === 'x' ? mode.w : mode.h
+    for (const p of item.place) {
+      if (p.kind === 'at' && p.deck === mode.deck) out.add(axis === 'x' ? p.at.x : p.at.y)
+      if (p.kind === 'centred' && p.axis === axis) {
+        out.add(Math.floor((2 * low + size - mine) / 2))
+        out.add(Math.ceil((2 * low + size - mine) / 2))
+      }
+    }
+    if (fixing && !model.explaining) continue
+    const over = item.overhang
+    let from = low - (axis === 'x' ? over.left : over.back)
+    let to = low + size + (axis === 'x' ? over.right : over.front) - mine
+    if (model.explaining) {
+      // a rule that is dropped may send a body off the deck: room around it, and a place of its own far away
+      const room = Math.max(mode.w, mode.h) + 60000
+      from -= room
+      to += room
+      out.add(
+        Math.ceil((to + 1e6 + 5e5 * item.footprint.id.length + 1e6 * problem.items.indexOf(item)) / problem.grid) *
+          problem.grid,
+      )
+    }
+    for (let k = Math.ceil(from / problem.grid); k * problem.grid <= to; k++) out.add(k * problem.grid)
+  }
+  const hosts = new Set(modes.map((m) => m.host).filter((h) => h >= 0))
+  const seen = new Set<string>()
+  for (const h of hosts) {
+    const host = made.get(h)!
+    const key = `${host.item.base}`
+    if (seen.has(key)) continue
+    seen.add(key)
+    const offsets = seatOffsets(item, host, axis)
+    for (const v of host[axis].values) for (const o of offsets) out.add(v + o)
+  }
+  return Int32Array.from(out).sort()
+}
+
+function seatOffsets(item: Item, host: Body, axis: 'x' | 'y'): Set<number> {
+  const out = new Set<number>()
+  for (const turn of new Set(host.modes.map((m) => m.turn)))
+    for (const seat of seatsOn(item.footprint, host.footprint)) {
+      const size = turnedSize(item.footprint.width, item.footprint.depth, seat.turn)
+      const d = onTurnedHost(host.footprint, seat.u, seat.v, size.w, size.h, turn)
+      out.add(axis === 'x' ? d.x : d.y)
+    }
+  return out
+}
+
+/** In exactly one mode when placed, in none when not; a required item is placed. */
+function oneMode(model: Model, body: Body): void {
+  const { e } = model
+  const lits = body.modes.map((m) => m.lit)
+  e.addClause([e.not(body.present), ...lits])
+  for (const l of lits) e.addClause([e.not(l), body.present])
+  for (let i = 0; i < lits.length; i++)
+    for (let j = i + 1; j < lits.length; j++) e.addClause([e.not(lits[i]!), e.not(lits[j]!)])
+  if (body.item.required) {
+    const guard = model.instance('R10', [body.item.id], () => `${body.item.id} must be placed`)
+    e.addClause([e.not(guard), body.present])
+  }
+  if (body.x.values.length === 0 || body.y.values.length === 0) e.addClause([e.not(body.present)])
+}
+
+/** Copies that no rule tells apart: the first ones are placed, from left to right. */
+function breakSymmetry(model: Model, pins: readonly Hold[]): void {
+  const { e, problem } = model
+  const named = new Set<string>()
+  const whole = (items: readonly number[]) => {
+    for (const i of items) {
+      const base = problem.items[i]!.base
+      const copies = problem.items.filter((o) => o.base === base).length
+      if (items.filter((k) => problem.items[k]!.base === base).length !== copies) named.add(base)
+    }
+  }
+  for (const w of problem.wires) for (const end of [w.from, w.to]) if (end.kind === 'item') whole(end.ref.items)
+  for (const i of problem.items) for (const p of i.place) if ('item' in p) whole(p.item.items)
+  for (const p of pins) named.add(problem.items[p.item]!.base)
+  for (let i = 1; i < model.bodies.length; i++) {
+    const a = model.bodies[i - 1]!
+    const b = model.bodies[i]!
+    if (a.item.base !== b.item.base || named.has(a.item.base)) continue
+    e.addClause([a.present, e.not(b.present)])
+    new Relation(e, b.present, fixedEnd(a.x, 0), fixedEnd(b.x, 0))
+  }
+}

@@ -1,0 +1,125 @@
+/** The objectives, one after the other: improve to proof, then hold that value and go on to the next. */
+import type { Placement } from './problem.ts'
+import type { ObjectiveValue, Progress } from './result.ts'
+import type { Goal } from './search/goals.ts'
+import type { Model } from './search/model.ts'
+import type { Search, Verdict } from './search/search.ts'
+
+/** Pauses a search every few milliseconds; true = stop for good. */
+export interface Clock {
+  /** Has this slice run long enough? */
+  readonly slice: () => boolean
+  readonly over: () => boolean
+  readonly next: () => void
+}
+
+export interface Best {
+  placements: readonly Placement[]
+}
+
+/** Runs a search to its verdict, giving way between slices. */
+export function* inSlices(
+  search: Search,
+  assumptions: readonly number[],
+  clock: Clock,
+  conflicts = Number.POSITIVE_INFINITY,
+): Generator<undefined, Verdict> {
+  const until = search.model.e.conflicts + conflicts
+  for (;;) {
+    if (clock.over() || search.model.e.conflicts >= until) return 'stopped'
+    clock.next()
+    const verdict = search.run(assumptions, clock.slice)
+    if (verdict !== 'stopped') return verdict
+    yield undefined
+  }
+}
+
+export interface Outcome {
+  /** Value and bound in the goal's whole numbers. */
+  readonly value: number
+  readonly bound: number
+  readonly proven: boolean
+}
+
+/**
+ * Improves one goal under `held` (literals of earlier goals) to proof or until the clock says so. `better` is asked for
+ * a polished layout after every improvement and answers its value, or undefined.
+ */
+export function* improve(
+  model: Model,
+  search: Search,
+  goal: Goal,
+  held: readonly number[],
+  best: Best,
+  start: number,
+  clock: Clock,
+  tell: (p: Progress) => void,
+  polished: (value: number) => { placements: readonly Placement[]; value: number } | undefined,
+): Generator<undefined, Outcome> {
+  const { e } = model
+  const { sign, step } = goal
+  let value = start
+  e.backTo(0)
+  let bound = goal.bound()
+  /** What may be left between value and bound of a proven goal. */
+  const slack = step === 1 ? 0 : step * 1.001
+  const told = () =>
+    tell({ phase: nameOf(goal), value: value * goal.scale, bound: bound * goal.scale, steps: search.steps })
+  const gap = () => (bound - value) * sign
+  /** How far beyond the best the next try aims: grows with success, shrinks with failure or when a try takes long. */
+  let stride = Math.max(step, gap() / 16)
+  let patience = 400
+  const improved = (v: number, placements: readonly Placement[]) => {
+    value = v
+    best.placements = placements
+    search.follow(placements)
+    tell({ phase: nameOf(goal), value: value * goal.scale, bound: bound * goal.scale, steps: search.steps, placements })
+  }
+  const polishNow = () => {
+    const p = polished(value)
+    if (p && (p.value - value) * sign > 0) improved(p.value, p.placements)
+  }
+  polishNow()
+  told()
+  while (gap() > slack) {
+    e.backTo(0)
+    const whole = step === 1
+    const reach = Math.max(step, Math.min(stride, gap() / 2))
+    const last = reach <= step || gap() <= 2 * step
+    const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
+    const guard = e.newBool()
+    goal.require(aim, guard)
+    const verdict = yield* inSlices(search, [...held, guard], clock, last ? patience * 8 : patience)
+    if (verdict === 'found') {
+      const v = goal.value()
+      const placements = search.placements()
+      e.backTo(0)
+      improved(v, placements)
+      stride *= 2
+      polishNow()
+    } else if (verdict === 'none') {
+      bound = whole ? aim - sign : aim
+      if (gap() < 0) bound = value
+      stride = Math.max(step, stride / 2)
+      told()
+    } else {
+      if (clock.over()) break
+      stride = Math.max(step, stride / 4)
+      if (last) patience *= 2
+    }
+  }
+  return { value, bound, proven: gap() <= slack }
+}
+
+const nameOf = (g: Goal): Progress['phase'] => (g.name === 'moves' || g.name === 'distance' ? 'moves' : g.name)
+
+/** The result's form of an outcome. */
+export function objectiveOf(
+  name: ObjectiveValue['name'],
+  goal: Goal | undefined,
+  out: Outcome | undefined,
+): ObjectiveValue {
+  if (!goal || !out) return { name, value: 0, bound: 0, proven: true }
+  const tidy = (x: number) => Math.round(x * goal.scale * 1e6) / 1e6
+  return { name, value: tidy(out.value), bound: tidy(out.bound), proven: out.proven }
+}

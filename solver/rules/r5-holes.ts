@@ -1,0 +1,206 @@
+/** R5: every hole, slot and cut-out lies on solid deck, with web around it. */
+import type { Zone } from '../problem.ts'
+import type { Body, Mode, Model } from '../search/model.ts'
+import { cornerOf } from '../search/model.ts'
+import { at, cutsOf, holesOf, rectAt } from '../search/parts.ts'
+import { shapeApart } from '../search/round.ts'
+import { all, movingRect, type StaticTest } from '../search/static-tests.ts'
+import { prepare, type Region, rectInside, rectOverlaps } from '../shapes.ts'
+import { type Rect, um } from '../units.ts'
+import { coincides, mayReuse, reuses } from './coincide.ts'
+import { type DeckShapes, deckShapes } from './deck.ts'
+import type { Rule } from './index.ts'
+
+export const holes: Rule = {
+  post(model) {
+    const cutting = model.bodies.filter((b) => holesOf(b.footprint.mount).length + cutsOf(b.footprint.mount).length > 0)
+    for (const body of cutting) {
+      const guard = model.instance(
+        'R5',
+        [body.item.id],
+        () => `the holes of ${body.item.id} need solid deck around them`,
+      )
+      model.addStatic(body, guard, (mode) => all(alone(model, body, mode)))
+    }
+    cutting.forEach((a, i) => {
+      for (const b of cutting.slice(i + 1)) {
+        const guard = model.instance(
+          'R5',
+          [a.item.id, b.item.id],
+          () => `the holes of ${a.item.id} and of ${b.item.id} need solid deck between them`,
+        )
+        between(model, a, b, guard)
+      }
+    })
+  },
+}
+
+/** A hole (disc) or cut (rectangle) relative to the corner, for one mode. */
+interface Mark {
+  readonly rect: Rect
+  /** 0 for cuts. */
+  readonly radius: number
+  readonly land: number
+  readonly cutout: boolean
+}
+
+function marks(body: Body, mode: Mode): Mark[] {
+  const f = body.footprint
+  const round = holesOf(f.mount).map((h): Mark => {
+    const p = at(f, h.at, mode.turn)
+    return { rect: { x: p.x, y: p.y, w: um(0), h: um(0) }, radius: h.diameter / 2, land: h.land / 2, cutout: false }
+  })
+  const cutout = f.mount.kind === 'drop-in'
+  return [
+    ...round,
+    ...cutsOf(f.mount).map((r): Mark => ({ rect: rectAt(f, r, mode.turn), radius: 0, land: 0, cutout })),
+  ]
+}
+
+const isHole = (m: Mark): boolean => m.radius > 0
+
+/** Is this one there already, with the body's corner at x, y? */
+const already = (m: Mark, x: number, y: number, d: DeckShapes): boolean =>
+  isHole(m)
+    ? reuses(x + m.rect.x, y + m.rect.y, m.radius * 2, d)
+    : m.cutout && d.openings.some((o) => coincides(m.rect, x, y, o.region.box) && isRectangular(o.region))
+
+const isRectangular = (r: Region): boolean => r.shape.kind === 'rect'
+
+function alone(model: Model, body: Body, mode: Mode): StaticTest[] {
+  const { problem } = model
+  const d = deckShapes(problem)[mode.deck]!
+  const under = problem.zones
+    .filter((z) => z.kind === 'underside' && z.deck === mode.deck)
+    .map((z: Zone) => prepare(z.shape))
+  const mine = marks(body, mode)
+  const tests: StaticTest[] = []
+  for (const m of mine) {
+    const near = m.radius + problem.minWeb
+    const solid = (x: number, y: number, w: number, h: number): boolean => {
+      const r = { x: um(x), y: um(y), w: um(w), h: um(h) }
+      return !(
+        rectInside(d.outline, r, near) &&
+        !d.openings.some((o) => rectOverlaps(o.region, r, near)) &&
+        !d.holes.some((o) => rectOverlaps(o.region, r, near))
+      )
+    }
+    tests.push(disc(m, solid, (x, y) => already(m, x, y, d), isHole(m) ? mayReuse(m.radius * 2, d) : m.cutout))
+    if (m.land > 0)
+      tests.push(
+        disc(m, (x, y, w, h) => {
+          const r = { x: um(x), y: um(y), w: um(w), h: um(h) }
+          return !rectInside(d.outline, r, m.land) || d.openings.some((o) => rectOverlaps(o.region, r, m.land))
+        }),
+      )
+    for (const z of under)
+      tests.push(disc(m, (x, y, w, h) => rectOverlaps(z, { x: um(x), y: um(y), w: um(w), h: um(h) }, m.radius)))
+  }
+  for (const [i, a] of mine.entries())
+    for (const b of mine.slice(i + 1)) {
+      if (a.land > 0 && b.land > 0 && gap(a, b) < a.land + b.land) tests.push(() => -1)
+      if (gap(a, b) >= a.radius + b.radius + problem.minWeb) continue
+      // too close to each other, unless one of them is there already
+      const ok = (x: number, y: number) => already(a, x, y, d) || already(b, x, y, d)
+      tests.push((xl, xu, yl, yu) => (xl === xu && yl === yu ? (ok(xl, yl) ? 1 : -1) : 0))
+    }
+  return tests
+}
+
+/** Euclidean distance of two marks' centres (holes) or rectangles. */
+function gap(a: Mark, b: Mark): number {
+  const dx = Math.max(0, b.rect.x - a.rect.x - a.rect.w, a.rect.x - b.rect.x - b.rect.w)
+  const dy = Math.max(0, b.rect.y - a.rect.y - a.rect.h, a.rect.y - b.rect.y - b.rect.h)
+  return Math.sqrt(dx * dx + dy * dy)
+}
+
+/** Like `movingRect`; a position where `excused` holds passes whatever `bad` says. */
+function disc(
+  m: Mark,
+  bad: (x: number, y: number, w: number, h: number) => boolean,
+  excused?: (x: number, y: number) => boolean,
+  mayBe = false,
+): StaticTest {
+  const test = movingRect(m.rect, bad)
+  if (!excused || !mayBe) return test
+  return (xl, xu, yl, yu) => {
+    const r = test(xl, xu, yl, yu)
+    if (r === 1) return 1
+    if (xl === xu && yl === yu) return excused(xl, yl) ? 1 : r
+    return 0
+  }
+}
+
+/** Holes and cuts of two bodies on one deck. */
+function between(model: Model, a: Body, b: Body, guard: number): void {
+  const { problem } = model
+  const shapes = deckShapes(problem)
+  const same = (ma: Mode, mb: Mode) => ma.deck === mb.deck
+  if (!a.modes.some((ma) => b.modes.some((mb) => same(ma, mb)))) return
+  const firstA = marks(a, a.modes[0]!)
+  const firstB = marks(b, b.modes[0]!)
+  const decks = shapes.filter((_, d) => a.modes.some((m) => m.deck === d) && b.modes.some((m) => m.deck === d))
+  const may = (m: Mark) =>
+    decks.some((d) => (isHole(m) ? mayReuse(m.radius * 2, d) : m.cutout && d.openings.length > 0))
+  firstA.forEach((ma, i) => {
+    firstB.forEach((mb, j) => {
+      const need = ma.radius + mb.radius + problem.minWeb
+      const lands = ma.land > 0 && mb.land > 0 ? ma.land + mb.land : 0
+      // bodies that stand apart keep their holes apart, where these lie well inside
+      const apart = inset(a, i) + inset(b, j) + problem.itemClearance
+      if (!model.explaining && apart >= Math.max(need, lands)) return
+      const reusable = may(ma) || may(mb)
+      if (lands > 0) keepApart(model, a, i, b, j, lands, same, guard)
+      if (need <= lands) return
+      if (!reusable) keepApart(model, a, i, b, j, need, same, guard)
+      else
+        model.whenFixed([a, b], [guard], ([pa, pb]) => {
+          if (!pa || !pb || pa.deck !== pb.deck) return true
+          const d = shapes[pa.deck]!
+          const ca = cornerOf(model.e, a)
+          const cb = cornerOf(model.e, b)
+          const xa = marks(a, pa)[i]!
+          const xb = marks(b, pb)[j]!
+          if (already(xa, ca.x, ca.y, d) || already(xb, cb.x, cb.y, d)) return true
+          return gap(shifted(xa, ca), shifted(xb, cb)) >= need - 0.001
+        })
+    })
+  })
+}
+
+const shifted = (m: Mark, by: { x: number; y: number }): Mark => ({
+  ...m,
+  rect: { ...m.rect, x: um(m.rect.x + by.x), y: um(m.rect.y + by.y) },
+})
+
+/** How far a mark lies inside its body's outline; negative outside. */
+function inset(body: Body, index: number): number {
+  const m = body.modes[0]!
+  const r = marks(body, m)[index]!.rect
+  return Math.min(r.x, r.y, m.w - r.x - r.w, m.h - r.y - r.h)
+}
+
+function keepApart(
+  model: Model,
+  a: Body,
+  i: number,
+  b: Body,
+  j: number,
+  distance: number,
+  active: (ma: Mode, mb: Mode) => boolean,
+  guard: number,
+): void {
+  const f = b.footprint
+  const mark = marks(b, { ...b.modes[0]!, turn: 0, w: f.width, h: f.depth })[j]!
+  const shape = isHole(mark)
+    ? ({ kind: 'circle', cx: mark.rect.x, cy: mark.rect.y, r: um(distance) } as const)
+    : ({
+        kind: 'rect',
+        x: um(mark.rect.x - distance),
+        y: um(mark.rect.y - distance),
+        w: um(mark.rect.w + 2 * distance),
+        h: um(mark.rect.h + 2 * distance),
+        radius: um(distance),
+      } as const)
+  shapeApart(model, a, (m) => marks(a, m)[i]!.rect, b, shape, 0, active, guard)
+}

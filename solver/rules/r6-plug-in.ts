@@ -1,0 +1,239 @@
+/** R6: plug-in parts sit on tie points of one breadboard. */
+import type { Footprint } from '../problem.ts'
+import type { Propagator } from '../search/engine.ts'
+import type { Body, Model } from '../search/model.ts'
+import { tiePoints } from '../search/parts.ts'
+import { firstAtLeast } from '../search/relation.ts'
+import { type Seat, seatsOn } from '../search/seats.ts'
+import { Bitmap, StaticMap } from '../search/static-map.ts'
+import { Sum } from '../search/sum.ts'
+import { type Turn, turnedSize } from '../units.ts'
+import type { Rule } from './index.ts'
+
+export const plugIn: Rule = {
+  post(model) {
+    const guards = new Map<Body, number>()
+    for (const body of model.bodies) {
+      if (body.footprint.mount.kind !== 'plug-in') continue
+      const guard = model.instance(
+        'R6',
+        [body.item.id],
+        () => `${body.item.id} must sit on the contacts of a breadboard`,
+      )
+      guards.set(body, guard)
+      seat(model, body, guard)
+    }
+    const plugs = [...guards.keys()]
+    plugs.forEach((a, i) => {
+      for (const b of plugs.slice(i + 1)) share(model, a, b, guards)
+    })
+  },
+}
+
+interface Way {
+  readonly lit: number
+  readonly footprint: Footprint
+  readonly turn: Turn
+  readonly seats: readonly Seat[]
+}
+
+function seat(model: Model, body: Body, guard: number): void {
+  const { e } = model
+  const hosts = [...new Set(body.modes.map((m) => m.host).filter((h) => h >= 0))].map((h) => model.bodies[h]!)
+  const ways: Way[] = []
+  for (const f of new Set(hosts.map((h) => h.footprint)))
+    for (const turn of [0, 1, 2, 3] as const) {
+      const seats = seatsOn(body.footprint, f).filter((s) => s.turn === turn)
+      if (seats.length > 0) ways.push({ lit: e.newBool(), footprint: f, turn, seats })
+    }
+  const us = sorted(ways.flatMap((w) => w.seats.map((s) => s.u)))
+  const vs = sorted(ways.flatMap((w) => w.seats.map((s) => s.v)))
+  const u = { v: e.newVar(us.length), values: us }
+  const v = { v: e.newVar(vs.length), values: vs }
+  for (const m of body.modes) {
+    if (m.host < 0) {
+      // only where conflicts are explained: the part without a host, once this rule is dropped
+      e.addClause([e.not(guard), e.not(m.lit)])
+      continue
+    }
+    e.addClause([e.not(m.lit), ...ways.map((w) => w.lit)])
+    const host = model.bodies[m.host]!
+    const there = host.modes.filter((h) => h.deck === m.deck)
+    e.addClause([e.not(m.lit), ...(there.length > 0 ? [model.group(host, there)] : [])])
+    for (const h of there) {
+      const way = ways.find((w) => w.footprint === host.footprint && w.turn === ((m.turn - h.turn + 4) & 3))
+      e.addClause([e.not(m.lit), e.not(h.lit), ...(way ? [way.lit] : [])])
+    }
+  }
+  for (let i = 0; i < ways.length; i++)
+    for (let j = i + 1; j < ways.length; j++) e.addClause([e.not(ways[i]!.lit), e.not(ways[j]!.lit)])
+  const maps = ways.map((w) => {
+    const legal = new Uint8Array(us.length * vs.length)
+    for (const s of w.seats) legal[firstAtLeast(us, s.u) * vs.length + firstAtLeast(vs, s.v)] = 1
+    return new Bitmap(0, 0, us.length, vs.length, legal)
+  })
+  const lits = ways.map((w) => w.lit)
+  if (ways.length > 0) new StaticMap(e, u, v, lits, maps, body.present, -1)
+  for (const host of hosts) link(model, body, host, u, v)
+  const counts = sorted([0, ...ways.flatMap((w) => w.seats.map((s) => s.covered.length))])
+  const cover = { v: e.newVar(counts.length), values: counts }
+  body.seating = { u, v, ways, cover, coveredBy: (w, a, b) => seatOf(ways[w]!, a, b)?.covered.length ?? 0 }
+  if (!model.explaining) new Cover(model, body, ways)
+}
+
+const sorted = (values: readonly number[]): Int32Array => Int32Array.from(new Set(values)).sort()
+
+const seatOf = (way: Way, u: number, v: number): Seat | undefined => way.seats.find((s) => s.u === u && s.v === v)
+
+/** Ties the part's corner to its host's, for every way the two can be turned. */
+function link(
+  model: Model,
+  body: Body,
+  host: Body,
+  u: NonNullable<Body['seating']>['u'],
+  v: NonNullable<Body['seating']>['v'],
+): void {
+  const { e } = model
+  const f = body.footprint
+  const hw = host.footprint.width
+  const hd = host.footprint.depth
+  for (const t of new Set(body.modes.filter((m) => m.host === host.index).map((m) => m.turn)))
+    for (const T of new Set(host.modes.map((m) => m.turn))) {
+      const size = turnedSize(f.width, f.depth, ((t - T + 4) & 3) as Turn)
+      const when = [
+        model.group(
+          body,
+          body.modes.filter((m) => m.host === host.index && m.turn === t),
+        ),
+        model.group(
+          host,
+          host.modes.filter((m) => m.turn === T),
+        ),
+      ]
+      const tie = (axis: 'x' | 'y', on: typeof u, sign: 1 | -1, offset: number) =>
+        new Sum(e, body[axis], host[axis], on, sign, offset, when)
+      switch (T) {
+        case 0:
+          tie('x', u, 1, 0)
+          tie('y', v, 1, 0)
+          break
+        case 1:
+          tie('x', v, -1, hd - size.h)
+          tie('y', u, 1, 0)
+          break
+        case 2:
+          tie('x', u, -1, hw - size.w)
+          tie('y', v, -1, hd - size.h)
+          break
+        case 3:
+          tie('x', v, 1, 0)
+          tie('y', u, -1, hw - size.w)
+          break
+      }
+    }
+}
+
+/** The fewest tie points that the part can still cover. */
+class Cover implements Propagator {
+  readonly cost = 2
+  private readonly model: Model
+  private readonly body: Body
+  private readonly ways: readonly Way[]
+  private readonly least: number
+
+  constructor(model: Model, body: Body, ways: readonly Way[]) {
+    this.model = model
+    this.body = body
+    this.ways = ways
+    const { e } = model
+    const { u, v, cover } = body.seating!
+    const counts = ways.flatMap((w) => w.seats.map((s) => s.covered.length))
+    this.least = Math.min(...counts)
+    if (counts.length === 0) return
+    e.addClause([e.not(body.present), e.ge(cover.v, firstAtLeast(cover.values, this.least))])
+    // most parts cover the same wherever they sit
+    if (counts.every((n) => n === this.least)) return
+    e.wakeOnTrue(this, body.present)
+    e.wakeOn(this, u.v, true, true)
+    e.wakeOn(this, v.v, true, true)
+    for (const w of ways) e.wakeOnTrue(this, e.not(w.lit))
+    e.schedule(this)
+  }
+
+  propagate(): boolean {
+    const { e } = this.model
+    if (!e.isTrue(this.body.present)) return true
+    const { u, v, cover } = this.body.seating!
+    const ul = u.values[e.lb[u.v]!]!
+    const uu = u.values[e.ub[u.v]!]!
+    const vl = v.values[e.lb[v.v]!]!
+    const vu = v.values[e.ub[v.v]!]!
+    let least = Number.POSITIVE_INFINITY
+    for (const w of this.ways)
+      for (const s of w.seats) {
+        const n = s.covered.length
+        if (n < least && !e.isFalse(w.lit) && s.u >= ul && s.u <= uu && s.v >= vl && s.v <= vu) least = n
+      }
+    if (!Number.isFinite(least)) return true
+    const k = firstAtLeast(cover.values, least)
+    if (k <= e.lb[cover.v]!) return true
+    e.begin()
+    e.why(this.body.present)
+    for (const w of this.ways) if (e.isFalse(w.lit)) e.why(e.not(w.lit))
+    for (const a of [u, v]) {
+      e.why(e.lbLit(a.v))
+      e.why(e.ubLit(a.v))
+    }
+    return e.imply(e.ge(cover.v, k))
+  }
+}
+
+/** No pin on a point that the other part's pin or body covers. */
+function share(model: Model, a: Body, b: Body, guards: ReadonlyMap<Body, number>): void {
+  // parts that keep a gap, pins within their bodies, cannot meet on a point
+  const tucked = (x: Body) =>
+    x.footprint.plug!.pins.every(
+      (p) => p.at.x >= 0 && p.at.y >= 0 && p.at.x <= x.footprint.width && p.at.y <= x.footprint.depth,
+    )
+  if (!model.explaining && model.problem.itemClearance > 10 && tucked(a) && tucked(b)) return
+  const ties = new Map<Footprint, number>()
+  const check = (pins: Body, covers: Body) =>
+    model.whenFixed([pins, covers], [guards.get(pins)!], ([mp, mc]) => {
+      if (!mp || !mc || mp.host < 0 || mp.host !== mc.host) return true
+      const one = standing(model, pins)
+      const two = standing(model, covers)
+      return !one || !two || !one.pins.some((p) => two.covered.includes(p))
+    })
+  check(a, b)
+  check(b, a)
+  for (const h of new Set([...a.modes, ...b.modes].map((m) => m.host))) {
+    const f = model.bodies[h]?.footprint
+    if (f && !ties.has(f)) ties.set(f, Math.min(edgeTies(a, f), edgeTies(b, f)))
+  }
+  model.sharedTies += Math.max(0, ...ties.values())
+}
+
+/** The seat that a part has taken. */
+export function standing(model: Model, body: Body): Seat | undefined {
+  const { e } = model
+  const { u, v, ways } = body.seating!
+  const way = ways.find((w) => e.isTrue(w.lit)) as Way | undefined
+  return way && seatOf(way, u.values[e.lb[u.v]!]!, v.values[e.lb[v.v]!]!)
+}
+
+/** The most points that lie just on the edge of the part's body (or under a pin outside it): two parts may both cover these. */
+function edgeTies(body: Body, host: Footprint): number {
+  if (!host.breadboard) return 0
+  const ties = tiePoints(host.breadboard)
+  let most = 0
+  for (const s of seatsOn(body.footprint, host)) {
+    const size = turnedSize(body.footprint.width, body.footprint.depth, s.turn)
+    let n = 0
+    for (const i of s.covered) {
+      const t = ties[i]!
+      if (!(t.x > s.u && t.x < s.u + size.w && t.y > s.v && t.y < s.v + size.h)) n++
+    }
+    if (n > most) most = n
+  }
+  return most
+}

@@ -1,0 +1,77 @@
+/** R7: wires are long enough. */
+import type { Wire } from '../problem.ts'
+import { ChainLimit } from '../search/chain-limit.ts'
+import { TRUE } from '../search/engine.ts'
+import type { Model } from '../search/model.ts'
+import { type Candidate, chainsOf, wireEnds } from '../search/wire-ends.ts'
+import { Within } from '../search/within.ts'
+import { toMm, um } from '../units.ts'
+import type { Rule } from './index.ts'
+
+export const wires: Rule = {
+  post(model) {
+    for (const { wire, from, to } of wireEnds(model)) {
+      const limit = longest(model, wire)
+      const decks = new Set([...from, ...to].flatMap((c) => c.decks.map((d) => d.deck)))
+      if (!Number.isFinite(limit) && decks.size < 2) continue
+      const text = () =>
+        Number.isFinite(limit)
+          ? `wire ${wire.id} must reach with at most ${toMm(um(limit))} mm between its ends`
+          : `wire ${wire.id} must find a way from deck to deck`
+      const guard = model.instance('R7', namesOf(model, wire), text)
+      const a = chosen(model, from)
+      const b = chosen(model, to)
+      for (const p of a) for (const q of b) pair(model, p, q, limit, guard)
+    }
+  },
+}
+
+/** The wire and whatever it ties together. */
+function namesOf(model: Model, wire: Wire): string[] {
+  const ends = [wire.from, wire.to].map((n) =>
+    n.kind === 'exit'
+      ? model.problem.exits[n.exit]!.id
+      : n.ref.items.length === 1
+        ? model.problem.items[n.ref.items[0]!]!.id
+        : n.ref.name,
+  )
+  return [wire.id, ...ends]
+}
+
+/** The most that the run between the ends may measure (µm); infinite without a limit. */
+function longest(model: Model, wire: Wire): number {
+  let cut = wire.maxLength ?? Number.POSITIVE_INFINITY
+  for (const n of [wire.from, wire.to])
+    if (n.kind === 'exit') cut = Math.min(cut, model.problem.exits[n.exit]!.free ?? Number.POSITIVE_INFINITY)
+  return cut - wire.loop
+}
+
+/** Of several copies, one that is placed is picked whenever one is; the limit need hold for the picked ones. */
+function chosen(model: Model, list: readonly Candidate[]): Candidate[] {
+  if (list.length <= 1) return [...list]
+  const { e } = model
+  const picks = list.map((c) => ({ ...c, lit: e.newBool() }))
+  picks.forEach((p, i) => {
+    e.addClause([e.not(p.lit), list[i]!.lit])
+    e.addClause([e.not(list[i]!.lit), ...picks.map((q) => q.lit)])
+  })
+  return picks
+}
+
+function pair(model: Model, p: Candidate, q: Candidate, limit: number, guard: number): void {
+  const { e, problem } = model
+  const both = [guard, p.lit, q.lit]
+  const lits = (dp: number, dq: number) => [...both, dp, dq].filter((l) => l !== TRUE)
+  for (const dp of p.decks)
+    for (const dq of q.decks) {
+      const when = lits(dp.lit, dq.lit)
+      if (dp.deck === dq.deck) {
+        if (Number.isFinite(limit)) new Within(e, p.tip, q.tip, 1, limit, when)
+        continue
+      }
+      const rise = Math.abs(problem.decks[dp.deck]!.z - problem.decks[dq.deck]!.z)
+      const list = chainsOf(model, dp.deck, dq.deck)
+      if (list.length === 0) e.addClause(when.map((l) => e.not(l)))
+      else if (Number.isFinite(limit)) new ChainLimit(e, p.tip, q.tip, list, limit - rise, when)
+    }
+}

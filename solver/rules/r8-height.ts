@@ -1,0 +1,50 @@
+/** R8: what stands under another deck is low enough. */
+import type { Mode } from '../search/model.ts'
+import { movingRect } from '../search/static-tests.ts'
+import { rectInside, rectOverlaps } from '../shapes.ts'
+import { um } from '../units.ts'
+import { deckShapes } from './deck.ts'
+import type { Rule } from './index.ts'
+import { bodyRect } from './r2-apart.ts'
+
+export const height: Rule = {
+  post(model) {
+    const decks = deckShapes(model.problem)
+    for (const body of model.bodies) {
+      const above = body.footprint.above
+      decks.forEach((d, index) => {
+        const low = (m: Mode) => {
+          const own = decks[m.deck]!.deck
+          if (index === m.deck || d.deck.z <= own.z) return false
+          return above === 'open' || m.z2 + above > d.deck.z - d.deck.thickness
+        }
+        if (!body.modes.some(low)) return
+        const guard = model.instance('R8', [body.item.id, d.deck.id], () =>
+          above === 'open'
+            ? `nothing may hang over ${body.item.id}, so it cannot stand under deck ${d.deck.id}`
+            : `${body.item.id} is too high to stand under deck ${d.deck.id}`,
+        )
+        const free = d.openings.map((o) => o.region)
+        model.addStatic(body, guard, (m) => {
+          if (!low(m)) return undefined
+          const under = movingRect(bodyRect(m), (x, y, w, h) =>
+            rectOverlaps(d.outline, { x: um(x), y: um(y), w: um(w), h: um(h) }),
+          )
+          // wholly under one opening is not under the deck; `bad` here = not inside, which is monotone too
+          const opens = free.map((o) =>
+            movingRect(bodyRect(m), (x, y, w, h) => !rectInside(o, { x: um(x), y: um(y), w: um(w), h: um(h) })),
+          )
+          return (xl, xu, yl, yu) => {
+            let best = under(xl, xu, yl, yu)
+            for (const o of opens) {
+              if (best === 1) return 1
+              const r = o(xl, xu, yl, yu)
+              if (r > best) best = r
+            }
+            return best
+          }
+        })
+      })
+    }
+  },
+}

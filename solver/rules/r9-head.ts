@@ -1,0 +1,80 @@
+/** R9: a pan-tilt head swings free. */
+import type { Shape } from '../problem.ts'
+import type { Body, Mode, Model } from '../search/model.ts'
+import { shapeApart } from '../search/round.ts'
+import type { StaticTest } from '../search/static-tests.ts'
+import { bounds, moveShape, prepare, regionOverlaps, turnShape } from '../shapes.ts'
+import { um } from '../units.ts'
+import { deckShapes } from './deck.ts'
+import type { Rule } from './index.ts'
+import { bodyRect } from './r2-apart.ts'
+
+export const head: Rule = {
+  post(model) {
+    for (const h of model.bodies) {
+      if (!h.footprint.head) continue
+      for (const other of model.bodies) if (other !== h) clearOf(model, h, other)
+      plates(model, h)
+    }
+  },
+}
+
+/** What the moving parts pass over, in the footprint's frame at turn 0. */
+function sweeps(h: Body): Shape[] {
+  const { pivot, pan, reach, tail } = h.footprint.head!
+  return [
+    { kind: 'sector', cx: pivot.x, cy: pivot.y, r: reach, from: pan[0] + 90, to: pan[1] + 90 },
+    { kind: 'circle', cx: pivot.x, cy: pivot.y, r: tail },
+  ]
+}
+
+function clearOf(model: Model, h: Body, other: Body): void {
+  const z = h.footprint.head!.z
+  const deckZ = (m: Mode) => model.problem.decks[m.deck]!.z
+  const above = other.footprint.above
+  const hits = (mo: Mode, mh: Mode) => {
+    const lo = deckZ(mh) + z[0]
+    const hi = deckZ(mh) + z[1]
+    if (above === 'open') return hi > mo.z0
+    return mo.z0 < hi && lo < mo.z2 + above
+  }
+  const ids = [h.item.id, other.item.id]
+  const guard = model.instance('R9', ids, () => `${h.item.id} must swing free of ${other.item.id}`)
+  for (const s of sweeps(h)) if (s.kind !== 'polygon') shapeApart(model, other, bodyRect, h, s, 0, hits, guard)
+}
+
+/** Plates above, openings and all. */
+function plates(model: Model, h: Body): void {
+  const { problem } = model
+  const z = h.footprint.head!.z
+  deckShapes(problem).forEach((d, index) => {
+    const meets = (m: Mode) => {
+      const base = problem.decks[m.deck]!.z
+      return index !== m.deck && base + z[0] < d.deck.z && d.deck.z - d.deck.thickness < base + z[1]
+    }
+    if (!h.modes.some(meets)) return
+    const guard = model.instance(
+      'R9',
+      [h.item.id, d.deck.id],
+      () => `${h.item.id} must swing free of deck ${d.deck.id}`,
+    )
+    model.addStatic(h, guard, (m): StaticTest | undefined => {
+      if (!meets(m)) return undefined
+      const turned = sweeps(h).map((s) => turnShape(s, h.footprint.width, h.footprint.depth, m.turn))
+      const boxes = turned.map((s) => bounds(prepare(s)))
+      const plate = d.box
+      return (xl, xu, yl, yu) => {
+        const far = boxes.every(
+          (b) =>
+            xu + b.x + b.w <= plate.x ||
+            xl + b.x >= plate.x + plate.w ||
+            yu + b.y + b.h <= plate.y ||
+            yl + b.y >= plate.y + plate.h,
+        )
+        if (far) return 1
+        if (xl !== xu || yl !== yu) return 0
+        return turned.some((s) => regionOverlaps(prepare(moveShape(s, um(xl), um(yl))), d.outline)) ? -1 : 1
+      }
+    })
+  })
+}

@@ -1,0 +1,492 @@
+/**
+ * Conflict-learning search over integer bounds (lazy clause generation, Ohrimenko, Stuckey & Codish 2009).
+ *
+ * A variable is an index 0 … size−1 into some list of values. The only atoms are "variable ≥ k"; a truth value is a
+ * variable of size 2. A literal is `2·atom` (≥ k) or `2·atom + 1` (< k), so its truth is read off the bounds.
+ * Every deduction passes `imply` or `fail` with the literals that it read; that is where a proof can be logged.
+ */
+import { Heap } from './heap.ts'
+
+/** Always true, always false: what `ge` and `lt` answer outside a variable's range. */
+export const TRUE = -1
+export const FALSE = -2
+
+export interface Clause {
+  lits: Int32Array
+  learnt: boolean
+  lbd: number
+  activity: number
+  dead: boolean
+}
+
+export interface Propagator {
+  /** False = it has called `fail` or `imply` has failed. */
+  propagate(): boolean
+  queued?: boolean
+  /** Cheap ones (0) run before dear ones (1, 2). */
+  readonly cost: 0 | 1 | 2
+}
+
+/** The one narrow place: what a proof log gets to see. */
+export interface ProofLog {
+  /** `reason` (all true) implies `lit`; `lit` = FALSE: they contradict. */
+  deduced(lit: number, reason: readonly number[]): void
+  learned(lits: readonly number[]): void
+}
+
+const DECISION = -1
+
+export class Engine {
+  count = 0
+  lb = new Int32Array(1024)
+  ub = new Int32Array(1024)
+  size = new Int32Array(1024)
+  base = new Int32Array(1024)
+  private atoms = 0
+  atomVar = new Int32Array(1 << 14)
+  private lastLb = new Int32Array(1024)
+  private lastUb = new Int32Array(1024)
+  private wakeLb: Propagator[][] = []
+  private wakeUb: Propagator[][] = []
+  private watches: (Clause[] | undefined)[] = []
+
+  trail = new Int32Array(1 << 14)
+  trailSize = 0
+  tOld = new Int32Array(1 << 14)
+  tPrev = new Int32Array(1 << 14)
+  tReason = new Int32Array(1 << 14)
+  tLevel = new Int32Array(1 << 14)
+  private arena = new Int32Array(1 << 16)
+  private arenaTop = 0
+  private reasonClauses: Clause[] = []
+  private levelTrail: number[] = []
+  private levelArena: number[] = []
+  private levelClauses: number[] = []
+  private head = 0
+  private queues: Propagator[][] = [[], [], []]
+
+  private buf = new Int32Array(1 << 12)
+  private bufSize = 0
+  /** Literals, all true, that contradict each other. */
+  conflict: number[] = []
+  /** False once a contradiction without any decision is found. */
+  ok = true
+  clauses: Clause[] = []
+  learnts: Clause[] = []
+  readonly order = new Heap()
+  private varBump = 1
+  clauseBump = 1
+  log?: ProofLog
+  private skipped: { v: number; level: number }[] = []
+  conflicts = 0
+  decisions = 0
+  propagations = 0
+
+  /** A new variable with values 0 … size−1 (size ≥ 1). */
+  newVar(size: number): number {
+    const v = this.count++
+    if (v >= this.lb.length) {
+      this.lb = grow(this.lb)
+      this.ub = grow(this.ub)
+      this.size = grow(this.size)
+      this.base = grow(this.base)
+      this.lastLb = grow(this.lastLb)
+      this.lastUb = grow(this.lastUb)
+    }
+    this.lb[v] = 0
+    this.ub[v] = size - 1
+    this.size[v] = size
+    this.base[v] = this.atoms - 1
+    this.lastLb[v] = -1
+    this.lastUb[v] = -1
+    while (this.atoms + size > this.atomVar.length) this.atomVar = grow(this.atomVar)
+    for (let k = 1; k < size; k++) this.atomVar[this.atoms++] = v
+    this.watches.length = 2 * this.atoms
+    this.wakeLb.push([])
+    this.wakeUb.push([])
+    this.order.grow(this.count)
+    return v
+  }
+
+  /** A new truth variable, as its positive literal. */
+  newBool(): number {
+    return this.ge(this.newVar(2), 1)
+  }
+
+  ge(v: number, k: number): number {
+    if (k <= 0) return TRUE
+    if (k >= this.size[v]!) return FALSE
+    return 2 * (this.base[v]! + k)
+  }
+
+  lt(v: number, k: number): number {
+    if (k >= this.size[v]!) return TRUE
+    if (k <= 0) return FALSE
+    return 2 * (this.base[v]! + k) + 1
+  }
+
+  /** The literal that the present lower bound is. */
+  lbLit(v: number): number {
+    return this.ge(v, this.lb[v]!)
+  }
+
+  ubLit(v: number): number {
+    return this.lt(v, this.ub[v]! + 1)
+  }
+
+  not(lit: number): number {
+    return lit < 0 ? -3 - lit : lit ^ 1
+  }
+
+  varOf(lit: number): number {
+    return this.atomVar[lit >> 1]!
+  }
+
+  isTrue(lit: number): boolean {
+    if (lit < 0) return lit === TRUE
+    const a = lit >> 1
+    const v = this.atomVar[a]!
+    const k = a - this.base[v]!
+    return (lit & 1) === 0 ? this.lb[v]! >= k : this.ub[v]! < k
+  }
+
+  isFalse(lit: number): boolean {
+    if (lit < 0) return lit === FALSE
+    const a = lit >> 1
+    const v = this.atomVar[a]!
+    const k = a - this.base[v]!
+    return (lit & 1) === 0 ? this.ub[v]! < k : this.lb[v]! >= k
+  }
+
+  get level(): number {
+    return this.levelTrail.length
+  }
+
+  wakeOn(prop: Propagator, v: number, lower: boolean, upper: boolean): void {
+    if (lower) this.wakeLb[v]!.push(prop)
+    if (upper) this.wakeUb[v]!.push(prop)
+  }
+
+  /** Wakes `prop` when `lit` becomes true. */
+  wakeOnTrue(prop: Propagator, lit: number): void {
+    if (lit >= 0) this.wakeOn(prop, this.varOf(lit), (lit & 1) === 0, (lit & 1) === 1)
+  }
+
+  schedule(prop: Propagator): void {
+    if (prop.queued) return
+    prop.queued = true
+    this.queues[prop.cost]!.push(prop)
+  }
+
+  // ---- reasons -------------------------------------------------------------------------------------------------
+
+  begin(): void {
+    this.bufSize = 0
+  }
+
+  /** Adds a true literal to the reason being written; TRUE needs no mention. */
+  why(lit: number): void {
+    if (lit < 0) return
+    if (this.bufSize === this.buf.length) this.buf = grow(this.buf)
+    this.buf[this.bufSize++] = lit
+  }
+
+  /** The reason since `begin` implies `lit`. */
+  imply(lit: number): boolean {
+    if (this.isTrue(lit)) return true
+    this.log?.deduced(lit, [...this.buf.subarray(0, this.bufSize)])
+    if (this.isFalse(lit)) {
+      this.conflict = [...this.buf.subarray(0, this.bufSize)]
+      if (lit >= 0) this.conflict.push(lit ^ 1)
+      return false
+    }
+    const need = this.arenaTop + this.bufSize + 1
+    while (need > this.arena.length) this.arena = grow(this.arena)
+    this.arena[this.arenaTop] = this.bufSize
+    for (let i = 0; i < this.bufSize; i++) this.arena[this.arenaTop + 1 + i] = this.buf[i]!
+    this.push(lit, this.arenaTop)
+    this.arenaTop = need
+    return true
+  }
+
+  /** The reason since `begin` cannot be. */
+  fail(): false {
+    this.conflict = [...this.buf.subarray(0, this.bufSize)]
+    this.log?.deduced(FALSE, this.conflict)
+    return false
+  }
+
+  private push(lit: number, reason: number): void {
+    const a = lit >> 1
+    const v = this.atomVar[a]!
+    const k = a - this.base[v]!
+    const e = this.trailSize++
+    if (e >= this.trail.length) {
+      this.trail = grow(this.trail)
+      this.tOld = grow(this.tOld)
+      this.tPrev = grow(this.tPrev)
+      this.tReason = grow(this.tReason)
+      this.tLevel = grow(this.tLevel)
+    }
+    this.trail[e] = lit
+    this.tReason[e] = reason
+    this.tLevel[e] = this.levelTrail.length
+    if ((lit & 1) === 0) {
+      this.tOld[e] = this.lb[v]!
+      this.tPrev[e] = this.lastLb[v]!
+      this.lastLb[v] = e
+      this.lb[v] = k
+    } else {
+      this.tOld[e] = this.ub[v]!
+      this.tPrev[e] = this.lastUb[v]!
+      this.lastUb[v] = e
+      this.ub[v] = k - 1
+    }
+  }
+
+  /** The trail entry that made a true literal true; −1 where it always was. */
+  entryOf(lit: number): number {
+    const a = lit >> 1
+    const v = this.atomVar[a]!
+    const k = a - this.base[v]!
+    if ((lit & 1) === 0) {
+      let e = this.lastLb[v]!
+      while (e >= 0 && this.tOld[e]! >= k) e = this.tPrev[e]!
+      return e
+    }
+    let e = this.lastUb[v]!
+    while (e >= 0 && this.tOld[e]! < k) e = this.tPrev[e]!
+    return e
+  }
+
+  /** Calls `visit` with each literal of the reason of a trail entry. */
+  eachReason(e: number, visit: (lit: number) => void): void {
+    const r = this.tReason[e]!
+    if (r >= 0) {
+      const n = this.arena[r]!
+      for (let i = 1; i <= n; i++) visit(this.arena[r + i]!)
+    } else if (r < DECISION) {
+      const lits = this.reasonClauses[-2 - r]!.lits
+      for (let i = 1; i < lits.length; i++) visit(lits[i]! ^ 1)
+    }
+  }
+
+  isDecision(e: number): boolean {
+    return this.tReason[e] === DECISION && this.tLevel[e]! > 0
+  }
+
+  // ---- levels --------------------------------------------------------------------------------------------------
+
+  decide(lit: number): void {
+    this.levelTrail.push(this.trailSize)
+    this.levelArena.push(this.arenaTop)
+    this.levelClauses.push(this.reasonClauses.length)
+    this.push(lit, DECISION)
+  }
+
+  /** Opens a level without a decision (an assumption that is already true). */
+  openLevel(): void {
+    this.levelTrail.push(this.trailSize)
+    this.levelArena.push(this.arenaTop)
+    this.levelClauses.push(this.reasonClauses.length)
+  }
+
+  /** Takes a variable off the order until the present level is left. */
+  skip(v: number): void {
+    this.skipped.push({ v, level: this.level })
+  }
+
+  backTo(level: number): void {
+    if (this.level <= level) return
+    while (this.skipped.length > 0 && this.skipped[this.skipped.length - 1]!.level > level)
+      this.order.insert(this.skipped.pop()!.v)
+    const keep = this.levelTrail[level]!
+    for (let e = this.trailSize - 1; e >= keep; e--) {
+      const lit = this.trail[e]!
+      const v = this.atomVar[lit >> 1]!
+      if ((lit & 1) === 0) {
+        this.lb[v] = this.tOld[e]!
+        this.lastLb[v] = this.tPrev[e]!
+      } else {
+        this.ub[v] = this.tOld[e]!
+        this.lastUb[v] = this.tPrev[e]!
+      }
+      if (this.order.eligible[v]) this.order.insert(v)
+    }
+    this.trailSize = keep
+    this.head = keep
+    this.arenaTop = this.levelArena[level]!
+    this.reasonClauses.length = this.levelClauses[level]!
+    this.levelTrail.length = level
+    this.levelArena.length = level
+    this.levelClauses.length = level
+    this.clearQueues()
+  }
+
+  private clearQueues(): void {
+    for (const q of this.queues) {
+      for (const p of q) p.queued = false
+      q.length = 0
+    }
+  }
+
+  // ---- clauses -------------------------------------------------------------------------------------------------
+
+  /** Adds a clause at level 0 (call `backTo(0)` first). Constants are folded. */
+  addClause(lits: readonly number[]): void {
+    const out: number[] = []
+    for (const l of lits) {
+      if (l === FALSE || this.isFalse(l)) continue
+      if (l === TRUE || this.isTrue(l)) return
+      if (!out.includes(l)) out.push(l)
+    }
+    if (out.length === 0) this.ok = false
+    else if (out.length === 1) {
+      this.begin()
+      if (!this.imply(out[0]!)) this.ok = false
+    } else this.attach({ lits: Int32Array.from(out), learnt: false, lbd: 0, activity: 0, dead: false })
+  }
+
+  attach(c: Clause): void {
+    ;(c.learnt ? this.learnts : this.clauses).push(c)
+    for (let i = 0; i < 2; i++) {
+      const w = c.lits[i]!
+      const list = this.watches[w]
+      if (list) list.push(c)
+      else this.watches[w] = [c]
+    }
+  }
+
+  /** Attaches a learnt clause (asserting literal first) after backjumping and asserts it. */
+  learn(lits: Int32Array, lbd: number): void {
+    this.log?.learned([...lits])
+    if (lits.length === 1) {
+      this.begin()
+      if (!this.imply(lits[0]!)) this.ok = false
+      return
+    }
+    const c: Clause = { lits, learnt: true, lbd, activity: this.clauseBump, dead: false }
+    this.attach(c)
+    this.assertBy(c)
+  }
+
+  private assertBy(c: Clause): void {
+    this.reasonClauses.push(c)
+    this.push(c.lits[0]!, -1 - this.reasonClauses.length)
+  }
+
+  /** Runs everything to the fixed point; false = `conflict` is set. */
+  propagate(): boolean {
+    for (;;) {
+      while (this.head < this.trailSize) if (!this.propagateEntry(this.head++)) return false
+      const q = this.queues.find((list) => list.length > 0)
+      if (!q) return true
+      const p = q.shift()!
+      p.queued = false
+      this.propagations++
+      if (!p.propagate()) return false
+    }
+  }
+
+  private propagateEntry(e: number): boolean {
+    const lit = this.trail[e]!
+    const v = this.atomVar[lit >> 1]!
+    const upper = lit & 1
+    for (const p of upper ? this.wakeUb[v]! : this.wakeLb[v]!) this.schedule(p)
+    const k = (lit >> 1) - this.base[v]!
+    const old = this.tOld[e]!
+    const base = this.base[v]!
+    // every atom passed over changes its truth: those between the old bound and the new
+    if (upper) {
+      for (let j = k; j <= old; j++) if (this.watches[2 * (base + j)] && !this.visit(2 * (base + j))) return false
+    } else {
+      for (let j = old + 1; j <= k; j++)
+        if (this.watches[2 * (base + j) + 1] && !this.visit(2 * (base + j) + 1)) return false
+    }
+    return true
+  }
+
+  /** Clauses that watch `lit`, which has just become false. */
+  private visit(lit: number): boolean {
+    const list = this.watches[lit]!
+    let keep = 0
+    for (let i = 0; i < list.length; i++) {
+      const c = list[i]!
+      if (c.dead) continue
+      const lits = c.lits
+      if (lits[0] === lit) {
+        lits[0] = lits[1]!
+        lits[1] = lit
+      }
+      const first = lits[0]!
+      if (this.isTrue(first)) {
+        list[keep++] = c
+        continue
+      }
+      let moved = false
+      for (let j = 2; j < lits.length; j++) {
+        const other = lits[j]!
+        if (!this.isFalse(other)) {
+          lits[1] = other
+          lits[j] = lit
+          const w = this.watches[other]
+          if (w) w.push(c)
+          else this.watches[other] = [c]
+          moved = true
+          break
+        }
+      }
+      if (moved) continue
+      list[keep++] = c
+      if (this.isFalse(first)) {
+        for (let j = i + 1; j < list.length; j++) list[keep++] = list[j]!
+        list.length = keep
+        this.conflict = Array.from(lits, (l) => l ^ 1)
+        if (c.learnt) c.activity += this.clauseBump
+        return false
+      }
+      if (c.learnt) c.activity += this.clauseBump
+      this.assertBy(c)
+    }
+    list.length = keep
+    return true
+  }
+
+  bump(v: number): void {
+    if (!this.order.eligible[v]) return
+    this.order.activity[v]! += this.varBump
+    if (this.order.activity[v]! > 1e100) {
+      this.order.rescale(1e-100)
+      this.varBump *= 1e-100
+    }
+    this.order.moved(v)
+  }
+
+  decay(): void {
+    this.varBump /= 0.95
+    this.clauseBump /= 0.999
+    if (this.clauseBump > 1e20) {
+      for (const c of this.learnts) c.activity *= 1e-20
+      this.clauseBump *= 1e-20
+    }
+  }
+
+  /** Forgets the less useful half of the learnt clauses. Only at level 0. */
+  reduce(): void {
+    const keep: Clause[] = []
+    const rest: Clause[] = []
+    for (const c of this.learnts) (c.lbd <= 2 || c.lits.length === 2 ? keep : rest).push(c)
+    rest.sort((a, b) => a.lbd - b.lbd || b.activity - a.activity)
+    rest.forEach((c, i) => {
+      if (i < rest.length / 2) keep.push(c)
+      else c.dead = true
+    })
+    this.learnts = keep
+  }
+}
+
+function grow(a: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {
+  const b = new Int32Array(a.length * 2)
+  b.set(a)
+  return b
+}

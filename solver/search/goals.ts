@@ -1,0 +1,119 @@
+/**
+ * What is optimised, as something the search can push: a goal takes a threshold behind a literal and prunes whatever
+ * cannot reach it. Thresholds only ever tighten one another, so clauses learned under one stay true under the next.
+ */
+import type { ObjectiveName, Placement } from '../problem.ts'
+import { BalanceGoal } from './balance-goal.ts'
+import { Linear, type Term } from './linear.ts'
+import type { Model } from './model.ts'
+import { tieCount } from './parts.ts'
+import type { Axis } from './relation.ts'
+import { WireGoal } from './wire-goal.ts'
+
+export interface Goal {
+  readonly name: ObjectiveName | 'moves' | 'distance'
+  /** 1: most is best; −1: least is best. */
+  readonly sign: 1 | -1
+  /** The next better value differs by at least this much. */
+  readonly step: number
+  /** From the search's whole numbers to the result's unit. */
+  readonly scale: number
+  /** True once the threshold's literal is true: the value must be at least (most) or at most (least) this. Call at level 0. */
+  require(value: number, guard: number): void
+  /** The value of the standing layout. */
+  value(): number
+  /** The value of a layout, where the figures do not have it. */
+  measure?(placements: readonly Placement[]): number
+  /** The best that bounds alone still allow. */
+  bound(): number
+}
+
+/** Goals of the problem's objective that have something to measure, in order; the rest are 0 and done. */
+export function goalsOf(model: Model): { name: ObjectiveName; goal: Goal | undefined }[] {
+  const { problem } = model
+  return problem.objective.flatMap((name): { name: ObjectiveName; goal: Goal | undefined }[] => {
+    switch (name) {
+      case 'free-tie-points':
+        return [{ name, goal: freeTiePoints(model) }]
+      case 'optional-value':
+        return [{ name, goal: optionalValue(model) }]
+      case 'wire-length':
+        return [{ name, goal: problem.wires.length > 0 ? new WireGoal(model) : undefined }]
+      case 'balance':
+        return problem.chassis ? [{ name, goal: new BalanceGoal(model, problem.chassis) }] : []
+    }
+  })
+}
+
+class LinearGoal implements Goal {
+  readonly sign = 1
+  readonly step = 1
+  readonly name: Goal['name']
+  readonly scale: number
+  private readonly model: Model
+  private readonly terms: readonly Term[]
+  private readonly minus: readonly Axis[]
+  private readonly constant: number
+  private readonly probe: Linear
+  private readonly exact: (() => number) | undefined
+
+  constructor(
+    model: Model,
+    name: Goal['name'],
+    terms: readonly Term[],
+    minus: readonly Axis[],
+    constant: number,
+    scale: number,
+    exact?: () => number,
+  ) {
+    this.model = model
+    this.name = name
+    this.terms = terms
+    this.minus = minus
+    this.constant = constant
+    this.scale = scale
+    this.exact = exact
+    this.probe = new Linear(model.e, terms, minus, Number.NEGATIVE_INFINITY, -1)
+  }
+
+  require(value: number, guard: number): void {
+    new Linear(this.model.e, this.terms, this.minus, value - this.constant, guard)
+    // where the linear form is only a bound, the exact value decides once everything stands
+    const exact = this.exact
+    if (exact) this.model.whenAllFixed(guard, () => exact() >= value)
+  }
+
+  value(): number {
+    return this.exact ? this.exact() : this.bound()
+  }
+
+  bound(): number {
+    return this.probe.most() + this.constant
+  }
+}
+
+function freeTiePoints(model: Model): Goal | undefined {
+  const boards = model.bodies.filter((b) => tieCount(b.footprint) > 0 && b.footprint.mount.kind !== 'plug-in')
+  if (boards.length === 0) return undefined
+  const terms = boards.map((b) => ({ lit: b.present, coef: tieCount(b.footprint) }))
+  const seats = model.bodies.flatMap((b) => (b.seating ? [b.seating.cover] : []))
+  if (model.sharedTies === 0) return new LinearGoal(model, 'free-tie-points', terms, seats, 0, 1)
+  return new LinearGoal(model, 'free-tie-points', terms, seats, model.sharedTies, 1, () => model.freeTiePoints())
+}
+
+function optionalValue(model: Model): Goal | undefined {
+  const optional = model.bodies.filter((b) => !b.item.required && b.item.value !== 0)
+  if (optional.length === 0) return undefined
+  let scale = 1
+  while (scale < 1e6 && optional.some((b) => Math.abs(b.item.value * scale - Math.round(b.item.value * scale)) > 1e-9))
+    scale *= 10
+  let constant = 0
+  const terms = optional.flatMap((b): Term[] => {
+    const coef = Math.round(b.item.value * scale)
+    if (coef > 0) return [{ lit: b.present, coef }]
+    // what costs something when placed earns as much when left out
+    constant += coef
+    return coef < 0 ? [{ lit: model.e.not(b.present), coef: -coef }] : []
+  })
+  return new LinearGoal(model, 'optional-value', terms, [], constant, 1 / scale)
+}

@@ -1,0 +1,345 @@
+/**
+ * A compiled problem: variables for every body, and the few ways in which rules may speak about them. Rules post;
+ * nothing here knows a rule.
+ */
+import type { Footprint, Item, Problem } from '../problem.ts'
+import type { RuleId } from '../result.ts'
+import type { Rect, Turn } from '../units.ts'
+import { Apart, type Forbidden, type Spot } from './apart.ts'
+import type { Chain } from './chains.ts'
+import { Engine, type Propagator, TRUE } from './engine.ts'
+import { tieCount } from './parts.ts'
+import { type Axis, type End, makeEnd, Relation } from './relation.ts'
+import { seatsOn } from './seats.ts'
+import { type StaticTest, StaticTests } from './static-tests.ts'
+import type { WireEnds } from './wire-ends.ts'
+
+/** One way to stand: deck, turn and, for a plug-in part, host; with the figures that follow from it. */
+export interface Mode {
+  readonly lit: number
+  readonly deck: number
+  readonly turn: Turn
+  /** Item index of the host; −1 for a part that stands on the deck. */
+  readonly host: number
+  readonly w: number
+  readonly h: number
+  /** Heights over the ground: underside, top, top with stack. */
+  readonly z0: number
+  readonly z1: number
+  readonly z2: number
+}
+
+/** Where a plug-in part sits on its host: the corner of its body in the host's own frame at turn 0. */
+export interface Seating {
+  readonly u: Axis
+  readonly v: Axis
+  /** One literal a (host footprint, turn of the part against the host). */
+  readonly ways: readonly { readonly lit: number; readonly footprint: Footprint; readonly turn: Turn }[]
+  /** Tie points covered; 0 when left out. */
+  readonly cover: Axis
+  coveredBy(way: number, u: number, v: number): number
+}
+
+export interface Body {
+  readonly index: number
+  readonly item: Item
+  readonly footprint: Footprint
+  readonly present: number
+  readonly x: Axis
+  readonly y: Axis
+  readonly modes: readonly Mode[]
+  seating?: Seating
+}
+
+/** One rule of one body, pair, wire …: what a conflict is made of. */
+export interface Instance {
+  readonly rule: RuleId
+  readonly items: readonly string[]
+  readonly text: () => string
+  /** Must be true for the rule to bind; TRUE in a plain solve. */
+  readonly guard: number
+}
+
+/** Four relations of which one must hold. */
+export interface Relations {
+  readonly a: Body
+  readonly b: Body
+  readonly active: (ma: Mode, mb: Mode) => boolean
+  readonly four: readonly Relation[]
+}
+
+export class Model {
+  readonly problem: Problem
+  readonly e = new Engine()
+  bodies: Body[] = []
+  readonly explaining: boolean
+  readonly instances: Instance[] = []
+  readonly relations: Relations[] = []
+  /** From a relation's variable to its place in `relations`. */
+  readonly relationOf = new Map<number, number>()
+  readonly statics: StaticTests
+  /** Made by `wireEnds` and `chainsOf` when first asked for. */
+  wires?: readonly WireEnds[]
+  readonly chains = new Map<number, readonly Chain[]>()
+  /** The most tie points that two plug-in parts may both cover, over all pairs; 0 on ordinary parts. */
+  sharedTies = 0
+  private readonly groups = new Map<string, number>()
+
+  constructor(problem: Problem, explaining: boolean) {
+    this.problem = problem
+    this.explaining = explaining
+    this.statics = new StaticTests(this)
+  }
+
+  /** The literal behind which a rule's instance binds. */
+  instance(rule: RuleId, items: readonly string[], text: () => string): number {
+    if (!this.explaining) return TRUE
+    const guard = this.e.newBool()
+    this.instances.push({ rule, items, text, guard })
+    return guard
+  }
+
+  /** Legal corner positions of a body: all tests of all rules must pass. One test a mode; undefined = nothing asked. */
+  addStatic(body: Body, guard: number, test: (mode: Mode) => StaticTest | undefined): void {
+    this.statics.add(body, guard, test)
+  }
+
+  /** True when the body is in one of these modes (enough: implied by each of them). */
+  group(body: Body, modes: readonly Mode[]): number {
+    if (modes.length === body.modes.length) return body.present
+    if (modes.length === 1) return modes[0]!.lit
+    const key = `${body.index}:${modes.map((m) => m.lit).join(',')}`
+    let g = this.groups.get(key)
+    if (g === undefined) {
+      g = this.e.newBool()
+      for (const m of modes) this.e.addClause([this.e.not(m.lit), g])
+      this.groups.set(key, g)
+    }
+    return g
+  }
+
+  /** The clause "not both in such modes, or one of `lits`", for all pairs of modes that `active` picks, as few clauses as that takes. */
+  pairClauses(
+    a: Body,
+    b: Body,
+    active: (ma: Mode, mb: Mode) => boolean,
+    lits: readonly number[],
+    guard: number,
+  ): boolean {
+    const rows = new Map<string, { a: Mode[]; b: Mode[] }>()
+    for (const ma of a.modes) {
+      const hits = b.modes.filter((mb) => active(ma, mb))
+      if (hits.length === 0) continue
+      const key = hits.map((m) => m.lit).join()
+      const row = rows.get(key)
+      if (row) row.a.push(ma)
+      else rows.set(key, { a: [ma], b: hits })
+    }
+    for (const row of rows.values())
+      this.e.addClause([this.e.not(guard), this.e.not(this.group(a, row.a)), this.e.not(this.group(b, row.b)), ...lits])
+    return rows.size > 0
+  }
+
+  /** Two rectangles, each attached to a body and given per mode relative to its corner, keep `gap` along x or along y. */
+  rectsApart(
+    a: Body,
+    rectA: (m: Mode) => Rect,
+    b: Body,
+    rectB: (m: Mode) => Rect,
+    gap: number,
+    active: (ma: Mode, mb: Mode) => boolean,
+    guard: number,
+  ): void {
+    if (!a.modes.some((ma) => b.modes.some((mb) => active(ma, mb)))) return
+    const ra = a.modes.map(rectA)
+    const rb = b.modes.map(rectB)
+    const end = (body: Body, axis: Axis, offsets: number[]): End =>
+      makeEnd(
+        axis,
+        body.modes.map((m) => m.lit),
+        offsets,
+      )
+    const lowX = (body: Body, rects: Rect[]) =>
+      end(
+        body,
+        body.x,
+        rects.map((r) => r.x),
+      )
+    const lowY = (body: Body, rects: Rect[]) =>
+      end(
+        body,
+        body.y,
+        rects.map((r) => r.y),
+      )
+    const highX = (body: Body, rects: Rect[]) =>
+      end(
+        body,
+        body.x,
+        rects.map((r) => r.x + r.w + gap),
+      )
+    const highY = (body: Body, rects: Rect[]) =>
+      end(
+        body,
+        body.y,
+        rects.map((r) => r.y + r.h + gap),
+      )
+    const four = [
+      this.relation(highX(a, ra), lowX(b, rb)),
+      this.relation(highX(b, rb), lowX(a, ra)),
+      this.relation(highY(a, ra), lowY(b, rb)),
+      this.relation(highY(b, rb), lowY(a, ra)),
+    ]
+    this.pairClauses(
+      a,
+      b,
+      active,
+      four.map((r) => r.lit),
+      guard,
+    )
+    for (const r of four) this.relationOf.set(this.e.varOf(r.lit), this.relations.length)
+    this.relations.push({ a, b, active, four })
+  }
+
+  relation(a: End, b: End): Relation {
+    return new Relation(this.e, this.e.newBool(), a, b)
+  }
+
+  /** A forbidden set of displacements b − a, in force when all of `when` are true. */
+  apart(a: Spot | undefined, b: Spot, when: readonly number[], set: Forbidden): void {
+    const open = when.filter((l) => l !== TRUE)
+    new Apart(this.e, a, b, open, set)
+  }
+
+  /** An exact test of a few bodies, made when all of them stand still: the last word where pruning is only sound. */
+  whenFixed(bodies: readonly Body[], when: readonly number[], test: (modes: readonly Mode[]) => boolean): void {
+    new WhenFixed(this.e, bodies, when, test)
+  }
+
+  /** An exact test of the whole layout, made when everything that is placed stands still. */
+  whenAllFixed(guard: number, test: () => boolean): void {
+    new WhenAllFixed(this, guard, test)
+  }
+
+  /** Free tie points of the standing layout, each covered point counted once. */
+  freeTiePoints(): number {
+    let free = 0
+    const covered = new Map<number, Set<number>>()
+    for (const b of this.bodies) {
+      if (!this.e.isTrue(b.present)) continue
+      if (!b.seating) free += tieCount(b.footprint)
+      else {
+        const host = this.modeOf(b)!.host
+        const seen = covered.get(host) ?? new Set()
+        covered.set(host, seen)
+        const { u, v, ways } = b.seating
+        const way = ways.find((w) => this.e.isTrue(w.lit))!
+        const [su, sv] = [u.values[this.e.lb[u.v]!]!, v.values[this.e.lb[v.v]!]!]
+        const seat = seatsOn(b.footprint, way.footprint).find((s) => s.turn === way.turn && s.u === su && s.v === sv)
+        for (const t of seat?.covered ?? []) seen.add(t)
+      }
+    }
+    for (const seen of covered.values()) free -= seen.size
+    return free
+  }
+
+  modeOf(body: Body): Mode | undefined {
+    return body.modes.find((m) => this.e.isTrue(m.lit))
+  }
+}
+
+class WhenFixed implements Propagator {
+  readonly cost = 2
+  private readonly e: Engine
+  private readonly bodies: readonly Body[]
+  private readonly when: readonly number[]
+  private readonly test: (modes: readonly Mode[]) => boolean
+
+  constructor(e: Engine, bodies: readonly Body[], when: readonly number[], test: (modes: readonly Mode[]) => boolean) {
+    this.e = e
+    this.bodies = bodies
+    this.when = when
+    this.test = test
+    for (const l of when) e.wakeOnTrue(this, l)
+    for (const b of bodies) {
+      for (const m of b.modes) e.wakeOnTrue(this, m.lit)
+      for (const a of axesOf(b)) e.wakeOn(this, a.v, true, true)
+    }
+    e.schedule(this)
+  }
+
+  propagate(): boolean {
+    const { e } = this
+    for (const l of this.when) if (!e.isTrue(l)) return true
+    const modes: Mode[] = []
+    for (const b of this.bodies) {
+      const mode = b.modes.find((m) => e.isTrue(m.lit))
+      if (!mode) return true
+      for (const a of axesOf(b)) if (e.lb[a.v] !== e.ub[a.v]) return true
+      modes.push(mode)
+    }
+    if (this.test(modes)) return true
+    e.begin()
+    for (const l of this.when) e.why(l)
+    modes.forEach((m, i) => {
+      e.why(m.lit)
+      for (const a of axesOf(this.bodies[i]!)) {
+        e.why(e.lbLit(a.v))
+        e.why(e.ubLit(a.v))
+      }
+    })
+    return e.fail()
+  }
+}
+
+class WhenAllFixed implements Propagator {
+  readonly cost = 2
+  private readonly model: Model
+  private readonly guard: number
+  private readonly test: () => boolean
+
+  constructor(model: Model, guard: number, test: () => boolean) {
+    this.model = model
+    this.guard = guard
+    this.test = test
+    const { e } = model
+    e.wakeOnTrue(this, guard)
+    for (const b of model.bodies) {
+      e.wakeOnTrue(this, e.not(b.present))
+      for (const m of b.modes) e.wakeOnTrue(this, m.lit)
+      for (const a of axesOf(b)) e.wakeOn(this, a.v, true, true)
+    }
+    e.schedule(this)
+  }
+
+  propagate(): boolean {
+    const { e, bodies } = this.model
+    if (!e.isTrue(this.guard)) return true
+    for (const b of bodies) {
+      if (e.isFalse(b.present)) continue
+      if (!b.modes.some((m) => e.isTrue(m.lit))) return true
+      for (const a of axesOf(b)) if (e.lb[a.v] !== e.ub[a.v]) return true
+    }
+    if (this.test()) return true
+    e.begin()
+    e.why(this.guard)
+    for (const b of bodies) {
+      if (e.isFalse(b.present)) {
+        e.why(e.not(b.present))
+        continue
+      }
+      e.why(this.model.modeOf(b)!.lit)
+      for (const a of axesOf(b)) {
+        e.why(e.lbLit(a.v))
+        e.why(e.ubLit(a.v))
+      }
+    }
+    return e.fail()
+  }
+}
+
+const axesOf = (b: Body): Axis[] => (b.seating ? [b.x, b.y, b.seating.u, b.seating.v] : [b.x, b.y])
+
+/** Where a body's corner stands (µm), once it does. */
+export function cornerOf(e: Engine, body: Body): { readonly x: number; readonly y: number } {
+  return { x: body.x.values[e.lb[body.x.v]!]!, y: body.y.values[e.lb[body.y.v]!]! }
+}

@@ -1,0 +1,84 @@
+/** A footprint's parts after a turn, relative to the turned body's lower-left corner. */
+import type { Breadboard, Footprint, Mount, MountHole } from '../problem.ts'
+import type { Point, Rect, Turn, Um } from '../units.ts'
+import { turnedSize, turnPoint, turnRect, um } from '../units.ts'
+
+export const at = (f: Footprint, p: Point, turn: Turn): Point => turnPoint(p, f.width, f.depth, turn)
+
+export const rectAt = (f: Footprint, r: Rect, turn: Turn): Rect => turnRect(r, f.width, f.depth, turn)
+
+/** Holes that the mount makes in the deck. */
+export const holesOf = (mount: Mount): readonly MountHole[] =>
+  mount.kind === 'screw' || mount.kind === 'drop-in' ? mount.holes : []
+
+/** Straight-sided openings that the mount cuts: strap slots, a drop-in part's cut-out. */
+export function cutsOf(mount: Mount): readonly Rect[] {
+  if (mount.kind === 'strap') return mount.slots
+  return mount.kind === 'drop-in' ? [mount.cutout] : []
+}
+
+/** Underside over the deck's top face, for parts that stand on the deck. */
+export function undersideOf(mount: Mount): number {
+  if (mount.kind === 'screw') return mount.standoff
+  return mount.kind === 'drop-in' ? -mount.below : 0
+}
+
+export interface TiePoint {
+  readonly x: number
+  readonly y: number
+  /** Points with the same strip number are one conductor. */
+  readonly strip: number
+}
+
+/** All tie points in the footprint's frame. */
+export function tiePoints(b: Breadboard): TiePoint[] {
+  const out: TiePoint[] = []
+  let strips = 0
+  for (const block of b.blocks) {
+    for (let i = 0; i < block.columns; i++)
+      for (let j = 0; j < block.rows; j++)
+        out.push({
+          x: block.at.x + i * b.pitch,
+          y: block.at.y + j * b.pitch,
+          strip: strips + (block.strip === 'column' ? i : j),
+        })
+    strips += block.strip === 'column' ? block.columns : block.rows
+  }
+  return out
+}
+
+export const tieCount = (f: Footprint): number =>
+  f.breadboard ? f.breadboard.blocks.reduce((n, b) => n + b.columns * b.rows, 0) : 0
+
+/** True when nothing tells the footprint at turn `a` from itself at turn `b` (its terminals aside). */
+export function sameAfterTurn(f: Footprint, a: Turn, b: Turn): boolean {
+  if (f.head || f.plug || f.corridors.length > 0) return false
+  return look(f, a) === look(f, b)
+}
+
+function look(f: Footprint, turn: Turn): string {
+  const size = turnedSize(f.width, f.depth, turn)
+  const holes = holesOf(f.mount).map((h) => {
+    const p = at(f, h.at, turn)
+    return `${p.x},${p.y},${h.diameter},${h.land}`
+  })
+  const cuts = cutsOf(f.mount).map((r) => {
+    const t = rectAt(f, r, turn)
+    return `${t.x},${t.y},${t.w},${t.h}`
+  })
+  const strips = new Map<number, string[]>()
+  for (const t of f.breadboard ? tiePoints(f.breadboard) : []) {
+    const p = at(f, { x: um(t.x), y: um(t.y) }, turn)
+    const list = strips.get(t.strip)
+    if (list) list.push(`${p.x},${p.y}`)
+    else strips.set(t.strip, [`${p.x},${p.y}`])
+  }
+  const ties = [...strips.values()].map((s) => s.sort().join(' ')).sort()
+  return JSON.stringify([size, holes.sort(), cuts.sort(), ties])
+}
+
+/** Lower-left corner, in the turned host's frame, of a `w` × `h` rectangle at (u, v) of the unturned host. */
+export function onTurnedHost(host: Footprint, u: number, v: number, w: number, h: number, turn: Turn): Point {
+  const r = turnRect({ x: um(u), y: um(v), w: um(w), h: um(h) }, host.width, host.depth, turn)
+  return { x: r.x as Um, y: r.y as Um }
+}

@@ -1,0 +1,145 @@
+/** Keeps a rectangle of one body clear of a shape that moves with another. */
+import type { Shape } from '../problem.ts'
+import { bounds, prepare, type Region, rectInside, rectOverlaps, turnShape } from '../shapes.ts'
+import { type Rect, type Turn, um } from '../units.ts'
+import type { Body, Mode, Model } from './model.ts'
+import { rectAt } from './parts.ts'
+
+export const isPlainRect = (s: Shape): boolean => s.kind === 'rect' && s.radius === 0
+
+/** `rectA` relative to a's corner; `shape` in b's footprint frame; `clearance` in µm, Euclidean. */
+export function shapeApart(
+  model: Model,
+  a: Body,
+  rectA: (m: Mode) => Rect,
+  b: Body,
+  shape: Shape,
+  clearance: number,
+  active: (ma: Mode, mb: Mode) => boolean,
+  guard: number,
+): void {
+  const f = b.footprint
+  const solid = isPlainRect(shape) && clearance === 0
+  const whole = prepare(shape)
+  const inner = solid ? bounds(whole) : innerRect(whole)
+  // a rectangle inside the shape gives the search something to branch on; for a plain one it is the whole rule
+  if (inner) model.rectsApart(a, rectA, b, (m) => rectAt(f, inner, m.turn), 0, active, guard)
+  if (solid) return
+  for (const part of convexParts(shape)) {
+    for (const turn of new Set(b.modes.map((m) => m.turn))) {
+      const region = prepare(turnShape(part.shape, f.width, f.depth, turn))
+      const groups = new Map<string, Mode[]>()
+      for (const ma of a.modes) {
+        const r = rectA(ma)
+        const key = `${r.x},${r.y},${r.w},${r.h}`
+        const list = groups.get(key)
+        if (list) list.push(ma)
+        else groups.set(key, [ma])
+      }
+      for (const mas of groups.values())
+        apartIn(model, a, mas, rectA(mas[0]!), b, turn, region, part.convex, clearance, active, guard)
+    }
+  }
+}
+
+function apartIn(
+  model: Model,
+  a: Body,
+  mas: readonly Mode[],
+  r: Rect,
+  b: Body,
+  turn: Turn,
+  region: Region,
+  convex: boolean,
+  clearance: number,
+  active: (ma: Mode, mb: Mode) => boolean,
+  guard: number,
+): void {
+  const rows = new Map<string, { a: Mode[]; b: Mode[] }>()
+  for (const ma of mas) {
+    const hits = b.modes.filter((mb) => mb.turn === turn && active(ma, mb))
+    if (hits.length === 0) continue
+    const key = hits.map((m) => m.lit).join()
+    const row = rows.get(key)
+    if (row) row.a.push(ma)
+    else rows.set(key, { a: [ma], b: hits })
+  }
+  const box = bounds(region)
+  for (const row of rows.values())
+    model.apart(a, b, [guard, model.group(a, row.a), model.group(b, row.b)], {
+      box: [
+        r.x - box.x - box.w - clearance,
+        r.x + r.w - box.x + clearance,
+        r.y - box.y - box.h - clearance,
+        r.y + r.h - box.y + clearance,
+      ],
+      convex,
+      forbids: (dx, dy) => rectOverlaps(region, { x: um(r.x - dx), y: um(r.y - dy), w: r.w, h: r.h }, clearance),
+    })
+}
+
+/** The shape as parts whose open insides together forbid the same as the whole; convex where that is known. */
+function convexParts(shape: Shape): { shape: Shape; convex: boolean }[] {
+  switch (shape.kind) {
+    case 'rect':
+    case 'circle':
+      return [{ shape, convex: true }]
+    case 'sector': {
+      let sweep = shape.to - shape.from
+      if (sweep < 0) sweep = ((sweep % 360) + 360) % 360
+      if (sweep >= 360 || sweep <= 180) return [{ shape, convex: true }]
+      const mid = shape.from + sweep / 2
+      return [
+        { shape: { ...shape, to: mid }, convex: true },
+        { shape: { ...shape, from: mid, to: shape.from + sweep }, convex: true },
+      ]
+    }
+    case 'polygon':
+      return [{ shape, convex: isConvex(shape.points) }]
+  }
+}
+
+function isConvex(points: readonly { readonly x: number; readonly y: number; readonly bulge: number }[]): boolean {
+  if (points.some((p) => p.bulge !== 0)) return false
+  let sign = 0
+  for (let i = 0; i < points.length; i++) {
+    const a = points[i]!
+    const b = points[(i + 1) % points.length]!
+    const c = points[(i + 2) % points.length]!
+    const cross = (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x)
+    if (cross === 0) continue
+    if (sign !== 0 && Math.sign(cross) !== sign) return false
+    sign = Math.sign(cross)
+  }
+  return sign !== 0
+}
+
+/** A large rectangle inside the region (not the largest), or none. */
+function innerRect(region: Region): Rect | undefined {
+  const box = bounds(region)
+  let best: Rect | undefined
+  for (const fx of [0.5, 0.3, 0.7])
+    for (const fy of [0.5, 0.3, 0.7])
+      for (const aspect of [1, 2, 0.5]) {
+        const cx = box.x + box.w * fx
+        const cy = box.y + box.h * fy
+        let lo = 0
+        let hi = Math.max(box.w, box.h)
+        while (hi - lo > 100) {
+          const s = (lo + hi) / 2
+          const r = around(cx, cy, s * Math.min(1, aspect), s * Math.min(1, 1 / aspect))
+          if (rectInside(region, r, 0)) lo = s
+          else hi = s
+        }
+        const r = around(cx, cy, lo * Math.min(1, aspect), lo * Math.min(1, 1 / aspect))
+        if (lo > 0 && r.w > 0 && r.h > 0 && rectInside(region, r, 0) && (!best || r.w * r.h > best.w * best.h)) best = r
+      }
+  return best
+}
+
+const around = (cx: number, cy: number, w: number, h: number): Rect => ({
+  x: um(Math.ceil(cx - w / 2)),
+  y: um(Math.ceil(cy - h / 2)),
+  w: um(Math.floor(w)),
+  h: um(Math.floor(h)),
+})

@@ -1,0 +1,214 @@
+/** Decisions, restarts and assumptions around the engine: from a model to a standing layout, or to "none". */
+import type { Placement } from '../problem.ts'
+import { type Turn, um } from '../units.ts'
+import { Learner } from './learn.ts'
+import { type Body, cornerOf, type Model } from './model.ts'
+import { type Axis, firstAtLeast } from './relation.ts'
+
+export type Verdict = 'found' | 'none' | 'stopped'
+
+export class Search {
+  readonly model: Model
+  readonly learner: Learner
+  /** Assumptions that the last "none" goes back to. */
+  core: number[] = []
+  private readonly order: readonly Body[]
+  private best: ReadonlyMap<number, Placement> = new Map()
+  private readonly modeBody = new Map<number, Body>()
+  private restarts = 0
+  private untilRestart = 0
+  private maxLearnts = 2000
+
+  constructor(model: Model) {
+    this.model = model
+    this.learner = new Learner(model.e)
+    this.order = [...model.bodies].sort((a, b) => Number(!!a.seating) - Number(!!b.seating))
+    const { e } = model
+    const heap = e.order
+    for (const b of model.bodies) {
+      heap.allow(e.varOf(b.present), 1000 + area(b) / 1e10)
+      for (const m of b.modes) {
+        this.modeBody.set(e.varOf(m.lit), b)
+        heap.allow(e.varOf(m.lit), 500 + area(b) / 1e10)
+      }
+    }
+    for (const g of model.relations) {
+      const weight = (area(g.a) + area(g.b)) / 1e11
+      for (const r of g.four) heap.allow(e.varOf(r.lit), weight)
+    }
+  }
+
+  get steps(): number {
+    return this.model.e.conflicts + this.model.e.decisions
+  }
+
+  /** A layout to lean on: where a choice is free, it is followed. */
+  follow(placements: readonly Placement[]): void {
+    this.best = new Map(placements.map((p) => [p.item, p]))
+  }
+
+  /** Searches under assumptions until found, refuted, or `pause` says so (asked every few steps). */
+  run(assumptions: readonly number[], pause: () => boolean): Verdict {
+    const { e } = this.model
+    if (!e.ok) return 'none'
+    let sinceAsked = 0
+    for (;;) {
+      if (!e.propagate()) {
+        e.conflicts++
+        this.untilRestart--
+        if (e.level === 0) {
+          e.ok = false
+          this.core = []
+          return 'none'
+        }
+        const learnt = this.learner.analyse(e.conflict)
+        if (!learnt) {
+          e.backTo(0)
+          e.ok = false
+          this.core = []
+          return 'none'
+        }
+        e.backTo(learnt.backTo)
+        e.learn(learnt.lits, learnt.lbd)
+        e.decay()
+        if (!e.ok) {
+          this.core = []
+          return 'none'
+        }
+      } else {
+        if (this.untilRestart <= 0 && e.level > assumptions.length) {
+          this.restarts++
+          this.untilRestart = 64 * luby(this.restarts)
+          e.backTo(0)
+          if (e.learnts.length > this.maxLearnts) {
+            e.reduce()
+            this.maxLearnts *= 1.1
+          }
+          continue
+        }
+        if (++sinceAsked >= 16) {
+          sinceAsked = 0
+          if (pause()) return 'stopped'
+        }
+        if (e.level < assumptions.length) {
+          const next = assumptions[e.level]!
+          if (e.isTrue(next)) e.openLevel()
+          else if (e.isFalse(next)) {
+            this.core = this.learner.core([e.not(next)])
+            if (!this.core.includes(next)) this.core.push(next)
+            e.backTo(0)
+            return 'none'
+          } else e.decide(next)
+          continue
+        }
+        const lit = this.choose()
+        if (lit === -1) return 'found'
+        e.decisions++
+        e.decide(lit)
+      }
+    }
+  }
+
+  /** The standing layout. Only after 'found', before anything else. */
+  placements(): Placement[] {
+    const { e } = this.model
+    const out: Placement[] = []
+    for (const b of this.model.bodies) {
+      if (!e.isTrue(b.present)) continue
+      const mode = this.model.modeOf(b)!
+      const at = cornerOf(e, b)
+      const host = mode.host >= 0 ? { host: mode.host } : {}
+      out.push({ item: b.index, deck: mode.deck, at: { x: um(at.x), y: um(at.y) }, turn: mode.turn as Turn, ...host })
+    }
+    return out
+  }
+
+  private choose(): number {
+    const { e } = this.model
+    for (;;) {
+      const v = e.order.pop()
+      if (v === -1) break
+      if (e.lb[v] !== e.ub[v]) {
+        const lit = this.pick(v)
+        if (lit !== -1) return lit
+        // not worth deciding below this level; offered again above it
+        e.skip(v)
+      }
+    }
+    for (const b of this.order) {
+      if (!e.isTrue(b.present)) continue
+      const axes = b.seating ? [b.seating.u, b.seating.v, b.x, b.y] : [b.x, b.y]
+      for (const a of axes) if (e.lb[a.v] !== e.ub[a.v]) return this.stand(b, a)
+    }
+    return -1
+  }
+
+  private pick(v: number): number {
+    const { e, relations, relationOf } = this.model
+    const g = relationOf.get(v)
+    if (g !== undefined) return this.pickRelation(relations[g]!, v)
+    const body = this.modeBody.get(v)
+    if (!body) return e.ge(v, 1)
+    // a mode: the one that the best layout has, else this one
+    const old = this.best.get(body.index)
+    if (old) {
+      const m = body.modes.find(
+        (o) => o.deck === old.deck && o.turn === old.turn && o.host === (old.host ?? -1) && !e.isFalse(o.lit),
+      )
+      if (m) {
+        if (e.varOf(m.lit) !== v) e.order.insert(v)
+        return e.isTrue(m.lit) ? -1 : m.lit
+      }
+    }
+    return e.ge(v, 1)
+  }
+
+  private pickRelation(g: Model['relations'][number], v: number): number {
+    const { e } = this.model
+    if (!e.isTrue(g.a.present) || !e.isTrue(g.b.present)) return -1
+    const ma = this.model.modeOf(g.a)
+    const mb = this.model.modeOf(g.b)
+    if (ma && mb && !g.active(ma, mb)) return -1
+    let choice = -1
+    let most = Number.NEGATIVE_INFINITY
+    const pa = this.best.get(g.a.index)
+    const pb = this.best.get(g.b.index)
+    for (const r of g.four) {
+      if (e.isTrue(r.lit) || r.entailed()) return -1
+      if (e.isFalse(r.lit)) continue
+      let slack = r.slack()
+      if (Number.isNaN(slack)) continue
+      // what holds in the best layout goes first
+      if (pa && pb && r.holdsAt(g.a, pa, g.b, pb)) slack += 1e9
+      if (slack > most) {
+        most = slack
+        choice = r.lit
+      }
+    }
+    if (choice !== -1 && e.varOf(choice) !== v) e.order.insert(v)
+    return choice
+  }
+
+  /** Fixes one coordinate: where the best layout has it, else as low as it goes. */
+  private stand(b: Body, a: Axis): number {
+    const { e } = this.model
+    const old = this.best.get(b.index)
+    const lo = e.lb[a.v]!
+    const hi = e.ub[a.v]!
+    let k = lo
+    if (old && (a === b.x || a === b.y)) {
+      const want = a === b.x ? old.at.x : old.at.y
+      k = Math.min(hi, Math.max(lo, firstAtLeast(a.values, want)))
+    }
+    if (k === hi) return e.ge(a.v, hi)
+    return k === lo ? e.lt(a.v, lo + 1) : e.ge(a.v, k)
+  }
+}
+
+const area = (b: Body): number => b.footprint.width * b.footprint.depth
+
+function luby(i: number): number {
+  let k = 1
+  while ((1 << k) - 1 < i) k++
+  return (1 << k) - 1 === i ? 1 << (k - 1) : luby(i - (1 << (k - 1)) + 1)
+}

@@ -1,0 +1,78 @@
+/** Where a plug-in part can sit on a breadboard: pins on tie points, no two on one strip. Pure geometry, found once a pair of footprints. */
+import type { Footprint } from '../problem.ts'
+import { type Turn, turnedSize, um } from '../units.ts'
+import { at, tiePoints } from './parts.ts'
+
+export interface Seat {
+  /** Turn against the host. */
+  readonly turn: Turn
+  /** Lower-left corner of the turned body in the host's frame. */
+  readonly u: number
+  readonly v: number
+  /** Tie points (indices into `tiePoints`) under the pins. */
+  readonly pins: readonly number[]
+  /** Tie points under the body, its edge included, or under a pin. */
+  readonly covered: readonly number[]
+}
+
+const TOLERANCE = 10
+
+const known = new WeakMap<Footprint, WeakMap<Footprint, readonly Seat[]>>()
+
+export function seatsOn(part: Footprint, host: Footprint): readonly Seat[] {
+  let byHost = known.get(part)
+  if (!byHost) {
+    byHost = new WeakMap()
+    known.set(part, byHost)
+  }
+  let seats = byHost.get(host)
+  if (!seats) {
+    seats = find(part, host)
+    byHost.set(host, seats)
+  }
+  return seats
+}
+
+function find(part: Footprint, host: Footprint): Seat[] {
+  const pins = part.plug?.pins ?? []
+  if (!host.breadboard || pins.length === 0) return []
+  const ties = tiePoints(host.breadboard)
+  const grid = new Map<string, number[]>()
+  ties.forEach((t, i) => {
+    const key = `${Math.floor(t.x / 1000)},${Math.floor(t.y / 1000)}`
+    const list = grid.get(key)
+    if (list) list.push(i)
+    else grid.set(key, [i])
+  })
+  const near = (x: number, y: number): number[] => {
+    const out: number[] = []
+    for (let i = Math.floor((x - TOLERANCE) / 1000); i <= Math.floor((x + TOLERANCE) / 1000); i++)
+      for (let j = Math.floor((y - TOLERANCE) / 1000); j <= Math.floor((y + TOLERANCE) / 1000); j++)
+        for (const k of grid.get(`${i},${j}`) ?? [])
+          if (Math.abs(ties[k]!.x - x) <= TOLERANCE && Math.abs(ties[k]!.y - y) <= TOLERANCE) out.push(k)
+    return out
+  }
+  const seats: Seat[] = []
+  for (const turn of [0, 1, 2, 3] as const) {
+    const points = pins.map((p) => at(part, p.at, turn))
+    const size = turnedSize(part.width, part.depth, turn)
+    ties.forEach((first, firstIndex) => {
+      const u = first.x - points[0]!.x
+      const v = first.y - points[0]!.y
+      const on: number[] = [firstIndex]
+      const strips = new Set([first.strip])
+      for (const p of points.slice(1)) {
+        const hit = near(u + p.x, v + p.y).find((k) => !strips.has(ties[k]!.strip))
+        if (hit === undefined) return
+        on.push(hit)
+        strips.add(ties[hit]!.strip)
+      }
+      const covered: number[] = []
+      ties.forEach((t, i) => {
+        if ((t.x >= u && t.x <= u + size.w && t.y >= v && t.y <= v + size.h) || on.includes(i)) covered.push(i)
+      })
+      seats.push({ turn, u: um(u), v: um(v), pins: on, covered })
+    })
+  }
+  return seats
+}

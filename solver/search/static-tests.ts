@@ -1,0 +1,134 @@
+/** Gathers what rules say of one body alone, and turns it into bitmaps, block by block. */
+import type { Rect } from '../units.ts'
+import { TRUE } from './engine.ts'
+import type { Body, Mode, Model } from './model.ts'
+import { Bitmap, StaticMap } from './static-map.ts'
+
+/** Of all corners in [xl, xu] × [yl, yu] (µm): 1 all pass, −1 none does, 0 some may. Exact when the box is one point (then never 0). */
+export type StaticTest = (xl: number, xu: number, yl: number, yu: number) => -1 | 0 | 1
+
+/**
+ * A test of a rectangle that moves with the body. `bad` must be monotone: a larger rectangle is at least as bad. Over a
+ * block of positions the union of the rectangles decides "all pass", what they have in common "none does".
+ */
+export function movingRect(offset: Rect, bad: (x: number, y: number, w: number, h: number) => boolean): StaticTest {
+  const { x, y, w, h } = offset
+  return (xl, xu, yl, yu) => {
+    if (!bad(xl + x, yl + y, w + xu - xl, h + yu - yl)) return 1
+    if (xl === xu && yl === yu) return -1
+    const cw = w - (xu - xl)
+    const ch = h - (yu - yl)
+    return cw >= 0 && ch >= 0 && bad(xu + x, yu + y, cw, ch) ? -1 : 0
+  }
+}
+
+interface Entry {
+  readonly body: Body
+  readonly guard: number
+  readonly tests: (StaticTest | undefined)[]
+}
+
+export class StaticTests {
+  private readonly model: Model
+  private readonly entries: Entry[] = []
+
+  constructor(model: Model) {
+    this.model = model
+  }
+
+  add(body: Body, guard: number, test: (mode: Mode) => StaticTest | undefined): void {
+    this.entries.push({ body, guard, tests: body.modes.map(test) })
+  }
+
+  /** One bitmap a mode over everything said about a body (a set of bitmaps an instance where conflicts are explained). */
+  post(): void {
+    const { model } = this
+    const shared = new Map<string, Bitmap[]>()
+    for (const body of model.bodies) {
+      if (body.seating) continue
+      const mine = this.entries.filter((n) => n.body === body)
+      const packs = model.explaining ? mine.map((n) => [n]) : [mine]
+      packs.forEach((pack, i) => {
+        if (pack.every((n) => n.tests.every((t) => t === undefined))) return
+        // copies of one item have the same axes, modes and tests
+        const key = `${body.item.base}/${i}`
+        let maps = shared.get(key)
+        if (!maps) {
+          maps = body.modes.map((_, m) =>
+            fill(
+              body,
+              pack.map((n) => n.tests[m]).filter((t) => t !== undefined),
+            ),
+          )
+          shared.set(key, maps)
+        }
+        const lits = body.modes.map((m) => m.lit)
+        const guard = model.explaining ? pack[0]!.guard : TRUE
+        new StaticMap(model.e, body.x, body.y, lits, maps, body.present, guard)
+      })
+    }
+    for (const n of this.entries) if (n.body.seating) this.postSeated(n)
+  }
+
+  /** A plug-in part's positions are too many for a bitmap: it is tested where it stands. */
+  private postSeated(n: Entry): void {
+    n.body.modes.forEach((mode, i) => {
+      const test = n.tests[i]
+      if (!test) return
+      const { x, y } = n.body
+      this.model.apart(undefined, n.body, [n.guard, mode.lit], {
+        box: [x.values[0]!, x.values[x.values.length - 1]!, y.values[0]!, y.values[y.values.length - 1]!],
+        convex: false,
+        forbids: (px, py) => test(px, px, py, py) === -1,
+      })
+    })
+  }
+}
+
+/** The positions that pass all tests, by quartering blocks until each is clear. */
+export function fill(body: Body, tests: readonly StaticTest[]): Bitmap {
+  const xs = body.x.values
+  const ys = body.y.values
+  const ny = ys.length
+  const legal = new Uint8Array(xs.length * ny)
+  const block = (x0: number, x1: number, y0: number, y1: number, open: readonly StaticTest[]): void => {
+    let left: StaticTest[] | undefined
+    for (let i = 0; i < open.length; i++) {
+      const t = open[i]!
+      const r = t(xs[x0]!, xs[x1]!, ys[y0]!, ys[y1]!)
+      if (r === -1) return
+      if (r === 1) left ??= open.slice(0, i)
+      else left?.push(t)
+    }
+    const rest = left ?? open
+    if (rest.length === 0) {
+      for (let i = x0; i <= x1; i++) legal.fill(1, i * ny + y0, i * ny + y1 + 1)
+      return
+    }
+    if (x0 === x1 && y0 === y1) throw new Error('a static test did not decide a single position')
+    if (x1 - x0 >= y1 - y0) {
+      const m = (x0 + x1) >> 1
+      block(x0, m, y0, y1, rest)
+      block(m + 1, x1, y0, y1, rest)
+    } else {
+      const m = (y0 + y1) >> 1
+      block(x0, x1, y0, m, rest)
+      block(x0, x1, m + 1, y1, rest)
+    }
+  }
+  if (xs.length > 0 && ny > 0) block(0, xs.length - 1, 0, ny - 1, tests)
+  return new Bitmap(0, 0, xs.length, ny, legal)
+}
+
+/** All of several tests. */
+export function all(tests: readonly StaticTest[]): StaticTest {
+  return (xl, xu, yl, yu) => {
+    let out: -1 | 0 | 1 = 1
+    for (const t of tests) {
+      const r = t(xl, xu, yl, yu)
+      if (r === -1) return -1
+      if (r === 0) out = 0
+    }
+    return out
+  }
+}

@@ -1,0 +1,227 @@
+/** Σ length × conductors at most so much: each wire at least as long as its ends' boxes are apart. */
+import { leastByChain, whyBoxes } from './chain-limit.ts'
+import type { Propagator } from './engine.ts'
+import type { Goal } from './goals.ts'
+import type { Model } from './model.ts'
+import { extreme, firstAtLeast, whyExtreme } from './relation.ts'
+import { type Candidate, chainsOf, type WireEnds, wireEnds } from './wire-ends.ts'
+import { span, type Tip, whyHigh, whyLeast, whyLow } from './within.ts'
+
+export class WireGoal implements Goal, Propagator {
+  readonly name: Goal['name']
+  readonly sign = -1
+  readonly step = 1
+  readonly scale = 1
+  readonly cost = 2
+  queued = false
+  private readonly model: Model
+  private readonly wires: readonly WireEnds[]
+  private readonly limits: { most: number; guard: number }[] = []
+  private readonly least: Float64Array
+
+  constructor(model: Model, wires: readonly WireEnds[] = wireEnds(model), name: Goal['name'] = 'wire-length') {
+    this.model = model
+    this.wires = wires
+    this.name = name
+    this.least = new Float64Array(wires.length)
+    const { e } = model
+    for (const w of wires)
+      for (const c of [...w.from, ...w.to]) {
+        e.wakeOnTrue(this, c.lit)
+        e.wakeOnTrue(this, e.not(c.lit))
+        for (const end of [c.tip.x, c.tip.y]) {
+          e.wakeOn(this, end.axis.v, true, true)
+          for (const m of end.modes) e.wakeOnTrue(this, e.not(m))
+        }
+        for (const d of c.decks) e.wakeOnTrue(this, d.lit)
+      }
+  }
+
+  require(value: number, guard: number): void {
+    this.limits.push({ most: value, guard })
+    this.model.e.wakeOnTrue(this, guard)
+    this.model.e.schedule(this)
+  }
+
+  value(): number {
+    return this.bound()
+  }
+
+  bound(): number {
+    let sum = 0
+    for (let i = 0; i < this.wires.length; i++) sum += this.lengthOf(i)
+    return sum
+  }
+
+  /** Least length × conductors of one wire. */
+  private lengthOf(i: number): number {
+    const w = this.wires[i]!
+    const { e } = this.model
+    // a wire counts once both its ends are sure to be there
+    const sure = w.from.some((c) => e.isTrue(c.lit)) && w.to.some((c) => e.isTrue(c.lit))
+    let least = 0
+    if (sure) {
+      least = Number.POSITIVE_INFINITY
+      for (const p of w.from) {
+        if (e.isFalse(p.lit)) continue
+        for (const q of w.to) {
+          if (e.isFalse(q.lit)) continue
+          least = Math.min(least, this.between(p, q))
+        }
+      }
+      if (!Number.isFinite(least)) least = 0
+    }
+    this.least[i] = least * w.wire.conductors
+    return this.least[i]!
+  }
+
+  private between(p: Candidate, q: Candidate): number {
+    const { e, problem } = this.model
+    let least = Number.POSITIVE_INFINITY
+    for (const dp of p.decks) {
+      if (this.excluded(p, dp.deck)) continue
+      for (const dq of q.decks) {
+        if (this.excluded(q, dq.deck)) continue
+        const far =
+          dp.deck === dq.deck
+            ? span(e, p.tip.x, q.tip.x, 1).least + span(e, p.tip.y, q.tip.y, 1).least
+            : leastByChain(e, p.tip, q.tip, chainsOf(this.model, dp.deck, dq.deck)) +
+              Math.abs(problem.decks[dp.deck]!.z - problem.decks[dq.deck]!.z)
+        if (far < least) least = far
+      }
+    }
+    return Number.isNaN(least) ? 0 : least
+  }
+
+  private excluded(c: Candidate, deck: number): boolean {
+    if (!c.body || c.decks.length === 1) return false
+    for (const m of c.body.modes) if (m.deck === deck && !this.model.e.isFalse(m.lit)) return false
+    return true
+  }
+
+  /** What was read to find the wire at least so long. */
+  private whyMeasure(i: number): void {
+    const w = this.wires[i]!
+    const { e } = this.model
+    const sureOf = (list: readonly Candidate[]) => e.why(list.find((c) => e.isTrue(c.lit))!.lit)
+    sureOf(w.from)
+    sureOf(w.to)
+    if (this.simple(w)) {
+      const p = w.from[0]!
+      const q = w.to[0]!
+      whyLeast(e, p.tip.x, q.tip.x, 1, span(e, p.tip.x, q.tip.x, 1))
+      whyLeast(e, p.tip.y, q.tip.y, 1, span(e, p.tip.y, q.tip.y, 1))
+      return
+    }
+    for (const list of [w.from, w.to])
+      for (const c of list) {
+        if (e.isFalse(c.lit)) {
+          e.why(e.not(c.lit))
+          continue
+        }
+        whyBoxes(e, c.tip, c.tip)
+        if (c.body) for (const m of c.body.modes) if (e.isFalse(m.lit)) e.why(e.not(m.lit))
+      }
+  }
+
+  /** One thing at each end, and one deck. */
+  private simple(w: WireEnds): boolean {
+    const p = w.from[0]!
+    const q = w.to[0]!
+    return (
+      w.from.length === 1 &&
+      w.to.length === 1 &&
+      p.decks.length === 1 &&
+      q.decks.length === 1 &&
+      p.decks[0]!.deck === q.decks[0]!.deck
+    )
+  }
+
+  propagate(): boolean {
+    const { e } = this.model
+    let most = Number.POSITIVE_INFINITY
+    let guard = -1
+    for (const l of this.limits)
+      if (e.isTrue(l.guard) && l.most < most) {
+        most = l.most
+        guard = l.guard
+      }
+    if (!Number.isFinite(most)) return true
+    const sum = this.bound()
+    if (sum > most) {
+      let spare = sum - most - 1
+      e.begin()
+      e.why(guard)
+      for (let i = 0; i < this.wires.length; i++) {
+        const l = this.least[i]!
+        if (l === 0) continue
+        if (l <= spare) spare -= l
+        else this.whyMeasure(i)
+      }
+      return e.fail()
+    }
+    return this.tighten(most - sum, guard)
+  }
+
+  /** No wire may grow by more than the room that is left. */
+  private tighten(room: number, guard: number): boolean {
+    const { e } = this.model
+    for (let i = 0; i < this.wires.length; i++) {
+      const w = this.wires[i]!
+      if (!this.simple(w) || w.wire.conductors === 0) continue
+      const p = w.from[0]!
+      const q = w.to[0]!
+      if (!e.isTrue(p.lit) || !e.isTrue(q.lit)) continue
+      const grow = Math.floor(room / w.wire.conductors)
+      for (const axis of ['x', 'y'] as const)
+        for (const [a, b] of [
+          [p.tip, q.tip],
+          [q.tip, p.tip],
+        ] as const) {
+          if (!this.follow(a, b, axis, grow, guard, i)) return false
+        }
+    }
+    return true
+  }
+
+  /** `b` stays within (least + grow) of `a` along an axis. */
+  private follow(a: Tip, b: Tip, axis: 'x' | 'y', grow: number, guard: number, skip: number): boolean {
+    const { e } = this.model
+    const s = span(e, a[axis], b[axis], 1)
+    if (Number.isNaN(s.least)) return true
+    const reach = s.least + grow
+    const end = b[axis]
+    const most = s.aHi + reach
+    const least = s.aLo - reach
+    const lowOffset = extreme(e, end, 1)
+    const kHigh = firstAtLeast(end.axis.values, Math.floor(most - lowOffset) + 1)
+    if (kHigh <= e.ub[end.axis.v]!) {
+      this.whyRest(guard, skip)
+      whyHigh(e, a[axis], 1)
+      whyLow(e, b[axis], 1)
+      whyHigh(e, b[axis], 1)
+      whyLow(e, a[axis], 1)
+      whyExtreme(e, end, 1, lowOffset)
+      if (!e.imply(e.lt(end.axis.v, kHigh))) return false
+    }
+    const highOffset = extreme(e, end, -1)
+    const kLow = firstAtLeast(end.axis.values, Math.ceil(least - highOffset))
+    if (kLow > e.lb[end.axis.v]!) {
+      this.whyRest(guard, skip)
+      whyHigh(e, a[axis], 1)
+      whyLow(e, b[axis], 1)
+      whyHigh(e, b[axis], 1)
+      whyLow(e, a[axis], 1)
+      whyExtreme(e, end, -1, highOffset)
+      if (!e.imply(e.ge(end.axis.v, kLow))) return false
+    }
+    return true
+  }
+
+  private whyRest(guard: number, own: number): void {
+    const { e } = this.model
+    e.begin()
+    e.why(guard)
+    for (let i = 0; i < this.wires.length; i++) if (i === own || this.least[i]! > 0) this.whyMeasure(i)
+  }
+}

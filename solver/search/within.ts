@@ -1,0 +1,133 @@
+/** |dx| + |dy| ≤ limit between two points that move with bodies (or stand still), when some literals hold. */
+import type { Engine, Propagator } from './engine.ts'
+import { type Axis, type End, extreme, firstAtLeast, whyExtreme } from './relation.ts'
+
+export interface Tip {
+  readonly x: End
+  readonly y: End
+}
+
+/** Least distance that two ends can still have along one axis, in scaled µm, and where they are. */
+export interface Span {
+  readonly aLo: number
+  readonly aHi: number
+  readonly bLo: number
+  readonly bHi: number
+  readonly least: number
+}
+
+export function span(e: Engine, a: End, b: End, scale: number): Span {
+  const av = a.axis.values
+  const bv = b.axis.values
+  const aLo = scale * av[e.lb[a.axis.v]!]! + extreme(e, a, 1)
+  const aHi = scale * av[e.ub[a.axis.v]!]! + extreme(e, a, -1)
+  const bLo = scale * bv[e.lb[b.axis.v]!]! + extreme(e, b, 1)
+  const bHi = scale * bv[e.ub[b.axis.v]!]! + extreme(e, b, -1)
+  return { aLo, aHi, bLo, bHi, least: Math.max(0, aLo - bHi, bLo - aHi) }
+}
+
+/** Names what keeps the two at least `span.least` apart (nothing where that is 0). */
+export function whyLeast(e: Engine, a: End, b: End, scale: number, s: Span): void {
+  if (s.least <= 0) return
+  const [low, high] = s.aLo - s.bHi >= s.bLo - s.aHi ? [a, b] : [b, a]
+  whyLow(e, low, scale)
+  whyHigh(e, high, scale)
+}
+
+export function whyLow(e: Engine, end: End, _scale: number): void {
+  e.why(e.lbLit(end.axis.v))
+  whyExtreme(e, end, 1, extreme(e, end, 1))
+}
+
+export function whyHigh(e: Engine, end: End, _scale: number): void {
+  e.why(e.ubLit(end.axis.v))
+  whyExtreme(e, end, -1, extreme(e, end, -1))
+}
+
+export class Within implements Propagator {
+  readonly cost = 1
+  private readonly e: Engine
+  private readonly a: Tip
+  private readonly b: Tip
+  private readonly scale: number
+  private readonly limit: number
+  private readonly when: readonly number[]
+
+  constructor(e: Engine, a: Tip, b: Tip, scale: number, limit: number, when: readonly number[]) {
+    this.e = e
+    this.a = a
+    this.b = b
+    this.scale = scale
+    this.limit = limit
+    this.when = when.filter((l) => l !== -1)
+    for (const l of this.when) e.wakeOnTrue(this, l)
+    for (const end of [a.x, a.y, b.x, b.y]) {
+      e.wakeOn(this, end.axis.v, true, true)
+      for (const m of end.modes) e.wakeOnTrue(this, e.not(m))
+    }
+    e.schedule(this)
+  }
+
+  propagate(): boolean {
+    const { e, a, b, scale } = this
+    let open = -1
+    for (const l of this.when) {
+      if (e.isTrue(l)) continue
+      if (open !== -1 || e.isFalse(l)) return true
+      open = l
+    }
+    const sx = span(e, a.x, b.x, scale)
+    const sy = span(e, a.y, b.y, scale)
+    if (Number.isNaN(sx.least + sy.least)) return true
+    if (sx.least + sy.least > this.limit) {
+      e.begin()
+      for (const l of this.when) if (l !== open) e.why(l)
+      whyLeast(e, a.x, b.x, scale, sx)
+      whyLeast(e, a.y, b.y, scale, sy)
+      return open === -1 ? e.fail() : e.imply(e.not(open))
+    }
+    if (open !== -1) return true
+    return this.reach(a.x, b.x, sx, a.y, b.y, sy) && this.reach(a.y, b.y, sy, a.x, b.x, sx)
+  }
+
+  /** Pulls both ends along one axis together, by what the other axis leaves of the limit. */
+  private reach(a: End, b: End, s: Span, oa: End, ob: End, other: Span): boolean {
+    const room = this.limit - other.least
+    return (
+      this.low(a, b, s.bLo - room, oa, ob, other) &&
+      this.low(b, a, s.aLo - room, oa, ob, other) &&
+      this.high(a, b, s.bHi + room, oa, ob, other) &&
+      this.high(b, a, s.aHi + room, oa, ob, other)
+    )
+  }
+
+  /** value(end) ≥ least, because of where `from` is at least. */
+  private low(end: End, from: End, least: number, oa: End, ob: End, other: Span): boolean {
+    const { e, scale } = this
+    const most = extreme(e, end, -1)
+    const k = firstAtLeast(end.axis.values, Math.ceil((least - most) / scale))
+    if (k <= e.lb[end.axis.v]!) return true
+    e.begin()
+    for (const l of this.when) e.why(l)
+    whyLow(e, from, scale)
+    whyExtreme(e, end, -1, most)
+    whyLeast(e, oa, ob, scale, other)
+    return e.imply(e.ge(end.axis.v, k))
+  }
+
+  private high(end: End, from: End, most: number, oa: End, ob: End, other: Span): boolean {
+    const { e, scale } = this
+    const least = extreme(e, end, 1)
+    const k = firstAtLeast(end.axis.values, Math.floor((most - least) / scale) + 1)
+    if (k > e.ub[end.axis.v]!) return true
+    e.begin()
+    for (const l of this.when) e.why(l)
+    whyHigh(e, from, scale)
+    whyExtreme(e, end, 1, least)
+    whyLeast(e, oa, ob, scale, other)
+    return e.imply(e.lt(end.axis.v, k))
+  }
+}
+
+/** A coordinate that never moves. */
+export const still = (e: Engine, value: number): Axis => ({ v: e.newVar(1), values: Int32Array.of(value) })
