@@ -106,7 +106,7 @@ class Check {
     }
     const count = item.count ?? 1
     const k = /^#([1-9]\d{0,2})$/.exec(name.slice(item.id.length))?.[1]
-    if (name === item.id || (k !== undefined && Number(k) <= count)) return item
+    if (name === item.id || (k !== undefined && !(Number(k) > count))) return item
     const copies = count === 1 ? '' : `, or one of its copies ${item.id}#1 to ${item.id}#${count}`
     this.say(owner, path, snippet(name), () => `${snippet(item.id)}${copies}`)
     return undefined
@@ -136,7 +136,7 @@ class Check {
     let bodies = 0
     for (const item of this.byId.values()) {
       const owner = `items/${item.id}`
-      bodies += item.count ?? 1
+      bodies += item.count || 1
       if (typeof item.footprint === 'string' && !this.sheet.footprints.has(item.footprint)) {
         const path = this.path('items', item.id, 'footprint')
         this.say(owner, path, snippet(item.footprint), () => oneOf([...this.sheet.footprints.keys()], item.footprint))

@@ -125,8 +125,12 @@ function firstBadLine(bytes: Uint8Array): { line: number; column: number } {
   }
 }
 
-/** A copy without what the issues point at, so that checks which come later meet sound values or nothing. */
-export function withoutFaults(document: unknown, faults: readonly { readonly path: Path }[]): unknown {
+/** A copy without what the issues point at, so that checks which come later meet sound values or nothing, or what `instead` says. */
+export function withoutFaults(
+  document: unknown,
+  faults: readonly { readonly path: Path }[],
+  instead: (path: Path) => unknown = () => undefined,
+): unknown {
   if (faults.length === 0) return document
   const copy = structuredClone(document)
   for (const { path } of faults) {
@@ -140,8 +144,10 @@ export function withoutFaults(document: unknown, faults: readonly { readonly pat
     const last = path.at(-1)
     if (typeof holder !== 'object' || holder === null || last === undefined) continue
     // A hole keeps the numbers of its neighbours.
+    const value = instead(path)
     if (Array.isArray(holder)) holder[last as number] = null
-    else delete (holder as Record<string | number, unknown>)[last]
+    else if (value === undefined) delete (holder as Record<string | number, unknown>)[last]
+    else (holder as Record<string | number, unknown>)[last] = value
   }
   return copy
 }

@@ -1,6 +1,6 @@
 /** Project files in and out. */
 import { issuesOf } from '../../footprints/fields.ts'
-import type { Read } from '../../footprints/problems.ts'
+import type { Path, Read } from '../../footprints/problems.ts'
 import { type FootprintFile, footprintIssues } from '../../footprints/schema.ts'
 import { type Checked, readFile, withoutFaults } from './door.ts'
 import { referenceIssues } from './references.ts'
@@ -17,12 +17,15 @@ export function readProject(
 ): Read<Project> {
   return readFile<Project>(text, file, 'deckwright-project', (document): Checked => {
     const { problems, warnings } = issuesOf(projectSchema, document)
-    const sound = withoutFaults(document, problems) as Project
+    const sound = withoutFaults(document, problems, unknownCount) as Project
     const footprints = (sound.footprints ?? []).flatMap((f, i) => (f ? footprintIssues(f, ['footprints', i]) : []))
     const names = referenceIssues(sound, library)
     return { problems: [...problems, ...footprints, ...names.problems], warnings: [...warnings, ...names.warnings] }
   })
 }
+
+/** A wrong count is no reason to complain of every copy that is named. */
+const unknownCount = (path: Path) => (path.at(-1) === 'count' ? Number.NaN : undefined)
 
 /** The document as JSON text: two spaces, one line feed at the end. Reading it gives an equal document. */
 export const writeProject = (project: Project): string => `${JSON.stringify(project, null, 2)}\n`
