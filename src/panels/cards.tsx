@@ -53,7 +53,7 @@ function Card({ index, onStage }: { index: number; onStage: boolean }) {
                 </span>
                 {problem.wires.length > 0 && (
                   <span className="figure">
-                    <b>{inMm(figures.wireLength)}</b> mm of conductor
+                    <b>{Math.round(figures.wireLength / 1000)}</b> mm of conductor
                   </span>
                 )}
                 {figures.balance !== undefined && (

@@ -81,6 +81,8 @@ export function Sheet() {
   const answer = sheet.placements ? sheet.answer : undefined
   const conflict =
     answer?.kind === 'result' && answer.result.status === 'infeasible' ? answer.result.conflict : undefined
+  const said = new Set(conflict?.map((m) => plainly(m.text)))
+  const others = findings.filter((f) => !said.has(findingText(f.text, f.by)))
   const pick = (items: readonly string[]): void => {
     const id = items.find((i) => problem.items.some((item) => item.id === i))
     if (id) actions.select(id)
@@ -101,9 +103,10 @@ export function Sheet() {
             ))}
           </ul>
         )}
-        {findings.length > 0 && (
+        {others.length > 0 && conflict && <p>And as it stands:</p>}
+        {others.length > 0 && (
           <ul className="findings">
-            {findings.map((f) => (
+            {others.map((f) => (
               <li key={`${f.rule} ${f.items} ${f.text}`}>
                 <button type="button" onClick={() => pick(f.items)}>
                   {findingText(f.text, f.by)}

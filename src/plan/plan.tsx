@@ -60,16 +60,16 @@ function useMmPerPixel(frame: Frame) {
 
 export function Plan({ view, carry, selected, hovered, hoveredWire, actions, keys }: Props) {
   const { problem, placements, sheet } = view
-  const frame = useMemo(() => frameOf(problem, 10, 16), [problem])
+  const frame = useMemo(() => frameOf(problem, 14, 20), [problem])
   const { ref, scale } = useMmPerPixel(frame)
   const decks = useRef<(SVGGElement | null)[]>([])
   const grip = useRef<Grip | undefined>(undefined)
   const routes = useMemo(() => wireRoutes(problem, placements), [problem, placements])
   const faulty = useMemo(() => new Set(view.findings.flatMap((f) => f.items)), [view.findings])
-  const order = useMemo(
-    () => [...placements].sort((a, b) => Number(a.host !== undefined) - Number(b.host !== undefined)),
-    [placements],
-  )
+  /** What is plugged in lies on its board, and what is carried on everything. */
+  const rank = (p: Placement): number => (p.item === carry?.item ? 2 : p.host === undefined ? 0 : 1)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the rank reads the carried item alone
+  const order = useMemo(() => [...placements].sort((a, b) => rank(a) - rank(b)), [placements, carry?.item])
 
   /** The pointer in a deck's own frame, Um. */
   const inDeck = (event: PointerEvent, deck: number): { x: number; y: number } | undefined => {
@@ -126,6 +126,7 @@ export function Plan({ view, carry, selected, hovered, hoveredWire, actions, key
   const liftedItem = carry && problem.items[carry.item]
 
   return (
+    // biome-ignore lint/a11y/useSemanticElements: a picture whose parts are buttons is a group, and no fieldset
     <svg
       ref={ref}
       className={carry ? 'plan carrying' : 'plan'}

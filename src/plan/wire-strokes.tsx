@@ -43,6 +43,7 @@ export const Wires = memo(function Wires({ problem, routes, deck, scale, strong,
   )
   const taken: (readonly [number, number])[] = []
   return (
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus; the list beside says it in words
     <g className="wires" aria-hidden="true">
       {strokes.map((s) => (
         <path key={`${s.wire} ${s.points[0]}`} className={s.strong ? 'wire strong' : 'wire'} d={lineOf(s.points)} />

@@ -101,6 +101,7 @@ export function Bodies(props: Props) {
     const edge = faulty.has(item.id) ? colours.warning : lit ? colours.held : colours.edge
     return (
       <group key={item.id}>
+        {/* biome-ignore lint/a11y/noStaticElementInteractions: no element of the page; plan and list do the same by keyboard */}
         <mesh
           geometry={cube.box}
           position={[x, y, (low + top) / 2]}

@@ -27,12 +27,15 @@ function standOf(problem: Problem) {
   const y0 = Math.min(...boxes.map((b) => b.y))
   const y1 = Math.max(...boxes.map((b) => b.y + b.h))
   const zs = problem.decks.map((d) => d.z)
-  const spread = (Math.max(...zs) - Math.min(...zs)) / 1000
+  const low = Math.min(...zs) / 1000
+  const rise = Math.max(...zs.map((z) => z / 1000 - low), 0)
+  const tallest = Math.max(...problem.items.map((i) => (i.footprint.height + i.stack) / 1000), 0)
+  const high = rise + Math.max(tallest, 16)
   return {
     x: (x0 + x1) / 2000,
     y: (y0 + y1) / 2000,
-    z: Math.min(...zs) / 1000 + spread / 2 + 8,
-    distance: 1.75 * Math.max((x1 - x0) / 1000, (y1 - y0) / 1000, 60) + spread,
+    z: low + high * 0.38,
+    distance: 1.7 * Math.max((x1 - x0) / 1000, (y1 - y0) / 1000, 60) + 0.75 * high,
   }
 }
 

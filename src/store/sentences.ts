@@ -36,7 +36,7 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 const sentence = (text: string): string => (/[.!?]$/.test(text) ? capital(text) : `${capital(text)}.`)
 
 /** The card's one sentence about a finished solve. */
-export function verdict(result: SolveResult): string {
+export function verdict(problem: Problem, result: SolveResult): string {
   switch (result.status) {
     case 'optimal':
       return 'Best possible.'
@@ -47,7 +47,7 @@ export function verdict(result: SolveResult): string {
       return sentence(settled ? `${GOAL[settled.name]}; ${shortfall(open)}` : shortfall(open))
     }
     case 'infeasible':
-      return `Cannot fit, because ${because(result.conflict.map((m) => m.text))}`
+      return `Cannot fit, because ${because(result.conflict.map((m) => within(problem, m.text)))}`
     case 'unknown':
       return 'No layout yet: the time ran out before one was found.'
   }
@@ -83,4 +83,12 @@ export function sizeInWords(item: Item, placement: Placement | undefined): strin
 }
 
 /** Rule numbers and status words are for files and programs; what a text of the checker brings along of them is taken out. */
-export const plainly = (text: string): string => sentence(text.replace(/^\s*\(?R(?:10|[1-9])\)?\s*[:.–-]?\s*/, ''))
+export const plainly = (text: string): string =>
+  sentence(text.replace(/^\s*\(?R(?:10|[1-9])\)?\s*[:.–-]?\s*/, '').replace(/\bdeck (?=[\w -]*\bdeck\b)/g, ''))
+
+/** The same in the middle of a sentence: its first word small again, or an item's name as the file spells it. */
+export function within(problem: Problem, text: string): string {
+  const plain = plainly(text)
+  const same = problem.items.some((item) => item.id.charAt(0) === plain.charAt(0) && plain.startsWith(called(item.id)))
+  return same ? plain : plain.charAt(0).toLowerCase() + plain.slice(1)
+}

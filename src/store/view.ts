@@ -11,7 +11,7 @@ import {
 } from '../../solver/index.ts'
 import type { Sheet } from './document.ts'
 import { placementOf, samePlace } from './moves.ts'
-import { because, called, capital, inMm, plainly, verdict } from './sentences.ts'
+import { because, called, capital, inMm, verdict, within } from './sentences.ts'
 import { type State, shown } from './store.ts'
 
 export interface View {
@@ -140,10 +140,10 @@ export function viewOf(state: State, index: number): View | undefined {
     if (answer.kind === 'failed') return `The search broke off: ${answer.error}`
     if (answer.kind === 'stopped') return nothing ? 'Stopped before a layout was found.' : 'Stopped: the best so far.'
     if (answer.result.status === 'infeasible')
-      return `Cannot fit${held}, because ${because(answer.result.conflict.map((m) => plainly(m.text)))}`
+      return `Cannot fit${held}, because ${because(answer.result.conflict.map((m) => within(problem, m.text)))}`
     if (answer.result.status === 'unknown' && own) return `No layout${held} was found in the time there was.`
-    if (compared) return verdict(compared)
-    return own && findings.length === 0 ? 'Fits.' : verdict(answer.result)
+    if (compared) return verdict(problem, compared)
+    return own && findings.length === 0 ? 'Fits.' : verdict(problem, answer.result)
   }
 
   const notes: string[] = []

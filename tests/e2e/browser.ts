@@ -1,6 +1,6 @@
 /** The browser that ships in the test packages: unpacked once to a folder of ours, started with our own flags. */
 import { execFile } from 'node:child_process'
-import { existsSync, lstatSync, mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
+import { existsSync, lstatSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -9,6 +9,16 @@ import chromiumPackage, { inflate } from '@sparticuz/chromium'
 import { type Browser, chromium } from 'playwright-core'
 
 const packageHome = join(dirname(fileURLToPath(import.meta.resolve('@sparticuz/chromium'))), '../..')
+
+/** Without a single font the browser dies on the first input field, so a bare machine gets the package's own. */
+const fontsConf = (folder: string): string => `<?xml version="1.0"?>
+<!DOCTYPE fontconfig SYSTEM "fonts.dtd">
+<fontconfig>
+  <dir>${folder}/fonts/fonts</dir>
+  <dir>/usr/share/fonts</dir>
+  <cachedir>${folder}/fonts-cache</cachedir>
+</fontconfig>
+`
 
 /**
  * Unpacks the browser where no run has yet; errors if the folder of that name belongs to somebody else.
@@ -38,6 +48,8 @@ export async function unpackBrowser(): Promise<{ executable: string; libraries: 
       if (!existsSync(join(folder, 'chromium'))) throw error
     }
   }
+  const fonts = join(folder, 'fonts.conf')
+  if (!existsSync(fonts)) writeFileSync(fonts, fontsConf(folder))
   const owner = lstatSync(folder)
   if (!owner.isDirectory() || owner.uid !== uid) throw new Error(`${folder} belongs to somebody else; remove it`)
   const found = await promisify(execFile)('ldconfig', ['-p']).then(
@@ -63,7 +75,7 @@ export function startBrowser(executable: string, libraries: string, { webgl = tr
     ],
     env: {
       ...Object.fromEntries(inherited),
-      FONTCONFIG_PATH: join(dirname(executable), 'fonts'),
+      FONTCONFIG_FILE: join(dirname(executable), 'fonts.conf'),
       ...(path ? { LD_LIBRARY_PATH: path } : {}),
     },
   })
