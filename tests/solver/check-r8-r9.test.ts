@@ -145,7 +145,7 @@ describe('R9: the swept volume', () => {
   })
   it('bodies of other decks count, the own body and the own deck never do', () => {
     const decks = [wide, deck(rect(0, 200, 50, 50), { id: 'upper', name: 'upper', z: mm(71) })]
-    const p = (h: number) => ({ ...pair({ z: [mm(0), mm(40)] }, part(10, 10, h)), decks })
+    const p = (h: number) => ({ ...pair({ z: [mm(-2), mm(40)] }, part(10, 10, h)), decks })
     const on = (y: number) => [put(0, 40, y, 0, 0), put(1, 45, 203, 0, 1)]
     expect(broken(p(5), [put(0, 40, 40)]).filter((r) => r !== 'R10')).toEqual([])
     expect(of('R9', p(5), on(170)).map((f) => f.items)).toEqual([
