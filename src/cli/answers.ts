@@ -9,13 +9,17 @@ export interface Answer {
   readonly result: SolveResult
 }
 
-/** `870, best possible` · `850, at most 20 more` · `412.5 mm, at most 14.3 mm less`. */
+/** `870, best possible` · `850, at most 20 more` · `412.5 mm, at most 14.3 mm less` · `412.5 mm, no bound yet`. */
 export function figureText(o: ObjectiveValue): string {
   const value = amount(o.name, o.value)
   if (o.proven) return `${value}, best possible`
-  const short = Math.abs(o.bound - o.value)
-  const most = o.name === 'free-tie-points' || o.name === 'optional-value' ? 'more' : 'less'
-  return `${value}, at most ${amount(o.name, short)} ${most}`
+  if (o.name === 'free-tie-points' || o.name === 'optional-value') {
+    return `${value}, at most ${amount(o.name, o.bound - o.value)} more`
+  }
+  // No length is below nothing, so a bound of 0 tells nothing.
+  if (o.bound <= 0) return `${value}, no bound yet`
+  const short = o.value - o.bound
+  return `${value}, ${short < 100 ? 'less than 0.1 mm' : `at most ${amount(o.name, short)}`} less`
 }
 
 export function amount(name: ObjectiveName, value: number): string {
