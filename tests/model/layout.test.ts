@@ -1,0 +1,240 @@
+/** Layout files (contract §6): written from results, read from anyone, laid over a problem again. */
+import { describe, expect, it } from 'vitest'
+import { figures, mm, type SolveResult, um } from '../../solver/index.ts'
+import {
+  formatProblem,
+  type LayoutFile,
+  layoutOf,
+  layoutVariant,
+  type Project,
+  placementsOf,
+  readLayout,
+  readProject,
+  toProblem,
+  writeLayout,
+} from '../../src/model/index.ts'
+
+/** Two boards with 50 contacts each, a part of two pins, a controller 30 × 20; all lengths easy by hand. */
+const project: Project = {
+  format: 'deckwright-project',
+  version: 1,
+  units: 'mm',
+  name: 'pond skimmer',
+  decks: [{ id: 'main', z: 40, thickness: 3, outline: { rect: [0, 0, 120, 100] } }],
+  exits: [{ id: 'motor', deck: 'main', at: [0, 0] }],
+  footprints: [
+    {
+      id: 'controller',
+      body: { width: 30, depth: 20, height: 10 },
+      mount: { kind: 'adhesive' },
+      terminals: [{ id: 'out', at: [5, 5.5] }],
+      mass: 10,
+    },
+    {
+      id: 'contacts',
+      body: { width: 30, depth: 20, height: 8 },
+      mount: { kind: 'adhesive' },
+      breadboard: { blocks: [{ at: [2, 2], columns: 10, rows: 5, strip: 'column' }] },
+    },
+    {
+      id: 'driver',
+      body: { width: 4, depth: 2, height: 5 },
+      mount: { kind: 'plug-in' },
+      plug: {
+        pins: [
+          { id: '1', at: [0.73, 1] },
+          { id: '2', at: [3.27, 1] },
+        ],
+      },
+    },
+  ],
+  items: [
+    { id: 'brain', footprint: 'controller' },
+    { id: 'board', footprint: 'contacts', count: 2, required: false, value: 1.5 },
+    { id: 'chip', footprint: 'driver' },
+  ],
+  wires: [{ id: 'drive', from: { exit: 'motor' }, to: { item: 'brain', terminal: 'out' }, loop: 20, conductors: 2 }],
+  variants: [{ id: 'first' }, { id: 'second' }],
+}
+const opened = readProject(JSON.stringify(project), 'p.json', new Map())
+const problem = toProblem(project, 'first', new Map())
+
+/** The chip's pins on columns 0 and 1 of row 0, so the body [2 − 0.73, 2 − 1] covers those two points: 48 stay free. */
+const placements = [
+  { item: 3, deck: 0, at: { x: mm(41.27), y: mm(1) }, turn: 0, host: 1 },
+  { item: 0, deck: 0, at: { x: mm(0), y: mm(30.1) }, turn: 1 },
+  { item: 1, deck: 0, at: { x: mm(40), y: mm(0) }, turn: 0 },
+] as const
+
+const solved: SolveResult = {
+  status: 'feasible',
+  objectives: [
+    { name: 'free-tie-points', value: 48, bound: 48, proven: true },
+    { name: 'optional-value', value: 1.5, bound: 1.5, proven: true },
+    { name: 'wire-length', value: 99200, bound: 80000.75, proven: false },
+  ],
+  placements,
+  figures: figures(problem, placements),
+}
+
+describe('a result written down', () => {
+  it('is opened without a word', () => expect(opened.ok && opened.warnings).toEqual([]))
+
+  it('has every figure of the contract, in mm', () => {
+    // Turn 1: (5, 5.5) of a 30 × 20 body goes to (20 − 5.5, 5); |14.5| + |30.1 + 5| = 49.6.
+    expect(layoutOf(problem, solved, 0.0849)).toEqual({
+      format: 'deckwright-layout',
+      version: 1,
+      project: 'pond skimmer',
+      variant: 'first',
+      status: 'feasible',
+      objectives: [
+        { name: 'free-tie-points', value: 48, bound: 48, proven: true },
+        { name: 'optional-value', value: 1.5, bound: 1.5, proven: true },
+        { name: 'wire-length', value: 99.2, bound: 80, proven: false },
+      ],
+      placements: [
+        { item: 'brain', deck: 'main', at: [0, 30.1], turn: 1 },
+        { item: 'board#1', deck: 'main', at: [40, 0], turn: 0 },
+        { item: 'chip', deck: 'main', at: [41.27, 1], turn: 0, host: 'board#1' },
+      ],
+      leftOut: ['board#2'],
+      wires: [{ id: 'drive', length: 49.6, cut: 69.6 }],
+      freeTiePoints: 48,
+      freeArea: 309.68,
+      grid: 1,
+      seconds: 0.085,
+    })
+  })
+
+  it('gives the free area of the contract’s own example', () => {
+    const many = { ...solved, figures: { ...solved.figures, freeTiePoints: 870 } }
+    expect(layoutOf(problem, many, 0).freeArea).toBe(5612.89)
+  })
+
+  it('says why not, where there is none', () => {
+    const conflict = [{ rule: 'R2', items: ['brain', 'board#1'], text: 'they overlap' }] as const
+    const none = { objectives: [], placements: [], leftOut: [], wires: [], grid: 1, seconds: 1 }
+    const irreducible = layoutOf(problem, { status: 'infeasible', conflict, conflictIrreducible: true }, 1)
+    expect(irreducible).toMatchObject({ status: 'infeasible', conflict, ...none })
+    expect('conflictIrreducible' in irreducible).toBe(false)
+    const cut = layoutOf(problem, { status: 'infeasible', conflict, conflictIrreducible: false }, 1)
+    expect(cut.conflictIrreducible).toBe(false)
+    const unknown = layoutOf(problem, { status: 'unknown' }, 1)
+    expect(unknown).toMatchObject({ status: 'unknown', ...none })
+    expect('conflict' in unknown).toBe(false)
+    for (const l of [irreducible, cut, unknown]) {
+      expect(readLayout(writeLayout(l), 'l.json')).toEqual({ ok: true, value: l, warnings: [] })
+    }
+  })
+
+  it('reads the same again, without warnings', () => {
+    const l = layoutOf(problem, solved, 0.08)
+    const r = readLayout(writeLayout(l), 'l.json')
+    expect(r).toEqual({ ok: true, value: l, warnings: [] })
+    const laid = placementsOf(problem, l)
+    expect(laid).toEqual({ placements: [...placements].sort((a, b) => a.item - b.item), findings: [], warnings: [] })
+  })
+})
+
+const least = (entries: LayoutFile['placements'], more: object = {}): LayoutFile => {
+  const text = JSON.stringify({ format: 'deckwright-layout', version: 1, placements: entries, ...more })
+  const r = readLayout(text, 'l.json')
+  if (!r.ok) throw new Error(r.problems.map(formatProblem).join('\n'))
+  return r.value
+}
+
+describe('a layout from anyone', () => {
+  it('needs placements and nothing else', () => {
+    const l = least([{ item: 'brain', deck: 'main', at: [1.0004, 2] }])
+    expect(placementsOf(problem, l)).toEqual({
+      placements: [{ item: 0, deck: 0, at: { x: 1000, y: 2000 }, turn: 0 }],
+      findings: [],
+      warnings: [
+        'missing in the layout file, and worked out again: objective free-tie-points, objective optional-value, ' +
+          'objective wire-length, leftOut, wires, freeTiePoints, freeArea, grid',
+      ],
+    })
+  })
+
+  it('may name what is not there: R10, each its own, and no placement', () => {
+    const l = least([
+      { item: 'brian', deck: 'main', at: [0, 0] },
+      { item: 'board', deck: 'main', at: [0, 0] },
+      { item: 'brain', deck: 'roof', at: [0, 0] },
+      { item: 'chip', deck: 'main', at: [0, 0], host: 'board#3' },
+    ])
+    const laid = placementsOf(problem, l)
+    expect(laid.placements).toEqual([])
+    expect(laid.warnings).toEqual([])
+    expect(laid.findings.map((f) => [f.rule, f.items, f.by])).toEqual([
+      ['R10', ['brian'], 0],
+      ['R10', ['board'], 0],
+      ['R10', ['brain', 'roof'], 0],
+      ['R10', ['chip', 'board#3'], 0],
+    ])
+    expect(laid.findings[0]!.text).toContain('did you mean "brain"?')
+  })
+
+  it('may have wrong figures: each a warning, and nothing else changes', () => {
+    const right = layoutOf(problem, solved, 0.08)
+    const wrong: LayoutFile = {
+      ...right,
+      project: 'another',
+      objectives: [{ name: 'wire-length', value: 99.202, bound: 1, proven: true }],
+      leftOut: [],
+      wires: [
+        { id: 'drive', length: 49.5, cut: 69.6 },
+        { id: 'ghost', length: 1, cut: 1 },
+      ],
+      freeTiePoints: 49,
+      freeArea: 309.7,
+      grid: 2,
+    }
+    const laid = placementsOf(problem, wrong)
+    expect(laid.placements).toEqual(placementsOf(problem, right).placements)
+    expect(laid.findings).toEqual([])
+    expect(laid.warnings).toEqual([
+      'the layout file is of project "another", this is "pond skimmer"',
+      'objective wire-length is 99.202 in the layout file, and 99.2 when worked out again',
+      'leftOut is nothing in the layout file, and board#2 when worked out again',
+      'length of wire drive is 49.5 in the layout file, and 49.6 when worked out again',
+      'the layout file gives a length for ghost, which is no wire of it',
+      'freeTiePoints is 49 in the layout file, and 48 when worked out again',
+      'freeArea is 309.7 in the layout file, and 309.68 when worked out again',
+      'grid is 2 in the layout file, and 1 when worked out again',
+      'missing in the layout file, and worked out again: objective free-tie-points, objective optional-value',
+    ])
+  })
+
+  it('keeps its placements where a figure makes no sense', () => {
+    const l = least([{ item: 'brain', deck: 'main', at: [1, 2] }], { seconds: 'fast', wires: [{ id: 'a' }], grid: -1 })
+    expect(Object.keys(l)).toEqual(['format', 'version', 'placements'])
+  })
+
+  it('hands on an item that stands twice, for the checker to say so, but not a thousand times', () => {
+    const twice = Array.from({ length: 1000 }, () => ({ item: 'brain', deck: 'main', at: [0, 0] as [number, number] }))
+    expect(placementsOf(problem, least(twice)).placements.map((p) => p.item)).toEqual([0, 0])
+  })
+
+  it('is of the first variant where it names none; one that is not there is bad input', () => {
+    expect(layoutVariant(project, least([]), 'l.json')).toEqual({ ok: true, value: 'first', warnings: [] })
+    expect(layoutVariant(project, least([], { variant: 'second' }), 'l.json')).toMatchObject({ value: 'second' })
+    const r = layoutVariant(project, least([], { variant: 'secnd' }), 'l.json')
+    expect(r.ok ? [] : r.problems.map(formatProblem)).toEqual([
+      'l.json: variant: found "secnd", expected one of "first", "second" (did you mean "second"?), a variant of the project',
+    ])
+  })
+})
+
+describe('bounds of what is least', () => {
+  it('are rounded down, never up to more than was proven', () => {
+    const bound = (b: number) =>
+      layoutOf(problem, { ...solved, objectives: [{ name: 'wire-length', value: 9e4, bound: b, proven: false }] }, 0)
+        .objectives![0]!.bound
+    expect(bound(80000.999)).toBe(80)
+    expect(bound(80000)).toBe(80)
+    expect(bound(12345)).toBe(12.345)
+    expect(bound(um(0))).toBe(0)
+  })
+})
