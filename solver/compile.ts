@@ -130,7 +130,7 @@ function positions(
     let to = low + size + (axis === 'x' ? over.right : over.front) - mine
     if (model.explaining) {
       // a rule that is dropped may send a body off the deck: room around it, and a place of its own far away
-      const room = Math.max(mode.w, mode.h) + 60000
+      const room = Math.max(mode.w, mode.h) + 15000
       from -= room
       to += room
       out.add(

@@ -85,13 +85,25 @@ function alone(model: Model, body: Body, mode: Mode): StaticTest[] {
         !d.holes.some((o) => rectOverlaps(o.region, r, near))
       )
     }
-    tests.push(disc(m, solid, (x, y) => already(m, x, y, d), isHole(m) ? mayReuse(m.radius * 2, d) : m.cutout))
+    const reusable = isHole(m) ? mayReuse(m.radius * 2, d) : m.cutout
+    // off the deck's box, or within one opening, no centre is on solid deck
+    const hopeless = (x: number, y: number, w: number, h: number): boolean =>
+      x > d.box.x + d.box.w ||
+      y > d.box.y + d.box.h ||
+      x + w < d.box.x ||
+      y + h < d.box.y ||
+      d.openings.some((o) => rectInside(o.region, { x: um(x), y: um(y), w: um(w), h: um(h) }))
+    tests.push(disc(m, solid, hopeless, (x, y) => already(m, x, y, d), reusable))
     if (m.land > 0)
       tests.push(
-        disc(m, (x, y, w, h) => {
-          const r = { x: um(x), y: um(y), w: um(w), h: um(h) }
-          return !rectInside(d.outline, r, m.land) || d.openings.some((o) => rectOverlaps(o.region, r, m.land))
-        }),
+        disc(
+          m,
+          (x, y, w, h): boolean => {
+            const r = { x: um(x), y: um(y), w: um(w), h: um(h) }
+            return !rectInside(d.outline, r, m.land) || d.openings.some((o) => rectOverlaps(o.region, r, m.land))
+          },
+          hopeless,
+        ),
       )
     for (const z of under)
       tests.push(disc(m, (x, y, w, h) => rectOverlaps(z, { x: um(x), y: um(y), w: um(w), h: um(h) }, m.radius)))
@@ -118,10 +130,17 @@ function gap(a: Mark, b: Mark): number {
 function disc(
   m: Mark,
   bad: (x: number, y: number, w: number, h: number) => boolean,
+  hopeless?: (x: number, y: number, w: number, h: number) => boolean,
   excused?: (x: number, y: number) => boolean,
   mayBe = false,
 ): StaticTest {
-  const test = movingRect(m.rect, bad)
+  const moving = movingRect(m.rect, bad)
+  const { rect } = m
+  const test: StaticTest = (xl, xu, yl, yu) => {
+    const r = moving(xl, xu, yl, yu)
+    if (r !== 0 || !hopeless || !isHole(m)) return r
+    return hopeless(xl + rect.x, yl + rect.y, xu - xl, yu - yl) ? -1 : 0
+  }
   if (!excused || !mayBe) return test
   return (xl, xu, yl, yu) => {
     const r = test(xl, xu, yl, yu)

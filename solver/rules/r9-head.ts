@@ -1,9 +1,9 @@
 /** R9: a pan-tilt head swings free. */
 import type { Shape } from '../problem.ts'
 import type { Body, Mode, Model } from '../search/model.ts'
-import { shapeApart } from '../search/round.ts'
-import type { StaticTest } from '../search/static-tests.ts'
-import { bounds, moveShape, prepare, regionOverlaps, turnShape } from '../shapes.ts'
+import { innerRect, shapeApart } from '../search/round.ts'
+import { movingRect, type StaticTest } from '../search/static-tests.ts'
+import { bounds, moveShape, prepare, rectOverlaps, regionOverlaps, turnShape } from '../shapes.ts'
 import { um } from '../units.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
@@ -61,6 +61,10 @@ function plates(model: Model, h: Body): void {
     model.addStatic(h, guard, (m): StaticTest | undefined => {
       if (!meets(m)) return undefined
       const turned = sweeps(h).map((s) => turnShape(s, h.footprint.width, h.footprint.depth, m.turn))
+      const inner = turned.map((s) => innerRect(prepare(s)))
+      const core = inner.map(
+        (r) => r && movingRect(r, (x, y, w, h) => rectOverlaps(d.outline, { x: um(x), y: um(y), w: um(w), h: um(h) })),
+      )
       const boxes = turned.map((s) => bounds(prepare(s)))
       const plate = d.box
       return (xl, xu, yl, yu) => {
@@ -72,6 +76,7 @@ function plates(model: Model, h: Body): void {
             yl + b.y >= plate.y + plate.h,
         )
         if (far) return 1
+        if (core.some((c) => c?.(xl, xu, yl, yu) === -1)) return -1
         if (xl !== xu || yl !== yu) return 0
         return turned.some((s) => regionOverlaps(prepare(moveShape(s, um(xl), um(yl))), d.outline)) ? -1 : 1
       }

@@ -115,7 +115,7 @@ function isConvex(points: readonly { readonly x: number; readonly y: number; rea
 }
 
 /** A large rectangle inside the region (not the largest), or none. */
-function innerRect(region: Region): Rect | undefined {
+export function innerRect(region: Region): Rect | undefined {
   const box = bounds(region)
   let best: Rect | undefined
   for (const fx of [0.5, 0.3, 0.7])
