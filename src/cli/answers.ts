@@ -24,7 +24,7 @@ export function figureText(o: ObjectiveValue): string {
 
 export function amount(name: ObjectiveName, value: number): string {
   if (name === 'free-tie-points' || name === 'optional-value') return String(Math.round(value * 1000) / 1000)
-  return `${(value / 1000).toFixed(1)} mm`
+  return `${(Math.round(value / 100) / 10).toFixed(1)} mm`
 }
 
 const thing: Readonly<Record<ObjectiveName, string>> = {

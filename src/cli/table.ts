@@ -21,7 +21,8 @@ export function comparison(answers: readonly Answer[]): string {
   if (cuts.length > 0) {
     const many = answers.filter(solved).length > 1
     lines.push('', `Cut the wires to these lengths${many ? ', and they serve every variant' : ''}:`)
-    lines.push(...aligned(cuts.map(([id, cut]) => [`  ${id}`, amount('wire-length', cut)])))
+    // Rounded up: a wire that is a hair too short is too short.
+    lines.push(...aligned(cuts.map(([id, cut]) => [`  ${id}`, `${(Math.ceil(cut / 100) / 10).toFixed(1)} mm`])))
   }
   return `${lines.join('\n')}\n`
 }
