@@ -11,8 +11,10 @@ export interface BruteOptions {
   readonly pins?: readonly Hold[]
   /** Stop at the first legal layout. */
   readonly feasibilityOnly?: boolean
-  /** Costs that must not be exceeded, by objective; asks for the best of what follows. */
+  /** Costs that must not be exceeded, by objective; asks for the best of what follows them. */
   readonly atMost?: readonly number[]
+  /** Items that are left out, whatever is required of them. */
+  readonly absent?: ReadonlySet<number>
   /** Steps after which to give up. */
   readonly limit?: number
 }
@@ -37,13 +39,19 @@ export function brute(p: Problem, options: BruteOptions = {}): BruteAnswer {
   const all = p.items.map((_, i) => i)
   // Hosts before the parts that sit on them.
   const order = [...all.filter((i) => !plug(i)), ...all.filter(plug)]
-  const asked = instances(p).filter((k) => !off(k.key))
+  const asked = instances(p).filter(
+    (k) => !off(k.key) && !(k.key.endsWith('|required') && options.absent?.has(k.items[0]!)),
+  )
   const due = order.map((_, d): Instance[] =>
     asked.filter((k) => Math.max(...k.items.map((i) => order.indexOf(i)), 0) === d),
   )
   const hold = (i: number): Hold | undefined => options.pins?.find((h) => h.item === i)
   const sound = (s: Stand): boolean => broken1(p, s).every(off)
-  const fixed = new Map(order.filter((i) => !plug(i)).map((i) => [i, freeStands(p, i, off, hold(i)).filter(sound)]))
+  const fixed = new Map(
+    order
+      .filter((i) => !plug(i) && !options.absent?.has(i))
+      .map((i) => [i, freeStands(p, i, off, hold(i)).filter(sound)]),
+  )
   const loose = new Map<number, Stand[]>()
   const onHost = new Map<Stand, Map<number, Stand[]>>()
   const layout: (Stand | undefined)[] = all.map(() => undefined)
@@ -91,13 +99,16 @@ export function brute(p: Problem, options: BruteOptions = {}): BruteAnswer {
       }
       const c = costs(p, layout)
       if (options.atMost?.some((m, k) => c[k]! > m + 1e-6)) return 'on'
-      if (!best || better(c, best.costs)) best = { costs: c, layout: [...layout] }
+      const from = options.atMost?.length ?? 0
+      if (!best || better(c.slice(from), best.costs.slice(from))) best = { costs: c, layout: [...layout] }
       return 'on'
     }
     const i = order[d]!
     const placed = layout.filter((s): s is Stand => s !== undefined)
-    const choices: (Stand | undefined)[] = [...standsOf(i)]
-    if ((!p.items[i]!.required || off(`R10|${p.items[i]!.id}|required`)) && !hold(i)) choices.push(undefined)
+    const choices: (Stand | undefined)[] = options.absent?.has(i) ? [] : [...standsOf(i)]
+    const mayLack = options.absent?.has(i) || !p.items[i]!.required || off(`R10|${p.items[i]!.id}|required`)
+    // An absent item is most often the shortest way to a legal layout.
+    if (mayLack && !hold(i)) choices.unshift(undefined)
     for (const s of choices) {
       if (s && placed.some((t) => !together(t, s))) continue
       layout[i] = s

@@ -1,7 +1,7 @@
 /** Every position that an item could take, before other items are looked at. */
 import type { Problem } from '../../../solver/problem.ts'
 import type { Hold } from '../../../solver/result.ts'
-import { deckViews } from './rules.ts'
+import { deckBox } from './rules.ts'
 import { pointOf, type Stand, sizeOf, stand, tiesOf } from './stand.ts'
 
 /** Rule instances that are switched off, by key. */
@@ -25,10 +25,10 @@ function positions(a: Axis, grid: number): number[] {
 /** Range and fixed places along one axis; with R1 off a body may lie anywhere near the decks. */
 function axisOf(p: Problem, i: number, deck: number, turn: number, axis: 'x' | 'y', off: Off): Axis {
   const item = p.items[i]!
-  const box = deckViews(p)[deck]!.outline.box
+  const box = deckBox(p, deck)
   const [w, h] = sizeOf(item, turn)
   const size = axis === 'x' ? w : h
-  const [from, length] = axis === 'x' ? [box.x, box.w] : [box.y, box.h]
+  const [from, length] = axis === 'x' ? [box.left, box.right - box.left] : [box.back, box.front - box.back]
   const [before, after] =
     axis === 'x' ? [item.overhang.left, item.overhang.right] : [item.overhang.back, item.overhang.front]
   let lo = from - before

@@ -172,7 +172,7 @@ function outlineOf(r: Rng, f: Field, shaped: boolean): Shape {
         ].reverse(),
       }
     case 4:
-      return { kind: 'sector', cx: mm(x), cy: mm(y), r: mm(Math.max(w, h)), from: 0, to: r.pick([90, 90, 140]) }
+      return { kind: 'sector', cx: mm(x), cy: mm(y), r: mm(Math.max(w, h)), from: 0, to: r.pick([90, 90, 180]) }
     default:
       return { kind: 'rect', x: mm(x), y: mm(y), w: mm(w), h: mm(h), radius: mm(cut) }
   }

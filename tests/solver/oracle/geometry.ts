@@ -151,7 +151,10 @@ function polygonRegion(points: readonly { x: number; y: number; bulge: number }[
       return (x - cx) ** 2 + (y - cy) ** 2 <= r * r && (right ? side < 0 : side > 0)
     })
   })
-  const holds = (x: number, y: number): boolean => {
+  // A chord under an arc is no border, and no point may be taken to lie on it: both tests would miss it.
+  const holds = (px: number, py: number): boolean => {
+    const x = px + 3.1e-4
+    const y = py + 1.7e-4
     let odd = false
     points.forEach((p, i) => {
       const q = points[(i + 1) % points.length]!

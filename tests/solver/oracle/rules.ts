@@ -52,6 +52,12 @@ export function deckViews(p: Problem): DeckView[] {
   return v
 }
 
+/** An outline's bounding box. Reading: where an arc makes it fractional, its sides are rounded to whole micrometres. */
+export function deckBox(p: Problem, k: number): { left: number; right: number; back: number; front: number } {
+  const { x, y, w, h } = deckViews(p)[k]!.outline.box
+  return { left: Math.round(x), right: Math.round(x + w), back: Math.round(y), front: Math.round(y + h) }
+}
+
 const id = (p: Problem, s: Stand): string => p.items[s.item]!.id
 const heightsMeet = (alo: number, ahi: number, blo: number, bhi: number): boolean => alo < bhi && blo < ahi
 
@@ -77,12 +83,9 @@ export function broken1(p: Problem, s: Stand): string[] {
 function insideDeck(p: Problem, s: Stand): boolean {
   const item = p.items[s.item]!
   const view = deckViews(p)[s.deck]!
-  const o = view.outline.box
   const b = { x0: s.box.x, y0: s.box.y, x1: s.box.x + s.box.w, y1: s.box.y + s.box.h }
   const over = item.overhang
-  // Bounding boxes of arcs come out of doubles; the rest is whole.
-  const near = (v: number): number => (Math.abs(v - Math.round(v)) < 1e-6 ? Math.round(v) : v)
-  const side = { left: near(o.x), right: near(o.x + o.w), back: near(o.y), front: near(o.y + o.h) }
+  const side = deckBox(p, s.deck)
   if (over.left > 0) {
     if (b.x0 < side.left - over.left) return false
     b.x0 = Math.max(b.x0, side.left + p.edgeClearance)
@@ -166,22 +169,21 @@ function underPlate(p: Problem, s: Stand, k: number): boolean {
 
 /** Place entries that look at one item only; the others hold here and are asked of the whole layout. */
 function placeHolds1(p: Problem, s: Stand, e: Place): boolean {
-  const o = deckViews(p)[s.deck]!.outline.box
-  const near = (v: number): number => (Math.abs(v - Math.round(v)) < 1e-6 ? Math.round(v) : v)
+  const o = deckBox(p, s.deck)
   switch (e.kind) {
     case 'at':
       return s.deck === e.deck && s.x === e.at.x && s.y === e.at.y && (e.turn === undefined || e.turn === s.turn)
     case 'centred': {
-      const middle = e.axis === 'x' ? near(2 * o.x + o.w) : near(2 * o.y + o.h)
+      const middle = e.axis === 'x' ? o.left + o.right : o.back + o.front
       const mine = e.axis === 'x' ? 2 * s.box.x + s.box.w : 2 * s.box.y + s.box.h
       return Math.abs(mine - middle) <= 1
     }
     case 'edge': {
       const gap = {
-        left: s.box.x - near(o.x),
-        right: s.box.x + s.box.w - near(o.x + o.w),
-        back: s.box.y - near(o.y),
-        front: s.box.y + s.box.h - near(o.y + o.h),
+        left: s.box.x - o.left,
+        right: s.box.x + s.box.w - o.right,
+        back: s.box.y - o.back,
+        front: s.box.y + s.box.h - o.front,
       }[e.edge]
       return Math.abs(gap) <= e.within
     }
