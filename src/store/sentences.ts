@@ -25,10 +25,10 @@ function shortfall(o: ObjectiveValue): string {
 }
 
 const GOAL: Record<ObjectiveValue['name'], string> = {
-  'free-tie-points': 'most contacts possible',
-  'optional-value': 'most optional items possible',
-  'wire-length': 'shortest wires possible',
-  balance: 'best balance possible',
+  'free-tie-points': 'most contacts',
+  'optional-value': 'most optional items',
+  'wire-length': 'shortest wires',
+  balance: 'best balance',
 }
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
@@ -43,8 +43,10 @@ export function verdict(problem: Problem, result: SolveResult): string {
     case 'feasible': {
       const open = result.objectives.find((o) => !o.proven)
       if (!open) return 'Fits.'
-      const settled = result.objectives.slice(0, result.objectives.indexOf(open)).at(-1)
-      return sentence(settled ? `${GOAL[settled.name]}; ${shortfall(open)}` : shortfall(open))
+      const before = result.objectives.slice(0, result.objectives.indexOf(open))
+      // A goal of which there is nothing to count needs no praise.
+      const settled = before.filter((o) => o.value !== 0).map((o) => GOAL[o.name])
+      return sentence(settled.length > 0 ? `${settled.join(' and ')} possible; ${shortfall(open)}` : shortfall(open))
     }
     case 'infeasible':
       return `Cannot fit, because ${because(result.conflict.map((m) => within(problem, m.text)))}`
