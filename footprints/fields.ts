@@ -103,7 +103,7 @@ export type ShapeFile =
   | { sector: [number, number, number, number, number] }
 
 /** Comparisons that one read may spend on polygons; about a second's work. */
-const MOST_PAIRS = 200_000_000
+const MOST_PAIRS = 50_000_000
 let budget: Budget = { pairs: MOST_PAIRS }
 /** Called at the start of each read. */
 export const freshBudget = () => {

@@ -194,8 +194,9 @@ class Check {
     const item = this.item(owner, [...path, 'item'], end.item)
     const part = item === undefined ? undefined : this.sheet.footprints.get(item.footprint)
     if (part === undefined || typeof end.terminal !== 'string') return
-    const terminals = some(part.terminals).map((t) => t.id)
-    if (terminals.includes(end.terminal)) return
+    const terminals = some(part.terminals).flatMap((t) => (typeof t.id === 'string' ? [t.id] : []))
+    // One whose own id is wrong may be the one that is meant.
+    if (terminals.includes(end.terminal) || terminals.length < (part.terminals ?? []).length) return
     const of = `a terminal of footprint ${snippet(part.id)}`
     this.say(owner, [...path, 'terminal'], snippet(end.terminal), () =>
       terminals.length === 0 ? `${of}, which has none` : `${oneOf(terminals, end.terminal)}, ${of}`,

@@ -1,6 +1,6 @@
 /** Project files in and out. */
 import { issuesOf } from '../../footprints/fields.ts'
-import type { Path, Read } from '../../footprints/problems.ts'
+import { MOST_LISTED, type Path, type Read } from '../../footprints/problems.ts'
 import { type FootprintFile, footprintIssues } from '../../footprints/schema.ts'
 import { type Checked, readFile, withoutFaults } from './door.ts'
 import { referenceIssues } from './references.ts'
@@ -17,6 +17,8 @@ export function readProject(
 ): Read<Project> {
   return readFile<Project>(text, file, 'deckwright-project', (document): Checked => {
     const { problems, warnings } = issuesOf(projectSchema, document)
+    // The report is full; what names what can wait.
+    if (problems.length >= MOST_LISTED) return { problems, warnings }
     const sound = withoutFaults(document, problems, unknownCount) as Project
     const footprints = (sound.footprints ?? []).flatMap((f, i) => (f ? footprintIssues(f, ['footprints', i]) : []))
     const names = referenceIssues(sound, library)
