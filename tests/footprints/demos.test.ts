@@ -30,7 +30,7 @@ function laid(id: string, variant: string): { problem: Problem; placements: read
 
 const layouts = [
   ['greenhouse-scout', 'centred', 319],
-  ['greenhouse-scout', 'beside', 721],
+  ['greenhouse-scout', 'beside', 714],
   ['duct-inspector', 'arm-later', 498],
   ['duct-inspector', 'no-arm', 668],
   ['shelf-reader', 'new-leads', 333],
