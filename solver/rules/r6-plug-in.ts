@@ -110,8 +110,10 @@ function link(
           host.modes.filter((m) => m.turn === T),
         ),
       ]
-      const tie = (axis: 'x' | 'y', on: typeof u, sign: 1 | -1, offset: number) =>
+      const tie = (axis: 'x' | 'y', on: typeof u, sign: 1 | -1, offset: number) => {
         new Sum(e, body[axis], host[axis], on, sign, offset, when)
+        model.links.push({ body, host, axis, on, sign, offset, when })
+      }
       switch (T) {
         case 0:
           tie('x', u, 1, 0)

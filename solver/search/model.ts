@@ -60,6 +60,17 @@ export interface Instance {
   readonly guard: number
 }
 
+/** A plug-in part's coordinate against its host's: body = host + sign·on + offset, when all of `when` hold. */
+export interface Link {
+  readonly body: Body
+  readonly host: Body
+  readonly axis: 'x' | 'y'
+  readonly on: Axis
+  readonly sign: 1 | -1
+  readonly offset: number
+  readonly when: readonly number[]
+}
+
 /** Four relations of which one must hold. */
 export interface Relations {
   readonly a: Body
@@ -75,6 +86,7 @@ export class Model {
   readonly explaining: boolean
   readonly instances: Instance[] = []
   readonly relations: Relations[] = []
+  readonly links: Link[] = []
   /** From a relation's variable to its place in `relations`. */
   readonly relationOf = new Map<number, number>()
   readonly statics: StaticTests

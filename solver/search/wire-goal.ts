@@ -1,4 +1,5 @@
 /** Σ length × conductors at most so much: each wire at least as long as its ends' boxes are apart. */
+import { WireBound } from '../bounds/wire-bound.ts'
 import { leastByChain, whyBoxes } from './chain-limit.ts'
 import type { Propagator } from './engine.ts'
 import type { Goal } from './goals.ts'
@@ -18,12 +19,14 @@ export class WireGoal implements Goal, Propagator {
   private readonly wires: readonly WireEnds[]
   private readonly limits: { most: number; guard: number }[] = []
   private readonly least: Float64Array
+  private readonly flow: WireBound
 
   constructor(model: Model, wires: readonly WireEnds[] = wireEnds(model), name: Goal['name'] = 'wire-length') {
     this.model = model
     this.wires = wires
     this.name = name
     this.least = new Float64Array(wires.length)
+    this.flow = new WireBound(model, wires)
     const { e } = model
     for (const w of wires)
       for (const c of [...w.from, ...w.to]) {
@@ -35,6 +38,7 @@ export class WireGoal implements Goal, Propagator {
         }
         for (const d of c.decks) e.wakeOnTrue(this, d.lit)
       }
+    for (const g of model.relations) for (const r of g.four) e.wakeOnTrue(this, r.lit)
   }
 
   require(value: number, guard: number): void {
@@ -58,9 +62,8 @@ export class WireGoal implements Goal, Propagator {
     const w = this.wires[i]!
     const { e } = this.model
     // a wire counts once both its ends are sure to be there
-    const sure = w.from.some((c) => e.isTrue(c.lit)) && w.to.some((c) => e.isTrue(c.lit))
     let least = 0
-    if (sure) {
+    if (this.isSure(i)) {
       least = Number.POSITIVE_INFINITY
       for (const p of w.from) {
         if (e.isFalse(p.lit)) continue
@@ -73,6 +76,12 @@ export class WireGoal implements Goal, Propagator {
     }
     this.least[i] = least * w.wire.conductors
     return this.least[i]!
+  }
+
+  private isSure(i: number): boolean {
+    const { e } = this.model
+    const w = this.wires[i]!
+    return w.from.some((c) => e.isTrue(c.lit)) && w.to.some((c) => e.isTrue(c.lit))
   }
 
   private between(p: Candidate, q: Candidate): number {
@@ -160,7 +169,13 @@ export class WireGoal implements Goal, Propagator {
       }
       return e.fail()
     }
-    return this.tighten(most - sum, guard)
+    if (!this.tighten(most - sum, guard)) return false
+    const sure = (i: number) => this.isSure(i)
+    if (this.flow.least((i) => this.least[i]!, sure) <= most) return true
+    e.begin()
+    e.why(guard)
+    this.flow.why((i) => this.whyMeasure(i), sure)
+    return e.fail()
   }
 
   /** No wire may grow by more than the room that is left. */
