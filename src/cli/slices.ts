@@ -20,11 +20,16 @@ export interface Interrupts {
   readonly stop: () => void
 }
 
-/** Listens for Ctrl-C (and a polite kill) until `stop`. */
+/** One key press can arrive twice, from the terminal and passed on by npm: only a later one is a second wish. */
+const TWICE = 500
+
+/** Listens for Ctrl-C (and a polite kill). Once heard, it goes on swallowing the echo, so that the answer gets out. */
 export function interrupts(): Interrupts {
   const signal = { aborted: false }
+  let first = 0
   const hear = (): void => {
-    if (signal.aborted) process.exit(3)
+    if (signal.aborted && performance.now() - first > TWICE) process.exit(3)
+    if (!signal.aborted) first = performance.now()
     signal.aborted = true
   }
   process.on('SIGINT', hear)
@@ -32,6 +37,7 @@ export function interrupts(): Interrupts {
   return {
     signal,
     stop: () => {
+      if (signal.aborted) return
       process.off('SIGINT', hear)
       process.off('SIGTERM', hear)
     },

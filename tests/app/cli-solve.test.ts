@@ -1,5 +1,5 @@
 /** `solve` and `compare`, as typed: exit codes, files, limits, Ctrl-C, and what is shown to people. */
-import { execFile } from 'node:child_process'
+import { execFile, spawn } from 'node:child_process'
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
@@ -114,6 +114,26 @@ describe('solve', () => {
     const layout = JSON.parse(ran.out)
     expect(ran.code).toBe(layout.status === 'unknown' ? 3 : 0)
     if (ran.code === 0) expect((await run(['check', big, '-'], ran.out)).code).toBe(0)
+  })
+
+  it('does so through npm too, whether the whole group hears it or npm alone', async () => {
+    for (const group of [true, false]) {
+      const child = spawn('npm', ['run', '-s', 'deckwright', '--', 'solve', big, '--time', '60'], {
+        cwd: root,
+        detached: true,
+        stdio: ['ignore', 'pipe', 'inherit'],
+      })
+      let out = ''
+      child.stdout!.setEncoding('utf8').on('data', (text: string) => {
+        out += text
+      })
+      await new Promise((go) => setTimeout(go, 3000))
+      process.kill(group ? -child.pid! : child.pid!, 'SIGINT')
+      const code = await new Promise((settle) => child.once('close', settle))
+      const layout = JSON.parse(out)
+      expect(code).toBe(layout.status === 'unknown' ? 3 : 0)
+      expect(layout.seconds).toBeLessThan(6)
+    }
   })
 
   it('ends without a word when nobody reads on', async () => {
