@@ -16,7 +16,7 @@ export const form: Form = {
     svg: {
       value: 'F',
       required: true,
-      about: 'the file to write; with several decks, -<deck> is put before its ending',
+      about: 'the file to write, - for standard output; with several decks, -<deck> is put before its ending',
     },
     deck: { value: 'ID', about: 'only this deck, to exactly that file' },
     kerf: {
@@ -42,7 +42,8 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     io.err(`warning: ${w}`),
   )
   const targets = targetsOf(problem, file, given.text('deck'))
-  for (const t of targets) checkWritable('--svg', t.file, given.operands)
+  const toScreen = file === '-'
+  if (!toScreen) for (const t of targets) checkWritable('--svg', t.file, given.operands)
   if (findings.length > 0) {
     io.err('The layout breaks rules, so nothing is written:')
     for (const f of findings) io.err(`  ${f.text} (${f.rule}: ${f.items.join(', ')})`)
@@ -57,7 +58,8 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
       throw new BadInput([`--kerf: found ${given.text('kerf')}, expected less: ${error.message}`])
     }
   })
-  writeWhole(files)
+  if (toScreen) io.out(files[0]!.text)
+  else writeWhole(files)
   return 0
 }
 
@@ -70,6 +72,8 @@ function targetsOf(problem: Problem, file: string, only: string | undefined): { 
     return [{ deck, file }]
   }
   if (ids.length === 1) return [{ deck: 0, file }]
+  if (file === '-')
+    throw new BadInput([`--svg: found -, expected a file, or one deck of ${ids.join(', ')} with --deck`])
   const dot = /[^/\\](\.[^./\\]*)$/.exec(file)
   const ending = dot ? dot[1]! : ''
   const stem = ending === '' ? file : file.slice(0, -ending.length)

@@ -86,6 +86,18 @@ describe('export', () => {
     expect(readFileSync(join(here.path, 'just'), 'utf8')).toContain('deck upper')
   })
 
+  it('prints one deck, and asks which where there are two', async () => {
+    const ran = await run(['export', project, layout, '--svg', '-'])
+    expect(ran.code).toBe(0)
+    expect(ran.out).toContain('</svg>')
+    const both = await run(
+      ['export', here.put('t.json', tower()), '-', '--svg', '-'],
+      JSON.stringify({ ...byHand(), variant: 'base' }),
+    )
+    expect(both.code).toBe(2)
+    expect(both.err).toContain('--svg: found -, expected a file, or one deck of main, upper')
+  })
+
   it('takes kerf, a made plate and pens', async () => {
     const file = join(here.path, 'made.svg')
     const plain = ['export', project, layout, '--svg', file]

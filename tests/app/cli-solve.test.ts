@@ -192,7 +192,7 @@ describe('compare', () => {
 
   it('compares every demo', async () => {
     for (const demo of ['greenhouse-scout', 'duct-inspector', 'shelf-reader']) {
-      const ran = await run(['compare', join(root, `demo-data/${demo}.json`), '--time', '4', '--json'])
+      const ran = await run(['compare', join(root, `demo-data/${demo}.json`), '--time', '2', '--json'])
       expect(ran.code, demo).toBe(0)
       expect(existsSync(join(root, `demo-data/${demo}.json`))).toBe(true)
       for (const v of JSON.parse(ran.out).variants as Variant[]) {
