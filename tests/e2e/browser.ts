@@ -1,14 +1,14 @@
 /** The browser that ships in the test packages: unpacked once to a folder of ours, started with our own flags. */
 import { execFile } from 'node:child_process'
 import { existsSync, lstatSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import chromiumPackage, { inflate } from '@sparticuz/chromium'
 import { type Browser, chromium } from 'playwright-core'
 
-const packageHome = join(dirname(fileURLToPath(import.meta.resolve('@sparticuz/chromium'))), '../..')
+const packageHome = join(dirname(createRequire(import.meta.url).resolve('@sparticuz/chromium')), '../..')
 
 /** Without a single font the browser dies on the first input field, so a bare machine gets the package's own. */
 const fontsConf = (folder: string): string => `<?xml version="1.0"?>

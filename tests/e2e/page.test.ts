@@ -1,0 +1,343 @@
+import { readFile } from 'node:fs/promises'
+import type { Browser } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
+import { coloursOf, openBrowser, type Visit, violations, visit } from './visit.ts'
+
+let browser: Browser
+let here: Visit
+const come = async (options?: Parameters<typeof visit>[1]): Promise<Visit> => {
+  here = await visit(browser, options)
+  return here
+}
+
+beforeAll(async () => {
+  browser = await openBrowser()
+})
+afterAll(() => browser.close())
+afterEach(async () => {
+  expect(here.errors).toEqual([])
+  await here.context.close()
+})
+
+const numberIn = (text: string | null): number => Number(/\d+/.exec(text ?? '')?.[0])
+
+describe('first paint', () => {
+  it('is of use within 2 s, and then shows both variants solved, with figures and a sentence', async () => {
+    const from = performance.now()
+    const v = await come()
+    await v.card('beside').waitFor()
+    expect(performance.now() - from).toBeLessThan(2000)
+    await v.solved()
+    const contacts: number[] = []
+    for (const name of ['centred', 'beside']) {
+      const text = await v.card(name).textContent()
+      expect(text).toMatch(/\d+ free contacts/)
+      expect(text).toMatch(/[Pp]ossible|at most [\d.]+ /)
+      contacts.push(Number(/(\d+) free contacts/.exec(text ?? '')?.[1]))
+    }
+    expect(contacts[1]).toBeGreaterThan(contacts[0]!)
+    expect(await v.picture()).not.toEqual([])
+  })
+
+  it('has neither rule numbers nor status words on it', async () => {
+    const v = await come()
+    await v.solved()
+    const text = await v.page.locator('body').innerText()
+    expect(text).not.toMatch(/\bR(10|[1-9])\b|\b(in)?feasible\b|\boptimal\b/i)
+  })
+
+  it('opens on the stage what is chosen', async () => {
+    const v = await come()
+    await v.solved()
+    const first = await v.picture()
+    await v.card('beside').click()
+    expect(await v.picture()).not.toEqual(first)
+    await v.card('centred').click()
+    expect(await v.picture()).toEqual(first)
+  })
+})
+
+describe('dragging in the plan', () => {
+  it('holds the item, keeps the layout sound, is one step, and is freed in one click', async () => {
+    const v = await come()
+    await v.solved()
+    await v.card('beside').click()
+    const before = await v.picture()
+    await v.drag('brain', 9, -6)
+    await v.settled()
+    await v.plan.getByRole('button', { name: 'Free brain' }).waitFor()
+    const after = await v.picture()
+    expect(after).not.toEqual(before)
+    expect(after.find((l) => l.startsWith('brain'))).toMatch(/held here$/)
+    expect(await v.item('brain').getAttribute('aria-pressed')).toBe('true')
+    await v.plan.getByRole('button', { name: 'Free brain' }).click()
+    expect(await v.item('brain').getAttribute('aria-pressed')).toBe('false')
+    await v.button('Undo').click()
+    expect(await v.item('brain').getAttribute('aria-pressed')).toBe('true')
+    await v.button('Undo').click()
+    expect(await v.picture()).toEqual(before)
+    expect(await v.button('Undo').isDisabled()).toBe(true)
+    await v.button('Redo').click()
+    await v.settled()
+    expect(await v.picture()).toEqual(after)
+  })
+
+  it('moves no other item where there is room', async () => {
+    const v = await come()
+    await v.solved()
+    const before = await v.picture()
+    // One grid step of a small board beside free deck: whichever way is free, the others stay.
+    await v.drag('small-board 1', 0, 8)
+    await v.settled()
+    const moved = (await v.picture()).filter((l) => !before.includes(l))
+    const note = await v.sheet.textContent()
+    if (/Everything else stayed/.test(note ?? '')) expect(moved.length).toBe(1)
+    else expect(note).toMatch(/To make room|Nothing fits/)
+  })
+
+  it('that ends where it began is no step, and Escape takes it back', async () => {
+    const v = await come()
+    await v.solved()
+    const before = await v.picture()
+    const box = (await v.item('lamp').boundingBox())!
+    await v.page.mouse.move(box.x + 14, box.y + 14)
+    await v.page.mouse.down()
+    await v.page.mouse.move(box.x + 80, box.y + 40, { steps: 4 })
+    await v.page.mouse.move(box.x + 14, box.y + 14, { steps: 4 })
+    await v.page.mouse.up()
+    expect(await v.picture()).toEqual(before)
+    await v.page.mouse.down()
+    await v.page.mouse.move(box.x + 80, box.y + 40, { steps: 4 })
+    expect(await v.picture()).not.toEqual(before)
+    await v.page.keyboard.press('Escape')
+    await v.page.mouse.up()
+    expect(await v.picture()).toEqual(before)
+    expect(await v.button('Undo').isDisabled()).toBe(true)
+  })
+
+  it('to a place that breaks a rule says so in a sentence with millimetres, while dragging and after', async () => {
+    const v = await come()
+    await v.solved()
+    const box = (await v.item('lamp').boundingBox())!
+    await v.page.mouse.move(box.x + 14, box.y + 14)
+    await v.page.mouse.down()
+    await v.page.mouse.move(box.x - 400, box.y + 14, { steps: 5 })
+    expect(await v.sheet.textContent()).toMatch(/Does not fit like this\..*lamp.*\d mm/is)
+    await v.page.mouse.up()
+    await v.settled()
+    expect(await v.sheet.textContent()).toMatch(/Nothing fits with lamp held there.*lamp/is)
+    expect(await v.card('centred').textContent()).toMatch(/Cannot fit with lamp held there, because /)
+    await v.sheet.getByRole('button', { name: 'Free all' }).click()
+    await v.settled()
+    expect(await v.sheet.textContent()).toMatch(/Nothing is wrong in this layout/)
+  })
+})
+
+describe('by keyboard alone', () => {
+  it('arrows move, Shift and arrows turn, Space holds and frees, Escape takes back, Ctrl-Z and Ctrl-Shift-Z travel', async () => {
+    const v = await come()
+    await v.solved()
+    await v.card('beside').click()
+    const before = await v.picture()
+    await v.row('lamp').focus()
+    const left = numberIn((await v.row('lamp').textContent())!.replace(/.*high/, ''))
+    await v.page.keyboard.press('ArrowRight')
+    expect(numberIn((await v.row('lamp').textContent())!.replace(/.*high/, ''))).toBe(left + 1)
+    await v.page.keyboard.press('Escape')
+    expect(await v.picture()).toEqual(before)
+    await v.page.keyboard.press('ArrowRight')
+    await v.page.keyboard.press('ArrowRight')
+    await v.page.keyboard.press('Space')
+    await v.settled()
+    expect(await v.row('lamp').getAttribute('aria-pressed')).toBe('true')
+    await v.page.keyboard.press('Space')
+    expect(await v.row('lamp').getAttribute('aria-pressed')).toBe('false')
+    await v.page.keyboard.press('Control+z')
+    expect(await v.row('lamp').getAttribute('aria-pressed')).toBe('true')
+    await v.page.keyboard.press('Control+z')
+    expect(await v.picture()).toEqual(before)
+    await v.page.keyboard.press('Control+Shift+Z')
+    await v.settled()
+    expect(await v.row('lamp').getAttribute('aria-pressed')).toBe('true')
+    await v.page.keyboard.press('Control+z')
+    await v.item('pack').focus()
+    await v.page.keyboard.press('Shift+ArrowLeft')
+    await v.settled()
+    expect(await v.picture()).not.toEqual(before)
+    await v.page.keyboard.press('Control+z')
+    expect(await v.picture()).toEqual(before)
+  })
+
+  it('reaches cards, tools, items and their marks with Tab', async () => {
+    const v = await come()
+    await v.solved()
+    const reached = new Set<string>()
+    for (let i = 0; i < 60; i++) {
+      await v.page.keyboard.press('Tab')
+      reached.add(
+        await v.page.evaluate(
+          () => document.activeElement?.getAttribute('aria-label') ?? document.activeElement?.textContent ?? '',
+        ),
+      )
+    }
+    const all = [...reached].join('\n')
+    for (const name of ['New deck…', 'Open…', 'Save', 'centred', 'beside', 'brain', 'Download SVG'])
+      expect(all).toContain(name)
+  })
+})
+
+describe('files', () => {
+  it('save and open again give the same picture', async () => {
+    const v = await come()
+    await v.solved()
+    await v.card('beside').click()
+    await v.drag('damp', 6, -10)
+    await v.settled()
+    const picture = await v.picture()
+    const [download] = await Promise.all([v.page.waitForEvent('download'), v.button('Save').click()])
+    const text = await readFile((await download.path())!, 'utf8')
+    expect(download.suggestedFilename()).toBe('greenhouse-scout.json')
+    await v.page.reload()
+    await v.solved()
+    await v.page
+      .getByLabel('Project file to open')
+      .setInputFiles({ name: 'again.json', mimeType: 'application/json', buffer: Buffer.from(text) })
+    await v.card('beside').click()
+    await v.settled()
+    expect(await v.picture()).toEqual(picture)
+    expect(await v.item('damp').getAttribute('aria-pressed')).toBe('true')
+  })
+
+  it('a broken file leaves the document as it was and lists path, found and expected', async () => {
+    const v = await come()
+    await v.solved()
+    const before = await v.picture()
+    const bad = {
+      format: 'deckwright-project',
+      version: 1,
+      units: 'mm',
+      name: 'x',
+      decks: [],
+      items: [{ id: 'a', count: 0.5 }],
+    }
+    await v.page
+      .getByLabel('Project file to open')
+      .setInputFiles({ name: 'bad.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(bad)) })
+    const alert = v.page.getByRole('alert').filter({ hasText: 'bad.json was not opened' })
+    await alert.waitFor()
+    const said = await alert.textContent()
+    expect(said).toMatch(/items\[0\]\.count.*found 0\.5; expected/)
+    expect(said).toMatch(/items\[0\]\.footprint/)
+    expect(await v.picture()).toEqual(before)
+    await alert.getByRole('button', { name: 'Put this aside' }).click()
+    expect(await alert.count()).toBe(0)
+  })
+
+  it('a new deck is empty and of the size asked for', async () => {
+    const v = await come()
+    await v.solved()
+    await v.button('New deck…').click()
+    const form = v.page.getByRole('form', { name: 'New empty deck' })
+    await form.getByLabel('Width, mm').fill('130')
+    await form.getByLabel('Depth, mm').fill('5')
+    expect(await form.getByRole('button', { name: 'Make it' }).isDisabled()).toBe(true)
+    await form.getByLabel('Depth, mm').fill('90')
+    await form.getByRole('button', { name: 'Make it' }).click()
+    await v.solved()
+    expect(await v.page.getByText('This deck is empty.').count()).toBe(1)
+    expect(await v.picture()).toEqual([])
+    const [download] = await Promise.all([v.page.waitForEvent('download'), v.button(/^Download SVG/).click()])
+    expect(await readFile((await download.path())!, 'utf8')).toContain('id="cut"')
+  })
+
+  it('hands out the template beside its cautions', async () => {
+    const v = await come()
+    await v.solved()
+    const cautions = await v.page.getByRole('list', { name: 'Cautions' }).textContent()
+    expect(cautions).toMatch(/eye protection.*laser.*local rules/s)
+    const [download] = await Promise.all([v.page.waitForEvent('download'), v.button(/^Download SVG/).click()])
+    const svg = await readFile((await download.path())!, 'utf8')
+    expect(download.suggestedFilename()).toBe('greenhouse-scout-centred-main.svg')
+    for (const id of ['cut', 'drill', 'existing', 'mark', 'notes']) expect(svg).toContain(`id="${id}"`)
+  })
+})
+
+describe('3D', () => {
+  it('has pixels of many colours, and draws no frame at rest', async () => {
+    const v = await come()
+    await v.solved()
+    const canvas = v.page.getByRole('img', { name: /^3D view/ }).locator('canvas')
+    await expect.poll(() => canvas.getAttribute('data-frames'), { timeout: 30_000 }).not.toBeNull()
+    expect(await coloursOf(v.page, canvas)).toBeGreaterThan(50)
+    await v.page.mouse.move(2, 2)
+    await v.page.waitForTimeout(500)
+    const frames = await canvas.getAttribute('data-frames')
+    await v.page.waitForTimeout(1500)
+    expect(await canvas.getAttribute('data-frames')).toBe(frames)
+    await v.row('lamp').focus()
+    await expect.poll(() => canvas.getAttribute('data-frames')).not.toBe(frames)
+  })
+
+  it('shares its selection with plan and list', async () => {
+    const v = await come()
+    await v.solved()
+    const canvas = v.page.getByRole('img', { name: /^3D view/ }).locator('canvas')
+    await expect.poll(() => canvas.getAttribute('data-frames'), { timeout: 30_000 }).not.toBeNull()
+    const box = (await canvas.boundingBox())!
+    const hint = v.page
+      .getByRole('region', { name: /^Stage/ })
+      .getByRole('paragraph')
+      .first()
+    expect(await hint.textContent()).toMatch(/^Drag an item/)
+    await v.page.mouse.click(box.x + box.width / 2, box.y + box.height * 0.5)
+    await expect.poll(() => hint.textContent()).toMatch(/mm from the left/)
+  })
+
+  it('that loses its drawing surface says so, and the plan goes on', async () => {
+    const v = await come()
+    await v.solved()
+    const canvas = v.page.getByRole('img', { name: /^3D view/ }).locator('canvas')
+    await expect.poll(() => canvas.getAttribute('data-frames'), { timeout: 30_000 }).not.toBeNull()
+    await canvas.evaluate((c) => {
+      ;(c as HTMLCanvasElement).getContext('webgl2')?.getExtension('WEBGL_lose_context')?.loseContext()
+    })
+    await v.page.getByText(/There is no 3D view: the browser took the drawing surface away/).waitFor()
+    const before = await v.picture()
+    await v.drag('damp', 12, -12)
+    expect(await v.picture()).not.toEqual(before)
+    // React reports what a boundary caught as an error; here it is wanted.
+    v.errors.length = 0
+  })
+})
+
+describe('for everybody', () => {
+  for (const colorScheme of ['light', 'dark'] as const)
+    it(`has no violations that axe can see, ${colorScheme}`, async () => {
+      const v = await come({ colorScheme })
+      await v.solved()
+      expect(await violations(v.page)).toEqual([])
+      await v.drag('lamp', -300, 0)
+      await v.settled()
+      expect(await violations(v.page)).toEqual([])
+    })
+
+  it('has targets of 24 px or more', async () => {
+    const v = await come()
+    await v.solved()
+    await v.row('lamp').focus()
+    await v.page.keyboard.press('Space')
+    const small: string[] = []
+    for (const target of await v.page.getByRole('button').all()) {
+      const box = await target.boundingBox()
+      if (box && (box.width < 23.9 || box.height < 23.9))
+        small.push(`${await target.textContent()} ${box.width} × ${box.height}`)
+    }
+    expect(small).toEqual([])
+  })
+
+  it('fits on a narrow screen without scrolling sideways', async () => {
+    const v = await come({ width: 420, height: 800 })
+    await v.solved()
+    expect(await v.page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0)
+  })
+})

@@ -1,0 +1,115 @@
+/** A visit to the page as a user makes it: everything is found by role and by the name that is read. */
+import { AxeBuilder } from '@axe-core/playwright'
+import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
+import { expect, inject } from 'vitest'
+import { startBrowser } from './browser.ts'
+
+/** The browser of one test file; `webgl: false` is a machine without 3D. */
+export const openBrowser = (webgl = true): Promise<Browser> =>
+  startBrowser(inject('browser'), inject('libraries'), { webgl })
+
+export interface Visit {
+  readonly page: Page
+  readonly context: BrowserContext
+  /** What the console called an error, and what nobody caught. */
+  readonly errors: string[]
+  readonly plan: Locator
+  readonly sheet: Locator
+  readonly card: (name: string) => Locator
+  /** An item in the plan, by its id. */
+  readonly item: (id: string) => Locator
+  /** Its row in the list. */
+  readonly row: (id: string) => Locator
+  readonly button: (name: string | RegExp) => Locator
+  /** Until both variants have an answer. */
+  readonly solved: () => Promise<void>
+  /** Until the stage no longer looks for anything. */
+  readonly settled: () => Promise<void>
+  /** All items and where they stand, in words, as the plan tells them. */
+  readonly picture: () => Promise<string[]>
+  /** Drags by so many pixels, in a few steps. */
+  readonly drag: (id: string, dx: number, dy: number) => Promise<void>
+}
+
+export async function visit(
+  browser: Browser,
+  options: { colorScheme?: 'light' | 'dark'; width?: number; height?: number } = {},
+): Promise<Visit> {
+  const context = await browser.newContext({
+    viewport: { width: options.width ?? 1440, height: options.height ?? 1000 },
+    colorScheme: options.colorScheme ?? 'light',
+    acceptDownloads: true,
+  })
+  const page = await context.newPage()
+  const errors: string[] = []
+  page.on('console', (message) => {
+    if (message.type() === 'error') errors.push(message.text())
+  })
+  page.on('pageerror', (error) => errors.push(String(error)))
+  await page.goto(inject('page'))
+  const plan = page.getByRole('group', { name: /^Plan/ })
+  const sheet = page.getByRole('complementary', { name: 'Findings' })
+  const named = (id: string): RegExp => new RegExp(`^${id}\\b`)
+  const item = (id: string): Locator => plan.getByRole('button', { name: named(id) })
+  const looking = page.getByText(/^Looking for/)
+  return {
+    page,
+    context,
+    errors,
+    plan,
+    sheet,
+    item,
+    card: (name) => page.getByRole('navigation', { name: 'Variants' }).getByRole('button', { name: named(name) }),
+    row: (id) => page.getByRole('region', { name: 'Items' }).getByRole('button', { name: named(id) }),
+    button: (name) => page.getByRole('button', { name }),
+    solved: async () => {
+      await page.getByRole('navigation', { name: 'Variants' }).getByRole('button').first().waitFor()
+      await expect.poll(() => looking.count(), { timeout: 60_000 }).toBe(0)
+    },
+    settled: () => expect.poll(() => sheet.getByText(/^Looking for|like this\.$/).count(), { timeout: 30_000 }).toBe(0),
+    picture: async () =>
+      (
+        await plan
+          .getByRole('button')
+          .all()
+          .then((all) => Promise.all(all.map((b) => b.getAttribute('aria-label'))))
+      )
+        .filter((label): label is string => !!label && !label.startsWith('Free '))
+        .sort(),
+    drag: async (id, dx, dy) => {
+      const box = (await item(id).boundingBox())!
+      // Near a corner, where no other item lies on it.
+      const x = box.x + Math.min(14, box.width / 2)
+      const y = box.y + Math.min(14, box.height / 2)
+      await page.mouse.move(x, y)
+      await page.mouse.down()
+      await page.mouse.move(x + dx / 2, y + dy / 2, { steps: 3 })
+      await page.mouse.move(x + dx, y + dy, { steps: 3 })
+      await page.mouse.up()
+    },
+  }
+}
+
+/** Every violation of WCAG A and AA that axe sees, in words; none is wanted. */
+export async function violations(page: Page): Promise<string[]> {
+  const result = await new AxeBuilder({ page })
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+    .analyze()
+  return result.violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.html.slice(0, 200)).join(' | ')}`)
+}
+
+/** How many different colours a locator's screenshot has, counted in the page itself. */
+export async function coloursOf(page: Page, locator: Locator): Promise<number> {
+  const shot = (await locator.screenshot()).toString('base64')
+  return page.evaluate(async (data) => {
+    const bitmap = await createImageBitmap(await (await fetch(`data:image/png;base64,${data}`)).blob())
+    const canvas = new OffscreenCanvas(bitmap.width, bitmap.height)
+    const context = canvas.getContext('2d')
+    if (!context) return 0
+    context.drawImage(bitmap, 0, 0)
+    const { data: bytes } = context.getImageData(0, 0, bitmap.width, bitmap.height)
+    const seen = new Set<number>()
+    for (let i = 0; i < bytes.length; i += 4) seen.add((bytes[i]! << 16) | (bytes[i + 1]! << 8) | bytes[i + 2]!)
+    return seen.size
+  }, shot)
+}
