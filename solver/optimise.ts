@@ -67,7 +67,8 @@ export function* improve(
     tell({ phase: nameOf(goal), value: value * goal.scale, bound: bound * goal.scale, steps: search.steps })
   const gap = () => (bound - value) * sign
   /** How far beyond the best the next try aims: grows with success, shrinks with failure or when a try takes long. */
-  let stride = Math.max(step, gap() / 16)
+  const grain = goal.grain ?? step
+  let stride = Math.max(grain, gap() / 16)
   let patience = 400
   const improved = (v: number, placements: readonly Placement[]) => {
     value = v
@@ -84,8 +85,9 @@ export function* improve(
   while (gap() > slack) {
     e.backTo(0)
     const whole = step === 1
-    const reach = Math.max(step, Math.min(stride, gap() / 2))
-    const last = reach <= step || gap() <= 2 * step
+    const near = gap() <= 2 * grain
+    const reach = near ? step : Math.max(Math.min(grain, gap()), Math.min(stride, gap() / 2))
+    const last = near || reach <= grain
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
     const guard = e.newBool()
     goal.require(aim, guard)
@@ -100,11 +102,11 @@ export function* improve(
     } else if (verdict === 'none') {
       bound = whole ? aim - sign : aim
       if (gap() < 0) bound = value
-      stride = Math.max(step, stride / 2)
+      stride = Math.max(grain, stride / 2)
       told()
     } else {
       if (clock.over()) break
-      stride = Math.max(step, stride / 4)
+      stride = Math.max(grain, stride / 4)
       if (last) patience *= 2
     }
   }

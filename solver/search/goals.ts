@@ -16,6 +16,8 @@ export interface Goal {
   readonly sign: 1 | -1
   /** The next better value differs by at least this much. */
   readonly step: number
+  /** Most differences between layouts are at least this; smaller tries are not worth their while until the gap is as small. */
+  readonly grain?: number
   /** From the search's whole numbers to the result's unit. */
   readonly scale: number
   /** True once the threshold's literal is true: the value must be at least (most) or at most (least) this. Call at level 0. */

@@ -11,6 +11,7 @@ import { Engine, type Propagator, TRUE } from './engine.ts'
 import { tieCount } from './parts.ts'
 import { type Axis, type End, makeEnd, Relation } from './relation.ts'
 import { seatsOn } from './seats.ts'
+import type { Bitmap } from './static-map.ts'
 import { type StaticTest, StaticTests } from './static-tests.ts'
 import type { WireEnds } from './wire-ends.ts'
 
@@ -49,6 +50,8 @@ export interface Body {
   readonly y: Axis
   readonly modes: readonly Mode[]
   seating?: Seating
+  /** Legal positions, one map a mode; none for plug-in parts and where conflicts are explained. */
+  maps?: readonly Bitmap[]
 }
 
 /** One rule of one body, pair, wire …: what a conflict is made of. */

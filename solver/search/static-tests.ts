@@ -62,6 +62,7 @@ export class StaticTests {
           )
           shared.set(key, maps)
         }
+        if (!model.explaining) body.maps = maps
         const lits = body.modes.map((m) => m.lit)
         const guard = model.explaining ? pack[0]!.guard : TRUE
         new StaticMap(model.e, body.x, body.y, lits, maps, body.present, guard)

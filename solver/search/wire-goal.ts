@@ -13,6 +13,7 @@ export class WireGoal implements Goal, Propagator {
   readonly sign = -1
   readonly step = 1
   readonly scale = 1
+  readonly grain: number
   readonly cost = 2
   queued = false
   private readonly model: Model
@@ -25,6 +26,7 @@ export class WireGoal implements Goal, Propagator {
     this.model = model
     this.wires = wires
     this.name = name
+    this.grain = model.problem.grid
     this.least = new Float64Array(wires.length)
     this.flow = new WireBound(model, wires)
     const { e } = model
