@@ -75,8 +75,8 @@ export function applied(project: Project, variant: ProjectVariant): Project {
 const entries = <T>(record: Record<string, T> | undefined): Map<string, T> => new Map(Object.entries(record ?? {}))
 const some = <T>(list: readonly T[] | undefined): T[] => (list ?? []).filter((e) => typeof e === 'object' && e !== null)
 
-/** Fields that the patch has replace; one that is undefined is one it does not have. */
+/** Fields that the patch has replace; one that is undefined is one it does not have. An id names the entry and stays. */
 function patched<T extends object>(whole: T, patch: { readonly [K in keyof T]?: T[K] | undefined } | undefined): T {
-  const given = Object.entries(patch ?? {}).filter(([, value]) => value !== undefined)
+  const given = Object.entries(patch ?? {}).filter(([key, value]) => value !== undefined && key !== 'id')
   return { ...whole, ...(Object.fromEntries(given) as Partial<T>) }
 }

@@ -332,6 +332,14 @@ describe('variants', () => {
     if (r.ok) expect(problem(r.value, 'light').wires.map((w) => w.id)).toEqual(['drive', 'feed'])
   })
 
+  it('never rename what they speak of', () => {
+    const project = full() as unknown as { variants: { items: Record<string, object> }[] }
+    project.variants[1]!.items.brain = { id: 'other', place: [] }
+    const r = readProject(JSON.stringify(project), 'f.json', none)
+    expect(r.warnings.map((w) => w.path)).toEqual(['variants[1].items.brain.id'])
+    expect(r.ok && problem(r.value, 'light').items[0]!.id).toBe('brain')
+  })
+
   it('take dropped decks out of the lists of items', () => {
     const project = full()
     project.items[3]!.decks = ['top', 'main']

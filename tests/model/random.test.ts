@@ -235,14 +235,15 @@ function damaged(
     if (all.length === 0) break
     const at = all[d.spot % all.length]!
     const other = all[d.other % all.length]!
-    if (d.kind === 'put') at.holder[at.key] = d.value
+    const value = structuredClone(d.value)
+    if (d.kind === 'put') at.holder[at.key] = value
     else if (d.kind === 'copy') at.holder[at.key] = structuredClone(other.holder[other.key])
     else if (d.kind === 'drop') {
       if (Array.isArray(at.holder)) at.holder.splice(at.key as number, 1)
       else delete at.holder[at.key]
     } else if (typeof at.holder[at.key] === 'object' && at.holder[at.key] !== null) {
       Object.defineProperty(at.holder[at.key], d.name, {
-        value: d.value,
+        value,
         enumerable: true,
         writable: true,
         configurable: true,
