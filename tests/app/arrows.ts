@@ -75,7 +75,7 @@ const may: Readonly<Record<string, readonly string[]>> = {
   'src/plan': [...low, ...middle],
   'src/panels': [...low, ...middle, 'src/scene', 'src/plan'],
   'src/cli': [...low, ...middle],
-  src: [...low, ...middle, 'src/scene', 'src/plan', 'src/panels'],
+  src: [...low, ...middle, 'src/scene', 'src/plan', 'src/panels', 'demo-data'],
 }
 
 const packages = (s: Source): string[] => s.imports.filter((i) => i.target === undefined).map((i) => i.name)
