@@ -1,6 +1,6 @@
 /** The words on a template: scale bar, datum, how to print it, what the kerf did, which drills, and the cautions. */
 import type { Deck, Placement, Problem } from '../../solver/index.ts'
-import { turnedSize } from '../../solver/index.ts'
+import { turnedSize, turnPoint } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, contourOf } from './contour.ts'
 import type { Stroke, Text } from './drawing.ts'
@@ -110,14 +110,18 @@ function datum(deck: Deck): Stroke[] {
   ]
 }
 
-/** Each item's id in the lower left of its body, as large as fits. */
+/** Each item's id at the left of its body, as large as fits, and away from the first pin. */
 function names({ problem, here }: About): Text[] {
   return here.map((p) => {
     const item = problem.items[p.item]!
     const body = turnedSize(item.footprint.width, item.footprint.depth, p.turn)
     const text = item.later ? `${item.id} (later)` : item.id
     const size = Math.max(0.8, Math.min(SIZE, (body.w / 1000 - 1) / (LETTER * [...text].length), body.h / 1000 - 1))
-    return { x: p.at.x / 1000 + 0.5, y: p.at.y / 1000 + 0.6, size, text }
+    const { width, depth, plug } = item.footprint
+    const pin = plug?.pins[0]
+    const low = pin === undefined || turnPoint(pin.at, width, depth, p.turn).y > body.h / 2
+    const y = low ? p.at.y / 1000 + 0.6 : (p.at.y + body.h) / 1000 - size
+    return { x: p.at.x / 1000 + 0.5, y, size, text }
   })
 }
 
