@@ -1,7 +1,8 @@
 /** What the oracles say against what a solve said. Every complaint is a sentence; none = they agree. */
 import { check } from '../../../solver/check/check.ts'
 import type { Placement, Problem } from '../../../solver/problem.ts'
-import type { ConflictMember, SolveResult } from '../../../solver/result.ts'
+import type { ConflictMember, Hold, SolveOptions, SolveResult } from '../../../solver/result.ts'
+import { solve } from '../../../solver/solve.ts'
 import type { Turn, Um } from '../../../solver/units.ts'
 import { brute } from './brute.ts'
 import { objectivesOf } from './measure.ts'
@@ -25,6 +26,15 @@ export const costsOf = (r: SolveResult & { status: 'optimal' | 'feasible' }): nu
 export const boundsOf = (r: SolveResult & { status: 'optimal' | 'feasible' }): number[] =>
   r.objectives.map((o) => (o.name === 'free-tie-points' || o.name === 'optional-value' ? -o.bound : o.bound))
 
+/** A solve whose exceptions are findings too. */
+export function trySolve(p: Problem, options: SolveOptions): SolveResult | string {
+  try {
+    return solve(p, options)
+  } catch (e) {
+    return `throws ${e instanceof Error ? e.message : String(e)}`
+  }
+}
+
 /** Complaints about a layout that a solve returned, whatever its worth. */
 export function layoutComplaints(p: Problem, r: SolveResult): string[] {
   if (r.status !== 'optimal' && r.status !== 'feasible') return []
@@ -44,7 +54,12 @@ export function layoutComplaints(p: Problem, r: SolveResult): string[] {
 export type Stage = (k: number, before: readonly number[]) => Promise<number | undefined>
 
 /** A finished solve against an oracle's answer: status, and every objective with the earlier ones at the solve's own values. */
-export async function answerComplaints(p: Problem, r: SolveResult, feasible: boolean, stage: Stage): Promise<string[]> {
+export async function answerComplaints(
+  p: Problem,
+  r: SolveResult | string,
+  feasible: boolean,
+  stage: Stage,
+): Promise<string[]> {
   const out = layoutComplaints(p, r)
   if (r.status === 'infeasible')
     return feasible ? [...out, 'called infeasible, but the oracle has a legal layout'] : out
@@ -61,6 +76,14 @@ export async function answerComplaints(p: Problem, r: SolveResult, feasible: boo
   }
   return out
 }
+
+/** The stages of brute force, for `answerComplaints`. */
+export const bruteStage =
+  (p: Problem, limit: number, pins: readonly Hold[] = []): Stage =>
+  async (k, before) => {
+    const b = brute(p, { limit, atMost: before, pins })
+    return b.status === 'optimal' ? b.costs[k] : undefined
+  }
 
 /** Keys of rule instances (see rules.ts) that a member of a conflict may stand for. */
 export function keysOf(p: Problem, m: ConflictMember): string[][] {

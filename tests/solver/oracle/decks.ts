@@ -67,7 +67,7 @@ export const everything: DeckMix = {
   corridor: 0.3,
   above: 0.3,
   open: 0.12,
-  terminals: 0.8,
+  terminals: 0.95,
   mass: 0.6,
   shaped: 0.45,
   second: 0.35,
@@ -363,18 +363,18 @@ function endsOf(r: Rng, items: readonly Item[], exits: readonly Exit[]): WireEnd
 
 function wiresOf(r: Rng, m: DeckMix, items: readonly Item[], exits: readonly Exit[], f: Field): Wire[] {
   if (!r.chance(m.wires)) return []
-  return Array.from({ length: r.int(1, 3) }, (_, k) => {
+  const out: Wire[] = []
+  for (let tries = r.int(2, 6); tries > 0 && out.length < 3; tries--) {
     const from = endsOf(r, items, exits)
     const to = endsOf(r, items, exits)
-    if (!from || !to) return undefined
+    if (!from || !to || (from.kind === 'exit' && to.kind === 'exit')) continue
     // A wire from a thing to itself says nothing.
-    if (from.kind === 'item' && to.kind === 'item' && from.ref.items.some((i) => to.ref.items.includes(i)))
-      return undefined
-    if (from.kind === 'exit' && to.kind === 'exit') return undefined
-    const loop = mm(r.pick([0, 0, 2]))
-    const wire: Wire = { id: `w${k}`, from, to, loop, conductors: r.pick([1, 1, 2, 4]) }
-    return r.chance(m.limits) ? { ...wire, maxLength: mm(length(r, (f.w + f.h) * 0.2, (f.w + f.h) * 0.9)) } : wire
-  }).filter((w): w is Wire => w !== undefined)
+    if (from.kind === 'item' && to.kind === 'item' && from.ref.items.some((i) => to.ref.items.includes(i))) continue
+    const wire: Wire = { id: `w${out.length}`, from, to, loop: mm(r.pick([0, 0, 2])), conductors: r.pick([1, 1, 2, 4]) }
+    const limited = { ...wire, maxLength: mm(length(r, (f.w + f.h) * 0.2, (f.w + f.h) * 0.9)) }
+    out.push(r.chance(m.limits) ? limited : wire)
+  }
+  return out
 }
 
 /** A rectangle whose centroid is whole, so that other methods can count in integers. */
@@ -449,7 +449,7 @@ export function randomDeck(seed: number, mix: DeckMix): Problem {
     return r.chance(m.rounds) ? { ...pass, diameter: mm(r.pick([0.5, 1.5])) } : pass
   })
   const order = r.shuffle(OBJECTIVES).slice(0, r.int(0, 4))
-  const objective = r.chance(0.4) ? OBJECTIVES : order
+  const objective = r.chance(0.6) ? OBJECTIVES : order
   const problem: Problem = {
     name: `random ${seed}`,
     variant: 'base',

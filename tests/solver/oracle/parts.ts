@@ -110,7 +110,7 @@ function corridorsOf(r: Rng, w: number, d: number, height: number, kinds?: reado
     const lo = r.pick([0, 0, 1, -2, height])
     return {
       id: `c${k}`,
-      shape: blob(r, x, y, length(r, 0.8, 3.5), kinds),
+      shape: blob(r, x, y, Math.max(w, d) * (0.2 + 0.6 * r.next()), kinds),
       z: [mm(lo), mm(lo + r.pick([2, 6, 20]))] as const,
       why: 'room for a plug',
     }
@@ -207,8 +207,8 @@ export function head(r: Rng, m: Mix, id: string, w: number, d: number): Footprin
     head: {
       pivot: pt(length(r, 0, w), length(r, 0, d)),
       pan: [from, from + r.pick([45, 90, 120, 180, 200])],
-      reach: mm(length(r, 1, 7)),
-      tail: mm(r.chance(0.3) ? 0 : length(r, 0.5, 3)),
+      reach: mm(length(r, 1, Math.max(w, d) * 2)),
+      tail: mm(r.chance(0.3) ? 0 : length(r, 0.5, Math.max(w, d))),
       z: [mm(lo), mm(lo + r.pick([3, 10, 25]))],
     },
   }
