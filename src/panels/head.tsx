@@ -85,9 +85,8 @@ export function Head() {
           ref={picker}
           type="file"
           accept=".json,application/json"
-          className="unseen"
+          hidden
           aria-label="Project file to open"
-          tabIndex={-1}
           onChange={async (event) => {
             const input = event.currentTarget
             const file = input.files?.[0]

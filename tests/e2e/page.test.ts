@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import type { Browser } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
+import { bricks, storeys } from './sample.ts'
 import { coloursOf, openBrowser, type Visit, violations, visit } from './visit.ts'
 
 let browser: Browser
@@ -27,7 +28,7 @@ describe('first paint', () => {
     const v = await come()
     await v.card('beside').waitFor()
     expect(performance.now() - from).toBeLessThan(2000)
-    await v.solved()
+    await v.allSolved()
     const contacts: number[] = []
     for (const name of ['centred', 'beside']) {
       const text = await v.card(name).textContent()
@@ -42,6 +43,7 @@ describe('first paint', () => {
   it('has neither rule numbers nor status words on it', async () => {
     const v = await come()
     await v.solved()
+    // biome-ignore lint/performance/useDomNodeTextContent: what cannot be seen does not count here
     const text = await v.page.locator('body').innerText()
     expect(text).not.toMatch(/\bR(10|[1-9])\b|\b(in)?feasible\b|\boptimal\b/i)
   })
@@ -82,17 +84,41 @@ describe('dragging in the plan', () => {
     expect(await v.picture()).toEqual(after)
   })
 
-  it('moves no other item where there is room', async () => {
+  it('moves no other item where there is room, and as few as it must where there is none', async () => {
     const v = await come()
-    await v.solved()
-    const before = await v.picture()
-    // One grid step of a small board beside free deck: whichever way is free, the others stay.
-    await v.drag('small-board 1', 0, 8)
+    await v.open('bricks.json', bricks)
     await v.settled()
-    const moved = (await v.picture()).filter((l) => !before.includes(l))
-    const note = await v.sheet.textContent()
-    if (/Everything else stayed/.test(note ?? '')) expect(moved.length).toBe(1)
-    else expect(note).toMatch(/To make room|Nothing fits/)
+    const before = await v.picture()
+    const mm = await v.pixelsPerMm()
+    await v.drag('left', 20 * mm, 25 * mm)
+    await v.settled()
+    const apart = await v.picture()
+    expect(apart.filter((l) => !before.includes(l))).toEqual([
+      'left, brick: 20 mm from the left, 5 mm from the back, held here',
+    ])
+    expect(await v.sheet.textContent()).toContain('Everything else stayed where it was.')
+    // Now onto the one in the middle: that one gives way, the third has no reason to.
+    await v.drag('left', 45 * mm, -25 * mm)
+    await v.settled()
+    const moved = (await v.picture()).filter((l) => !apart.includes(l))
+    expect(moved.map((l) => l.split(',')[0])).toEqual(['left', 'middle'])
+    expect(await v.sheet.textContent()).toMatch(/To make room, middle moved [\d.]+ mm\./)
+    expect(await v.sheet.textContent()).toContain('Nothing is wrong in this layout.')
+  })
+
+  it('goes from deck to deck, and to another deck by keyboard too', async () => {
+    const v = await come()
+    await v.open('storeys.json', storeys)
+    await v.settled()
+    const mm = await v.pixelsPerMm()
+    // Decks stand side by side: 160 mm of the low one, a gap of 20, and the high one's left edge is at 20.
+    await v.drag('left', (160 + 20 - 20 + 50) * mm, 0)
+    await v.settled()
+    expect((await v.picture()).find((l) => l.startsWith('left'))).toMatch(/^left, brick: high deck, .*held here$/)
+    await v.row('middle').click()
+    await v.page.getByRole('combobox', { name: 'Deck of middle' }).selectOption({ label: 'high deck' })
+    await v.settled()
+    expect((await v.picture()).find((l) => l.startsWith('middle'))).toMatch(/^middle, brick: high deck/)
   })
 
   it('that ends where it began is no step, and Escape takes it back', async () => {
@@ -199,9 +225,7 @@ describe('files', () => {
     expect(download.suggestedFilename()).toBe('greenhouse-scout.json')
     await v.page.reload()
     await v.solved()
-    await v.page
-      .getByLabel('Project file to open')
-      .setInputFiles({ name: 'again.json', mimeType: 'application/json', buffer: Buffer.from(text) })
+    await v.open('again.json', JSON.parse(text))
     await v.card('beside').click()
     await v.settled()
     expect(await v.picture()).toEqual(picture)
@@ -220,9 +244,7 @@ describe('files', () => {
       decks: [],
       items: [{ id: 'a', count: 0.5 }],
     }
-    await v.page
-      .getByLabel('Project file to open')
-      .setInputFiles({ name: 'bad.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(bad)) })
+    await v.open('bad.json', bad)
     const alert = v.page.getByRole('alert').filter({ hasText: 'bad.json was not opened' })
     await alert.waitFor()
     const said = await alert.textContent()
@@ -326,12 +348,13 @@ describe('for everybody', () => {
     await v.solved()
     await v.row('lamp').focus()
     await v.page.keyboard.press('Space')
-    const small: string[] = []
-    for (const target of await v.page.getByRole('button').all()) {
-      const box = await target.boundingBox()
-      if (box && (box.width < 23.9 || box.height < 23.9))
-        small.push(`${await target.textContent()} ${box.width} × ${box.height}`)
-    }
+    await v.settled()
+    const small = await v.page.getByRole('button').evaluateAll((all) =>
+      all.flatMap((target) => {
+        const { width, height } = target.getBoundingClientRect()
+        return width < 23.9 || height < 23.9 ? [`${target.outerHTML.slice(0, 80)} ${width} × ${height}`] : []
+      }),
+    )
     expect(small).toEqual([])
   })
 

@@ -1,8 +1,9 @@
 /** Builds the page once, serves it on a free loopback port, and unpacks the browser that ships with the test packages. */
 import { execFile } from 'node:child_process'
-import { createReadStream, existsSync, statSync } from 'node:fs'
+import { createReadStream, existsSync, mkdtempSync, rmSync, statSync } from 'node:fs'
 import { createServer } from 'node:http'
 import type { AddressInfo } from 'node:net'
+import { tmpdir } from 'node:os'
 import { extname, join, normalize } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
@@ -29,8 +30,10 @@ const types: Record<string, string> = {
 
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   const vite = join(home, 'node_modules/vite/bin/vite.js')
-  await promisify(execFile)(process.execPath, [vite, 'build', '--logLevel', 'warn'], { cwd: home })
-  const root = join(home, 'dist/page')
+  // A folder of its own: whoever builds the page meanwhile must not take this one away.
+  const root = mkdtempSync(join(tmpdir(), 'deckwright-page-'))
+  const args = [vite, 'build', '--logLevel', 'warn', '--outDir', root]
+  await promisify(execFile)(process.execPath, args, { cwd: home })
   const server = createServer((request, response) => {
     const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname))
     const file = join(root, path === '/' ? 'index.html' : path)
@@ -49,6 +52,9 @@ export default async function setup(project: TestProject): Promise<() => Promise
   return () =>
     new Promise((done) => {
       server.closeAllConnections()
-      server.close(() => done())
+      server.close(() => {
+        rmSync(root, { recursive: true, force: true })
+        done()
+      })
     })
 }

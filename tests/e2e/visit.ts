@@ -21,12 +21,17 @@ export interface Visit {
   /** Its row in the list. */
   readonly row: (id: string) => Locator
   readonly button: (name: string | RegExp) => Locator
-  /** Until both variants have an answer. */
+  /** Chooses a project file with these contents. */
+  readonly open: (name: string, contents: unknown) => Promise<void>
+  /** Until every variant has an answer. */
+  readonly allSolved: () => Promise<void>
+  /** Until the variant on the stage has one. */
   readonly solved: () => Promise<void>
   /** Until the stage no longer looks for anything. */
   readonly settled: () => Promise<void>
   /** All items and where they stand, in words, as the plan tells them. */
   readonly picture: () => Promise<string[]>
+  readonly pixelsPerMm: () => Promise<number>
   /** Drags by so many pixels, in a few steps. */
   readonly drag: (id: string, dx: number, dy: number) => Promise<void>
 }
@@ -51,7 +56,9 @@ export async function visit(
   const sheet = page.getByRole('complementary', { name: 'Findings' })
   const named = (id: string): RegExp => new RegExp(`^${id}\\b`)
   const item = (id: string): Locator => plan.getByRole('button', { name: named(id) })
-  const looking = page.getByText(/^Looking for/)
+  const cards = page.getByRole('navigation', { name: 'Variants' }).getByRole('button')
+  const settled = (): Promise<void> =>
+    expect.poll(() => sheet.getByText(/^Looking for|like this\.$/).count(), { timeout: 60_000 }).toBe(0)
   return {
     page,
     context,
@@ -62,11 +69,21 @@ export async function visit(
     card: (name) => page.getByRole('navigation', { name: 'Variants' }).getByRole('button', { name: named(name) }),
     row: (id) => page.getByRole('region', { name: 'Items' }).getByRole('button', { name: named(id) }),
     button: (name) => page.getByRole('button', { name }),
-    solved: async () => {
-      await page.getByRole('navigation', { name: 'Variants' }).getByRole('button').first().waitFor()
-      await expect.poll(() => looking.count(), { timeout: 60_000 }).toBe(0)
+    open: (name, contents) =>
+      page.getByLabel('Project file to open').setInputFiles({
+        name,
+        mimeType: 'application/json',
+        buffer: Buffer.from(JSON.stringify(contents)),
+      }),
+    allSolved: async () => {
+      await cards.first().waitFor()
+      await expect.poll(() => cards.filter({ hasText: /Looking for/ }).count(), { timeout: 60_000 }).toBe(0)
     },
-    settled: () => expect.poll(() => sheet.getByText(/^Looking for|like this\.$/).count(), { timeout: 30_000 }).toBe(0),
+    solved: async () => {
+      await cards.first().waitFor()
+      await settled()
+    },
+    settled,
     picture: async () =>
       (
         await plan
@@ -76,6 +93,7 @@ export async function visit(
       )
         .filter((label): label is string => !!label && !label.startsWith('Free '))
         .sort(),
+    pixelsPerMm: () => plan.evaluate((svg) => (svg as unknown as SVGSVGElement).getScreenCTM()?.a ?? 0),
     drag: async (id, dx, dy) => {
       const box = (await item(id).boundingBox())!
       // Near a corner, where no other item lies on it.
