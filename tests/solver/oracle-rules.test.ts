@@ -3,7 +3,8 @@
  * the rest feasible exactly where brute force does, with the same optimum.
  */
 import { describe, expect, it } from 'vitest'
-import type { Hold, Problem } from '../../solver/problem.ts'
+import type { Problem } from '../../solver/problem.ts'
+import type { Hold } from '../../solver/result.ts'
 import type { Turn, Um } from '../../solver/units.ts'
 import { brute } from './oracle/brute.ts'
 import { freeStands, nothingOff, seatedStands } from './oracle/candidates.ts'

@@ -60,6 +60,7 @@ export async function answerComplaints(
   feasible: boolean,
   stage: Stage,
 ): Promise<string[]> {
+  if (typeof r === 'string') return [r]
   const out = layoutComplaints(p, r)
   if (r.status === 'infeasible')
     return feasible ? [...out, 'called infeasible, but the oracle has a legal layout'] : out
