@@ -1,5 +1,26 @@
 /** An invented robot that uses every field of contract §2 and §3 at least once, for tests. */
-import type { Project } from '../../src/model/index.ts'
+import { expect } from 'vitest'
+import { formatProblem, type Project, readProject, toProblem } from '../../src/model/index.ts'
+
+export const none = new Map()
+export const problem = (project: Project, variant = 'base') => toProblem(project, variant, none)
+
+export function read(project: unknown, library = none): Project {
+  const r = readProject(JSON.stringify(project), 'test.json', library)
+  if (!r.ok) throw new Error(r.problems.map(formatProblem).join('\n'))
+  expect(r.warnings.map(formatProblem)).toEqual([])
+  return r.value
+}
+
+export const small = (): Project => ({
+  format: 'deckwright-project',
+  version: 1,
+  units: 'mm',
+  name: 'small',
+  decks: [{ id: 'd', z: 10, thickness: 3, outline: { rect: [0, 0, 100, 80] } }],
+  footprints: [{ id: 'box', body: { width: 20, depth: 10, height: 5 }, mount: { kind: 'adhesive' } }],
+  items: [{ id: 'a', footprint: 'box' }],
+})
 
 export const full = (): Project => ({
   format: 'deckwright-project',

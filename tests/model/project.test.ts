@@ -1,36 +1,8 @@
 /** Every field of contract §2 and §3: read, kept, and turned into the solver's words. Expected values worked out by hand. */
 import { describe, expect, it } from 'vitest'
 import { footprintToSolver } from '../../footprints/schema.ts'
-import {
-  applyVariant,
-  formatProblem,
-  type Project,
-  readProject,
-  toProblem,
-  variantsOf,
-  writeProject,
-} from '../../src/model/index.ts'
-import { full } from './full-project.ts'
-
-const none = new Map()
-const problem = (project: Project, variant = 'base') => toProblem(project, variant, none)
-
-function read(project: unknown, library = none): Project {
-  const r = readProject(JSON.stringify(project), 'test.json', library)
-  if (!r.ok) throw new Error(r.problems.map(formatProblem).join('\n'))
-  expect(r.warnings.map(formatProblem)).toEqual([])
-  return r.value
-}
-
-const small = (): Project => ({
-  format: 'deckwright-project',
-  version: 1,
-  units: 'mm',
-  name: 'small',
-  decks: [{ id: 'd', z: 10, thickness: 3, outline: { rect: [0, 0, 100, 80] } }],
-  footprints: [{ id: 'box', body: { width: 20, depth: 10, height: 5 }, mount: { kind: 'adhesive' } }],
-  items: [{ id: 'a', footprint: 'box' }],
-})
+import { formatProblem, readProject, toProblem, writeProject } from '../../src/model/index.ts'
+import { full, none, problem, read, small } from './full-project.ts'
 
 describe('a project with every field', () => {
   it('reads without a word, as it stands', () => {
@@ -253,107 +225,6 @@ describe('footprints', () => {
     }
     const p = toProblem(read(project, library), 'base', library)
     expect(p.items.map((i) => i.footprint.width)).toEqual([20000, 7000])
-  })
-})
-
-describe('variants', () => {
-  const p = () => read(full())
-
-  it('are listed, with `base` where there is none', () => {
-    expect(variantsOf(p())).toEqual([
-      { id: 'plain', name: 'plain' },
-      { id: 'light', name: 'without the top' },
-    ])
-    expect(variantsOf(small())).toEqual([{ id: 'base', name: 'small' }])
-    expect(variantsOf({ ...small(), variants: [] })).toEqual([{ id: 'base', name: 'small' }])
-  })
-
-  it('replace, omit, release, null and drop, and leave what they are given alone', () => {
-    const project = p()
-    const v = applyVariant(project, 'light')
-    expect(project).toEqual(full())
-    expect(v.variants).toBeUndefined()
-    expect(v.settings).toEqual({ grid: 1, edgeClearance: 1, itemClearance: 0.25, minWeb: 3 })
-    expect(v.decks.map((d) => [d.id, d.thickness])).toEqual([['main', 4]])
-    expect(v.items.map((i) => i.id)).toEqual(['brain', 'board', 'chip', 'arm'])
-    expect(v.items[0]).toEqual({
-      id: 'brain',
-      footprint: 'controller',
-      turns: [0],
-      decks: ['main'],
-      place: [],
-      stack: 0,
-      overhang: { left: 2 },
-    })
-    expect(v.items[1]).toMatchObject({ count: 2, required: false })
-    expect(v.zones!.map((z) => z.id)).toEqual(['post', 'gear'])
-    expect(v.exits!.map((e) => e.id)).toEqual(['motor'])
-    expect(v.passes).toEqual([])
-    expect(v.wires!.map((w) => [w.id, w.loop])).toEqual([
-      ['drive', 5],
-      ['feed', undefined],
-    ])
-    expect(problem(project, 'light').items.map((i) => i.id)).toEqual(['brain', 'board#1', 'board#2', 'chip', 'arm'])
-  })
-
-  it('throw for one that is not there', () => {
-    expect(() => applyVariant(p(), 'base')).toThrow(RangeError)
-    expect(() => applyVariant(small(), 'other')).toThrow(RangeError)
-    expect(applyVariant(small(), 'base')).toEqual(small())
-  })
-
-  it('leave a place that names an omitted item without indices, and drop its wires', () => {
-    const project = full()
-    project.items[3]!.place = [{ kind: 'near', item: 'board#3', within: 10 }]
-    project.items[2]!.place = []
-    project.variants = [{ id: 'v', omit: ['board'], items: { brain: { place: [] } } }]
-    const v = problem(read(project), 'v')
-    expect(v.items.find((i) => i.id === 'pack')!.place).toEqual([
-      { kind: 'near', item: { name: 'board#3', items: [] }, within: 10000 },
-    ])
-    expect(v.wires.map((w) => w.id)).toEqual(['drive'])
-  })
-
-  it('drop the wires of later items, whoever makes them later', () => {
-    const project = full()
-    project.items[1]!.later = true
-    expect(problem(read(project), 'plain').wires.map((w) => w.id)).toEqual(['drive'])
-    const patched = full()
-    patched.variants = [{ id: 'v', items: { brain: { later: true } } }]
-    expect(problem(read(patched), 'v').wires.map((w) => w.id)).toEqual(['second'])
-  })
-
-  it('warn of wires that go with a dropped deck, unless the variant says so', () => {
-    const project = full()
-    delete project.variants![1]!.wires!.second
-    const r = readProject(JSON.stringify(project), 'f.json', none)
-    expect(r.ok).toBe(true)
-    expect(r.warnings.map((w) => w.path)).toEqual(['wires[2]'])
-    if (r.ok) expect(problem(r.value, 'light').wires.map((w) => w.id)).toEqual(['drive', 'feed'])
-  })
-
-  it('never rename what they speak of', () => {
-    const project = full() as unknown as { variants: { items: Record<string, object> }[] }
-    project.variants[1]!.items.brain = { id: 'other', place: [] }
-    const r = readProject(JSON.stringify(project), 'f.json', none)
-    expect(r.warnings.map((w) => w.path)).toEqual(['variants[1].items.brain.id'])
-    expect(r.ok && problem(r.value, 'light').items[0]!.id).toBe('brain')
-  })
-
-  it('take dropped decks out of the lists of items', () => {
-    const project = full()
-    project.items[3]!.decks = ['top', 'main']
-    project.variants![1]!.omit = []
-    const r = read(project)
-    expect(problem(r, 'light').items.find((i) => i.id === 'pack')!.decks).toEqual([0])
-    expect(problem(r, 'plain').items.find((i) => i.id === 'pack')!.decks).toEqual([1, 0])
-  })
-
-  it('may mend what the base alone does not hold', () => {
-    const project = full()
-    project.items[0]!.footprint = 'contacts' // without the terminals that two wires name
-    project.variants = [{ id: 'v', items: { brain: { footprint: 'controller' } } }]
-    expect(problem(read(project), 'v').items[0]!.footprint.id).toBe('controller')
   })
 })
 
