@@ -2,7 +2,9 @@
 import { useEffect, useMemo } from 'react'
 import { createItemKeys } from '../plan/keys.ts'
 import type { Deckwright } from '../store/store.ts'
+import { PageBoundary } from './boundary.tsx'
 import { Cards } from './cards.tsx'
+import { download } from './download.ts'
 import { Head } from './head.tsx'
 import { Lists } from './lists.tsx'
 import { Sheet } from './sheet.tsx'
@@ -25,25 +27,32 @@ function useHistoryKeys({ actions }: Deckwright): void {
   }, [actions])
 }
 
+const keep = ({ actions }: Deckwright): void => {
+  const { file, text } = actions.save()
+  download(file, text, 'application/json')
+}
+
 export function App({ deckwright }: { deckwright: Deckwright }) {
   useHistoryKeys(deckwright)
   const keys = useMemo(() => createItemKeys(deckwright.store.getState, deckwright.actions), [deckwright])
   return (
     <Here value={deckwright}>
-      <Head />
-      <main>
-        <Cards />
-        <div className="bench">
-          <div className="table">
-            <Stage keys={keys} />
-            <Lists keys={keys} />
+      <PageBoundary onSave={() => keep(deckwright)}>
+        <Head />
+        <main>
+          <Cards />
+          <div className="bench">
+            <div className="table">
+              <Stage keys={keys} />
+              <Lists keys={keys} />
+            </div>
+            <Sheet />
           </div>
-          <Sheet />
-        </div>
-      </main>
-      <p id="item-keys" className="unseen">
-        Arrow keys move it, Shift and arrow keys turn it, Space holds or frees it, Escape takes back.
-      </p>
+        </main>
+        <p id="item-keys" className="unseen">
+          Arrow keys move it, Shift and arrow keys turn it, Space holds or frees it, Escape takes back.
+        </p>
+      </PageBoundary>
     </Here>
   )
 }

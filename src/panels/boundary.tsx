@@ -35,3 +35,26 @@ export class Boundary extends Component<{ children: ReactNode }, { why?: string 
     return this.state.why ? <NoScene why={this.state.why} /> : this.props.children
   }
 }
+
+/** When the page itself fails: what happened, and the document, which is still whole, to take away. */
+export class PageBoundary extends Component<{ children: ReactNode; onSave: () => void }, { why?: string }> {
+  override state: { why?: string } = {}
+  static getDerivedStateFromError(error: unknown): { why: string } {
+    return { why: error instanceof Error ? error.message : String(error) }
+  }
+  override render(): ReactNode {
+    if (!this.state.why) return this.props.children
+    return (
+      <main className="failed" role="alert">
+        <h1>The page cannot go on</h1>
+        <p>
+          This is a mistake in Deckwright: {this.state.why}. Your document is still here; save it and load the page
+          again.
+        </p>
+        <button type="button" onClick={this.props.onSave}>
+          Save
+        </button>
+      </main>
+    )
+  }
+}

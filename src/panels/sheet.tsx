@@ -77,11 +77,8 @@ export function Sheet() {
   const actions = useActions()
   const view = useView(useDeck((s) => s.active))
   if (!view) return null
-  const { sheet, problem, findings } = view
-  const answer = sheet.placements ? sheet.answer : undefined
-  const conflict =
-    answer?.kind === 'result' && answer.result.status === 'infeasible' ? answer.result.conflict : undefined
-  const said = new Set(conflict?.map((m) => plainly(m.text)))
+  const { sheet, problem, findings, conflict } = view
+  const said = new Set(conflict.map((m) => m.text))
   const others = findings.filter((f) => !said.has(findingText(f.text, f.by)))
   const pick = (items: readonly string[]): void => {
     const id = items.find((i) => problem.items.some((item) => item.id === i))
@@ -92,18 +89,22 @@ export function Sheet() {
       <BrokenFile />
       <h2 id="sheet-title">Findings</h2>
       <div aria-live="polite">
-        {!conflict && <p className="verdict">{view.verdict}</p>}
+        {conflict.length === 0 && <p className="verdict">{view.verdict}</p>}
         {view.notes.map((note) => (
           <p key={note}>{note}</p>
         ))}
-        {conflict && (
-          <ul className="conflict">
+        {conflict.length > 0 && (
+          <ul className="findings">
             {conflict.map((m) => (
-              <li key={m.text}>{plainly(m.text)}</li>
+              <li key={m.text}>
+                <button type="button" onClick={() => pick(m.items)}>
+                  {m.text}
+                </button>
+              </li>
             ))}
           </ul>
         )}
-        {others.length > 0 && conflict && <p>And as it stands:</p>}
+        {others.length > 0 && conflict.length > 0 && <p>And as it stands:</p>}
         {others.length > 0 && (
           <ul className="findings">
             {others.map((f) => (

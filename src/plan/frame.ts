@@ -1,4 +1,4 @@
-/** Decks side by side on one sheet, all to one scale and with their common y at one height. */
+/** Decks on one sheet, all to one scale: side by side with their common y at one height, or the higher above the lower. */
 import type { Problem } from '../../solver/index.ts'
 import { type Box, boxOf } from '../store/outline.ts'
 
@@ -16,9 +16,22 @@ export interface Frame {
   readonly decks: readonly DeckFrame[]
 }
 
-/** `pad`, `gap`: millimetres around the decks and between them. */
-export function frameOf(problem: Problem, pad: number, gap: number): Frame {
+/** `pad`, `gap`: millimetres around the decks and between them. `aspect`: width over height of the room for the picture. */
+export function frameOf(problem: Problem, pad: number, gap: number, aspect: number): Frame {
   const boxes = problem.decks.map((deck) => boxOf(deck.outline))
+  const row = inRow(boxes, pad, gap)
+  if (boxes.length === 1) return row
+  const column = inColumn(
+    boxes,
+    problem.decks.map((deck) => deck.z),
+    pad,
+    gap,
+  )
+  const size = (frame: Frame): number => Math.min(aspect / frame.width, 1 / frame.height)
+  return size(column) > size(row) ? column : row
+}
+
+function inRow(boxes: readonly Box[], pad: number, gap: number): Frame {
   const low = Math.min(...boxes.map((b) => b.y))
   const high = Math.max(...boxes.map((b) => b.y + b.h))
   let x = pad
@@ -28,4 +41,18 @@ export function frameOf(problem: Problem, pad: number, gap: number): Frame {
     return frame
   })
   return { width: x - gap + pad, height: (high - low) / 1000 + 2 * pad, decks }
+}
+
+function inColumn(boxes: readonly Box[], heights: readonly number[], pad: number, gap: number): Frame {
+  const left = Math.min(...boxes.map((b) => b.x))
+  const right = Math.max(...boxes.map((b) => b.x + b.w))
+  const order = boxes.map((_, i) => i).sort((a, b) => heights[a]! - heights[b]!)
+  const decks: DeckFrame[] = boxes.map((box) => ({ x: pad - left / 1000, y: 0, box }))
+  let y = pad
+  for (const i of order) {
+    const box = boxes[i]!
+    decks[i] = { ...decks[i]!, y: y - box.y / 1000 }
+    y += box.h / 1000 + gap
+  }
+  return { width: (right - left) / 1000 + 2 * pad, height: y - gap + pad, decks }
 }

@@ -60,7 +60,7 @@ function useMmPerPixel(frame: Frame) {
 
 export function Plan({ view, carry, selected, hovered, hoveredWire, actions, keys }: Props) {
   const { problem, placements, sheet } = view
-  const frame = useMemo(() => frameOf(problem, 14, 20), [problem])
+  const frame = useMemo(() => frameOf(problem, 14, 22, 1.1), [problem])
   const { ref, scale } = useMmPerPixel(frame)
   const decks = useRef<(SVGGElement | null)[]>([])
   const grip = useRef<Grip | undefined>(undefined)

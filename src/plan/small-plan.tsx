@@ -12,7 +12,7 @@ interface Props {
 }
 
 export const SmallPlan = memo(function SmallPlan({ problem, placements, scope }: Props) {
-  const frame = frameOf(problem, 6, 10)
+  const frame = frameOf(problem, 6, 10, 1.6)
   return (
     <svg className="small-plan" viewBox={`0 0 ${frame.width} ${frame.height}`} aria-hidden="true" focusable="false">
       <Hatches scope={scope} />

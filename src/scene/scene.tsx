@@ -35,7 +35,7 @@ function standOf(problem: Problem) {
     x: (x0 + x1) / 2000,
     y: (y0 + y1) / 2000,
     z: low + high * 0.38,
-    distance: 1.7 * Math.max((x1 - x0) / 1000, (y1 - y0) / 1000, 60) + 0.75 * high,
+    distance: 1.62 * Math.max(Math.hypot(x1 - x0, y1 - y0) / 1000, 70) + 0.62 * high,
   }
 }
 

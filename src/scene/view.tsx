@@ -8,13 +8,17 @@ export function Orbit({ x, y, z, distance }: { x: number; y: number; z: number; 
   const camera = useThree((s) => s.camera)
   const element = useThree((s) => s.gl.domElement)
   const invalidate = useThree((s) => s.invalidate)
+  const get = useThree((s) => s.get)
   useEffect(() => {
-    camera.position.set(x - 0.42 * distance, y - 0.72 * distance, z + 0.66 * distance)
+    // A picture that is higher than wide needs more distance to hold the same width.
+    const { aspect } = get().viewport
+    const far = distance * Math.max(1, 1 / aspect)
+    camera.position.set(x - 0.42 * far, y - 0.72 * far, z + 0.66 * far)
     const controls = new OrbitControls(camera, element)
     controls.enableDamping = false
     controls.maxPolarAngle = Math.PI * 0.52
-    controls.minDistance = distance / 6
-    controls.maxDistance = distance * 3
+    controls.minDistance = far / 6
+    controls.maxDistance = far * 3
     controls.target.set(x, y, z)
     controls.update()
     const changed = (): void => invalidate()
@@ -24,7 +28,7 @@ export function Orbit({ x, y, z, distance }: { x: number; y: number; z: number; 
       controls.removeEventListener('change', changed)
       controls.dispose()
     }
-  }, [camera, element, invalidate, x, y, z, distance])
+  }, [camera, element, invalidate, get, x, y, z, distance])
   return null
 }
 

@@ -11,7 +11,7 @@ import {
 } from '../../solver/index.ts'
 import type { Sheet } from './document.ts'
 import { placementOf, samePlace } from './moves.ts'
-import { because, called, capital, inMm, verdict, within } from './sentences.ts'
+import { because, called, capital, inMm, plainly, verdict, within } from './sentences.ts'
 import { type State, shown } from './store.ts'
 
 export interface View {
@@ -27,7 +27,9 @@ export interface View {
   readonly verdict: string
   /** Sentences at the head of the findings sheet, most important first. */
   readonly notes: readonly string[]
-  /** Whether the solver said that nothing fits. */
+  /** Why nothing fits, where that is so: sentences that cannot hold together, with the ids that each is about. */
+  readonly conflict: readonly { readonly text: string; readonly items: readonly string[] }[]
+  /** Whether there is no sound layout as asked: nothing fits, none was found in time, or the search broke off. */
   readonly stuck: boolean
   /** Whether the layout is one of the user's own, and something better is known. */
   readonly better: boolean
@@ -127,7 +129,11 @@ export function viewOf(state: State, index: number): View | undefined {
   const nothing = placements.length === 0 && problem.items.length > 0
   const measured = nothing ? undefined : figuresOf(problem, placements)
   const findings = nothing ? [] : findingsOf(problem, placements)
-  const stuck = result?.status === 'infeasible' || (own && result?.status === 'unknown')
+  const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || (own && result?.status === 'unknown')
+  const conflict =
+    !carry && result?.status === 'infeasible'
+      ? result.conflict.map((m) => ({ text: plainly(m.text), items: m.items }))
+      : []
   const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
   const held = sheet.holds.length > 0 ? ` with ${sheet.holds.map(called).join(', ')} held there` : ''
 
@@ -161,6 +167,7 @@ export function viewOf(state: State, index: number): View | undefined {
     looking: !answer,
     verdict: say(),
     notes,
+    conflict,
     stuck,
     better: own && !carry && !!answer && compared?.status !== 'optimal',
   }

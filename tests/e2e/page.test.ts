@@ -111,8 +111,10 @@ describe('dragging in the plan', () => {
     await v.open('storeys.json', storeys)
     await v.settled()
     const mm = await v.pixelsPerMm()
-    // Decks stand side by side: 160 mm of the low one, a gap of 20, and the high one's left edge is at 20.
-    await v.drag('left', (160 + 20 - 20 + 50) * mm, 0)
+    // The name stands at the deck's upper left corner: 20 mm to the right of it and 20 mm under it there is room.
+    const name = (await v.plan.getByText('high deck, front').boundingBox())!
+    const from = (await v.item('left').boundingBox())!
+    await v.drag('left', name.x + 20 * mm - from.x, name.y + name.height + 20 * mm - from.y)
     await v.settled()
     expect((await v.picture()).find((l) => l.startsWith('left'))).toMatch(/^left, brick: high deck, .*held here$/)
     await v.row('middle').click()
