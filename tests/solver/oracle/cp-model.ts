@@ -89,6 +89,18 @@ export class CpWriter {
     this.rules.push({ table: { exprs, values: rows.flat() } })
   }
 
+  /** Boxes of fixed size at variable places, each there where `when` holds, none over another. */
+  noOverlap(boxes: readonly { x: number; y: number; w: number; h: number; when: number }[]): void {
+    const interval = (v: number, size: number, when: number): number => {
+      const start = { vars: [v], coeffs: [1] }
+      const end = { vars: [v], coeffs: [1], offset: size }
+      return this.rules.push({ interval: { start, end, size: { offset: size } }, enforcementLiteral: [when] }) - 1
+    }
+    const xIntervals = boxes.map((b) => interval(b.x, b.w, b.when))
+    const yIntervals = boxes.map((b) => interval(b.y, b.h, b.when))
+    this.rules.push({ noOverlap2d: { xIntervals, yIntervals } })
+  }
+
   /** Σ factor·variable + base as a variable of its own, and its square. */
   square(terms: readonly Term[], base: number, most: number): number {
     const v = this.range(-most, most)

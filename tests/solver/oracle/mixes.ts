@@ -1,5 +1,5 @@
 /** Mixes that exercise mainly one rule, and the sizes that each oracle can bear. */
-import { type DeckMix, everything, plain } from './decks.ts'
+import { type DeckMix, everything, plain } from './deck-mix.ts'
 
 /** Set for the long run: every seed instead of a sample. */
 export const LONG = process.env.DECKWRIGHT_LONG === '1'

@@ -122,29 +122,32 @@ export const quarter: Frame = {
   footprint: (f) => f,
 }
 
+/** One place entry in another frame. */
+function placeIn(f: Frame, it: Item, e: Place): Place {
+  switch (e.kind) {
+    case 'at': {
+      const [w, h] = sizeOf(it, e.turn!)
+      const b = boxOf(f.point(e.at), f.point(point(e.at.x + w, e.at.y + h)))
+      return { ...e, at: point(b.x, b.y), turn: f.turn(e.turn!) }
+    }
+    case 'centred':
+      return { ...e, axis: f.axis(e.axis) }
+    case 'edge':
+      return { ...e, edge: f.side(e.edge) }
+    case 'inside':
+      return { ...e, shape: f.shape(e.shape) }
+    case 'beyond':
+      return { ...e, side: f.side(e.side) }
+    case 'near':
+    case 'host':
+      return e
+  }
+}
+
 /** The same problem in another frame. Needs `squared` first. */
 export function reframed(p: Problem, f: Frame): Problem {
   const items = p.items.map((it): Item => {
-    const place = it.place.map((e): Place => {
-      switch (e.kind) {
-        case 'at': {
-          const [w, h] = sizeOf(it, e.turn!)
-          const b = boxOf(f.point(e.at), f.point(point(e.at.x + w, e.at.y + h)))
-          return { ...e, at: point(b.x, b.y), turn: f.turn(e.turn!) }
-        }
-        case 'centred':
-          return { ...e, axis: f.axis(e.axis) }
-        case 'edge':
-          return { ...e, edge: f.side(e.edge) }
-        case 'inside':
-          return { ...e, shape: f.shape(e.shape) }
-        case 'beyond':
-          return { ...e, side: f.side(e.side) }
-        case 'near':
-        case 'host':
-          return e
-      }
-    })
+    const place = it.place.map((e) => placeIn(f, it, e))
     const overhang = { front: u(0), back: u(0), left: u(0), right: u(0) }
     for (const s of ['front', 'back', 'left', 'right'] as const) overhang[f.side(s)] = it.overhang[s]
     return { ...it, place, overhang, turns: it.turns.map(f.turn), footprint: f.footprint(it.footprint) }
