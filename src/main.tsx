@@ -9,6 +9,7 @@ import { openInBrowser } from './worker/browser.ts'
 import { createPool } from './worker/pool.ts'
 import './look.css'
 import './plan.css'
+import './sheet.css'
 import './panels.css'
 
 const files = filesWith(loadLibrary())
