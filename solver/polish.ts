@@ -7,6 +7,7 @@ import lp from 'javascript-lp-solver'
 import { check } from './check/check.ts'
 import { figures } from './check/figures.ts'
 import type { Placement, Problem } from './problem.ts'
+import type { Figures } from './result.ts'
 import type { Body, Mode, Model } from './search/model.ts'
 import { at } from './search/parts.ts'
 import { type End, firstAtLeast } from './search/relation.ts'
@@ -20,12 +21,16 @@ export interface Polished {
   readonly value: number
 }
 
-/** A layout with less wire than `value` (Um), checked like any other; undefined where sliding gains nothing. */
+/**
+ * A layout with less wire than `value` (Um), checked like any other; undefined where sliding gains nothing. `allowed` has
+ * the last word: what was settled before wires must not get worse.
+ */
 export function polish(
   problem: Problem,
   model: Model,
   placements: readonly Placement[],
   value: number,
+  allowed: (f: Figures) => boolean,
 ): Polished | undefined {
   let best: Polished = { placements, value }
   for (let round = 0; round < 4; round++) {
@@ -33,8 +38,9 @@ export function polish(
     for (const axis of ['x', 'y'] as const) {
       const moved = slide(problem, model, best.placements, axis)
       if (!moved || check(problem, moved).length > 0) continue
-      const length = figures(problem, moved).wireLength
-      if (length < best.value) best = { placements: moved, value: length }
+      const now = figures(problem, moved)
+      const length = now.wireLength
+      if (length < best.value && allowed(now)) best = { placements: moved, value: length }
     }
     if (best.value === before) break
   }

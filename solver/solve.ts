@@ -77,8 +77,10 @@ export function* solving(problem: Problem, options: SolveOptions = {}): Generato
   for (const s of started) {
     if (clock.over()) break
     s.value = valueAt(problem, s.goal, best.placements)
+    const noWorse = (f: Figures) =>
+      [...outcomes].every(([g, o]) => (valueOf(g.name as ObjectiveName, f) / g.scale - o.value) * g.sign >= -1e-6)
     const polished = (value: number) =>
-      s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value) : undefined
+      s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse) : undefined
     const out = yield* improve(model, search, s.goal, guards, best, s.value, clock, tell, polished)
     outcomes.set(s.goal, out)
     model.e.backTo(0)

@@ -170,7 +170,7 @@ function between(model: Model, a: Body, b: Body, guard: number): void {
       if (!model.explaining && apart >= Math.max(need, lands)) return
       const reusable = may(ma) || may(mb)
       if (lands > 0) keepApart(model, a, i, b, j, lands, same, guard)
-      if (need <= lands) return
+      if (lands > 0 && need <= lands) return
       if (!reusable) keepApart(model, a, i, b, j, need, same, guard)
       else
         model.whenFixed([a, b], [guard], ([pa, pb]) => {

@@ -59,7 +59,7 @@ function seat(model: Model, body: Body, guard: number): void {
     e.addClause([e.not(m.lit), ...ways.map((w) => w.lit)])
     const host = model.bodies[m.host]!
     const there = host.modes.filter((h) => h.deck === m.deck)
-    e.addClause([e.not(m.lit), ...(there.length > 0 ? [model.group(host, there)] : [])])
+    e.addClause([e.not(m.lit), ...there.map((h) => h.lit)])
     for (const h of there) {
       const way = ways.find((w) => w.footprint === host.footprint && w.turn === ((m.turn - h.turn + 4) & 3))
       e.addClause([e.not(m.lit), e.not(h.lit), ...(way ? [way.lit] : [])])

@@ -128,7 +128,7 @@ export class Apart implements Propagator {
       !(who === 'b' && axis === 'x'),
       !(who === 'b' && axis === 'y'),
     )
-    return e.imply(sign === 1 ? e.ge(along.v, k) : e.lt(along.v, k))
+    return e.imply(sign === 1 ? e.ge(along.v, k) : e.lt(along.v, k + 1))
   }
 
   private whyBox(ax: boolean, ay: boolean, bx: boolean, by: boolean): void {

@@ -60,7 +60,8 @@ export class BalanceGoal implements Goal, Propagator {
   }
 
   require(value: number, guard: number): void {
-    this.limits.push({ most: value, guard })
+    // sums in another order differ in the last digits
+    this.limits.push({ most: value + 1e-6, guard })
     this.model.e.wakeOnTrue(this, guard)
     this.model.e.schedule(this)
   }

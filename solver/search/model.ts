@@ -119,7 +119,7 @@ export class Model {
     this.statics.add(body, guard, test)
   }
 
-  /** True when the body is in one of these modes (enough: implied by each of them). */
+  /** True when the body is in one of these modes; implied by each of them, and no more: only ever a condition, never a conclusion. */
   group(body: Body, modes: readonly Mode[]): number {
     if (modes.length === body.modes.length) return body.present
     if (modes.length === 1) return modes[0]!.lit
