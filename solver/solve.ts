@@ -78,7 +78,7 @@ export function* solving(problem: Problem, options: SolveOptions = {}): Generato
     if (clock.over()) break
     s.value = valueAt(problem, s.goal, best.placements)
     const noWorse = (f: Figures) =>
-      [...outcomes].every(([g, o]) => (valueOf(g.name as ObjectiveName, f) / g.scale - o.value) * g.sign >= -1e-6)
+      [...outcomes].every(([g, o]) => (figureOf(g.name as ObjectiveName, f) / g.scale - o.value) * g.sign >= -1e-6)
     const polished = (value: number) =>
       s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse) : undefined
     const out = yield* improve(model, search, s.goal, guards, best, s.value, clock, tell, polished)
@@ -94,8 +94,8 @@ export function* solving(problem: Problem, options: SolveOptions = {}): Generato
     ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && unproven(g.goal, figures)))
     : goals.map((g) => objectiveOf(g.name, g.goal, g.goal && (outcomes.get(g.goal) ?? unproven(g.goal, figures))))
   for (const o of objectives)
-    if (Math.abs(o.value - valueOf(o.name, figures)) > 1e-3)
-      throw new Error(`the search counts ${o.name} as ${o.value}, the checker as ${valueOf(o.name, figures)}`)
+    if (Math.abs(o.value - figureOf(o.name, figures)) > 1e-3)
+      throw new Error(`the search counts ${o.name} as ${o.value}, the checker as ${figureOf(o.name, figures)}`)
   const status = objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
   return { status, objectives, placements: best.placements, figures }
 }
@@ -111,18 +111,18 @@ export function solve(problem: Problem, options: SolveOptions = {}): SolveResult
 
 /** A goal that time did not reach: its value as it stands, and the bound that holds for any layout. */
 function unproven(goal: Goal, figures: Figures): Outcome {
-  const value = valueOf(goal.name as ObjectiveName, figures) / goal.scale
+  const value = figureOf(goal.name as ObjectiveName, figures) / goal.scale
   const bound = goal.bound()
   return { value, bound, proven: value === bound }
 }
 
 function valueAt(problem: Problem, goal: Goal, placements: readonly Placement[]): number {
   if (goal.name === 'moves' || goal.name === 'distance') return goal.measure!(placements)
-  const value = valueOf(goal.name, measure(problem, placements)) / goal.scale
+  const value = figureOf(goal.name, measure(problem, placements)) / goal.scale
   return goal.name === 'balance' ? value : Math.round(value)
 }
 
-function valueOf(name: ObjectiveName, f: Figures): number {
+function figureOf(name: ObjectiveName, f: Figures): number {
   switch (name) {
     case 'free-tie-points':
       return f.freeTiePoints

@@ -5,19 +5,11 @@
  * variable of size 2. A literal is `2·atom` (≥ k) or `2·atom + 1` (< k), so its truth is read off the bounds.
  * Every deduction passes `imply` or `fail` with the literals that it read; that is where a proof can be logged.
  */
+import type { Clause } from './clause.ts'
+import { Domains, FALSE, grow, TRUE } from './domains.ts'
 import { Heap } from './heap.ts'
 
-/** Always true, always false: what `ge` and `lt` answer outside a variable's range. */
-export const TRUE = -1
-export const FALSE = -2
-
-export interface Clause {
-  lits: Int32Array
-  learnt: boolean
-  lbd: number
-  activity: number
-  dead: boolean
-}
+export { FALSE, TRUE }
 
 export interface Propagator {
   /** False = it has called `fail` or `imply` has failed. */
@@ -36,14 +28,7 @@ export interface ProofLog {
 
 const DECISION = -1
 
-export class Engine {
-  count = 0
-  lb = new Int32Array(1024)
-  ub = new Int32Array(1024)
-  size = new Int32Array(1024)
-  base = new Int32Array(1024)
-  private atoms = 0
-  atomVar = new Int32Array(1 << 14)
+export class Engine extends Domains {
   private lastLb = new Int32Array(1024)
   private lastUb = new Int32Array(1024)
   private wakeLb: Propagator[][] = []
@@ -82,80 +67,19 @@ export class Engine {
   decisions = 0
   propagations = 0
 
-  /** A new variable with values 0 … size−1 (size ≥ 1). */
-  newVar(size: number): number {
-    const v = this.count++
-    if (v >= this.lb.length) {
-      this.lb = grow(this.lb)
-      this.ub = grow(this.ub)
-      this.size = grow(this.size)
-      this.base = grow(this.base)
+  override newVar(size: number): number {
+    const v = super.newVar(size)
+    while (this.count > this.lastLb.length) {
       this.lastLb = grow(this.lastLb)
       this.lastUb = grow(this.lastUb)
     }
-    this.lb[v] = 0
-    this.ub[v] = size - 1
-    this.size[v] = size
-    this.base[v] = this.atoms - 1
     this.lastLb[v] = -1
     this.lastUb[v] = -1
-    while (this.atoms + size > this.atomVar.length) this.atomVar = grow(this.atomVar)
-    for (let k = 1; k < size; k++) this.atomVar[this.atoms++] = v
     this.watches.length = 2 * this.atoms
     this.wakeLb.push([])
     this.wakeUb.push([])
     this.order.grow(this.count)
     return v
-  }
-
-  /** A new truth variable, as its positive literal. */
-  newBool(): number {
-    return this.ge(this.newVar(2), 1)
-  }
-
-  ge(v: number, k: number): number {
-    if (k <= 0) return TRUE
-    if (k >= this.size[v]!) return FALSE
-    return 2 * (this.base[v]! + k)
-  }
-
-  lt(v: number, k: number): number {
-    if (k >= this.size[v]!) return TRUE
-    if (k <= 0) return FALSE
-    return 2 * (this.base[v]! + k) + 1
-  }
-
-  /** The literal that the present lower bound is. */
-  lbLit(v: number): number {
-    return this.ge(v, this.lb[v]!)
-  }
-
-  ubLit(v: number): number {
-    return this.lt(v, this.ub[v]! + 1)
-  }
-
-  not(lit: number): number {
-    return lit < 0 ? -3 - lit : lit ^ 1
-  }
-
-  varOf(lit: number): number {
-    return this.atomVar[lit >> 1]!
-  }
-
-  isTrue(lit: number): boolean {
-    if (lit < 0) return lit === TRUE
-    const a = lit >> 1
-    const v = this.atomVar[a]!
-    const k = a - this.base[v]!
-    return (lit & 1) === 0 ? this.lb[v]! >= k : this.ub[v]! < k
-  }
-
-  isFalse(lit: number): boolean {
-    if (lit < 0) return lit === FALSE
-    const a = lit >> 1
-    const v = this.atomVar[a]!
-    const k = a - this.base[v]!
-    return (lit & 1) === 0 ? this.ub[v]! < k : this.lb[v]! >= k
   }
 
   get level(): number {
@@ -470,23 +394,4 @@ export class Engine {
       this.clauseBump *= 1e-20
     }
   }
-
-  /** Forgets the less useful half of the learnt clauses. Only at level 0. */
-  reduce(): void {
-    const keep: Clause[] = []
-    const rest: Clause[] = []
-    for (const c of this.learnts) (c.lbd <= 2 || c.lits.length === 2 ? keep : rest).push(c)
-    rest.sort((a, b) => a.lbd - b.lbd || b.activity - a.activity)
-    rest.forEach((c, i) => {
-      if (i < rest.length / 2) keep.push(c)
-      else c.dead = true
-    })
-    this.learnts = keep
-  }
-}
-
-function grow(a: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {
-  const b = new Int32Array(a.length * 2)
-  b.set(a)
-  return b
 }

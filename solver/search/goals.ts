@@ -33,18 +33,22 @@ export interface Goal {
 /** Goals of the problem's objective that have something to measure, in order; the rest are 0 and done. */
 export function goalsOf(model: Model): { name: ObjectiveName; goal: Goal | undefined }[] {
   const { problem } = model
-  return problem.objective.flatMap((name): { name: ObjectiveName; goal: Goal | undefined }[] => {
+  const goalOf = (name: ObjectiveName): Goal | undefined => {
     switch (name) {
       case 'free-tie-points':
-        return [{ name, goal: freeTiePoints(model) }]
+        return freeTiePoints(model)
       case 'optional-value':
-        return [{ name, goal: optionalValue(model) }]
+        return optionalValue(model)
       case 'wire-length':
-        return [{ name, goal: problem.wires.length > 0 ? new WireGoal(model) : undefined }]
+        return problem.wires.length > 0 ? new WireGoal(model) : undefined
       case 'balance':
-        return problem.chassis ? [{ name, goal: new BalanceGoal(model, problem.chassis) }] : []
+        return problem.chassis && new BalanceGoal(model, problem.chassis)
     }
-  })
+  }
+  // without chassis, balance is left out
+  return problem.objective
+    .filter((name) => name !== 'balance' || problem.chassis)
+    .map((name) => ({ name, goal: goalOf(name) }))
 }
 
 class LinearGoal implements Goal {

@@ -1,6 +1,7 @@
 /** Decisions, restarts and assumptions around the engine: from a model to a standing layout, or to "none". */
 import type { Placement } from '../problem.ts'
 import { type Turn, um } from '../units.ts'
+import { bestHalf } from './clause.ts'
 import { Learner } from './learn.ts'
 import { type Body, cornerOf, type Model } from './model.ts'
 import { type Axis, firstAtLeast } from './relation.ts'
@@ -81,7 +82,7 @@ export class Search {
           this.untilRestart = 64 * luby(this.restarts)
           e.backTo(0)
           if (e.learnts.length > this.maxLearnts) {
-            e.reduce()
+            e.learnts = bestHalf(e.learnts)
             this.maxLearnts *= 1.1
           }
           continue
