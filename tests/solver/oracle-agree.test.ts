@@ -37,7 +37,7 @@ function scattered(p: Problem, seed: number): Layout {
 }
 
 describe('the oracle’s rules against the plain checker', () => {
-  it('break the same rules on random layouts, and measure the same', () => {
+  it('break the same rules on random layouts, and measure the same', { timeout: LONG ? 3_600_000 : 180_000 }, () => {
     const seen = new Map<string, number>()
     let legal = 0
     const n = LONG ? 4000 : 700
@@ -64,7 +64,9 @@ describe('the oracle’s rules against the plain checker', () => {
 })
 
 describe('the mix of decks', () => {
-  it('has feasible and infeasible ones, and every rule and objective decides some', () => {
+  it('has feasible and infeasible ones, and every rule and objective decides some', {
+    timeout: LONG ? 3_600_000 : 180_000,
+  }, () => {
     const n = LONG ? 300 : 60
     const status = new Map<string, number>()
     const decides = new Map<string, number>()
@@ -104,7 +106,9 @@ describe('the mix of decks', () => {
 
 describe('brute force against CP-SAT', () => {
   const n = LONG ? 400 : 50
-  it(`agree on status and every objective of ${n} tiny decks, with legal layouts`, async () => {
+  it(`agree on status and every objective of ${n} tiny decks, with legal layouts`, {
+    timeout: LONG ? 3_600_000 : 180_000,
+  }, async () => {
     let compared = 0
     for (let s = 5000; compared < n; s++) {
       const p = randomDeck(s, tiny)

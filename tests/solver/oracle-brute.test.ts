@@ -9,7 +9,7 @@ const LIMIT = 80_000
 
 describe('solve against brute force', () => {
   const n = LONG ? 1500 : 150
-  it(`agrees on ${n} tiny decks with all rules`, async () => {
+  it(`agrees on ${n} tiny decks with all rules`, { timeout: LONG ? 3_600_000 : 180_000 }, async () => {
     const complaints: string[] = []
     const count = { optimal: 0, infeasible: 0, 'too large': 0 }
     for (let s = 20_000; s < 20_000 + n; s++) {
@@ -27,7 +27,9 @@ describe('solve against brute force', () => {
     expect(count['too large']).toBeLessThan(n / 3)
   })
 
-  it('gives conflicts of which every member is needed, one rule at a time and all together', () => {
+  it('gives conflicts of which every member is needed, one rule at a time and all together', {
+    timeout: LONG ? 3_600_000 : 180_000,
+  }, () => {
     const complaints: string[] = []
     const members = new Map<string, number>()
     let proven = 0

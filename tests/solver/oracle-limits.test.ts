@@ -34,7 +34,7 @@ function untruths(p: Problem, r: SolveResult | string, truth: BruteAnswer): stri
 
 describe('a solve that is cut short', () => {
   const n = LONG ? 600 : 60
-  it('never says anything untrue, whatever the limit', () => {
+  it('never says anything untrue, whatever the limit', { timeout: LONG ? 3_600_000 : 180_000 }, () => {
     const complaints: string[] = []
     const status = new Map<string, number>()
     for (let s = 60_000; s < 60_000 + n; s++) {
@@ -70,7 +70,7 @@ describe('a solve that is cut short', () => {
       expect(status.get(st) ?? 0, st).toBeGreaterThan(0)
   })
 
-  it('gives the same answer to the same steps, and to no limit at all', () => {
+  it('gives the same answer to the same steps, and to no limit at all', { timeout: LONG ? 3_600_000 : 180_000 }, () => {
     const different: string[] = []
     let unfinished = 0
     for (let s = 0; s < (LONG ? 200 : 25); s++) {
