@@ -169,6 +169,11 @@ export function viewOf(state: State, index: number): View | undefined {
     notes,
     conflict,
     stuck,
-    better: own && !carry && !!answer && compared?.status !== 'optimal',
+    better:
+      own &&
+      !carry &&
+      !!answer &&
+      compared?.status !== 'optimal' &&
+      !(result?.status === 'infeasible' && sheet.holds.length > 0),
   }
 }
