@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { build } from 'vite'
 import { afterAll, describe, expect, it } from 'vitest'
 import { type Problem, solve } from '../../solver/index.ts'
+import { openInBrowser } from '../../src/worker/browser.ts'
 import { openInNode } from '../../src/worker/node.ts'
 import { createPool } from '../../src/worker/pool.ts'
 import type { Ask, OpenLine, Say } from '../../src/worker/protocol.ts'
@@ -138,6 +139,13 @@ describe('the same answer on every line', () => {
     const long = pool.solve({ problem: { ...problem, grid: 1 as Problem['grid'] }, options: {} })
     long.cancel()
     expect((await long.done).kind).toBe('cancelled')
+    pool.end()
+  })
+
+  it('in a browser that has no workers', async () => {
+    expect(typeof Worker).toBe('undefined')
+    const pool = createPool(openInBrowser)
+    expect(await pool.solve({ problem, options: {} }).done).toEqual({ kind: 'done', result: direct })
     pool.end()
   })
 
