@@ -1,6 +1,5 @@
 /** Problem → model: variables for every body, then every rule posts what it has to say. Pure. */
 import type { Item, Problem } from './problem.ts'
-import type { Hold } from './result.ts'
 import { rules } from './rules/index.ts'
 import { type Body, type Mode, Model } from './search/model.ts'
 import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
@@ -13,8 +12,10 @@ import { type Turn, turnedSize } from './units.ts'
 export interface CompileOptions {
   /** Every rule behind a literal of its own, so that a conflict can be told. */
   readonly explaining?: boolean
-  /** Held items keep their turn and their copy. */
-  readonly pins?: readonly Hold[]
+  /** True: nothing is required; the caller assumes what must be placed. */
+  readonly optional?: boolean
+  /** Items (indices) that must be placed although they are optional, and keep their name among copies. */
+  readonly held?: readonly number[]
   /** Turns to prefer among those that look alike, by item. */
   readonly turns?: ReadonlyMap<number, Turn>
   /** False: copies keep their names (a layout is to be changed as little as possible). */
@@ -24,8 +25,7 @@ export interface CompileOptions {
 export function compile(problem: Problem, options: CompileOptions = {}): Model {
   const model = new Model(problem, options.explaining ?? false)
   const boards = problem.items.map((_, i) => i).filter((i) => isBoard(problem.items[i]!))
-  const kept = new Map(options.turns)
-  for (const p of options.pins ?? []) kept.set(p.item, p.turn)
+  const kept = options.turns ?? new Map()
   const made = new Map<number, Body>()
   // hosts first: a plug-in part's positions follow from theirs
   const order = [...problem.items.keys()].sort(
@@ -33,10 +33,10 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   )
   for (const i of order) made.set(i, makeBody(model, i, boards, made, kept))
   model.bodies = problem.items.map((_, i) => made.get(i)!)
-  for (const body of model.bodies) oneMode(model, body)
+  for (const body of model.bodies) oneMode(model, body, options)
   for (const rule of rules) rule.post(model)
   model.statics.post()
-  if (!model.explaining && options.interchange !== false) breakSymmetry(model, options.pins ?? [])
+  if (!model.explaining && options.interchange !== false) breakSymmetry(model, options.held ?? [])
   return model
 }
 
@@ -165,14 +165,14 @@ function seatOffsets(item: Item, host: Body, axis: 'x' | 'y'): Set<number> {
 }
 
 /** In exactly one mode when placed, in none when not; a required item is placed. */
-function oneMode(model: Model, body: Body): void {
+function oneMode(model: Model, body: Body, { optional, held }: CompileOptions): void {
   const { e } = model
   const lits = body.modes.map((m) => m.lit)
   e.addClause([e.not(body.present), ...lits])
   for (const l of lits) e.addClause([e.not(l), body.present])
   for (let i = 0; i < lits.length; i++)
     for (let j = i + 1; j < lits.length; j++) e.addClause([e.not(lits[i]!), e.not(lits[j]!)])
-  if (body.item.required) {
+  if ((body.item.required || held?.includes(body.index)) && !optional) {
     const guard = model.instance('R10', [body.item.id], () => `${body.item.id} must be placed`)
     e.addClause([e.not(guard), body.present])
   }
@@ -180,7 +180,7 @@ function oneMode(model: Model, body: Body): void {
 }
 
 /** Copies that no rule tells apart: the first ones are placed, from left to right. */
-function breakSymmetry(model: Model, pins: readonly Hold[]): void {
+function breakSymmetry(model: Model, held: readonly number[]): void {
   const { e, problem } = model
   const named = new Set<string>()
   const whole = (items: readonly number[]) => {
@@ -192,7 +192,7 @@ function breakSymmetry(model: Model, pins: readonly Hold[]): void {
   }
   for (const w of problem.wires) for (const end of [w.from, w.to]) if (end.kind === 'item') whole(end.ref.items)
   for (const i of problem.items) for (const p of i.place) if ('item' in p) whole(p.item.items)
-  for (const p of pins) named.add(problem.items[p.item]!.base)
+  for (const i of held) named.add(problem.items[i]!.base)
   for (let i = 1; i < model.bodies.length; i++) {
     const a = model.bodies[i - 1]!
     const b = model.bodies[i]!

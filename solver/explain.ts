@@ -2,13 +2,26 @@
 import { compile } from './compile.ts'
 import { type Clock, inSlices } from './optimise.ts'
 import type { Problem } from './problem.ts'
+import { restrict } from './restrict.ts'
 import type { SolveResult } from './result.ts'
 import { Search } from './search/search.ts'
 
 type Infeasible = Extract<SolveResult, { status: 'infeasible' }>
 
-/** Of a problem that has no layout. Stops shrinking when the clock says so, and then says that too. */
-export function* explain(problem: Problem, clock: Clock): Generator<undefined, Infeasible> {
+/** Of a problem that has no layout, with `held` items placed whether required or not. Stops shrinking when the clock says so, and then says that too. */
+export function* explain(problem: Problem, held: readonly number[], clock: Clock): Generator<undefined, Infeasible> {
+  const must = { ...problem, items: problem.items.map((i, k) => (held.includes(k) ? { ...i, required: true } : i)) }
+  const part = restrict(must, yield* culprits(must, clock))
+  // what the part left out may have been needed after all
+  const found = yield* shrink(part, clock)
+  if (found) return found
+  const whole = yield* shrink(must, clock)
+  if (!whole) throw new Error('a deck called infeasible has a layout')
+  return whole
+}
+
+/** An irreducible conflict of the problem; undefined where it has a layout. */
+function* shrink(problem: Problem, clock: Clock): Generator<undefined, Infeasible | undefined> {
   const model = compile(problem, { explaining: true })
   const search = new Search(model)
   const { instances } = model
@@ -24,7 +37,7 @@ export function* explain(problem: Problem, clock: Clock): Generator<undefined, I
   let core = instances.map((n) => n.guard)
   const needed: number[] = []
   const first = yield* inSlices(search, core, clock)
-  if (first === 'found') throw new Error('a deck called infeasible has a layout')
+  if (first === 'found') return undefined
   if (first === 'stopped') return done(core, false)
   core = inOrder(core, search.core)
   while (core.length > needed.length) {
@@ -37,6 +50,20 @@ export function* explain(problem: Problem, clock: Clock): Generator<undefined, I
     else core = inOrder(without, search.core)
   }
   return done(core, true)
+}
+
+/** Items that cannot all be placed, as few as one refutation names; most conflicts are between two or three. */
+function* culprits(problem: Problem, clock: Clock): Generator<undefined, number[]> {
+  const model = compile(problem, { optional: true })
+  const search = new Search(model)
+  const required = model.bodies.filter((b) => b.item.required)
+  const verdict = yield* inSlices(
+    search,
+    required.map((b) => b.present),
+    clock,
+  )
+  const named = required.filter((b) => search.core.includes(b.present))
+  return (verdict === 'none' && named.length > 0 ? named : required).map((b) => b.index)
 }
 
 /** Those of `all` that the core names; all of them where it names none (then anything is too much). */

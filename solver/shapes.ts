@@ -127,6 +127,13 @@ export function rectInside(region: Region, rect: Rect, clearance = 0): boolean {
   )
     return false
   if (region.kind === 'rect') return true
+  if (region.shape.kind === 'rect') {
+    // rounded corners: what reaches into a corner's square must stay within its arc, less the clearance
+    const radius = Math.max(0, Math.min(region.shape.radius, box.w / 2, box.h / 2))
+    const dx = Math.max(0, box.x + radius - ax, bx - (box.x + box.w - radius))
+    const dy = Math.max(0, box.y + radius - ay, by - (box.y + box.h - radius))
+    return dx === 0 || dy === 0 || Math.sqrt(dx * dx + dy * dy) <= radius - clearance + TOUCH
+  }
   if (region.kind === 'disc' && region.shape.kind === 'circle') {
     const { cx, cy, r } = region.shape
     const dx = Math.max(cx - ax, bx - cx)
@@ -159,6 +166,13 @@ export function rectOverlaps(region: Region, rect: Rect, clearance = 0): boolean
     const dx = Math.max(0, box.x - bx, ax - (box.x + box.w))
     const dy = Math.max(0, box.y - by, ay - (box.y + box.h))
     return dx * dx + dy * dy < clearance * clearance
+  }
+  if (region.shape.kind === 'rect') {
+    // a rounded rectangle is all that lies within `radius` of its core
+    const radius = Math.max(0, Math.min(region.shape.radius, box.w / 2, box.h / 2))
+    const dx = Math.max(0, box.x + radius - bx, ax - (box.x + box.w - radius))
+    const dy = Math.max(0, box.y + radius - by, ay - (box.y + box.h - radius))
+    return Math.sqrt(dx * dx + dy * dy) < radius + clearance - TOUCH
   }
   if (region.kind === 'disc' && region.shape.kind === 'circle') {
     const { cx, cy, r } = region.shape
@@ -212,7 +226,12 @@ function thinSamples(region: Region, rect: Rect): [number, number][] {
 }
 
 function thinInside(region: Region, rect: Rect, clearance: number): boolean {
-  if (clearance > 0 && boundaryNearer(region, rect.x, rect.y, rect.x + rect.w, rect.y + rect.h, clearance)) return false
+  // with the boundary at a distance, one point of the rectangle speaks for all
+  if (clearance > 2 * TOUCH)
+    return (
+      !boundaryNearer(region, rect.x, rect.y, rect.x + rect.w, rect.y + rect.h, clearance) &&
+      covers(region, rect.x, rect.y)
+    )
   return thinSamples(region, rect).every(([x, y]) => containsPoint(region, x, y))
 }
 

@@ -44,11 +44,12 @@ class SolveClock implements Clock {
  */
 export function* solving(problem: Problem, options: SolveOptions = {}): Generator<undefined, SolveResult, void> {
   const clock = new SolveClock(options)
-  const held = withHolds(problem, options.pins ?? [])
+  const pins = options.pins ?? []
+  const held = withHolds(problem, pins)
   if ('conflict' in held) return held
   const keep = options.keep === true && options.hint !== undefined
   const turns = keep ? new Map(options.hint!.map((p) => [p.item, p.turn])) : new Map()
-  const model = compile(held.problem, { pins: options.pins ?? [], turns, interchange: !keep })
+  const model = compile(held.problem, { held: pins.map((p) => p.item), turns, interchange: !keep })
   const search = new Search(model)
   clock.steps = () => search.steps
   if (options.hint) search.follow(options.hint)
@@ -58,7 +59,12 @@ export function* solving(problem: Problem, options: SolveOptions = {}): Generato
   }
   const first = yield* inSlices(search, [], clock)
   if (first === 'stopped') return { status: 'unknown' }
-  if (first === 'none') return yield* explain(held.problem, clock)
+  if (first === 'none')
+    return yield* explain(
+      held.problem,
+      pins.map((p) => p.item),
+      clock,
+    )
   const best: Best = { placements: search.placements() }
   tell({ phase: 'legal', steps: search.steps, placements: best.placements })
   search.follow(best.placements)
@@ -158,7 +164,7 @@ function withHolds(
       return { status: 'infeasible', conflict: [{ rule: 'R10', items: [item.id], text }], conflictIrreducible: true }
     }
     const place = [...item.place, { kind: 'at' as const, deck: p.deck, at: p.at, turn: p.turn }]
-    items[p.item] = { ...item, place, required: true }
+    items[p.item] = { ...item, place }
   }
   return { problem: pins.length === 0 ? problem : { ...problem, items } }
 }

@@ -92,7 +92,7 @@ function alone(model: Model, body: Body, mode: Mode): StaticTest[] {
       y > d.box.y + d.box.h ||
       x + w < d.box.x ||
       y + h < d.box.y ||
-      d.openings.some((o) => rectInside(o.region, { x: um(x), y: um(y), w: um(w), h: um(h) }))
+      d.openings.some((o) => rectInside(o.region, { x: um(x), y: um(y), w: um(w), h: um(h) }, 0.01))
     tests.push(disc(m, solid, hopeless, (x, y) => already(m, x, y, d), reusable))
     if (m.land > 0)
       tests.push(
