@@ -144,7 +144,8 @@ function positions(
   const seen = new Set<string>()
   for (const h of hosts) {
     const host = made.get(h)!
-    const key = `${host.item.base}`
+    // copies stand in the same places, unless one of them is held
+    const key = `${host.item.base}/${JSON.stringify(host.item.place)}`
     if (seen.has(key)) continue
     seen.add(key)
     const offsets = seatOffsets(item, host, axis)

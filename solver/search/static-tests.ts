@@ -50,8 +50,9 @@ export class StaticTests {
       const packs = model.explaining ? mine.map((n) => [n]) : [mine]
       packs.forEach((pack, i) => {
         if (pack.every((n) => n.tests.every((t) => t === undefined))) return
-        // copies of one item have the same axes and tests, and mostly the same modes
-        const key = `${body.item.base}/${i}/${body.modes.map((m) => `${m.deck}.${m.turn}`).join()}`
+        // copies of one item mostly have the same axes, modes and tests: not where one is held or named alone
+        const modes = body.modes.map((m) => `${m.deck}.${m.turn}`).join()
+        const key = `${body.item.base}/${i}/${modes}/${JSON.stringify(body.item.place)}`
         let maps = shared.get(key)
         if (!maps) {
           maps = body.modes.map((_, m) =>
