@@ -18,6 +18,8 @@ export interface CompileOptions {
   readonly held?: readonly number[]
   /** Turns to prefer among those that look alike, by item. */
   readonly turns?: ReadonlyMap<number, Turn>
+  /** True: turns that look alike are all kept. */
+  readonly allTurns?: boolean
   /** False: copies keep their names (a layout is to be changed as little as possible). */
   readonly interchange?: boolean
 }
@@ -31,7 +33,10 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   const order = [...problem.items.keys()].sort(
     (a, b) => plugged(problem.items[a]!) - plugged(problem.items[b]!) || a - b,
   )
-  for (const i of order) made.set(i, makeBody(model, i, boards, made, kept))
+  for (const i of order) {
+    const turns = options.allTurns ? problem.items[i]!.turns : distinctTurns(model, i, kept.get(i))
+    made.set(i, makeBody(model, i, turns, boards, made))
+  }
   model.bodies = problem.items.map((_, i) => made.get(i)!)
   for (const body of model.bodies) oneMode(model, body, options)
   for (const rule of rules) rule.post(model)
@@ -47,14 +52,13 @@ const plugged = (item: Item): number => (item.footprint.mount.kind === 'plug-in'
 function makeBody(
   model: Model,
   index: number,
+  turns: readonly Turn[],
   boards: readonly number[],
   made: ReadonlyMap<number, Body>,
-  kept: ReadonlyMap<number, Turn>,
 ): Body {
   const { e, problem } = model
   const item = problem.items[index]!
   const f = item.footprint
-  const turns = distinctTurns(model, index, kept.get(index))
   const modes: Mode[] = []
   const add = (deck: number, turn: Turn, host: number, under: number) => {
     const size = turnedSize(f.width, f.depth, turn)

@@ -1,5 +1,6 @@
 /** Why nothing fits: an irreducible set of rules, by dropping one after the other (deletion filter, Chinneck & Dravnieks 1991). */
 import { compile } from './compile.ts'
+import { askLazily, type LazyRule } from './lazy.ts'
 import { type Clock, inSlices } from './optimise.ts'
 import type { Problem } from './problem.ts'
 import { restrict } from './restrict.ts'
@@ -9,21 +10,33 @@ import { Search } from './search/search.ts'
 type Infeasible = Extract<SolveResult, { status: 'infeasible' }>
 
 /** Of a problem that has no layout, with `held` items placed whether required or not. Stops shrinking when the clock says so, and then says that too. */
-export function* explain(problem: Problem, held: readonly number[], clock: Clock): Generator<undefined, Infeasible> {
+export function* explain(
+  problem: Problem,
+  held: readonly number[],
+  clock: Clock,
+  lazy: readonly LazyRule[] = [],
+): Generator<undefined, Infeasible> {
   const must = { ...problem, items: problem.items.map((i, k) => (held.includes(k) ? { ...i, required: true } : i)) }
-  const part = restrict(must, yield* culprits(must, clock))
+  // a lazy rule may look at any item, so nothing is left out where there is one
+  const part = lazy.length > 0 ? must : restrict(must, yield* culprits(must, clock))
   // what the part left out may have been needed after all
-  const found = yield* shrink(part, clock)
+  const found = yield* shrink(part, clock, lazy)
   if (found) return found
-  const whole = yield* shrink(must, clock)
+  const whole = yield* shrink(must, clock, lazy)
   if (!whole) throw new Error('a deck called infeasible has a layout')
   return whole
 }
 
 /** An irreducible conflict of the problem; undefined where it has a layout. */
-function* shrink(problem: Problem, clock: Clock): Generator<undefined, Infeasible | undefined> {
+function* shrink(
+  problem: Problem,
+  clock: Clock,
+  lazy: readonly LazyRule[],
+): Generator<undefined, Infeasible | undefined> {
   const model = compile(problem, { explaining: true })
   const search = new Search(model)
+  const guards = lazy.map((r) => model.instance(r.name, [], () => r.name))
+  askLazily(search, model, problem, lazy, guards)
   const { instances } = model
   const member = (guard: number) => {
     const { rule, items, text } = instances.find((n) => n.guard === guard)!

@@ -6,6 +6,7 @@
 import lp from 'javascript-lp-solver'
 import { check } from './check/check.ts'
 import { figures } from './check/figures.ts'
+import { firstFinding, type LazyRule } from './lazy.ts'
 import type { Placement, Problem } from './problem.ts'
 import type { Figures } from './result.ts'
 import type { Body, Mode, Model } from './search/model.ts'
@@ -31,13 +32,14 @@ export function polish(
   placements: readonly Placement[],
   value: number,
   allowed: (f: Figures) => boolean,
+  lazy: readonly LazyRule[] = [],
 ): Polished | undefined {
   let best: Polished = { placements, value }
   for (let round = 0; round < 4; round++) {
     const before = best.value
     for (const axis of ['x', 'y'] as const) {
       const moved = slide(problem, model, best.placements, axis)
-      if (!moved || check(problem, moved).length > 0) continue
+      if (!moved || check(problem, moved).length > 0 || firstFinding(lazy, problem, moved)) continue
       const now = figures(problem, moved)
       const length = now.wireLength
       if (length < best.value && allowed(now)) best = { placements: moved, value: length }

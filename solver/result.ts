@@ -1,4 +1,5 @@
 /** What comes out: findings, and the union that a solve returns. */
+import type { LazyRule } from './lazy.ts'
 import type { ObjectiveName, Placement } from './problem.ts'
 import type { Turn, Um } from './units.ts'
 
@@ -14,7 +15,8 @@ export interface Finding {
 
 /** A member of an irreducible conflict. */
 export interface ConflictMember {
-  readonly rule: RuleId
+  /** R1 … R10, or the name of a lazy rule. */
+  readonly rule: string
   readonly items: readonly string[]
   readonly text: string
 }
@@ -89,6 +91,8 @@ export interface SolveOptions {
   readonly hint?: readonly Placement[]
   /** With `hint`: first move as few of its items as possible, then as little as possible, instead of the project's objective. */
   readonly keep?: boolean
+  /** Rules asked of whole layouts only. */
+  readonly lazy?: readonly LazyRule[]
   /** Set `aborted` to stop with the best so far. */
   readonly signal?: { readonly aborted: boolean }
   readonly onProgress?: (p: Progress) => void

@@ -4,6 +4,7 @@ import { figures as measure } from './check/figures.ts'
 import { compile } from './compile.ts'
 import { explain } from './explain.ts'
 import { keepGoals } from './keep.ts'
+import { askLazily, firstFinding, type LazyRule } from './lazy.ts'
 import { type Best, type Clock, improve, inSlices, type Outcome, objectiveOf } from './optimise.ts'
 import { polish } from './polish.ts'
 import type { Item, ObjectiveName, Placement, Problem } from './problem.ts'
@@ -51,10 +52,12 @@ export function* solving(problem: Problem, options: SolveOptions = {}): Generato
   const turns = keep ? new Map(options.hint!.map((p) => [p.item, p.turn])) : new Map()
   const model = compile(held.problem, { held: pins.map((p) => p.item), turns, interchange: !keep })
   const search = new Search(model)
+  const lazy = options.lazy ?? []
+  askLazily(search, model, problem, lazy)
   clock.steps = () => search.steps
   if (options.hint) search.follow(options.hint)
   const tell = (p: Progress) => {
-    if (p.placements) verify(problem, p.placements)
+    if (p.placements) verify(problem, p.placements, lazy)
     options.onProgress?.(p)
   }
   const first = yield* inSlices(search, [], clock)
@@ -86,7 +89,7 @@ export function* solving(problem: Problem, options: SolveOptions = {}): Generato
     const noWorse = (f: Figures) =>
       [...outcomes].every(([g, o]) => (figureOf(g.name as ObjectiveName, f) / g.scale - o.value) * g.sign >= -1e-6)
     const polished = (value: number) =>
-      s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse) : undefined
+      s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse, lazy) : undefined
     const out = yield* improve(model, search, s.goal, guards, best, s.value, clock, tell, polished)
     outcomes.set(s.goal, out)
     model.e.backTo(0)
@@ -95,7 +98,7 @@ export function* solving(problem: Problem, options: SolveOptions = {}): Generato
     guards.push(guard)
   }
   model.e.backTo(0)
-  const figures = verify(problem, best.placements)
+  const figures = verify(problem, best.placements, lazy)
   const objectives = keep
     ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && unproven(g.goal, figures)))
     : goals.map((g) => objectiveOf(g.name, g.goal, g.goal && (outcomes.get(g.goal) ?? unproven(g.goal, figures))))
@@ -141,10 +144,12 @@ function figureOf(name: ObjectiveName, f: Figures): number {
   }
 }
 
-function verify(problem: Problem, placements: readonly Placement[]): Figures {
+function verify(problem: Problem, placements: readonly Placement[], lazy: readonly LazyRule[]): Figures {
   const findings = check(problem, placements)
   if (findings.length > 0)
     throw new Error(`the search made a layout that the checker refuses: ${findings[0]!.rule} ${findings[0]!.text}`)
+  const more = firstFinding(lazy, problem, placements)
+  if (more) throw new Error(`the search made a layout that a lazy rule refuses: ${more.text}`)
   return measure(problem, placements)
 }
 

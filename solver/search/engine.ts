@@ -3,8 +3,10 @@
  *
  * A variable is an index 0 … size−1 into some list of values. The only atoms are "variable ≥ k"; a truth value is a
  * variable of size 2. A literal is `2·atom` (≥ k) or `2·atom + 1` (< k), so its truth is read off the bounds.
- * Every deduction passes `imply` or `fail` with the literals that it read; that is where a proof can be logged.
+ * Every deduction passes `imply` or `fail` with the literals that it read, every clause `addClause` or `learn`: there a
+ * proof is logged (../proof).
  */
+import type { ProofLog } from '../proof/steps.ts'
 import type { Clause } from './clause.ts'
 import { Domains, FALSE, grow, TRUE } from './domains.ts'
 import { Heap } from './heap.ts'
@@ -17,13 +19,6 @@ export interface Propagator {
   queued?: boolean
   /** Cheap ones (0) run before dear ones (1, 2). */
   readonly cost: 0 | 1 | 2
-}
-
-/** The one narrow place: what a proof log gets to see. */
-export interface ProofLog {
-  /** `reason` (all true) implies `lit`; `lit` = FALSE: they contradict. */
-  deduced(lit: number, reason: readonly number[]): void
-  learned(lits: readonly number[]): void
 }
 
 const DECISION = -1
@@ -62,6 +57,9 @@ export class Engine extends Domains {
   private varBump = 1
   clauseBump = 1
   log?: ProofLog
+  /** With a log: the propagator at work, and the one behind each trail entry. */
+  private speaker: Propagator | undefined
+  private tBy: (Propagator | undefined)[] = []
   private skipped: { v: number; level: number }[] = []
   conflicts = 0
   decisions = 0
@@ -118,25 +116,44 @@ export class Engine extends Domains {
   /** The reason since `begin` implies `lit`. */
   imply(lit: number): boolean {
     if (this.isTrue(lit)) return true
-    this.log?.deduced(lit, [...this.buf.subarray(0, this.bufSize)])
+    if (this.log) this.note(lit, this.log)
     if (this.isFalse(lit)) {
       this.conflict = [...this.buf.subarray(0, this.bufSize)]
       if (lit >= 0) this.conflict.push(lit ^ 1)
       return false
     }
+    this.enact(lit)
+    return true
+  }
+
+  private note(lit: number, log: ProofLog): void {
+    this.tBy[this.trailSize] = this.speaker
+    if (log.every || this.level === 0 || this.isFalse(lit))
+      log.deduced(lit, [...this.buf.subarray(0, this.bufSize)], this.speaker)
+  }
+
+  /** For the log: something learned rests on the reason of this trail entry. */
+  uses(t: number): void {
+    if (!this.log || this.log.every || this.tReason[t]! < 0 || this.tLevel[t] === 0) return
+    const reason: number[] = []
+    this.eachReason(t, (l) => reason.push(l))
+    this.log.deduced(this.trail[t]!, reason, this.tBy[t])
+  }
+
+  /** Makes an open literal true, with the reason since `begin`. */
+  private enact(lit: number): void {
     const need = this.arenaTop + this.bufSize + 1
     while (need > this.arena.length) this.arena = grow(this.arena)
     this.arena[this.arenaTop] = this.bufSize
     for (let i = 0; i < this.bufSize; i++) this.arena[this.arenaTop + 1 + i] = this.buf[i]!
     this.push(lit, this.arenaTop)
     this.arenaTop = need
-    return true
   }
 
   /** The reason since `begin` cannot be. */
   fail(): false {
     this.conflict = [...this.buf.subarray(0, this.bufSize)]
-    this.log?.deduced(FALSE, this.conflict)
+    this.log?.deduced(FALSE, this.conflict, this.speaker)
     return false
   }
 
@@ -258,6 +275,7 @@ export class Engine extends Domains {
 
   /** Adds a clause at level 0 (call `backTo(0)` first). Constants are folded. */
   addClause(lits: readonly number[]): void {
+    this.log?.given(lits)
     const out: number[] = []
     for (const l of lits) {
       if (l === FALSE || this.isFalse(l)) continue
@@ -267,7 +285,7 @@ export class Engine extends Domains {
     if (out.length === 0) this.ok = false
     else if (out.length === 1) {
       this.begin()
-      if (!this.imply(out[0]!)) this.ok = false
+      this.enact(out[0]!)
     } else this.attach({ lits: Int32Array.from(out), learnt: false, lbd: 0, activity: 0, dead: false })
   }
 
@@ -283,10 +301,11 @@ export class Engine extends Domains {
 
   /** Attaches a learnt clause (asserting literal first) after backjumping and asserts it. */
   learn(lits: Int32Array, lbd: number): void {
-    this.log?.learned([...lits])
+    this.log?.learned(lits)
     if (lits.length === 1) {
       this.begin()
-      if (!this.imply(lits[0]!)) this.ok = false
+      if (this.isFalse(lits[0]!)) this.ok = false
+      else if (!this.isTrue(lits[0]!)) this.enact(lits[0]!)
       return
     }
     const c: Clause = { lits, learnt: true, lbd, activity: this.clauseBump, dead: false }
@@ -308,6 +327,7 @@ export class Engine extends Domains {
       const p = q.shift()!
       p.queued = false
       this.propagations++
+      this.speaker = p
       if (!p.propagate()) return false
     }
   }

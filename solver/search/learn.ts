@@ -86,6 +86,7 @@ export class Learner {
       while (!this.seen[t]) t--
       if (open === 1) break
       open--
+      e.uses(t)
       e.eachReason(t, visit)
       t--
     }
@@ -134,6 +135,7 @@ export class Learner {
         const held = this.seen[r] === KEPT && ((l & 1) === 0 ? this.need[r]! >= k : this.need[r]! <= k)
         if (!held) implied = false
       })
+      if (implied) e.uses(t)
       return !implied
     })
   }
@@ -148,7 +150,10 @@ export class Learner {
     for (let t = e.trailSize - 1; t >= 0; t--) {
       if (!this.seen[t]) continue
       if (e.isDecision(t)) out.push(e.trail[t]!)
-      else e.eachReason(t, (l) => void this.mark(l))
+      else {
+        e.uses(t)
+        e.eachReason(t, (l) => void this.mark(l))
+      }
     }
     for (const s of this.touched) this.seen[s] = 0
     return out

@@ -3,7 +3,6 @@
  * nothing here knows a rule.
  */
 import type { Footprint, Item, Problem } from '../problem.ts'
-import type { RuleId } from '../result.ts'
 import type { Rect, Turn } from '../units.ts'
 import { Apart, type Forbidden, type Spot } from './apart.ts'
 import type { Chain } from './chains.ts'
@@ -56,7 +55,8 @@ export interface Body {
 
 /** One rule of one body, pair, wire …: what a conflict is made of. */
 export interface Instance {
-  readonly rule: RuleId
+  /** R1 … R10, or a lazy rule's name. */
+  readonly rule: string
   readonly items: readonly string[]
   readonly text: () => string
   /** Must be true for the rule to bind; TRUE in a plain solve. */
@@ -107,7 +107,7 @@ export class Model {
   }
 
   /** The literal behind which a rule's instance binds. */
-  instance(rule: RuleId, items: readonly string[], text: () => string): number {
+  instance(rule: string, items: readonly string[], text: () => string): number {
     if (!this.explaining) return TRUE
     const guard = this.e.newBool()
     this.instances.push({ rule, items, text, guard })

@@ -11,6 +11,10 @@ export type Verdict = 'found' | 'none' | 'stopped'
 export class Search {
   readonly model: Model
   readonly learner: Learner
+  /** Asked of every layout before it counts as found: literals, all true in it, that must not be together; none = fine. */
+  veto: (() => readonly number[] | undefined) | undefined
+  /** Stand where the followed layout stands before anything else is decided, and leave out what it leaves out. */
+  lean = false
   /** Assumptions that the last "none" goes back to. */
   core: number[] = []
   private readonly order: readonly Body[]
@@ -53,8 +57,10 @@ export class Search {
     const { e } = this.model
     if (!e.ok) return 'none'
     let sinceAsked = 0
+    let vetoed = false
     for (;;) {
-      if (!e.propagate()) {
+      if (vetoed || !e.propagate()) {
+        vetoed = false
         e.conflicts++
         this.untilRestart--
         if (e.level === 0) {
@@ -103,7 +109,13 @@ export class Search {
           continue
         }
         const lit = this.choose()
-        if (lit === -1) return 'found'
+        if (lit === -1) {
+          const bad = this.veto?.()
+          if (!bad) return 'found'
+          e.conflict = [...bad]
+          vetoed = true
+          continue
+        }
         e.decisions++
         e.decide(lit)
       }
@@ -126,6 +138,10 @@ export class Search {
 
   private choose(): number {
     const { e } = this.model
+    if (this.lean) {
+      const lit = this.leanOn()
+      if (lit !== -1) return lit
+    }
     for (;;) {
       const v = e.order.pop()
       if (v === -1) break
@@ -140,6 +156,31 @@ export class Search {
       if (!e.isTrue(b.present)) continue
       const axes = b.seating ? [b.seating.u, b.seating.v, b.x, b.y] : [b.x, b.y]
       for (const a of axes) if (e.lb[a.v] !== e.ub[a.v]) return this.stand(b, a)
+    }
+    return -1
+  }
+
+  /** The followed layout, item by item, wherever it is still possible. */
+  private leanOn(): number {
+    const { e, bodies } = this.model
+    for (const b of bodies) {
+      const old = this.best.get(b.index)
+      if (!old) {
+        if (!e.isTrue(b.present) && !e.isFalse(b.present)) return e.not(b.present)
+        continue
+      }
+      if (e.isFalse(b.present)) continue
+      const mode = b.modes.find((m) => m.deck === old.deck && m.turn === old.turn && m.host === (old.host ?? -1))
+      if (!mode || e.isFalse(mode.lit)) continue
+      if (!e.isTrue(mode.lit)) return mode.lit
+      for (const [a, at] of [
+        [b.x, old.at.x],
+        [b.y, old.at.y],
+      ] as const) {
+        const k = firstAtLeast(a.values, at)
+        if (a.values[k] !== at || k < e.lb[a.v]! || k > e.ub[a.v]! || e.lb[a.v] === e.ub[a.v]) continue
+        return e.lb[a.v]! < k ? e.ge(a.v, k) : e.lt(a.v, k + 1)
+      }
     }
     return -1
   }

@@ -119,6 +119,8 @@ export function keysOf(p: Problem, m: ConflictMember): string[][] {
       if (!item) return []
       return [...item.place.map((_, k) => [`R10|${mine}|${k}`]), ...(item.required ? [[`R10|${mine}|required`]] : [])]
     }
+    default:
+      return []
   }
 }
 

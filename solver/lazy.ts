@@ -1,0 +1,62 @@
+/** The one door through which other knowledge (routes, power, tip-over) enters a solve. */
+import type { Placement, Problem } from './problem.ts'
+import type { Model } from './search/model.ts'
+import type { Search } from './search/search.ts'
+
+/** A finding of a lazy rule. `placements`: items (indices) whose standing where they stand is alone enough to cause it. */
+export interface LazyFinding {
+  readonly placements: readonly number[]
+  readonly text: string
+}
+
+/**
+ * A rule that is asked only of whole layouts: a layout in, findings out, none = fine. It must be a pure function of the
+ * problem and of the placements that its findings name, for the search never tries those together again.
+ */
+export interface LazyRule {
+  readonly name: string
+  find(problem: Problem, placements: readonly Placement[]): readonly LazyFinding[]
+}
+
+/** The first finding of any rule. */
+export function firstFinding(
+  rules: readonly LazyRule[],
+  problem: Problem,
+  placements: readonly Placement[],
+): LazyFinding | undefined {
+  for (const r of rules) for (const f of r.find(problem, placements)) return f
+  return undefined
+}
+
+/** Makes a search ask the rules of every layout that it reaches, and learn from what they find. `guards`: a literal a rule, where conflicts are explained. */
+export function askLazily(
+  search: Search,
+  model: Model,
+  problem: Problem,
+  rules: readonly LazyRule[],
+  guards?: readonly number[],
+): void {
+  if (rules.length === 0) return
+  const { e } = model
+  search.veto = () => {
+    const placements = search.placements()
+    for (const [i, r] of rules.entries()) {
+      const guard = guards?.[i]
+      if (guard !== undefined && !e.isTrue(guard)) continue
+      for (const f of r.find(problem, placements)) {
+        const why = f.placements.flatMap((item) => standing(model, item))
+        return guard === undefined ? why : [guard, ...why]
+      }
+    }
+    return undefined
+  }
+}
+
+/** The literals that say where a body stands; that it is left out, where it is. */
+function standing(model: Model, item: number): number[] {
+  const { e } = model
+  const body = model.bodies[item]!
+  const mode = model.modeOf(body)
+  if (!mode) return [e.not(body.present)]
+  return [mode.lit, ...[body.x, body.y].flatMap((a) => [e.lbLit(a.v), e.ubLit(a.v)])].filter((l) => l >= 0)
+}
