@@ -1,22 +1,39 @@
-/** The five kinds of step that a proof is made of: what the search says to whoever listens. See README.md beside this file. */
+/** The five kinds of step that a proof is made of, and how the search hands them over. See README.md beside this file. */
+import type { Engine } from '../search/engine.ts'
 
-/** Anything that deduces, by its identity. */
+/** Anything that deduces, known by its identity. */
 export type Speaker = object
 
-/** Literals are the engine's own; true and false constants (−1, −2) may be among them. A listener must not keep the arrays. */
-export interface ProofLog {
-  /** Every deduction is wanted when it is made; else only those that something learned rests on. */
-  readonly every: boolean
+/** Literals are the engine's own; the constants true and false (−1, −2) may be among them. Arrays may change after the call. */
+export abstract class ProofLog {
+  /** Every deduction is wanted as soon as it is made; else only those that something learned rests on. */
+  abstract readonly every: boolean
+  /** Who is at work: set by the engine. */
+  speaker: Speaker | undefined
+  /** Who spoke, by trail entry. */
+  private readonly spoke: (Speaker | undefined)[] = []
+
   /** A clause of the model: one of these holds. */
-  given(lits: readonly number[]): void
-  /** `by` says: `reason` (all true) implies `lit`, or, where `lit` is FALSE, cannot be. */
-  deduced(lit: number, reason: readonly number[], by: Speaker | undefined): void
+  abstract given(lits: readonly number[]): void
+  /** `by` says that `reason` (all true) implies `lit`; where `lit` is FALSE, that it cannot be. */
+  abstract deduced(lit: number, reason: ArrayLike<number>, by: Speaker | undefined): void
   /** One of these holds, by what was logged before. The same array comes back in `forgot`. */
-  learned(lits: ArrayLike<number>): void
-  forgot(lits: ArrayLike<number>): void
-  /**
-   * A goal cannot reach a value: `held` (true literals: this threshold, and those of earlier goals) cannot be together.
-   * No `goal`: there is no layout at all.
-   */
-  bound(goal: string | undefined, value: number, held: readonly number[]): void
+  abstract learned(lits: ArrayLike<number>): void
+  abstract forgot(lits: ArrayLike<number>): void
+  /** `held` (the literals of a threshold, and of earlier goals) cannot all be true, so `goal` cannot reach `value`; without a goal there is no layout. */
+  abstract bound(goal: string | undefined, value: number, held: readonly number[]): void
+
+  /** A propagator is about to make `lit` true, or to fail at it. What follows without decisions is written at once, for no conflict names it again. */
+  implied(e: Engine, lit: number, reason: Int32Array): void {
+    this.spoke[e.trailSize] = this.speaker
+    if (this.every || e.level === 0 || e.isFalse(lit)) this.deduced(lit, reason, this.speaker)
+  }
+
+  /** Something learned rests on the reason of this trail entry. */
+  uses(e: Engine, entry: number): void {
+    if (this.every || e.tReason[entry]! < 0 || e.tLevel[entry] === 0) return
+    const reason: number[] = []
+    e.eachReason(entry, (l) => reason.push(l))
+    this.deduced(e.trail[entry]!, reason, this.spoke[entry])
+  }
 }

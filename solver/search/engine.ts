@@ -57,9 +57,6 @@ export class Engine extends Domains {
   private varBump = 1
   clauseBump = 1
   log?: ProofLog
-  /** With a log: the propagator at work, and the one behind each trail entry. */
-  private speaker: Propagator | undefined
-  private tBy: (Propagator | undefined)[] = []
   private skipped: { v: number; level: number }[] = []
   conflicts = 0
   decisions = 0
@@ -116,7 +113,7 @@ export class Engine extends Domains {
   /** The reason since `begin` implies `lit`. */
   imply(lit: number): boolean {
     if (this.isTrue(lit)) return true
-    if (this.log) this.note(lit, this.log)
+    this.log?.implied(this, lit, this.buf.subarray(0, this.bufSize))
     if (this.isFalse(lit)) {
       this.conflict = [...this.buf.subarray(0, this.bufSize)]
       if (lit >= 0) this.conflict.push(lit ^ 1)
@@ -124,20 +121,6 @@ export class Engine extends Domains {
     }
     this.enact(lit)
     return true
-  }
-
-  private note(lit: number, log: ProofLog): void {
-    this.tBy[this.trailSize] = this.speaker
-    if (log.every || this.level === 0 || this.isFalse(lit))
-      log.deduced(lit, [...this.buf.subarray(0, this.bufSize)], this.speaker)
-  }
-
-  /** For the log: something learned rests on the reason of this trail entry. */
-  uses(t: number): void {
-    if (!this.log || this.log.every || this.tReason[t]! < 0 || this.tLevel[t] === 0) return
-    const reason: number[] = []
-    this.eachReason(t, (l) => reason.push(l))
-    this.log.deduced(this.trail[t]!, reason, this.tBy[t])
   }
 
   /** Makes an open literal true, with the reason since `begin`. */
@@ -153,7 +136,7 @@ export class Engine extends Domains {
   /** The reason since `begin` cannot be. */
   fail(): false {
     this.conflict = [...this.buf.subarray(0, this.bufSize)]
-    this.log?.deduced(FALSE, this.conflict, this.speaker)
+    this.log?.deduced(FALSE, this.conflict, this.log.speaker)
     return false
   }
 
@@ -327,7 +310,7 @@ export class Engine extends Domains {
       const p = q.shift()!
       p.queued = false
       this.propagations++
-      this.speaker = p
+      if (this.log) this.log.speaker = p
       if (!p.propagate()) return false
     }
   }

@@ -86,7 +86,7 @@ export class Learner {
       while (!this.seen[t]) t--
       if (open === 1) break
       open--
-      e.uses(t)
+      e.log?.uses(e, t)
       e.eachReason(t, visit)
       t--
     }
@@ -135,7 +135,7 @@ export class Learner {
         const held = this.seen[r] === KEPT && ((l & 1) === 0 ? this.need[r]! >= k : this.need[r]! <= k)
         if (!held) implied = false
       })
-      if (implied) e.uses(t)
+      if (implied) e.log?.uses(e, t)
       return !implied
     })
   }
@@ -151,7 +151,7 @@ export class Learner {
       if (!this.seen[t]) continue
       if (e.isDecision(t)) out.push(e.trail[t]!)
       else {
-        e.uses(t)
+        e.log?.uses(e, t)
         e.eachReason(t, (l) => void this.mark(l))
       }
     }
