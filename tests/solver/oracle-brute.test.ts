@@ -38,18 +38,19 @@ describe('solve against brute force', () => {
     const each = LONG ? 400 : 40
     for (const [k, rule] of [...rules, undefined].entries()) {
       for (let s = 0; s < each; s++) {
-        const p = randomDeck(30_000 + s * 16 + k, rule ? ruleMixes[rule] : tiny)
+        const seed = 30_000 + s * 16 + k
+        const p = randomDeck(seed, rule ? ruleMixes[rule] : tiny)
         const r = trySolve(p, { time: 20_000 })
-        if (typeof r === 'string') complaints.push(`seed ${s}, ${rule ?? 'all'}: ${r}`)
+        if (typeof r === 'string') complaints.push(`seed ${seed}, ${rule ?? 'all'}: ${r}`)
         if (typeof r === 'string' || r.status !== 'infeasible') continue
         if (!r.conflictIrreducible)
-          complaints.push(`seed ${s}, ${rule ?? 'all'}: not shrunk to the end without a limit`)
+          complaints.push(`seed ${seed}, ${rule ?? 'all'}: not shrunk to the end without a limit`)
         const verdict = conflictVerdict(p, r.conflict, LIMIT)
         if (verdict === 'too large') large++
         else if (verdict === 'irreducible') {
           proven++
           for (const m of r.conflict) members.set(m.rule, (members.get(m.rule) ?? 0) + 1)
-        } else complaints.push(`seed ${s}, ${rule ?? 'all'}: ${verdict}`)
+        } else complaints.push(`seed ${seed}, ${rule ?? 'all'}: ${verdict}`)
       }
     }
     expect(complaints).toEqual([])

@@ -143,7 +143,7 @@ export type ConflictVerdict = 'irreducible' | 'too large' | string
 /** Is this conflict one, and is every member needed? By brute force, with only its members asked. */
 export function conflictVerdict(p: Problem, conflict: readonly ConflictMember[], limit = 200_000): ConflictVerdict {
   if (conflict.length === 0) return 'an empty conflict'
-  let why = 'a member names nothing that the problem has'
+  let why = 'a member names nothing that the problem has, or two name one rule instance'
   for (const reading of readings(p, conflict, 40)) {
     const verdict = readingVerdict(p, reading, limit)
     if (verdict === 'irreducible' || verdict === 'too large') return verdict
