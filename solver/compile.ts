@@ -1,5 +1,7 @@
 /** Problem → model: variables for every body, then every rule posts what it has to say. Pure. */
+import { normalPositions } from './bounds/normal.ts'
 import type { Item, Problem } from './problem.ts'
+import type { ProofLog } from './proof/steps.ts'
 import { rules } from './rules/index.ts'
 import { type Body, type Mode, Model } from './search/model.ts'
 import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
@@ -20,15 +22,20 @@ export interface CompileOptions {
   readonly turns?: ReadonlyMap<number, Turn>
   /** True: turns that look alike are all kept. */
   readonly allTurns?: boolean
+  /** Listens from the first clause on. */
+  readonly log?: ProofLog | undefined
   /** False: copies keep their names (a layout is to be changed as little as possible). */
   readonly interchange?: boolean
 }
 
 export function compile(problem: Problem, options: CompileOptions = {}): Model {
   const model = new Model(problem, options.explaining ?? false)
+  options.log?.listen(model.e)
   const boards = problem.items.map((_, i) => i).filter((i) => isBoard(problem.items[i]!))
   const kept = options.turns ?? new Map()
   const made = new Map<number, Body>()
+  if (!model.explaining && options.interchange !== false && !options.held?.length)
+    model.normal = normalPositions(problem)
   // hosts first: a plug-in part's positions follow from theirs
   const order = [...problem.items.keys()].sort(
     (a, b) => plugged(problem.items[a]!) - plugged(problem.items[b]!) || a - b,
@@ -84,8 +91,8 @@ function makeBody(
     item,
     footprint: f,
     present,
-    x: axis(positions(model, item, modes, made, 'x')),
-    y: axis(positions(model, item, modes, made, 'y')),
+    x: axis(model.normal?.(index, 'x') ?? positions(model, item, modes, made, 'x')),
+    y: axis(model.normal?.(index, 'y') ?? positions(model, item, modes, made, 'y')),
     modes,
   }
 }

@@ -100,6 +100,7 @@ export function* improve(
       stride *= 2
       polishNow()
     } else if (verdict === 'none') {
+      e.log?.bound(goal.name, aim, [...held, guard])
       bound = whole ? aim - sign : aim
       if (gap() < 0) bound = value
       stride = Math.max(grain, stride / 2)

@@ -8,6 +8,8 @@ import { askLazily, firstFinding, type LazyRule } from './lazy.ts'
 import { type Best, type Clock, improve, inSlices, type Outcome, objectiveOf } from './optimise.ts'
 import { polish } from './polish.ts'
 import type { Item, ObjectiveName, Placement, Problem } from './problem.ts'
+import { attest } from './proof/attest.ts'
+import type { ProofLog } from './proof/steps.ts'
 import type { Figures, Hold, Progress, SolveOptions, SolveResult } from './result.ts'
 import { type Goal, goalsOf } from './search/goals.ts'
 import { Search } from './search/search.ts'
@@ -41,16 +43,20 @@ class SolveClock implements Clock {
 
 /**
  * A solve in slices of about 20 ms, for callers that must stay responsive: call `next` until done. Lengths in Um.
- * Throws only on a bug of ours (a layout that the checker refuses).
+ * Throws only on a bug of ours (a layout that the checker refuses). `log` hears every step of the proof.
  */
-export function* solving(problem: Problem, options: SolveOptions = {}): Generator<undefined, SolveResult, void> {
+export function* solving(
+  problem: Problem,
+  options: SolveOptions = {},
+  log?: ProofLog,
+): Generator<undefined, SolveResult, void> {
   const clock = new SolveClock(options)
   const pins = options.pins ?? []
   const held = withHolds(problem, pins)
   if ('conflict' in held) return held
   const keep = options.keep === true && options.hint !== undefined
   const turns = keep ? new Map(options.hint!.map((p) => [p.item, p.turn])) : new Map()
-  const model = compile(held.problem, { held: pins.map((p) => p.item), turns, interchange: !keep })
+  const model = compile(held.problem, { held: pins.map((p) => p.item), turns, interchange: !keep, log })
   const search = new Search(model)
   const lazy = options.lazy ?? []
   askLazily(search, model, problem, lazy)
@@ -62,12 +68,14 @@ export function* solving(problem: Problem, options: SolveOptions = {}): Generato
   }
   const first = yield* inSlices(search, [], clock)
   if (first === 'stopped') return { status: 'unknown' }
-  if (first === 'none')
+  if (first === 'none') {
+    log?.bound(undefined, 0, [])
     return yield* explain(
       held.problem,
       pins.map((p) => p.item),
       clock,
     )
+  }
   const best: Best = { placements: search.placements() }
   tell({ phase: 'legal', steps: search.steps, placements: best.placements })
   search.follow(best.placements)
@@ -98,6 +106,7 @@ export function* solving(problem: Problem, options: SolveOptions = {}): Generato
     guards.push(guard)
   }
   model.e.backTo(0)
+  if (log) yield* attest(log, search, outcomes, guards, clock)
   const figures = verify(problem, best.placements, lazy)
   const objectives = keep
     ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && unproven(g.goal, figures)))

@@ -6,12 +6,21 @@ export type Speaker = object
 
 /** Literals are the engine's own; the constants true and false (−1, −2) may be among them. Arrays may change after the call. */
 export abstract class ProofLog {
+  protected e!: Engine
+  /** What each goal was last refuted at. */
+  readonly refuted = new Map<string, number>()
   /** Every deduction is wanted as soon as it is made; else only those that something learned rests on. */
   abstract readonly every: boolean
   /** Who is at work: set by the engine. */
   speaker: Speaker | undefined
   /** Who spoke, by trail entry. */
   private readonly spoke: (Speaker | undefined)[] = []
+
+  /** To be called before the first clause. */
+  listen(e: Engine): void {
+    this.e = e
+    e.log = this
+  }
 
   /** A clause of the model: one of these holds. */
   abstract given(lits: readonly number[]): void
@@ -21,7 +30,12 @@ export abstract class ProofLog {
   abstract learned(lits: ArrayLike<number>): void
   abstract forgot(lits: ArrayLike<number>): void
   /** `held` (the literals of a threshold, and of earlier goals) cannot all be true, so `goal` cannot reach `value`; without a goal there is no layout. */
-  abstract bound(goal: string | undefined, value: number, held: readonly number[]): void
+  protected abstract wroteBound(goal: string | undefined, value: number, held: readonly number[]): void
+
+  bound(goal: string | undefined, value: number, held: readonly number[]): void {
+    if (goal !== undefined) this.refuted.set(goal, value)
+    this.wroteBound(goal, value, held)
+  }
 
   /** A propagator is about to make `lit` true, or to fail at it. What follows without decisions is written at once, for no conflict names it again. */
   implied(e: Engine, lit: number, reason: Int32Array): void {

@@ -2,6 +2,7 @@
 import type { Placement } from '../problem.ts'
 import { type Turn, um } from '../units.ts'
 import { bestHalf } from './clause.ts'
+import { FALSE } from './engine.ts'
 import { Learner } from './learn.ts'
 import { type Body, cornerOf, type Model } from './model.ts'
 import { type Axis, firstAtLeast } from './relation.ts'
@@ -88,7 +89,9 @@ export class Search {
           this.untilRestart = 64 * luby(this.restarts)
           e.backTo(0)
           if (e.learnts.length > this.maxLearnts) {
-            e.learnts = bestHalf(e.learnts)
+            const kept = bestHalf(e.learnts)
+            if (e.log) for (const c of e.learnts) if (c.dead) e.log.forgot(c.lits)
+            e.learnts = kept
             this.maxLearnts *= 1.1
           }
           continue
@@ -103,6 +106,7 @@ export class Search {
           else if (e.isFalse(next)) {
             this.core = this.learner.core([e.not(next)])
             if (!this.core.includes(next)) this.core.push(next)
+            e.log?.learned(this.core.map((l) => l ^ 1))
             e.backTo(0)
             return 'none'
           } else e.decide(next)
@@ -113,6 +117,7 @@ export class Search {
           const bad = this.veto?.()
           if (!bad) return 'found'
           e.conflict = [...bad]
+          e.log?.deduced(FALSE, bad, this)
           vetoed = true
           continue
         }
