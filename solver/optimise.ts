@@ -91,6 +91,7 @@ export function* improve(
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
     const guard = e.newBool()
     goal.require(aim, guard)
+    e.log?.asked(goal.name, aim, guard)
     const verdict = yield* inSlices(search, [...held, guard], clock, last ? patience * 8 : patience)
     if (verdict === 'found') {
       const v = goal.value()

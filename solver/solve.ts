@@ -103,6 +103,7 @@ export function* solving(
     model.e.backTo(0)
     const guard = model.e.newBool()
     s.goal.require(out.value, guard)
+    log?.asked(s.goal.name, out.value, guard)
     guards.push(guard)
   }
   model.e.backTo(0)

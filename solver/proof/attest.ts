@@ -22,6 +22,7 @@ export function* attest(
     const beyond = goal.step === 1 ? aim : bound + goal.sign * HAIR
     const guard = e.newBool()
     goal.require(beyond, guard)
+    log.asked(goal.name, beyond, guard)
     const held = [...guards.slice(0, k), guard]
     if ((yield* inSlices(search, held, clock)) === 'none') log.bound(goal.name, beyond, held)
     e.backTo(0)

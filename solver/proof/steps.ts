@@ -24,6 +24,8 @@ export abstract class ProofLog {
 
   /** A clause of the model: one of these holds. */
   abstract given(lits: readonly number[]): void
+  /** Given, too: where `guard` is true, the goal is at least as good as `value` (in the goal's own whole numbers). */
+  abstract asked(goal: string, value: number, guard: number): void
   /** `by` says that `reason` (all true) implies `lit`; where `lit` is FALSE, that it cannot be. */
   abstract deduced(lit: number, reason: ArrayLike<number>, by: Speaker | undefined): void
   /** One of these holds, by what was logged before. The same array comes back in `forgot`. */
