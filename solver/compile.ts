@@ -6,7 +6,7 @@ import { rules } from './rules/index.ts'
 import { type Body, type Mode, Model } from './search/model.ts'
 import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
 import type { Axis } from './search/relation.ts'
-import { fixedEnd, Relation } from './search/relation.ts'
+import { firstAtLeast, fixedEnd, Relation } from './search/relation.ts'
 import { seatsOn } from './search/seats.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Turn, turnedSize } from './units.ts'
@@ -49,6 +49,7 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   for (const rule of rules) rule.post(model)
   model.statics.post()
   if (!model.explaining && options.interchange !== false) breakSymmetry(model, options.held ?? [])
+  if (model.normal) breakMirrors(model)
   return model
 }
 
@@ -211,5 +212,30 @@ function breakSymmetry(model: Model, held: readonly number[]): void {
     if (a.item.base !== b.item.base || named.has(a.item.base)) continue
     e.addClause([a.present, e.not(b.present)])
     new Relation(e, b.present, fixedEnd(a.x, 0), fixedEnd(b.x, 0))
+  }
+}
+
+/**
+ * Where every layout can be pushed left and back, its mirror images are layouts too: of the largest kind of body, the
+ * first (leftmost) copy has its centre in the left and in the back half. Pushing only moves it further there.
+ */
+function breakMirrors(model: Model): void {
+  const { e, problem, bodies } = model
+  const area = (b: Body) => b.footprint.width * b.footprint.depth
+  const largest = bodies.reduce((best, b) => (area(b) > area(best) ? b : best), bodies[0]!)
+  const first = bodies.find((b) => b.item.base === largest.item.base)!
+  const box = bounds(prepare(problem.decks[0]!.outline))
+  // a mirror image of what is on the grid is on the grid only where every length is
+  const lengths = [
+    box.x + problem.edgeClearance,
+    box.y + problem.edgeClearance,
+    box.w - 2 * problem.edgeClearance,
+    box.h - 2 * problem.edgeClearance,
+  ]
+  for (const b of bodies) lengths.push(b.footprint.width, b.footprint.depth)
+  if ([...lengths, problem.itemClearance].some((l) => l % problem.grid !== 0)) return
+  for (const m of first.modes) {
+    e.addClause([e.not(m.lit), e.lt(first.x.v, firstAtLeast(first.x.values, box.x + (box.w - m.w) / 2 + 0.1))])
+    e.addClause([e.not(m.lit), e.lt(first.y.v, firstAtLeast(first.y.values, box.y + (box.h - m.h) / 2 + 0.1))])
   }
 }

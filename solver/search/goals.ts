@@ -2,10 +2,12 @@
  * What is optimised, as something the search can push: a goal takes a threshold behind a literal and prunes whatever
  * cannot reach it. Thresholds only ever tighten one another, so clauses learned under one stay true under the next.
  */
+
+import { mostByArea } from '../bounds/room.ts'
 import type { ObjectiveName, Placement } from '../problem.ts'
 import { BalanceGoal } from './balance-goal.ts'
 import { Linear, type Term } from './linear.ts'
-import type { Model } from './model.ts'
+import type { Body, Model } from './model.ts'
 import { tieCount } from './parts.ts'
 import type { Axis } from './relation.ts'
 import { WireGoal } from './wire-goal.ts'
@@ -62,6 +64,8 @@ class LinearGoal implements Goal {
   private readonly constant: number
   private readonly probe: Linear
   private readonly exact: (() => number) | undefined
+  /** What placing a body adds; absent where leaving one out can add something. */
+  private readonly worth: ReadonlyMap<Body, number> | undefined
 
   constructor(
     model: Model,
@@ -70,6 +74,7 @@ class LinearGoal implements Goal {
     minus: readonly Axis[],
     constant: number,
     scale: number,
+    worth: ReadonlyMap<Body, number> | undefined,
     exact?: () => number,
   ) {
     this.model = model
@@ -79,6 +84,7 @@ class LinearGoal implements Goal {
     this.constant = constant
     this.scale = scale
     this.exact = exact
+    this.worth = worth
     this.probe = new Linear(model.e, terms, minus, Number.NEGATIVE_INFINITY, -1)
   }
 
@@ -90,11 +96,13 @@ class LinearGoal implements Goal {
   }
 
   value(): number {
-    return this.exact ? this.exact() : this.bound()
+    return this.exact ? this.exact() : this.probe.most() + this.constant
   }
 
   bound(): number {
-    return this.probe.most() + this.constant
+    const most = this.probe.most() + this.constant
+    if (this.model.e.level > 0 || this.worth === undefined) return most
+    return Math.min(most, Math.floor(mostByArea(this.model, this.worth) + 1e-6))
   }
 }
 
@@ -102,9 +110,12 @@ function freeTiePoints(model: Model): Goal | undefined {
   const boards = model.bodies.filter((b) => tieCount(b.footprint) > 0 && b.footprint.mount.kind !== 'plug-in')
   if (boards.length === 0) return undefined
   const terms = boards.map((b) => ({ lit: b.present, coef: tieCount(b.footprint) }))
+  const worth = new Map(boards.map((b) => [b, tieCount(b.footprint)]))
   const seats = model.bodies.flatMap((b) => (b.seating ? [b.seating.cover] : []))
-  if (model.sharedTies === 0) return new LinearGoal(model, 'free-tie-points', terms, seats, 0, 1)
-  return new LinearGoal(model, 'free-tie-points', terms, seats, model.sharedTies, 1, () => model.freeTiePoints())
+  if (model.sharedTies === 0) return new LinearGoal(model, 'free-tie-points', terms, seats, 0, 1, worth)
+  return new LinearGoal(model, 'free-tie-points', terms, seats, model.sharedTies, 1, undefined, () =>
+    model.freeTiePoints(),
+  )
 }
 
 function optionalValue(model: Model): Goal | undefined {
@@ -121,5 +132,6 @@ function optionalValue(model: Model): Goal | undefined {
     constant += coef
     return coef < 0 ? [{ lit: model.e.not(b.present), coef: -coef }] : []
   })
-  return new LinearGoal(model, 'optional-value', terms, [], constant, 1 / scale)
+  const worth = new Map(optional.map((b) => [b, Math.round(b.item.value * scale)]))
+  return new LinearGoal(model, 'optional-value', terms, [], constant, 1 / scale, constant === 0 ? worth : undefined)
 }

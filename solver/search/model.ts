@@ -93,6 +93,8 @@ export class Model {
   /** From a relation's variable to its place in `relations`. */
   readonly relationOf = new Map<number, number>()
   readonly statics: StaticTests
+  /** Where bodies need only be tried, on decks on which every layout can be pushed left and back. */
+  normal: ((item: number, axis: 'x' | 'y') => Int32Array) | undefined
   /** Made by `wireEnds` and `chainsOf` when first asked for. */
   wires?: readonly WireEnds[]
   readonly chains = new Map<number, readonly Chain[]>()
