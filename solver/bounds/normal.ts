@@ -40,7 +40,6 @@ const harmless = (i: Item): boolean =>
 function sums(problem: Problem, item: number, axis: 'x' | 'y', low: number, room: number): Int32Array {
   const { grid, itemClearance } = problem
   const start = Math.ceil(low / grid)
-  const steps = Math.floor((low + room) / grid) - start
   const sizes = (i: Item): number[] => [
     ...new Set(
       i.turns.map((t) => {
@@ -49,7 +48,8 @@ function sums(problem: Problem, item: number, axis: 'x' | 'y', low: number, room
       }),
     ),
   ]
-  const most = steps - Math.ceil(Math.min(...sizes(problem.items[item]!)) / grid)
+  // the edge need not be on the grid, nor the size a whole number of steps
+  const most = Math.floor((low + room - Math.min(...sizes(problem.items[item]!))) / grid) - start
   if (most < 0) return new Int32Array(0)
   const can = new Uint8Array(most + 1)
   can[0] = 1

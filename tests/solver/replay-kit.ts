@@ -1,0 +1,326 @@
+/** Replays what a solve deduced and learned against layouts that the checker calls legal. */
+import { check } from '../../solver/check/check.ts'
+import { figures } from '../../solver/check/figures.ts'
+import { compile } from '../../solver/compile.ts'
+import type { ObjectiveName, Placement, Problem } from '../../solver/problem.ts'
+import { ProofLog } from '../../solver/proof/steps.ts'
+import type { SolveResult } from '../../solver/result.ts'
+import type { Engine } from '../../solver/search/engine.ts'
+import { type Goal, goalsOf } from '../../solver/search/goals.ts'
+import type { Body, Model } from '../../solver/search/model.ts'
+import { sameAfterTurn } from '../../solver/search/parts.ts'
+import { firstAtLeast } from '../../solver/search/relation.ts'
+import { Search } from '../../solver/search/search.ts'
+import { bounds, prepare } from '../../solver/shapes.ts'
+import { solving } from '../../solver/solve.ts'
+import { turnedSize, um } from '../../solver/units.ts'
+import { brute } from './oracle/brute.ts'
+import { freeStands, nothingOff, seatedStands } from './oracle/candidates.ts'
+import { placementsOf } from './oracle/compare.ts'
+import { type Rng, rng } from './oracle/random.ts'
+import { type Stand, stand } from './oracle/stand.ts'
+
+interface Clause {
+  readonly kind: 'given' | 'deduced' | 'learned' | 'bound'
+  readonly by: string
+  /** One of these holds. */
+  readonly lits: readonly number[]
+}
+
+/** Keeps everything, each clause once. */
+export class Recorder extends ProofLog {
+  readonly every = true
+  aborted = false
+  readonly clauses = new Map<string, Clause>()
+  readonly thresholds: { readonly goal: string; readonly value: number; readonly guard: number }[] = []
+
+  get engine(): Engine {
+    return this.e
+  }
+
+  private keep(kind: Clause['kind'], by: string, lits: readonly number[]): void {
+    if (lits.includes(-1)) return
+    const open = lits.filter((l) => l !== -2)
+    const key = open.join()
+    if (!this.clauses.has(key)) this.clauses.set(key, { kind, by, lits: open })
+  }
+
+  given(lits: readonly number[]): void {
+    this.keep('given', 'given', lits)
+  }
+
+  asked(goal: string, value: number, guard: number): void {
+    this.thresholds.push({ goal, value, guard })
+  }
+
+  deduced(lit: number, reason: ArrayLike<number>, by: object | undefined): void {
+    this.keep('deduced', by?.constructor.name ?? '?', [lit, ...Array.from(reason, (l) => l ^ 1)])
+  }
+
+  learned(lits: ArrayLike<number>): void {
+    this.keep('learned', 'learning', Array.from(lits))
+  }
+
+  forgot(): void {}
+
+  protected wroteBound(goal: string | undefined, _value: number, held: readonly number[]): void {
+    // why there is none is another matter
+    if (goal === undefined) this.aborted = true
+    this.keep(
+      'bound',
+      goal ?? 'no layout',
+      held.map((l) => l ^ 1),
+    )
+  }
+}
+
+export interface Recorded {
+  readonly log: Recorder
+  /** A sentence where it throws. */
+  readonly result: SolveResult | string
+  /** Every layout that the solve went through. */
+  readonly layouts: readonly (readonly Placement[])[]
+}
+
+/** A solve that keeps its proof. */
+export function recorded(p: Problem, steps: number): Recorded {
+  const log = new Recorder()
+  const layouts: (readonly Placement[])[] = []
+  const run = solving(
+    p,
+    { steps, signal: log, onProgress: (x) => void (x.placements && layouts.push(x.placements)) },
+    log,
+  )
+  for (;;) {
+    try {
+      const next = run.next()
+      if (next.done) return { log, result: next.value, layouts }
+    } catch (e) {
+      return { log, result: `throws ${e instanceof Error ? e.message : String(e)}`, layouts }
+    }
+  }
+}
+
+/** Legal layouts: those known, the best of brute force, and what single moves make of them. */
+export function legalLayouts(p: Problem, known: readonly (readonly Placement[])[], seed: number, most: number) {
+  const r = rng(seed)
+  const out = new Map<string, readonly Placement[]>()
+  const add = (l: readonly Placement[]): void => {
+    const sorted = [...l].sort((a, b) => a.item - b.item)
+    out.set(JSON.stringify(sorted), sorted)
+  }
+  for (const l of known) add(l)
+  const b = brute(p, { limit: known.length > 0 ? 4000 : 20_000, feasibilityOnly: known.length > 0 })
+  if (b.status === 'optimal') add(placementsOf(b.layout))
+  for (let tries = 0; tries < 12 * most && out.size > 0 && out.size < most; tries++) {
+    const next = moved(p, r, r.pick([...out.values()]))
+    if (next && check(p, next).length === 0) add(next)
+  }
+  return [...out.values()].slice(-most)
+}
+
+/** One item stands elsewhere, or comes or goes. */
+function moved(p: Problem, r: Rng, from: readonly Placement[]): Placement[] | undefined {
+  const item = r.int(0, p.items.length - 1)
+  const rest = from.filter((q) => q.item !== item)
+  if (!p.items[item]!.required && r.chance(0.2)) return rest
+  const plug = p.items[item]!.footprint.mount.kind === 'plug-in'
+  const hosts = rest.filter((q) => p.items[q.item]!.footprint.breadboard && q.host === undefined)
+  if (plug && hosts.length === 0) return undefined
+  const host = plug ? r.pick(hosts) : undefined
+  const stands = host
+    ? seatedStands(p, item, stand(p, { ...host, x: host.at.x, y: host.at.y }))
+    : freeStands(p, item, nothingOff)
+  if (stands.length === 0) return undefined
+  const layout: (Stand | undefined)[] = p.items.map(() => undefined)
+  layout[item] = r.pick(stands)
+  return [...rest, ...placementsOf(layout)]
+}
+
+/**
+ * The layout, and, where that is no position of the model's, what becomes of it and its mirror images when all is pushed
+ * left and back. (Only decks on which that costs nothing have such models: solver/bounds/normal.ts.)
+ */
+function* images(model: Model, layout: readonly Placement[]): Generator<readonly Placement[]> {
+  yield layout
+  const p = model.problem
+  const box = bounds(prepare(p.decks[0]!.outline))
+  if (p.decks.length > 1) return
+  for (const flip of [[], ['x'], ['y'], ['x', 'y']] as ('x' | 'y')[][]) {
+    const image = layout.map((q): Placement => {
+      const f = p.items[q.item]!.footprint
+      const { w, h } = turnedSize(f.width, f.depth, q.turn)
+      const x = flip.includes('x') ? um(2 * box.x + box.w - w - q.at.x) : q.at.x
+      const y = flip.includes('y') ? um(2 * box.y + box.h - h - q.at.y) : q.at.y
+      return { ...q, at: { x, y } }
+    })
+    if (check(p, image).length > 0) continue
+    yield pushed(p, image)
+  }
+}
+
+/** Every body as far left, then as far back, as it goes step by step, until nothing moves. */
+function pushed(p: Problem, layout: readonly Placement[]): Placement[] {
+  let out = [...layout]
+  for (let moving = true; moving; ) {
+    moving = false
+    for (const axis of ['x', 'y'] as const)
+      for (let k = 0; k < out.length; k++)
+        for (;;) {
+          const q = out[k]!
+          const next = [...out]
+          next[k] = { ...q, at: { ...q.at, [axis]: um(q.at[axis] - p.grid) } }
+          if (check(p, next).length > 0) break
+          out = next
+          moving = true
+        }
+  }
+  return out
+}
+
+/** The same layout as the search names it: of turns that look alike the one it knows; copies from left to right. */
+function* namings(model: Model, layout: readonly Placement[]): Generator<Placement[]> {
+  const { problem, bodies } = model
+  const turned = layout.map((p): Placement => {
+    const body = bodies[p.item]!
+    const has = (turn: number) => body.modes.some((m) => m.turn === turn && m.deck === p.deck)
+    if (has(p.turn)) return p
+    const turn = body.item.turns.find((t) => has(t) && sameAfterTurn(body.footprint, t, p.turn))
+    return turn === undefined ? p : { ...p, turn }
+  })
+  const bases = [...new Set(problem.items.map((i) => i.base))].filter(
+    (b) => problem.items.filter((i) => i.base === b).length > 1,
+  )
+  for (let set = 0; set < 1 << bases.length; set++) {
+    const name = new Map<number, number>()
+    bases.forEach((base, k) => {
+      if (!(set & (1 << k))) return
+      const copies = [...problem.items.keys()].filter((i) => problem.items[i]!.base === base)
+      const placed = turned.filter((p) => copies.includes(p.item)).sort((a, b) => a.at.x - b.at.x)
+      placed.forEach((p, i) => void name.set(p.item, copies[i]!))
+    })
+    const now = (i: number) => name.get(i) ?? i
+    yield turned.map((p) => ({ ...p, item: now(p.item), ...(p.host === undefined ? {} : { host: now(p.host) }) }))
+  }
+}
+
+/** Literals that say where everything stands; undefined where the model has no such position. */
+function literals(model: Model, layout: readonly Placement[]): number[] | undefined {
+  const { e } = model
+  const out: number[] = []
+  for (const b of model.bodies) {
+    const p = layout.find((q) => q.item === b.index)
+    if (!p) {
+      out.push(e.not(b.present))
+      continue
+    }
+    const mode = b.modes.find((m) => m.deck === p.deck && m.turn === p.turn && m.host === (p.host ?? -1))
+    const kx = firstAtLeast(b.x.values, p.at.x)
+    const ky = firstAtLeast(b.y.values, p.at.y)
+    if (!mode || b.x.values[kx] !== p.at.x || b.y.values[ky] !== p.at.y) return undefined
+    out.push(b.present, mode.lit, e.ge(b.x.v, kx), e.lt(b.x.v, kx + 1), e.ge(b.y.v, ky), e.lt(b.y.v, ky + 1))
+  }
+  return out.filter((l) => l >= 0)
+}
+
+/** Relations as the layout has them: one that holds is true, or, now and then, left open. */
+function relations(model: Model, layout: readonly Placement[], r: Rng): number[] {
+  const at = (b: Body) => layout.find((p) => p.item === b.index)
+  return model.relations.flatMap((g) => {
+    const p = at(g.a)
+    const q = at(g.b)
+    if (!p || !q) return []
+    return g.four.flatMap((one) => (one.holdsAt(g.a, p, g.b, q) && r.chance(0.8) ? [one.lit] : []))
+  })
+}
+
+/** Decides all of it on an engine; false = it contradicts what the engine knows. Leaves the engine as it then stands. */
+function holds(e: Engine, lits: readonly number[]): boolean {
+  if (!e.ok) return false
+  e.backTo(0)
+  if (!e.propagate()) return false
+  for (const l of lits) {
+    if (e.isTrue(l)) continue
+    if (e.isFalse(l)) return false
+    e.decide(l)
+    if (!e.propagate()) return false
+  }
+  return true
+}
+
+/** The assumptions under which the model takes the layout, or one that is worth the same; undefined where it has no place for it. */
+function standing(
+  p: Problem,
+  search: Search,
+  layout: readonly Placement[],
+  met: readonly number[],
+  r: Rng,
+): number[] | undefined {
+  const { model } = search
+  for (const image of images(model, layout))
+    for (const named of namings(model, image)) {
+      const lits = literals(model, named)
+      if (!lits || check(p, named).length > 0) continue
+      model.e.backTo(0)
+      const assumed = [...lits, ...met, ...relations(model, named, r)]
+      if (search.run(assumed, () => false) === 'found') return assumed
+    }
+  return undefined
+}
+
+/** Complaints: sentences about whatever excludes a legal layout. `counts` sums up how much was looked at. */
+export function replayComplaints(
+  p: Problem,
+  seed: number,
+  steps: number,
+  counts: { layouts: number; clauses: number; learned: number; tight: number },
+): string[] {
+  const { log, result, layouts } = recorded(p, steps)
+  const all = legalLayouts(p, layouts, seed, 10)
+  const out: string[] = []
+  if (typeof result === 'string') out.push(`seed ${seed}: ${result}`)
+  else if (result.status === 'infeasible' && all.length > 0)
+    out.push(`seed ${seed}: called infeasible, but a legal layout is known`)
+  const model = compile(p, { held: [], turns: new Map() })
+  const goals = new Map<string, Goal>()
+  if (layouts.length > 0) for (const g of goalsOf(model)) if (g.goal) goals.set(g.name, g.goal)
+  for (const t of log.thresholds) {
+    if (model.e.newBool() !== t.guard) throw new Error('the solve and its replay number their variables differently')
+    goals.get(t.goal)!.require(t.value, t.guard)
+  }
+  const search = new Search(model)
+  const clauses = [...log.clauses.values()]
+  counts.learned += clauses.filter((c) => c.kind === 'learned').length
+  counts.clauses += clauses.length
+  const r = rng(seed + 77)
+  for (const layout of all) {
+    const f = figures(p, layout)
+    const value = (name: ObjectiveName) =>
+      ({
+        'free-tie-points': f.freeTiePoints,
+        'optional-value': f.optionalValue,
+        'wire-length': f.wireLength,
+        balance: f.balance ?? 0,
+      })[name]
+    // a threshold's literal is true where the layout meets it, with a hair to spare where values are no whole numbers
+    const met = log.thresholds.map((t) => {
+      const goal = goals.get(t.goal)!
+      const spare = (value(t.goal as ObjectiveName) / goal.scale - t.value) * goal.sign
+      return spare >= (goal.step === 1 ? -1e-9 : 1e-3) ? t.guard : t.guard ^ 1
+    })
+    if (met.some((l) => (l & 1) === 0)) counts.tight++
+    counts.layouts++
+    const say = `seed ${seed}, layout ${JSON.stringify(layout)}`
+    const found = standing(p, search, layout, met, r)
+    if (!found) {
+      out.push(`${say}: the model itself has no place for it`)
+      continue
+    }
+    const { e } = model
+    for (const c of clauses)
+      if (c.lits.every((l) => e.isFalse(l)))
+        out.push(`${say}: excluded by a clause ${c.kind} by ${c.by}: ${c.lits.join(' ')}`)
+    if (!holds(log.engine, found)) out.push(`${say}: excluded by all that the solve's engine knows`)
+  }
+  return out
+}

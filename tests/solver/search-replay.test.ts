@@ -1,0 +1,42 @@
+/**
+ * Nothing that the search deduces or learns may exclude a layout that the checker calls legal: each clause is held against
+ * known layouts, with the literal of a threshold true only where the layout meets it. (An explanation that forgets a bound
+ * shows here at once, and in a random solve hardly ever.)
+ */
+import { describe, expect, it } from 'vitest'
+import { type DeckMix, plain } from './oracle/deck-mix.ts'
+import { randomDeck } from './oracle/decks.ts'
+import { LONG, type RuleName, ruleMixes, small, tiny } from './oracle/mixes.ts'
+import { replayComplaints } from './replay-kit.ts'
+
+const RULES = Object.keys(ruleMixes) as RuleName[]
+const STEPS = 3000
+/** Decks on which bodies may be pushed into a corner, copies renamed and layouts mirrored. */
+const rectangles: DeckMix = { ...plain, items: [3, 6], counted: 0.7, optional: 0.7, clearance: 0.5, boards: 0.3 }
+const mixOf = (name: string, seed: number): DeckMix => {
+  if (name.endsWith('coarse')) return tiny
+  if (name.endsWith('fine')) return small
+  return name.startsWith('mainly') ? ruleMixes[RULES[seed % 10]!] : rectangles
+}
+
+describe('what the search deduces, against known legal layouts', () => {
+  for (const [name, first, n] of [
+    ['all rules at once, coarse', 20_000, LONG ? 3000 : 150],
+    ['all rules at once, fine', 30_000, LONG ? 1000 : 30],
+    ['mainly one rule', 40_000, LONG ? 3000 : 150],
+    ['plain rectangles, many alike', 50_000, LONG ? 3000 : 80],
+  ] as const)
+    it(`${name}: ${n} decks`, { timeout: LONG ? 3_600_000 : 120_000 }, () => {
+      const counts = { layouts: 0, clauses: 0, learned: 0, tight: 0 }
+      const complaints: string[] = []
+      for (let seed = first; seed < first + n; seed++) {
+        complaints.push(...replayComplaints(randomDeck(seed, mixOf(name, seed)), seed, STEPS, counts))
+      }
+      if (process.env.DECKWRIGHT_SAY) console.log(name, counts)
+      expect(complaints.slice(0, 10)).toEqual([])
+      // it must have had something to look at
+      expect(counts.layouts).toBeGreaterThan(2 * n)
+      expect(counts.tight).toBeGreaterThan(n)
+      expect(counts.learned).toBeGreaterThan(n)
+    })
+})
