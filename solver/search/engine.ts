@@ -23,11 +23,22 @@ export interface Propagator {
 
 const DECISION = -1
 
+/** Behind a positive truth literal, and so cheap that it is called at once, not queued; never while its literal is false. */
+export interface Eager {
+  /** The literal's variable. */
+  readonly v: number
+  propagate(): boolean
+}
+
 export class Engine extends Domains {
   private lastLb = new Int32Array(1024)
   private lastUb = new Int32Array(1024)
   private wakeLb: Propagator[][] = []
   private wakeUb: Propagator[][] = []
+  private callLb: Eager[][] = []
+  private callUb: Eager[][] = []
+  /** Made and not yet called. */
+  private fresh: Eager[] = []
   private watches: (Clause[] | undefined)[] = []
 
   trail = new Int32Array(1 << 14)
@@ -73,6 +84,8 @@ export class Engine extends Domains {
     this.watches.length = 2 * this.atoms
     this.wakeLb.push([])
     this.wakeUb.push([])
+    this.callLb.push([])
+    this.callUb.push([])
     this.order.grow(this.count)
     return v
   }
@@ -84,6 +97,12 @@ export class Engine extends Domains {
   wakeOn(prop: Propagator, v: number, lower: boolean, upper: boolean): void {
     if (lower) this.wakeLb[v]!.push(prop)
     if (upper) this.wakeUb[v]!.push(prop)
+  }
+
+  callOn(one: Eager, v: number, lower: boolean, upper: boolean): void {
+    if (lower) this.callLb[v]!.push(one)
+    if (upper) this.callUb[v]!.push(one)
+    if (this.fresh[this.fresh.length - 1] !== one) this.fresh.push(one)
   }
 
   /** Wakes `prop` when `lit` becomes true. */
@@ -304,6 +323,7 @@ export class Engine extends Domains {
   /** Runs everything to the fixed point; false = `conflict` is set. */
   propagate(): boolean {
     for (;;) {
+      while (this.fresh.length > 0) if (!this.fresh.pop()!.propagate()) return false
       while (this.head < this.trailSize) if (!this.propagateEntry(this.head++)) return false
       const q = this.queues.find((list) => list.length > 0)
       if (!q) return true
@@ -329,6 +349,11 @@ export class Engine extends Domains {
     } else {
       for (let j = old + 1; j <= k; j++)
         if (this.watches[2 * (base + j) + 1] && !this.visit(2 * (base + j) + 1)) return false
+    }
+    const calls = upper ? this.callUb[v]! : this.callLb[v]!
+    for (let i = 0; i < calls.length; i++) {
+      const one = calls[i]!
+      if (this.ub[one.v] === 1 && !one.propagate()) return false
     }
     return true
   }

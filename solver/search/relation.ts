@@ -1,6 +1,6 @@
 /** A difference constraint behind a literal: lit → a + offset(a's mode) ≤ b + offset(b's mode), on one axis. */
 import type { Placement } from '../problem.ts'
-import type { Engine, Propagator } from './engine.ts'
+import type { Eager, Engine } from './engine.ts'
 import type { Body } from './model.ts'
 
 /** A coordinate: an engine variable and the values (µm, ascending) that its indices stand for. */
@@ -26,49 +26,78 @@ export interface End {
   readonly axis: Axis
   readonly modes: readonly number[]
   readonly offsets: readonly number[]
+  /** The mode that was true when last asked. */
+  last: number
 }
 
 /** An end whose offset is the same in every mode. */
-export const fixedEnd = (axis: Axis, offset: number): End => ({ axis, modes: [], offsets: [offset] })
+export const fixedEnd = (axis: Axis, offset: number): End => ({ axis, modes: [], offsets: [offset], last: 0 })
 
 export function makeEnd(axis: Axis, modes: readonly number[], offsets: readonly number[]): End {
-  return offsets.every((o) => o === offsets[0]) ? fixedEnd(axis, offsets[0] ?? 0) : { axis, modes, offsets }
+  return offsets.every((o) => o === offsets[0]) ? fixedEnd(axis, offsets[0] ?? 0) : { axis, modes, offsets, last: 0 }
 }
 
 /** Least (`sign` 1) or greatest (−1) offset over the modes still open; NaN when none is. */
 export function extreme(e: Engine, end: End, sign: 1 | -1): number {
-  if (end.modes.length === 0) return end.offsets[0]!
+  const { modes, offsets } = end
+  if (modes.length === 0) return offsets[0]!
+  // once a mode is chosen it mostly stays chosen
+  if (e.isTrue(modes[end.last]!)) return offsets[end.last]!
   let best = Number.NaN
-  for (let i = 0; i < end.modes.length; i++) {
-    if (e.isFalse(end.modes[i]!)) continue
-    const o = end.offsets[i]!
+  for (let i = 0; i < modes.length; i++) {
+    if (e.isFalse(modes[i]!)) continue
+    const o = offsets[i]!
+    if (e.isTrue(modes[i]!)) {
+      end.last = i
+      return o
+    }
     if (!(best * sign <= o * sign)) best = o
   }
   return best
 }
 
-/** Says which closed modes made the extreme what it is. */
+/** Says which modes made the extreme what it is: those closed that would have been further, or the one that is chosen. */
 export function whyExtreme(e: Engine, end: End, sign: 1 | -1, used: number): void {
-  for (let i = 0; i < end.modes.length; i++) if (end.offsets[i]! * sign < used * sign) e.why(e.not(end.modes[i]!))
+  const { modes, offsets } = end
+  for (let i = 0; i < modes.length; i++) {
+    if (offsets[i]! * sign >= used * sign || e.isFalse(modes[i]!)) continue
+    e.why(modes[end.last]!)
+    return
+  }
+  for (let i = 0; i < modes.length; i++) if (offsets[i]! * sign < used * sign) e.why(e.not(modes[i]!))
 }
 
-export class Relation implements Propagator {
-  readonly cost = 0
+export class Relation implements Eager {
   private readonly e: Engine
   readonly lit: number
+  readonly v: number
   readonly a: End
   readonly b: End
+  private readonly va: number
+  private readonly vb: number
+  private readonly av: Int32Array
+  private readonly bv: Int32Array
+  /** The offsets' difference where no mode changes it, else NaN. */
+  private readonly constant: number
+  /** The greatest that the difference can be in any modes. */
+  private readonly widest: number
 
   constructor(e: Engine, lit: number, a: End, b: End) {
     this.e = e
     this.lit = lit
+    this.v = e.varOf(lit)
     this.a = a
     this.b = b
-    e.wakeOnTrue(this, lit)
-    e.wakeOn(this, a.axis.v, true, false)
-    e.wakeOn(this, b.axis.v, false, true)
-    for (const m of [...a.modes, ...b.modes]) e.wakeOnTrue(this, e.not(m))
-    e.schedule(this)
+    this.va = a.axis.v
+    this.vb = b.axis.v
+    this.av = a.axis.values
+    this.bv = b.axis.values
+    this.constant = a.modes.length + b.modes.length === 0 ? a.offsets[0]! - b.offsets[0]! : Number.NaN
+    this.widest = Math.max(...a.offsets) - Math.min(...b.offsets)
+    e.callOn(this, this.v, true, false)
+    e.callOn(this, this.va, true, false)
+    e.callOn(this, this.vb, false, true)
+    for (const m of [...a.modes, ...b.modes]) e.callOn(this, e.varOf(m), false, true)
   }
 
   /** How much room is left between the two (µm; negative = cannot hold). */
@@ -94,45 +123,50 @@ export class Relation implements Propagator {
   }
 
   propagate(): boolean {
-    const { e, lit, a, b } = this
-    if (e.isFalse(lit)) return true
-    const ao = extreme(e, a, 1)
-    const bo = extreme(e, b, -1)
-    const gap = ao - bo
-    if (Number.isNaN(gap)) return true
-    const av = a.axis.values
-    const bv = b.axis.values
-    const low = av[e.lb[a.axis.v]!]! + gap
-    const high = bv[e.ub[b.axis.v]!]! - gap
-    if (low > bv[e.ub[b.axis.v]!]!) {
+    const { e, av, bv, va, vb } = this
+    const lowest = av[e.lb[va]!]!
+    const highest = bv[e.ub[vb]!]!
+    const on = e.lb[this.v] === 1
+    // most pairs are far from each other, whatever their modes
+    const wide = this.widest
+    if (lowest + wide <= highest && (!on || (bv[e.lb[vb]!]! >= lowest + wide && av[e.ub[va]!]! <= highest - wide)))
+      return true
+    let gap = this.constant
+    if (Number.isNaN(gap)) {
+      gap = extreme(e, this.a, 1) - extreme(e, this.b, -1)
+      if (Number.isNaN(gap)) return true
+    }
+    if (lowest + gap > highest) {
       // even the closest they can come is too close: the weakest bounds that still say so
-      const top = bv[e.ub[b.axis.v]!]!
       e.begin()
-      e.why(e.ge(a.axis.v, firstAtLeast(av, top - gap + 1)))
-      e.why(e.ubLit(b.axis.v))
-      whyExtreme(e, a, 1, ao)
-      whyExtreme(e, b, -1, bo)
-      return e.imply(e.not(lit))
+      e.why(e.ge(va, firstAtLeast(av, highest - gap + 1)))
+      e.why(e.ubLit(vb))
+      this.whyGap()
+      return e.imply(e.not(this.lit))
     }
-    if (!e.isTrue(lit)) return true
-    const kb = firstAtLeast(bv, low)
-    if (kb > e.lb[b.axis.v]!) {
+    if (!on) return true
+    if (bv[e.lb[vb]!]! < lowest + gap) {
+      const k = firstAtLeast(bv, lowest + gap)
       e.begin()
-      e.why(lit)
-      e.why(e.ge(a.axis.v, firstAtLeast(av, bv[kb - 1]! - gap + 1)))
-      whyExtreme(e, a, 1, ao)
-      whyExtreme(e, b, -1, bo)
-      if (!e.imply(e.ge(b.axis.v, kb))) return false
+      e.why(this.lit)
+      e.why(e.ge(va, firstAtLeast(av, bv[k - 1]! - gap + 1)))
+      this.whyGap()
+      if (!e.imply(e.ge(vb, k))) return false
     }
-    const ka = firstAtLeast(av, high + 1)
-    if (ka <= e.ub[a.axis.v]!) {
+    if (av[e.ub[va]!]! > highest - gap) {
+      const k = firstAtLeast(av, highest - gap + 1)
       e.begin()
-      e.why(lit)
-      e.why(e.lt(b.axis.v, firstAtLeast(bv, av[ka]! + gap)))
-      whyExtreme(e, a, 1, ao)
-      whyExtreme(e, b, -1, bo)
-      if (!e.imply(e.lt(a.axis.v, ka))) return false
+      e.why(this.lit)
+      e.why(e.lt(vb, firstAtLeast(bv, av[k]! + gap)))
+      this.whyGap()
+      if (!e.imply(e.lt(va, k))) return false
     }
     return true
+  }
+
+  private whyGap(): void {
+    if (!Number.isNaN(this.constant)) return
+    whyExtreme(this.e, this.a, 1, extreme(this.e, this.a, 1))
+    whyExtreme(this.e, this.b, -1, extreme(this.e, this.b, -1))
   }
 }
