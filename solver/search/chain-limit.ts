@@ -30,11 +30,11 @@ export function whyBoxes(e: Engine, a: Tip, b: Tip): void {
 export class ChainLimit implements Propagator {
   readonly cost = 2
   private readonly e: Engine
-  private readonly a: Tip
-  private readonly b: Tip
-  private readonly list: readonly Chain[]
-  private readonly limit: number
-  private readonly when: readonly number[]
+  readonly a: Tip
+  readonly b: Tip
+  readonly list: readonly Chain[]
+  readonly limit: number
+  readonly when: readonly number[]
 
   constructor(e: Engine, a: Tip, b: Tip, list: readonly Chain[], limit: number, when: readonly number[]) {
     this.e = e

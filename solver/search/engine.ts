@@ -323,16 +323,20 @@ export class Engine extends Domains {
   /** Runs everything to the fixed point; false = `conflict` is set. */
   propagate(): boolean {
     for (;;) {
-      while (this.fresh.length > 0) if (!this.fresh.pop()!.propagate()) return false
+      while (this.fresh.length > 0) if (!this.call(this.fresh.pop()!)) return false
       while (this.head < this.trailSize) if (!this.propagateEntry(this.head++)) return false
       const q = this.queues.find((list) => list.length > 0)
       if (!q) return true
       const p = q.shift()!
       p.queued = false
       this.propagations++
-      if (this.log) this.log.speaker = p
-      if (!p.propagate()) return false
+      if (!this.call(p)) return false
     }
+  }
+
+  private call(p: Propagator | Eager): boolean {
+    if (this.log) this.log.speaker = p
+    return p.propagate()
   }
 
   private propagateEntry(e: number): boolean {
@@ -353,7 +357,7 @@ export class Engine extends Domains {
     const calls = upper ? this.callUb[v]! : this.callLb[v]!
     for (let i = 0; i < calls.length; i++) {
       const one = calls[i]!
-      if (this.ub[one.v] === 1 && !one.propagate()) return false
+      if (this.ub[one.v] === 1 && !this.call(one)) return false
     }
     return true
   }

@@ -11,10 +11,10 @@ export interface Term {
 export class Linear implements Propagator {
   readonly cost = 1
   private readonly e: Engine
-  private readonly terms: readonly Term[]
-  private readonly minus: readonly Axis[]
-  private readonly guard: number
-  private readonly least: number
+  readonly terms: readonly Term[]
+  readonly minus: readonly Axis[]
+  readonly guard: number
+  readonly least: number
 
   constructor(e: Engine, terms: readonly Term[], minus: readonly Axis[], least: number, guard: number) {
     this.e = e

@@ -51,13 +51,13 @@ export class Bitmap {
 export class StaticMap implements Propagator {
   readonly cost = 1
   private readonly e: Engine
-  private readonly x: Axis
-  private readonly y: Axis
-  private readonly modes: readonly number[]
-  private readonly maps: readonly Bitmap[]
+  readonly x: Axis
+  readonly y: Axis
+  readonly modes: readonly number[]
+  readonly maps: readonly Bitmap[]
   /** True when the body is placed; nothing is asked of one left out. */
-  private readonly present: number
-  private readonly guard: number
+  readonly present: number
+  readonly guard: number
 
   constructor(
     e: Engine,

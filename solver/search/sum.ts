@@ -5,12 +5,12 @@ import { type Axis, firstAtLeast } from './relation.ts'
 export class Sum implements Propagator {
   readonly cost = 1
   private readonly e: Engine
-  private readonly a: Axis
-  private readonly b: Axis
-  private readonly c: Axis
-  private readonly sign: 1 | -1
-  private readonly offset: number
-  private readonly when: readonly number[]
+  readonly a: Axis
+  readonly b: Axis
+  readonly c: Axis
+  readonly sign: 1 | -1
+  readonly offset: number
+  readonly when: readonly number[]
 
   constructor(e: Engine, a: Axis, b: Axis, c: Axis, sign: 1 | -1, offset: number, when: readonly number[]) {
     this.e = e

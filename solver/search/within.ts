@@ -47,11 +47,11 @@ export function whyHigh(e: Engine, end: End, _scale: number): void {
 export class Within implements Propagator {
   readonly cost = 1
   private readonly e: Engine
-  private readonly a: Tip
-  private readonly b: Tip
-  private readonly scale: number
-  private readonly limit: number
-  private readonly when: readonly number[]
+  readonly a: Tip
+  readonly b: Tip
+  readonly scale: number
+  readonly limit: number
+  readonly when: readonly number[]
 
   constructor(e: Engine, a: Tip, b: Tip, scale: number, limit: number, when: readonly number[]) {
     this.e = e
