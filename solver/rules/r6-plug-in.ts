@@ -56,13 +56,13 @@ function seat(model: Model, body: Body, guard: number): void {
       e.addClause([e.not(guard), e.not(m.lit)])
       continue
     }
-    e.addClause([e.not(m.lit), ...ways.map((w) => w.lit)])
+    e.addClause([e.not(guard), e.not(m.lit), ...ways.map((w) => w.lit)])
     const host = model.bodies[m.host]!
     const there = host.modes.filter((h) => h.deck === m.deck)
     e.addClause([e.not(m.lit), ...there.map((h) => h.lit)])
     for (const h of there) {
       const way = ways.find((w) => w.footprint === host.footprint && w.turn === ((m.turn - h.turn + 4) & 3))
-      e.addClause([e.not(m.lit), e.not(h.lit), ...(way ? [way.lit] : [])])
+      e.addClause([e.not(guard), e.not(m.lit), e.not(h.lit), ...(way ? [way.lit] : [])])
     }
   }
   for (let i = 0; i < ways.length; i++)
@@ -73,8 +73,8 @@ function seat(model: Model, body: Body, guard: number): void {
     return new Bitmap(0, 0, us.length, vs.length, legal)
   })
   const lits = ways.map((w) => w.lit)
-  if (ways.length > 0) new StaticMap(e, u, v, lits, maps, body.present, -1)
-  for (const host of hosts) link(model, body, host, u, v)
+  if (ways.length > 0) new StaticMap(e, u, v, lits, maps, body.present, guard)
+  for (const host of hosts) link(model, body, host, u, v, guard)
   const counts = sorted([0, ...ways.flatMap((w) => w.seats.map((s) => s.covered.length))])
   const cover = { v: e.newVar(counts.length), values: counts }
   body.seating = { u, v, ways, cover, coveredBy: (w, a, b) => seatOf(ways[w]!, a, b)?.covered.length ?? 0 }
@@ -92,6 +92,7 @@ function link(
   host: Body,
   u: NonNullable<Body['seating']>['u'],
   v: NonNullable<Body['seating']>['v'],
+  guard: number,
 ): void {
   const { e } = model
   const f = body.footprint
@@ -101,6 +102,7 @@ function link(
     for (const T of new Set(host.modes.map((m) => m.turn))) {
       const size = turnedSize(f.width, f.depth, ((t - T + 4) & 3) as Turn)
       const when = [
+        guard,
         model.group(
           body,
           body.modes.filter((m) => m.host === host.index && m.turn === t),

@@ -151,11 +151,10 @@ export function changeText(change: Change): string {
     case 'outline': {
       const { longer, wider, to } = change
       const part = (by: Um, word: string, other: string, now: Um) =>
-        by === 0 ? [] : [`${toMm(Math.abs(by) as Um)} mm ${by > 0 ? word : other} (now ${toMm((now - by) as Um)} mm)`]
-      const parts = [
-        ...part(longer, 'longer', 'shorter', to.length),
-        ...part(wider, 'wider', 'narrower', to.width),
-      ]
+        by === 0
+          ? []
+          : [`${toMm(Math.abs(by) as Um)} mm ${by > 0 ? word : other} (${toMm((now - by) as Um)} → ${toMm(now)} mm)`]
+      const parts = [...part(longer, 'longer', 'shorter', to.length), ...part(wider, 'wider', 'narrower', to.width)]
       return `deck ${change.deck} ${parts.join(' and ')}`
     }
     case 'release':
@@ -165,7 +164,7 @@ export function changeText(change: Change): string {
     case 'count':
       return `one ${change.item} ${change.to < change.from ? 'fewer' : 'more'} (${change.from} → ${change.to})`
     case 'no-place':
-      return `${change.item} ${placeText(change.place)}`
+      return `let ${change.item} stand ${placeText(change.place)}`
     case 'within': {
       const where =
         change.place.kind === 'edge'
@@ -173,10 +172,10 @@ export function changeText(change: Change): string {
           : 'item' in change.place
             ? change.place.item.name
             : ''
-      return `${change.item} up to ${toMm(change.to)} mm from ${where} instead of ${toMm(change.from)} mm`
+      return `let ${change.item} stand up to ${toMm(change.to)} mm from ${where} instead of ${toMm(change.from)} mm`
     }
     case 'let-go':
-      return `${change.item} no longer held`
+      return `let go of ${change.item}`
   }
 }
 

@@ -54,6 +54,11 @@ export class Budget {
     return Math.max(0, (this.options.steps ?? Number.POSITIVE_INFINITY) - this.spent)
   }
 
+  /** Books steps that another search took. */
+  book(steps: number): void {
+    this.spent += steps
+  }
+
   /** A clock for one search that may take `share` of what is left. `done` books its steps. */
   clock(search: Search, share = 1): Clock & { done: () => void } {
     const begun = search.steps
