@@ -27,3 +27,4 @@ export {
 } from './shapes.ts'
 export { solve, solving } from './solve.ts'
 export * from './units.ts'
+export * from './what-if/index.ts'

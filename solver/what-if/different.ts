@@ -1,0 +1,94 @@
+/** Layouts with the figures of the best one that are as different from it, and from one another, as the search can make them. */
+import type { Placement, Problem } from '../problem.ts'
+import type { Figures, Hold } from '../result.ts'
+import { sizeOf } from './outline.ts'
+import { farOf, Spread } from './spread.ts'
+import { figureOf, isMost, type Limit, measured, staged } from './staged.ts'
+import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './trial.ts'
+
+export interface Different {
+  readonly placements: readonly Placement[]
+  readonly figures: Figures
+  /** Σ |dx| + |dy| of the items against the layout before it that is most like it, Um; 0 for the first. */
+  readonly distance: number
+  /** No layout with these figures is farther from those before it than this, Um; absent where nothing bounds it. */
+  readonly atMost?: number
+}
+
+export type DifferentResult =
+  | {
+      readonly status: 'found'
+      /** The best layout first. */
+      readonly layouts: readonly Different[]
+      /** The first layout's figures are proven best. */
+      readonly best: boolean
+      /** Proven that no further layout with these figures has any item elsewhere. */
+      readonly exhausted: boolean
+    }
+  | { readonly status: 'infeasible' }
+  | { readonly status: 'unknown' }
+
+export interface DifferentOptions extends WhatIfOptions {
+  readonly pins?: readonly Hold[]
+  /** By what part lengths may be worse than the best, 0.05 = 5 %; default 0: equal to 0.1 mm, as they are shown. */
+  readonly slack?: number
+}
+
+const SHOWN = 100
+
+/** Runs `differing` to its end. */
+export function different(problem: Problem, count: number, options: DifferentOptions = {}): DifferentResult {
+  return finish(differing(problem, count, options))
+}
+
+/** One after the other, each as far as possible from all before it. Which first choice would spread them best is not searched. */
+export function* differing(problem: Problem, count: number, options: DifferentOptions = {}): Slices<DifferentResult> {
+  const budget = new Budget(options)
+  const asked: Case = { problem, pins: options.pins ?? [] }
+  const order = measured(problem, problem.objective)
+  const first = yield* staged({ asked, order, limits: [], budget, share: 1 / 2 })
+  if (first.status === 'none') return { status: 'infeasible' }
+  if (first.status === 'open') return { status: 'unknown' }
+  const limits = order.map((name) => limitOf(name, figureOf(name, first.figures), options.slack ?? 0))
+  const layouts: Different[] = [{ placements: first.placements, figures: first.figures, distance: 0 }]
+  let exhausted = false
+  while (layouts.length <= count && !budget.over()) {
+    const others = layouts.map((l) => l.placements)
+    let spread: Spread | undefined
+    const share = 1 / Math.max(1, count + 1 - layouts.length)
+    const last = (model: ConstructorParameters<typeof Spread>[0]) => {
+      spread = new Spread(model, others)
+      return spread
+    }
+    const hint = layouts[layouts.length - 1]!.placements
+    const out = yield* staged({ asked, order: [], limits, budget, share, hint, last })
+    if (out.status !== 'found') break
+    const distance = Math.min(...others.map((o) => distanceOf(problem, o, out.placements)))
+    if (distance <= 0) {
+      exhausted = out.proven && out.bound <= 0
+      break
+    }
+    const bound = Number.isFinite(out.bound) && spread ? { atMost: out.bound + spread.unseen } : {}
+    layouts.push({ placements: out.placements, figures: out.figures, distance, ...bound })
+  }
+  return { status: 'found', layouts, best: first.proven, exhausted }
+}
+
+function limitOf(name: Limit['name'], value: number, slack: number): Limit {
+  if (isMost(name)) return { name, value }
+  return { name, value: value + Math.max(value * slack, SHOWN) }
+}
+
+/** Σ |dx| + |dy| of the items' corners, Um; a deck's length and width for an item on another deck or in one layout only. */
+export function distanceOf(problem: Problem, a: readonly Placement[], b: readonly Placement[]): number {
+  const far = farOf(problem.decks.map((d) => sizeOf(d.outline)))
+  const there = new Map(b.map((p) => [p.item, p]))
+  let sum = 0
+  for (const p of a) {
+    const q = there.get(p.item)
+    there.delete(p.item)
+    if (q) sum += Math.abs(p.at.x - q.at.x) + Math.abs(p.at.y - q.at.y)
+    if (!q || q.deck !== p.deck) sum += far
+  }
+  return sum + there.size * far
+}

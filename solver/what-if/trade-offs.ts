@@ -1,0 +1,130 @@
+/**
+ * Trade-offs between free contacts, wire length and balance, as layouts of which none beats another. By repeated solves:
+ * every order of the figures gives a corner; between two corners one figure is held a step better than the last layout's
+ * and the others are made best again (the ε-constraint method, Haimes, Lasdon & Wismer 1971).
+ */
+import type { ObjectiveName, Placement, Problem } from '../problem.ts'
+import type { Figures, Hold } from '../result.ts'
+import { figureOf, isMost, type Limit, measured, type Staged, staged } from './staged.ts'
+import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './trial.ts'
+
+export interface TradeOff {
+  readonly placements: readonly Placement[]
+  readonly figures: Figures
+  /** Proven that no layout beats it: better in one figure and no worse in the others (balance to 0.01 mm). */
+  readonly proven: boolean
+}
+
+export type TradeOffs =
+  | {
+      readonly status: 'found'
+      /** The figures that were traded, in the project's order. */
+      readonly figures: readonly ObjectiveName[]
+      /** None of them beats another; in order of the first figure, the best first. */
+      readonly layouts: readonly TradeOff[]
+      /** Every solve ran to its proof. There may be more layouts between these. */
+      readonly complete: boolean
+    }
+  | { readonly status: 'infeasible' }
+  | { readonly status: 'unknown' }
+
+export interface TradeOffOptions extends WhatIfOptions {
+  readonly pins?: readonly Hold[]
+  /** Steps between two corners; default 4. */
+  readonly between?: number
+}
+
+const TRADED: readonly ObjectiveName[] = ['free-tie-points', 'wire-length', 'balance']
+/** Differences smaller than this are none: contacts, Um of wire, Um of balance. */
+const SAME: Readonly<Record<ObjectiveName, number>> = {
+  'free-tie-points': 0.5,
+  'optional-value': 1e-6,
+  'wire-length': 1,
+  balance: 10,
+}
+
+/** Runs `trading` to its end. */
+export function tradeOffs(problem: Problem, options: TradeOffOptions = {}): TradeOffs {
+  return finish(trading(problem, options))
+}
+
+/** Every layout earns at least the optional value of the project's own best answer: leaving things out is no trade. */
+export function* trading(problem: Problem, options: TradeOffOptions = {}): Slices<TradeOffs> {
+  const budget = new Budget(options)
+  const asked: Case = { problem, pins: options.pins ?? [] }
+  const ordered = [...new Set([...problem.objective.filter((n) => TRADED.includes(n)), ...TRADED])]
+  const names = measured(problem, ordered)
+  const orders = permutations(names)
+  const between = options.between ?? 4
+  const sweeps = names.length < 2 ? 0 : names.length * (names.length - 1) * between
+  let left = orders.length + sweeps + 1
+  let complete = true
+  const found: TradeOff[] = []
+  function* solve(order: readonly ObjectiveName[], limits: readonly Limit[]): Slices<Staged> {
+    const share = 1 / Math.max(1, left--)
+    const out = yield* staged({ asked, order, limits, budget, share, hint: found[0]?.placements })
+    if (out.status === 'open') complete = false
+    if (out.status === 'found') {
+      if (!out.proven) complete = false
+      found.push({ placements: out.placements, figures: out.figures, proven: out.proven })
+    }
+    return out
+  }
+  const own = measured(problem, problem.objective)
+  const base = yield* solve([...own, ...names.filter((n) => !own.includes(n))], [])
+  if (base.status === 'none') return { status: 'infeasible' }
+  if (base.status === 'open') return { status: 'unknown' }
+  const floor: Limit[] = own.includes('optional-value')
+    ? [{ name: 'optional-value', value: base.figures.optionalValue }]
+    : []
+  const corners = new Map<string, Figures>()
+  for (const order of orders) {
+    const out = yield* solve(order, floor)
+    if (out.status === 'found') corners.set(order.join(), out.figures)
+  }
+  for (const order of orders) {
+    const [first, second] = order
+    const from = corners.get(order.join())
+    const to = corners.get([second, first, ...order.slice(2)].join())
+    if (first === undefined || second === undefined || !from || !to) continue
+    yield* sweep(order, second, figureOf(second, from), figureOf(second, to))
+  }
+  /** From where `first` is best towards where `second` is. */
+  function* sweep(order: readonly ObjectiveName[], second: ObjectiveName, from: number, to: number): Slices<void> {
+    const step = Math.max(Math.abs(to - from) / (between + 1), SAME[second])
+    const sign = isMost(second) ? 1 : -1
+    for (let at = from + sign * step; (to - at) * sign > SAME[second]; ) {
+      if (budget.over()) {
+        complete = false
+        return
+      }
+      const out = yield* solve(order, [...floor, { name: second, value: at }])
+      if (out.status !== 'found') return
+      at = figureOf(second, out.figures) + sign * step
+    }
+  }
+  return { status: 'found', figures: names, layouts: undominated(found, names), complete }
+}
+
+/** Those that no other beats, each set of figures once, proven ones preferred. */
+export function undominated(list: readonly TradeOff[], names: readonly ObjectiveName[]): TradeOff[] {
+  const gain = (a: TradeOff, b: TradeOff, n: ObjectiveName) =>
+    (figureOf(n, a.figures) - figureOf(n, b.figures)) * (isMost(n) ? 1 : -1)
+  const equal = (a: TradeOff, b: TradeOff) => names.every((n) => Math.abs(gain(a, b, n)) < SAME[n])
+  const beats = (a: TradeOff, b: TradeOff) => !equal(a, b) && names.every((n) => gain(a, b, n) > -SAME[n])
+  const kept: TradeOff[] = []
+  for (const t of [...list].sort((a, b) => Number(b.proven) - Number(a.proven)))
+    if (!kept.some((k) => equal(k, t)) && !list.some((o) => beats(o, t))) kept.push(t)
+  const order = (a: TradeOff, b: TradeOff): number => {
+    for (const n of names) if (Math.abs(gain(a, b, n)) >= SAME[n]) return -gain(a, b, n)
+    return 0
+  }
+  return kept.sort(order)
+}
+
+function permutations<T>(list: readonly T[]): T[][] {
+  if (list.length <= 1) return [[...list]]
+  return list.flatMap((head, i) =>
+    permutations([...list.slice(0, i), ...list.slice(i + 1)]).map((rest) => [head, ...rest]),
+  )
+}
