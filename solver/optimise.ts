@@ -3,6 +3,7 @@ import type { Placement } from './problem.ts'
 import type { ObjectiveValue, Progress } from './result.ts'
 import type { Goal } from './search/goals.ts'
 import type { Model } from './search/model.ts'
+import { Dice, holdMost } from './search/neighbourhood.ts'
 import type { Search, Verdict } from './search/search.ts'
 
 /** Pauses a search every few milliseconds; true = stop for good. */
@@ -70,6 +71,8 @@ export function* improve(
   const grain = goal.grain ?? step
   let stride = Math.max(grain, gap() / 16)
   let patience = 400
+  const dice = new Dice()
+  let free = 5
   const improved = (v: number, placements: readonly Placement[]) => {
     value = v
     best.placements = placements
@@ -79,6 +82,26 @@ export function* improve(
   const polishNow = () => {
     const p = polished(value)
     if (p && (p.value - value) * sign > 0) improved(p.value, p.placements)
+  }
+  /** Rounds in which most of the best layout is held: what a whole search takes long to reach is often near. */
+  function* around(rounds: number): Generator<undefined, void> {
+    for (let i = 0; i < rounds && gap() > slack && !clock.over(); i++) {
+      e.backTo(0)
+      const aim = value + sign * Math.min(Math.max(grain, step), gap())
+      const guard = e.newBool()
+      goal.require(aim, guard)
+      e.log?.asked(goal.name, aim, guard)
+      const most = holdMost(model, best.placements, free, i % 4 !== 3, dice)
+      const verdict = yield* inSlices(search, [...held, guard, ...most], clock, 150)
+      if (verdict === 'found') {
+        const v = goal.value()
+        const placements = search.placements()
+        e.backTo(0)
+        improved(v, placements)
+        polishNow()
+      } else if (verdict === 'none') free = Math.min(free + 1, best.placements.length)
+      else free = Math.max(3, free - 1)
+    }
   }
   polishNow()
   told()
@@ -107,6 +130,7 @@ export function* improve(
       stride = Math.max(grain, stride / 2)
       told()
     } else {
+      yield* around(12)
       if (clock.over()) break
       stride = Math.max(grain, stride / 4)
       if (last) patience *= 2

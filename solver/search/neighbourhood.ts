@@ -1,0 +1,84 @@
+/** Large neighbourhood search (Shaw 1998): most of a layout held, a few bodies that stand close together set free. */
+import type { Placement } from '../problem.ts'
+import type { Model } from './model.ts'
+import { firstAtLeast } from './relation.ts'
+
+/** Same numbers on every run. */
+export class Dice {
+  private state = 88172645
+
+  /** Whole number in 0 … n−1. */
+  roll(n: number): number {
+    // xorshift (Marsaglia 2003)
+    let x = this.state
+    x ^= x << 13
+    x ^= x >>> 17
+    x ^= x << 5
+    this.state = x
+    return (x >>> 0) % n
+  }
+}
+
+/**
+ * Literals that hold all of a layout but about `free` of its bodies; what is left out stays free to come in. Held where
+ * they stand, or (`sliding`) only in their order, so that they can close ranks.
+ */
+export function holdMost(
+  model: Model,
+  placements: readonly Placement[],
+  free: number,
+  sliding: boolean,
+  dice: Dice,
+): number[] {
+  const { e } = model
+  const middle = (p: Placement) => {
+    const f = model.bodies[p.item]!.footprint
+    const [w, h] = p.turn % 2 === 0 ? [f.width, f.depth] : [f.depth, f.width]
+    return { x: p.at.x + w / 2, y: p.at.y + h / 2 }
+  }
+  if (placements.length === 0) return []
+  const centre = middle(placements[dice.roll(placements.length)]!)
+  const far = placements.map((p) => {
+    const m = middle(p)
+    // a little chance, so that two rounds round one body differ
+    return { p, d: (Math.abs(m.x - centre.x) + Math.abs(m.y - centre.y)) * (1 + dice.roll(100) / 100) }
+  })
+  far.sort((a, b) => a.d - b.d || a.p.item - b.p.item)
+  const loose = new Set(far.slice(0, free).map((f) => f.p.item))
+  // what is plugged in goes with its host
+  for (const p of placements) if (p.host !== undefined && loose.has(p.host)) loose.add(p.item)
+  const lits: number[] = []
+  for (const p of placements) {
+    if (loose.has(p.item)) continue
+    const body = model.bodies[p.item]!
+    const mode = body.modes.find((m) => m.deck === p.deck && m.turn === p.turn && m.host === (p.host ?? -1))
+    if (!mode) continue
+    lits.push(mode.lit)
+    if (sliding) continue
+    for (const [a, at] of [
+      [body.x, p.at.x],
+      [body.y, p.at.y],
+    ] as const) {
+      const k = firstAtLeast(a.values, at)
+      lits.push(e.ge(a.v, k), e.lt(a.v, k + 1))
+    }
+  }
+  if (sliding) lits.push(...orders(model, placements, loose))
+  return lits.filter((l) => l >= 0)
+}
+
+/** For every pair that is held: the relation that holds with the most room. */
+function orders(model: Model, placements: readonly Placement[], loose: ReadonlySet<number>): number[] {
+  const where = new Map(placements.map((p) => [p.item, p]))
+  return model.relations.flatMap((g) => {
+    const a = where.get(g.a.index)
+    const b = where.get(g.b.index)
+    if (!a || !b || loose.has(a.item) || loose.has(b.item)) return []
+    const modeOf = (body: typeof g.a, p: Placement) =>
+      body.modes.find((m) => m.deck === p.deck && m.turn === p.turn && m.host === (p.host ?? -1))
+    const [ma, mb] = [modeOf(g.a, a), modeOf(g.b, b)]
+    if (!ma || !mb || !g.active(ma, mb)) return []
+    const r = g.four.find((o) => o.holdsAt(g.a, a, g.b, b))
+    return r ? [r.lit] : []
+  })
+}
