@@ -7,13 +7,20 @@ import * as compare from './compare.ts'
 import * as exporting from './export.ts'
 import { type Io, processIo } from './io.ts'
 import * as solve from './solve.ts'
+import * as whatIf from './what-if.ts'
 
 interface Command {
   readonly form: Form
   readonly run: (args: readonly string[], io: Io) => Promise<number>
 }
 
-const commands: Readonly<Record<string, Command>> = { solve, compare, check, export: exporting }
+const commands: Readonly<Record<string, Command>> = {
+  solve,
+  compare,
+  'what-if': whatIf,
+  check,
+  export: exporting,
+}
 
 /** 0 done · 1 the answer is no · 2 bad input · 3 time ran out with nothing to show (contract §7) · 70 a bug of ours. */
 export async function main(args: readonly string[], io: Io = processIo()): Promise<number> {

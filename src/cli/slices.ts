@@ -7,7 +7,11 @@ export async function solveInSlices(
   options: SolveOptions,
   interrupts: Interrupts,
 ): Promise<SolveResult> {
-  const run = solving(problem, { ...options, signal: interrupts.signal })
+  return toEnd(solving(problem, { ...options, signal: interrupts.signal }))
+}
+
+/** Runs anything in slices to its end, so that signals are heard between them. */
+export async function toEnd<T>(run: Generator<undefined, T, void>): Promise<T> {
   for (;;) {
     const next = run.next()
     if (next.done) return next.value

@@ -2,6 +2,7 @@ import { layoutOf, writeLayout } from '../model/index.ts'
 import { type Form, readArgs } from './args.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
 import { type Io, warner } from './io.ts'
+import { loosened } from './loosened.ts'
 import { checkWritable, writeWhole } from './output.ts'
 import { interrupts, limitsOf, progressLine, solveInSlices } from './slices.ts'
 
@@ -15,6 +16,7 @@ export const form: Form = {
     time: { value: 'S', about: 'seconds to take at most; default 10' },
     steps: { value: 'N', about: 'steps of the search to take at most, instead of time: the same answer every time' },
     out: { value: 'F', about: 'write the layout to this file instead of standard output' },
+    loosen: { about: 'where nothing fits, add up to three smallest changes that make it fit' },
     progress: { about: 'say on standard error how the search goes, a line of JSON each' },
   },
 }
@@ -46,8 +48,12 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     },
     stop,
   )
+  const more =
+    given.has('loosen') && result.status === 'infeasible'
+      ? await loosened(project, problem, result.conflict, limitsOf(limits, since, 10), stop)
+      : {}
   stop.stop()
-  const layout = layoutOf(problem, result, Math.round(performance.now() - since) / 1000)
+  const layout = { ...layoutOf(problem, result, Math.round(performance.now() - since) / 1000), ...more }
   const text = writeLayout(layout)
   if (out === undefined) io.out(text)
   else writeWhole([{ file: out, text }])

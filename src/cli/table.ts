@@ -49,7 +49,7 @@ function cell({ result, problem }: Answer, name: ObjectiveName): string | undefi
 }
 
 /** Columns two spaces apart, as wide as their widest cell. */
-function aligned(rows: readonly (readonly string[])[]): string[] {
+export function aligned(rows: readonly (readonly string[])[]): string[] {
   const wide = rows[0]!.map((_, i) => Math.max(...rows.map((r) => [...r[i]!].length)))
   return rows.map((row) =>
     row

@@ -15,6 +15,8 @@ const STATUS = ['optimal', 'feasible', 'infeasible', 'unknown'] as const satisfi
 const figure = z.number({ error: 'a number' })
 const ref = z.string({ error: 'an id of the project' })
 
+const placements = list(object({ item: ref, deck: ref, at: point, turn: z.optional(turn), host: z.optional(ref) }))
+
 const layoutSchema = object({
   format: literal('deckwright-layout'),
   version: literal(1),
@@ -24,7 +26,7 @@ const layoutSchema = object({
   objectives: z.optional(
     list(object({ name: choice(OBJECTIVES), value: figure, bound: z.optional(figure), proven: z.optional(flag) })),
   ),
-  placements: list(object({ item: ref, deck: ref, at: point, turn: z.optional(turn), host: z.optional(ref) })),
+  placements,
   leftOut: z.optional(list(ref)),
   wires: z.optional(list(object({ id: ref, length: figure, cut: z.optional(figure) }))),
   freeTiePoints: z.optional(figure),
@@ -33,6 +35,9 @@ const layoutSchema = object({
   seconds: z.optional(figure),
   conflict: z.optional(list(object({ rule: text, items: list(ref), text }))),
   conflictIrreducible: z.optional(flag),
+  // what would make it fit (optional, ours): sentences, the patch of the project file that does it, and a layout of that
+  loosenings: z.optional(list(object({ text, relative: figure, least: flag, patch: list(z.unknown()), placements }))),
+  looseningsComplete: z.optional(flag),
 })
 
 /** A layout as it stands in the file: mm, mm², seconds, ids. */
