@@ -1,20 +1,21 @@
 /** The last lines of a proof: where a bound was read off without a search, it is refuted too, so that the log says so. */
-import { type Clock, inSlices, type Outcome } from '../optimise.ts'
+import type { Outcome } from '../optimise.ts'
 import type { Goal } from '../search/goals.ts'
 import type { Search } from '../search/search.ts'
 import type { ProofLog } from './steps.ts'
 
 /** How much better than its bound a goal without a step is asked to be, in its own unit (balance: Um). */
 const HAIR = 0.01
+/** Conflicts that one refutation may take. What bounds say at once takes none. */
+const PATIENCE = 20_000
 
 /** Asks each goal for the next value beyond its bound, with the earlier goals held. Call at level 0, when all else is done. */
-export function* attest(
+export function attest(
   log: ProofLog,
   search: Search,
   outcomes: ReadonlyMap<Goal, Outcome>,
   guards: readonly number[],
-  clock: Clock,
-): Generator<undefined, void> {
+): void {
   const { e } = search.model
   for (const [k, [goal, { bound }]] of [...outcomes].entries()) {
     const aim = goal.step === 1 ? bound + goal.sign : bound
@@ -24,7 +25,8 @@ export function* attest(
     goal.require(beyond, guard)
     log.asked(goal.name, beyond, guard)
     const held = [...guards.slice(0, k), guard]
-    if ((yield* inSlices(search, held, clock)) === 'none') log.bound(goal.name, beyond, held)
+    const until = e.conflicts + PATIENCE
+    if (search.run(held, () => e.conflicts >= until) === 'none') log.bound(goal.name, beyond, held)
     e.backTo(0)
   }
 }

@@ -1,0 +1,203 @@
+/**
+ * What a logged constraint says, and whether a deduction follows from it: interval arithmetic in whole numbers, written
+ * anew for the replayer. Meanings stand in README.md.
+ */
+
+/** The bounds that a deduction starts from: those of its reasons and of the opposite of its conclusion. */
+export interface Box {
+  low(v: number): number
+  high(v: number): number
+}
+
+/** A literal as a variable and a threshold; `T` and `F` as true and false. */
+export type Lit = boolean | { readonly v: number; readonly k: number; readonly less: boolean }
+
+export type Axes = ReadonlyMap<number, readonly number[]>
+
+export interface Cells {
+  readonly x0: number
+  readonly y0: number
+  readonly nx: number
+  readonly ny: number
+  readonly legal: Uint8Array
+}
+
+/** True when no values within the box satisfy the constraint. */
+export type Judge = (box: Box) => boolean
+
+/** Reads a constraint's words one by one. */
+export class Words {
+  private readonly words: readonly string[]
+  private at: number
+  constructor(words: readonly string[], at: number) {
+    this.words = words
+    this.at = at
+  }
+  next(): string {
+    const w = this.words[this.at++]
+    if (w === undefined) throw new Error(`a line ends early: ${this.words.slice(0, 6).join(' ')} …`)
+    return w
+  }
+  number(): number {
+    const n = Number(this.next())
+    if (!Number.isFinite(n) && n !== Number.NEGATIVE_INFINITY) throw new Error('not a number')
+    return n
+  }
+  lit(): Lit {
+    return readLit(this.next())
+  }
+  /** A count, and so many of something. */
+  list<T>(one: () => T): T[] {
+    return Array.from({ length: this.number() }, one)
+  }
+}
+
+export function readLit(w: string): Lit {
+  if (w === 'T' || w === 'F') return w === 'T'
+  const less = w.startsWith('-')
+  const [v, k] = (less ? w.slice(1) : w).split('.')
+  return { v: Number(v), k: Number(k ?? 1), less }
+}
+
+const holds = (b: Box, l: Lit): boolean => (typeof l === 'boolean' ? l : l.less ? b.high(l.v) < l.k : b.low(l.v) >= l.k)
+const fails = (b: Box, l: Lit): boolean =>
+  typeof l === 'boolean' ? !l : l.less ? b.low(l.v) >= l.k : b.high(l.v) < l.k
+
+/** A coordinate with an offset for each mode of a body; one of the modes is true where the body counts. */
+interface End {
+  readonly values: readonly number[]
+  readonly v: number
+  readonly modes: readonly { readonly lit: Lit; readonly offset: number }[]
+}
+
+function readEnd(w: Words, axes: Axes): End {
+  const v = w.number()
+  const n = w.number()
+  const modes =
+    n === 0
+      ? [{ lit: true, offset: w.number() }]
+      : Array.from({ length: n }, () => ({ lit: w.lit(), offset: w.number() }))
+  return { values: axisOf(axes, v), v, modes }
+}
+
+function axisOf(axes: Axes, v: number): readonly number[] {
+  const values = axes.get(v)
+  if (!values) throw new Error(`no values are given for variable ${v}`)
+  return values
+}
+
+/** Modes that may still be the one: the one that holds, else all that do not fail. */
+function open<T extends { readonly lit: Lit }>(b: Box, modes: readonly T[]): readonly T[] {
+  const sure = modes.filter((m) => holds(b, m.lit))
+  return sure.length > 0 ? sure : modes.filter((m) => !fails(b, m.lit))
+}
+
+/** Index range of a variable within the box; empty = from > to. */
+const range = (b: Box, v: number, n: number): [number, number] => [Math.max(0, b.low(v)), Math.min(n - 1, b.high(v))]
+
+/** Where an end can be (`scale` times the value, and its offset); undefined = nowhere. */
+function reach(b: Box, end: End, scale: number): [number, number] | undefined {
+  const [i, j] = range(b, end.v, end.values.length)
+  const offsets = open(b, end.modes).map((m) => m.offset)
+  if (i > j || offsets.length === 0) return undefined
+  return [scale * end.values[i]! + Math.min(...offsets), scale * end.values[j]! + Math.max(...offsets)]
+}
+
+const apart = (a: readonly [number, number], b: readonly [number, number]): number =>
+  Math.max(0, a[0] - b[1], b[0] - a[1])
+
+/** The judge of a constraint; undefined = only the search can judge this kind. */
+export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap<number, Cells>): Judge | undefined {
+  switch (kind) {
+    case 'relation': {
+      const lit = w.lit()
+      const a = readEnd(w, axes)
+      const c = readEnd(w, axes)
+      return (box) => {
+        const ra = reach(box, a, 1)
+        const rc = reach(box, c, 1)
+        return holds(box, lit) && (!ra || !rc || ra[0] > rc[1])
+      }
+    }
+    case 'map': {
+      const guard = w.lit()
+      const present = w.lit()
+      const x = w.number()
+      const y = w.number()
+      const nx = axisOf(axes, x).length
+      const ny = axisOf(axes, y).length
+      const modes = w.list(() => ({ lit: w.lit(), cells: bitmaps.get(w.number())! }))
+      return (box) => {
+        const ways = open(box, modes)
+        if (!holds(box, guard)) return false
+        // a mode that is sure makes the body present
+        if (!holds(box, present) && !ways.some((m) => holds(box, m.lit))) return false
+        const [xl, xu] = range(box, x, nx)
+        const [yl, yu] = range(box, y, ny)
+        return ways.every((m) => noneIn(m.cells, xl, xu, yl, yu))
+      }
+    }
+    case 'linear': {
+      const guard = w.lit()
+      const least = w.number()
+      const terms = w.list(() => ({ lit: w.lit(), coef: w.number() }))
+      const minus = w.list(() => w.number())
+      return (box) => {
+        let most = 0
+        for (const t of terms) if (!fails(box, t.lit)) most += t.coef
+        for (const v of minus) most -= axisOf(axes, v)[box.low(v)] ?? Number.POSITIVE_INFINITY
+        return holds(box, guard) && most < least
+      }
+    }
+    case 'sum': {
+      const when = w.list(() => w.lit())
+      const ends = [w.number(), w.number(), w.number()].map((v): End => {
+        return { v, values: axisOf(axes, v), modes: [{ lit: true, offset: 0 }] }
+      })
+      const sign = w.number()
+      const offset = w.number()
+      return (box) => {
+        if (!when.every((l) => holds(box, l))) return false
+        const [a, b, c] = ends.map((n) => reach(box, n, 1))
+        if (!a || !b || !c) return true
+        const [lo, hi] = sign === 1 ? c : [-c[1], -c[0]]
+        return a[0] > b[1] + hi + offset || a[1] < b[0] + lo + offset
+      }
+    }
+    case 'within': {
+      const when = w.list(() => w.lit())
+      const scale = w.number()
+      const limit = w.number()
+      const [ax, ay, bx, by] = [readEnd(w, axes), readEnd(w, axes), readEnd(w, axes), readEnd(w, axes)] as const
+      return (box) => {
+        if (!when.every((l) => holds(box, l))) return false
+        const [px, py, qx, qy] = [ax, ay, bx, by].map((n) => reach(box, n, scale))
+        return !px || !py || !qx || !qy || apart(px, qx) + apart(py, qy) > limit
+      }
+    }
+    case 'chain': {
+      const when = w.list(() => w.lit())
+      const limit = w.number()
+      const [ax, ay, bx, by] = [readEnd(w, axes), readEnd(w, axes), readEnd(w, axes), readEnd(w, axes)] as const
+      const chains = w.list(() => [w.number(), w.number(), w.number(), w.number(), w.number()] as const)
+      return (box) => {
+        if (!when.every((l) => holds(box, l))) return false
+        const [px, py, qx, qy] = [ax, ay, bx, by].map((n) => reach(box, n, 1))
+        if (!px || !py || !qx || !qy) return true
+        return chains.every(
+          ([x0, y0, x1, y1, run]) =>
+            apart(px, [x0, x0]) + apart(py, [y0, y0]) + run + apart(qx, [x1, x1]) + apart(qy, [y1, y1]) > limit,
+        )
+      }
+    }
+    default:
+      return undefined
+  }
+}
+
+function noneIn(c: Cells, xl: number, xu: number, yl: number, yu: number): boolean {
+  for (let i = Math.max(0, xl - c.x0); i <= Math.min(c.nx - 1, xu - c.x0); i++)
+    for (let j = Math.max(0, yl - c.y0); j <= Math.min(c.ny - 1, yu - c.y0); j++)
+      if (c.legal[i * c.ny + j]) return false
+  return true
+}

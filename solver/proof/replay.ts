@@ -1,0 +1,189 @@
+/**
+ * Reads a proof and believes as little of it as it can: every learned clause and every bound must follow by unit
+ * propagation from the lines before it, every deduction from the constraint that it names. Shares no code with the search.
+ */
+import { ClauseBase, type Held } from './clause-base.ts'
+import { type Box, type Cells, type Judge, judgeOf, readLit, Words } from './constraints.ts'
+
+export interface ProvenBound {
+  /** `none`: there is no layout at all. */
+  readonly goal: string
+  /** Cannot be reached, with the thresholds of `under` met. */
+  readonly value: number
+  readonly under: readonly { readonly goal: string; readonly value: number }[]
+}
+
+export interface Replay {
+  /** Lines of each kind. */
+  readonly steps: { given: number; deduced: number; learned: number; forgot: number; bound: number }
+  /** Deductions by kind of constraint. */
+  readonly judged: Map<string, number>
+  /** Deductions that only the search can judge, by its name for them. */
+  readonly trusted: Map<string, number>
+  readonly bounds: ProvenBound[]
+  /** What does not follow, with its line; none = the proof stands. */
+  readonly failures: string[]
+}
+
+const MOST = 20
+
+/** Replays a proof, line by line. Throws where a line is none. */
+export function replay(lines: Iterable<string>): Replay {
+  const r = new Replayer()
+  let n = 0
+  for (const line of lines) {
+    n++
+    if (line === '') continue
+    const why = r.step(line.split(' '))
+    if (why !== undefined && r.report.failures.length < MOST)
+      r.report.failures.push(`line ${n}: ${why}: ${line.length > 200 ? `${line.slice(0, 200)} …` : line}`)
+  }
+  return r.report
+}
+
+class Replayer {
+  readonly report: Replay = {
+    steps: { given: 0, deduced: 0, learned: 0, forgot: 0, bound: 0 },
+    judged: new Map(),
+    trusted: new Map(),
+    bounds: [],
+    failures: [],
+  }
+  private readonly base = new ClauseBase()
+  private readonly axes = new Map<number, number[]>()
+  private readonly bitmaps = new Map<number, Cells>()
+  private readonly constraints = new Map<number, { readonly kind: string; readonly judge: Judge | undefined }>()
+  private readonly thresholds = new Map<string, { readonly goal: string; readonly value: number }>()
+  private readonly learned = new Map<string, Held | undefined>()
+  /** Deductions since the last learned clause: the next one rests on them, later ones do not. */
+  private passing: Held[] = []
+
+  /** What is wrong with the step, if anything. */
+  step(words: readonly string[]): string | undefined {
+    const { steps } = this.report
+    switch (words[0]) {
+      case 'g':
+        steps.given++
+        return this.given(words)
+      case 'd':
+        steps.deduced++
+        return this.deduced(words)
+      case 'l': {
+        steps.learned++
+        const lits = words.slice(2).map((w) => this.base.literal(w))
+        const sound = this.base.follows(lits)
+        this.pass()
+        this.learned.set(words[1]!, this.base.add(lits))
+        return sound ? undefined : 'does not follow by unit propagation'
+      }
+      case 'f': {
+        steps.forgot++
+        const c = this.learned.get(words[1]!)
+        if (!this.learned.delete(words[1]!)) return 'forgets what was not learned'
+        if (c) c.dead = true
+        return undefined
+      }
+      case 'b':
+        steps.bound++
+        return this.bound(words)
+      default:
+        return 'no kind of step'
+    }
+  }
+
+  private pass(): void {
+    for (const c of this.passing) c.dead = true
+    this.passing = []
+  }
+
+  private given(words: readonly string[]): string | undefined {
+    const w = new Words(words, 2)
+    switch (words[1]) {
+      case 'clause':
+        this.base.add(words.slice(2).map((l) => this.base.literal(l)))
+        return undefined
+      case 'axis': {
+        const values: number[] = []
+        const v = w.number()
+        for (let i = 3; i < words.length; i += 3) {
+          const [first, step, count] = [w.number(), w.number(), w.number()]
+          for (let k = 0; k < count; k++) values.push(first + k * step)
+        }
+        if (values.some((x, i) => i > 0 && x <= values[i - 1]!)) return 'values do not ascend'
+        this.axes.set(v, values)
+        return undefined
+      }
+      case 'bitmap': {
+        const [n, x0, y0, nx, ny] = [w.number(), w.number(), w.number(), w.number(), w.number()]
+        const legal = new Uint8Array(nx * ny)
+        let at = 0
+        for (let i = 7; i < words.length; i++) {
+          const length = w.number()
+          if (i % 2 === 0) legal.fill(1, at, at + length)
+          at += length
+        }
+        if (at !== nx * ny) return 'runs do not fill the bitmap'
+        this.bitmaps.set(n, { x0, y0, nx, ny, legal })
+        return undefined
+      }
+      case 'constraint': {
+        const n = w.number()
+        const kind = w.next()
+        const judge = judgeOf(kind, w, this.axes, this.bitmaps)
+        this.constraints.set(n, { kind: judge ? kind : w.next(), judge })
+        return undefined
+      }
+      case 'threshold':
+        this.thresholds.set(words[2]!, { goal: words[3]!, value: Number(words[4]) })
+        return undefined
+      default:
+        return 'gives nothing known'
+    }
+  }
+
+  private deduced(words: readonly string[]): string | undefined {
+    const { judged, trusted } = this.report
+    const c = this.constraints.get(Number(words[1]))
+    const kind = c?.kind ?? 'unnamed'
+    const failing = words[2] === 'F'
+    const lits = [
+      ...(failing ? [] : [this.base.literal(words[2]!)]),
+      ...words.slice(3).map((l) => this.base.literal(l) ^ 1),
+    ]
+    let wrong: string | undefined
+    if (c?.judge) {
+      judged.set(kind, (judged.get(kind) ?? 0) + 1)
+      if (!c.judge(boxOf(words))) wrong = `does not follow from its ${kind}`
+    } else trusted.set(kind, (trusted.get(kind) ?? 0) + 1)
+    const held = this.base.add(lits)
+    if (held) this.passing.push(held)
+    return wrong
+  }
+
+  private bound(words: readonly string[]): string | undefined {
+    const goal = words[1]!
+    const value = Number(words[2])
+    const held = words.slice(3)
+    if (!this.base.follows(held.map((l) => this.base.literal(l) ^ 1))) return 'is not refuted'
+    this.pass()
+    const under = held.map((l) => this.thresholds.get(l))
+    const asked = under.pop()
+    if (goal !== 'none' && (asked?.goal !== goal || asked.value !== value)) return 'asks another threshold'
+    if (under.some((t) => !t)) return 'holds what is no threshold'
+    this.report.bounds.push({ goal, value, under: under.flatMap((t) => t ?? []) })
+    return undefined
+  }
+}
+
+/** Reasons, and the opposite of the conclusion, as bounds. */
+function boxOf(words: readonly string[]): Box {
+  const low = new Map<number, number>()
+  const high = new Map<number, number>()
+  words.slice(2).forEach((w, i) => {
+    const l = readLit(w)
+    if (typeof l === 'boolean') return
+    if (l.less === i > 0) high.set(l.v, Math.min(high.get(l.v) ?? Number.POSITIVE_INFINITY, l.k - 1))
+    else low.set(l.v, Math.max(low.get(l.v) ?? 0, l.k))
+  })
+  return { low: (v) => low.get(v) ?? 0, high: (v) => high.get(v) ?? Number.POSITIVE_INFINITY }
+}

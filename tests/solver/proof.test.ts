@@ -1,0 +1,36 @@
+/** Proofs of whole solves, replayed by the program that shares no code with the search. */
+import { describe, expect, it } from 'vitest'
+import { randomDeck } from './oracle/decks.ts'
+import { LONG, type RuleName, ruleMixes, small, tiny } from './oracle/mixes.ts'
+import { proofOf, replayed, unproven } from './proof-kit.ts'
+
+const RULES = Object.keys(ruleMixes) as RuleName[]
+
+describe('proofs of random decks', () => {
+  for (const [name, first, n] of [
+    ['all rules at once', 60_000, LONG ? 2000 : 60],
+    ['fine grids', 65_000, LONG ? 500 : 10],
+    ['mainly one rule', 70_000, LONG ? 2000 : 60],
+  ] as const)
+    it(`${name}: ${n} decks`, { timeout: LONG ? 3_600_000 : 120_000 }, () => {
+      const judged = new Map<string, number>()
+      const trusted = new Map<string, number>()
+      const sums = { learned: 0, deduced: 0, bounds: 0 }
+      for (let seed = first; seed < first + n; seed++) {
+        const mix = name.startsWith('all') ? tiny : name.startsWith('fine') ? small : ruleMixes[RULES[seed % 10]!]
+        const proof = proofOf(randomDeck(seed, mix), { steps: LONG ? 20_000 : 2000 })
+        const r = replayed(proof)
+        expect(unproven(proof.result, r), `seed ${seed}`).toEqual([])
+        for (const [k, v] of r.judged) judged.set(k, (judged.get(k) ?? 0) + v)
+        for (const [k, v] of r.trusted) trusted.set(k, (trusted.get(k) ?? 0) + v)
+        sums.learned += r.steps.learned
+        sums.deduced += r.steps.deduced
+        sums.bounds += r.bounds.length
+      }
+      if (process.env.DECKWRIGHT_SAY) console.log(name, sums, judged, trusted)
+      expect(sums.learned).toBeGreaterThan(n)
+      expect(sums.bounds).toBeGreaterThan(n)
+      expect(judged.get('relation') ?? 0).toBeGreaterThan(n)
+      expect(judged.get('map') ?? 0).toBeGreaterThan(n)
+    })
+})
