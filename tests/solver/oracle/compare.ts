@@ -65,7 +65,7 @@ export async function answerComplaints(
   if (r.status === 'infeasible')
     return feasible ? [...out, 'called infeasible, but the oracle has a legal layout'] : out
   if (!feasible) return [...out, `status ${r.status}, but the oracle proves that there is no legal layout`]
-  if (r.status !== 'optimal') return [...out, `status ${r.status} without a limit`]
+  if (r.status !== 'optimal') return [...out, `status ${r.status}: not finished in the time given`]
   const costs = costsOf(r)
   for (const [k, name] of objectivesOf(p).entries()) {
     const best = await stage(k, costs.slice(0, k))
