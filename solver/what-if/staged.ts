@@ -38,6 +38,7 @@ export interface StagedAsk {
   readonly budget: Budget
   /** Of what is left. */
   readonly share: number
+  /** A layout to start from, best one that keeps the limits. */
   readonly hint?: readonly Placement[] | undefined
   /** A goal after all others; made once the model stands. */
   readonly last?: (model: Model) => Goal | undefined
@@ -95,12 +96,16 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
     // whole numbers; a limit between two of them asks for the next
     hold(goal, l.name === 'balance' ? value : goal.sign > 0 ? Math.ceil(value - 1e-6) : Math.floor(value + 1e-6))
   }
-  if (ask.hint) search.follow(ask.hint)
+  if (ask.hint) {
+    search.follow(ask.hint)
+    search.lean = true
+  }
   const first = yield* inSlices(search, held, clock)
   if (first !== 'found') {
     clock.done()
     return { status: first === 'none' ? 'none' : 'open' }
   }
+  search.lean = false
   const best = { placements: search.placements() as readonly Placement[] }
   search.follow(best.placements)
   const stages = [...order.flatMap((n) => goals.get(n) ?? []), ...(last ? [last] : [])]
@@ -134,7 +139,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
 /** Sums in another order differ in the last digits. */
 const NEAR = 1e-3
 
-const within = (f: Figures, limits: readonly Limit[]): boolean =>
+export const within = (f: Figures, limits: readonly Limit[]): boolean =>
   limits.every((l) => (figureOf(l.name, f) - l.value) * (isMost(l.name) ? 1 : -1) >= -NEAR)
 
 const noWorse = (f: Figures, outcomes: ReadonlyMap<Goal, Outcome>): boolean =>

@@ -5,7 +5,7 @@
  */
 import type { ObjectiveName, Placement, Problem } from '../problem.ts'
 import type { Figures, Hold } from '../result.ts'
-import { figureOf, isMost, type Limit, measured, type Staged, staged } from './staged.ts'
+import { figureOf, isMost, type Limit, measured, type Staged, staged, within } from './staged.ts'
 import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './trial.ts'
 
 export interface TradeOff {
@@ -30,7 +30,7 @@ export type TradeOffs =
 
 export interface TradeOffOptions extends WhatIfOptions {
   readonly pins?: readonly Hold[]
-  /** Steps between two corners; default 4. */
+  /** Steps between two corners; default 3. */
   readonly between?: number
 }
 
@@ -55,14 +55,12 @@ export function* trading(problem: Problem, options: TradeOffOptions = {}): Slice
   const ordered = [...new Set([...problem.objective.filter((n) => TRADED.includes(n)), ...TRADED])]
   const names = measured(problem, ordered)
   const orders = permutations(names)
-  const between = options.between ?? 4
-  const sweeps = names.length < 2 ? 0 : names.length * (names.length - 1) * between
-  let left = orders.length + sweeps + 1
+  const between = options.between ?? 3
   let complete = true
   const found: TradeOff[] = []
-  function* solve(order: readonly ObjectiveName[], limits: readonly Limit[]): Slices<Staged> {
-    const share = 1 / Math.max(1, left--)
-    const out = yield* staged({ asked, order, limits, budget, share, hint: found[0]?.placements })
+  function* solve(order: readonly ObjectiveName[], limits: readonly Limit[], share: number): Slices<Staged> {
+    const hint = startFor(found, order, limits)
+    const out = yield* staged({ asked, order, limits, budget, share, hint })
     if (out.status === 'open') complete = false
     if (out.status === 'found') {
       if (!out.proven) complete = false
@@ -71,23 +69,30 @@ export function* trading(problem: Problem, options: TradeOffOptions = {}): Slice
     return out
   }
   const own = measured(problem, problem.objective)
-  const base = yield* solve([...own, ...names.filter((n) => !own.includes(n))], [])
+  const base = yield* solve([...own, ...names.filter((n) => !own.includes(n))], [], 1 / 5)
   if (base.status === 'none') return { status: 'infeasible' }
   if (base.status === 'open') return { status: 'unknown' }
   const floor: Limit[] = own.includes('optional-value')
     ? [{ name: 'optional-value', value: base.figures.optionalValue }]
     : []
   const corners = new Map<string, Figures>()
-  for (const order of orders) {
-    const out = yield* solve(order, floor)
+  for (const [i, order] of orders.entries()) {
+    const out = yield* solve(order, floor, 1 / (orders.length - i + 4))
     if (out.status === 'found') corners.set(order.join(), out.figures)
   }
-  for (const order of orders) {
+  const spans = orders.flatMap((order) => {
     const [first, second] = order
     const from = corners.get(order.join())
     const to = corners.get([second, first, ...order.slice(2)].join())
-    if (first === undefined || second === undefined || !from || !to) continue
-    yield* sweep(order, second, figureOf(second, from), figureOf(second, to))
+    if (first === undefined || second === undefined || !from || !to) return []
+    const [a, b] = [figureOf(second, from), figureOf(second, to)]
+    return (b - a) * (isMost(second) ? 1 : -1) > SAME[second] ? [{ order, second, from: a, to: b }] : []
+  })
+  let left = spans.length * between
+  for (const s of spans) {
+    const then = left - between
+    yield* sweep(s.order, s.second, s.from, s.to)
+    left = then
   }
   /** From where `first` is best towards where `second` is. */
   function* sweep(order: readonly ObjectiveName[], second: ObjectiveName, from: number, to: number): Slices<void> {
@@ -98,7 +103,8 @@ export function* trading(problem: Problem, options: TradeOffOptions = {}): Slice
         complete = false
         return
       }
-      const out = yield* solve(order, [...floor, { name: second, value: at }])
+      const limits = [...floor, { name: second, value: at }]
+      const out = yield* solve(order, limits, 1 / Math.max(1, left--))
       if (out.status !== 'found') return
       at = figureOf(second, out.figures) + sign * step
     }
@@ -106,20 +112,33 @@ export function* trading(problem: Problem, options: TradeOffOptions = {}): Slice
   return { status: 'found', figures: names, layouts: undominated(found, names), complete }
 }
 
+/** Of the layouts that keep the limits the one that is best in this order: the search starts from it. */
+function startFor(
+  found: readonly TradeOff[],
+  order: readonly ObjectiveName[],
+  limits: readonly Limit[],
+): readonly Placement[] | undefined {
+  const keeps = found.filter((t) => within(t.figures, limits))
+  return keeps.sort((a, b) => compared(a, b, order))[0]?.placements
+}
+
+const gain = (a: TradeOff, b: TradeOff, n: ObjectiveName): number =>
+  (figureOf(n, a.figures) - figureOf(n, b.figures)) * (isMost(n) ? 1 : -1)
+
+/** The better one first. */
+function compared(a: TradeOff, b: TradeOff, order: readonly ObjectiveName[]): number {
+  for (const n of order) if (Math.abs(gain(a, b, n)) >= SAME[n]) return -gain(a, b, n)
+  return 0
+}
+
 /** Those that no other beats, each set of figures once, proven ones preferred. */
 export function undominated(list: readonly TradeOff[], names: readonly ObjectiveName[]): TradeOff[] {
-  const gain = (a: TradeOff, b: TradeOff, n: ObjectiveName) =>
-    (figureOf(n, a.figures) - figureOf(n, b.figures)) * (isMost(n) ? 1 : -1)
   const equal = (a: TradeOff, b: TradeOff) => names.every((n) => Math.abs(gain(a, b, n)) < SAME[n])
   const beats = (a: TradeOff, b: TradeOff) => !equal(a, b) && names.every((n) => gain(a, b, n) > -SAME[n])
   const kept: TradeOff[] = []
   for (const t of [...list].sort((a, b) => Number(b.proven) - Number(a.proven)))
     if (!kept.some((k) => equal(k, t)) && !list.some((o) => beats(o, t))) kept.push(t)
-  const order = (a: TradeOff, b: TradeOff): number => {
-    for (const n of names) if (Math.abs(gain(a, b, n)) >= SAME[n]) return -gain(a, b, n)
-    return 0
-  }
-  return kept.sort(order)
+  return kept.sort((a, b) => compared(a, b, names))
 }
 
 function permutations<T>(list: readonly T[]): T[][] {
