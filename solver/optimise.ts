@@ -83,28 +83,36 @@ export function* improve(
     const p = polished(value)
     if (p && (p.value - value) * sign > 0) improved(p.value, p.placements)
   }
-  /** Rounds in which most of the best layout is held: what a whole search takes long to reach is often near. */
-  function* around(rounds: number): Generator<undefined, void> {
-    for (let i = 0; i < rounds && gap() > slack && !clock.over(); i++) {
+  /** Rounds in which most of the best layout is held, until `stale` of them in a row gain nothing: what a whole search takes long to reach is often near. */
+  function* around(stale: number): Generator<undefined, void> {
+    let leap = Math.max(grain, step)
+    for (let i = 0, idle = 0; idle < stale && gap() > slack && !clock.over(); i++) {
       e.backTo(0)
-      const aim = value + sign * Math.min(Math.max(grain, step), gap())
+      const aim = value + sign * Math.min(leap, gap())
       const guard = e.newBool()
       goal.require(aim, guard)
       e.log?.asked(goal.name, aim, guard)
       const most = holdMost(model, best.placements, free, i % 4 !== 3, dice)
-      const verdict = yield* inSlices(search, [...held, guard, ...most], clock, 150)
+      const verdict = yield* inSlices(search, [...held, guard, ...most], clock, 100)
       if (verdict === 'found') {
         const v = goal.value()
         const placements = search.placements()
         e.backTo(0)
         improved(v, placements)
         polishNow()
-      } else if (verdict === 'none') free = Math.min(free + 1, best.placements.length)
-      else free = Math.max(3, free - 1)
+        leap *= 2
+        idle = 0
+      } else {
+        leap = Math.max(grain, step)
+        idle++
+        if (verdict === 'none') free = Math.min(free + 1, best.placements.length)
+        else free = Math.max(3, free - 1)
+      }
     }
   }
   polishNow()
   told()
+  if (goal.grain !== undefined) yield* around(20)
   while (gap() > slack) {
     e.backTo(0)
     const whole = step === 1
@@ -123,6 +131,7 @@ export function* improve(
       improved(v, placements)
       stride *= 2
       polishNow()
+      if (goal.grain !== undefined) yield* around(8)
     } else if (verdict === 'none') {
       e.log?.bound(goal.name, aim, [...held, guard])
       bound = whole ? aim - sign : aim

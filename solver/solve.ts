@@ -107,7 +107,14 @@ export function* solving(
     guards.push(guard)
   }
   model.e.backTo(0)
-  if (log) attest(log, search, outcomes, guards)
+  if (log)
+    attest(
+      log,
+      search,
+      started.map((s) => s.goal),
+      outcomes,
+      guards,
+    )
   const figures = verify(problem, best.placements, lazy)
   const objectives = keep
     ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && unproven(g.goal, figures)))

@@ -13,11 +13,13 @@ const PATIENCE = 20_000
 export function attest(
   log: ProofLog,
   search: Search,
+  goals: readonly Goal[],
   outcomes: ReadonlyMap<Goal, Outcome>,
   guards: readonly number[],
 ): void {
   const { e } = search.model
-  for (const [k, [goal, { bound }]] of [...outcomes].entries()) {
+  for (const [k, goal] of goals.entries()) {
+    const bound = outcomes.get(goal)?.bound ?? goal.bound()
     const aim = goal.step === 1 ? bound + goal.sign : bound
     if (log.refuted.get(goal.name) === aim) continue
     const beyond = goal.step === 1 ? aim : bound + goal.sign * HAIR
