@@ -107,14 +107,7 @@ export function* solving(
     guards.push(guard)
   }
   model.e.backTo(0)
-  if (log)
-    attest(
-      log,
-      search,
-      started.map((s) => s.goal),
-      outcomes,
-      guards,
-    )
+  if (log) attest(log, search, started, outcomes, guards)
   const figures = verify(problem, best.placements, lazy)
   const objectives = keep
     ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && unproven(g.goal, figures)))

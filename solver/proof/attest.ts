@@ -13,12 +13,12 @@ const PATIENCE = 20_000
 export function attest(
   log: ProofLog,
   search: Search,
-  goals: readonly Goal[],
+  goals: readonly { readonly goal: Goal }[],
   outcomes: ReadonlyMap<Goal, Outcome>,
   guards: readonly number[],
 ): void {
   const { e } = search.model
-  for (const [k, goal] of goals.entries()) {
+  for (const [k, { goal }] of goals.entries()) {
     const bound = outcomes.get(goal)?.bound ?? goal.bound()
     const aim = goal.step === 1 ? bound + goal.sign : bound
     if (log.refuted.get(goal.name) === aim) continue
