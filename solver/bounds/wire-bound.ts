@@ -34,7 +34,7 @@ export class WireBound {
   private readonly nodes = new Map<number, number>()
   private readonly relations: { readonly x: Relation[]; readonly y: Relation[] } = { x: [], y: [] }
   private plans: Plan[] = []
-  private readonly picks = new Map<string, readonly number[]>()
+  readonly picks = new Map<string, readonly number[]>()
 
   constructor(model: Model, wires: readonly WireEnds[]) {
     this.model = model

@@ -20,7 +20,7 @@ export class WireGoal implements Goal, Propagator {
   private readonly wires: readonly WireEnds[]
   private readonly limits: { most: number; guard: number }[] = []
   private readonly least: Float64Array
-  private readonly flow: WireBound
+  readonly flow: WireBound
 
   constructor(model: Model, wires: readonly WireEnds[] = wireEnds(model), name: Goal['name'] = 'wire-length') {
     this.model = model

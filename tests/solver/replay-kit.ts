@@ -5,12 +5,15 @@ import { compile } from '../../solver/compile.ts'
 import type { ObjectiveName, Placement, Problem } from '../../solver/problem.ts'
 import { ProofLog } from '../../solver/proof/steps.ts'
 import type { SolveResult } from '../../solver/result.ts'
+import { leastByChain } from '../../solver/search/chain-limit.ts'
 import type { Engine } from '../../solver/search/engine.ts'
 import { type Goal, goalsOf } from '../../solver/search/goals.ts'
 import type { Body, Model } from '../../solver/search/model.ts'
 import { sameAfterTurn } from '../../solver/search/parts.ts'
 import { firstAtLeast } from '../../solver/search/relation.ts'
 import { Search } from '../../solver/search/search.ts'
+import { chainsOf, wireEnds } from '../../solver/search/wire-ends.ts'
+import type { WireGoal } from '../../solver/search/wire-goal.ts'
 import { bounds, prepare } from '../../solver/shapes.ts'
 import { solving } from '../../solver/solve.ts'
 import { turnedSize, um } from '../../solver/units.ts'
@@ -248,12 +251,27 @@ function holds(e: Engine, lits: readonly number[]): boolean {
   return true
 }
 
+/** Of the chains of passes that each wire could take, a shortest: the search may pick any, but promises a length only by the best. */
+function chainPicks(model: Model, wires: Goal): number[] {
+  const { e } = model
+  const ends = wireEnds(model)
+  return [...(wires as WireGoal).flow.picks].flatMap(([key, picks]) => {
+    const [wire, from, to] = key.split(':').map(Number) as [number, number, number]
+    const p = ends[wire]!.from[0]!
+    const q = ends[wire]!.to[0]!
+    const lengths = chainsOf(model, from, to).map((c) => leastByChain(e, p.tip, q.tip, [c]))
+    const best = lengths.indexOf(Math.min(...lengths))
+    return best < 0 ? [] : [picks[best]!]
+  })
+}
+
 /** The assumptions under which the model takes the layout, or one that is worth the same; undefined where it has no place for it. */
 function standing(
   p: Problem,
   search: Search,
   layout: readonly Placement[],
   met: readonly number[],
+  wires: Goal | undefined,
   r: Rng,
 ): number[] | undefined {
   const { model } = search
@@ -262,7 +280,10 @@ function standing(
       const lits = literals(model, named)
       if (!lits || check(p, named).length > 0) continue
       model.e.backTo(0)
-      const assumed = [...lits, ...met, ...relations(model, named, r)]
+      const there = [...lits, ...relations(model, named, r)]
+      if (search.run(there, () => false) !== 'found') continue
+      const assumed = [...there, ...(wires ? chainPicks(model, wires) : []), ...met]
+      model.e.backTo(0)
       if (search.run(assumed, () => false) === 'found') return assumed
     }
   return undefined
@@ -311,7 +332,7 @@ export function replayComplaints(
     if (met.some((l) => (l & 1) === 0)) counts.tight++
     counts.layouts++
     const say = `seed ${seed}, layout ${JSON.stringify(layout)}`
-    const found = standing(p, search, layout, met, r)
+    const found = standing(p, search, layout, met, goals.get('wire-length'), r)
     if (!found) {
       out.push(`${say}: the model itself has no place for it`)
       continue
