@@ -1,0 +1,194 @@
+/** The replayer itself: small proofs by hand (each kind of constraint at its limit), and real ones that were tampered with. */
+import { readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import { type Replay, replay } from '../../solver/proof/replay.ts'
+import { randomDeck } from './oracle/decks.ts'
+import { tiny } from './oracle/mixes.ts'
+import { rng } from './oracle/random.ts'
+import { proofOf } from './proof-kit.ts'
+
+const wrong = (...lines: string[]): number => replay(lines).failures.length
+
+describe('unit propagation', () => {
+  it('finds what follows, and refuses what does not', () => {
+    expect(wrong('g clause 1 2', 'g clause 1 -2', 'l 1 1')).toBe(0)
+    expect(wrong('g clause 1 2', 'g clause 1 -2', 'l 1 2')).toBe(1)
+    expect(wrong('g clause 1 2 3', 'g clause -1 4', 'g clause -2 4', 'g clause -3 4', 'l 1 4 5')).toBe(0)
+    expect(wrong('g clause 1 2 3', 'g clause -1 4', 'g clause -2 4', 'l 1 4 5')).toBe(1)
+  })
+
+  it('knows that v ≥ k+1 makes v ≥ k, and not the other way round', () => {
+    expect(wrong('g clause 7.3', 'l 1 7.2')).toBe(0)
+    expect(wrong('g clause 7.3', 'l 1 7.4')).toBe(1)
+    expect(wrong('g clause -7.3', 'l 1 -7.4')).toBe(0)
+    expect(wrong('g clause -7.3', 'l 1 -7.2')).toBe(1)
+    // at least 5, or under 3, and not under 4: so at least 5, and so at least 4
+    expect(wrong('g clause 7.5 -7.3', 'g clause 1 7.4', 'l 1 1 7.5')).toBe(0)
+    expect(wrong('g clause 7.5 -7.3', 'g clause 1 7.2', 'l 1 1 7.5')).toBe(1)
+  })
+
+  it('forgets what it is told to, and deductions after the clause that rests on them', () => {
+    const clauses = ['g clause 1 2 3', 'g clause 1 2 -3']
+    expect(wrong(...clauses, 'l 1 1 2', 'l 2 1 2 9')).toBe(0)
+    expect(wrong('d 0 1 2 3', 'l 1 1 -2 -3', 'f 1', 'l 2 1 -2 -3')).toBe(1)
+    expect(wrong('d 0 1 2 3', 'l 1 5 -5', 'l 2 1 -2 -3')).toBe(1)
+    expect(wrong('l 1 1 -1', 'f 2')).toBe(1)
+  })
+
+  it('holds a bound to its thresholds', () => {
+    const asked = ['g threshold 8 wire-length 40', 'g threshold 9 balance 3', 'g clause -8 -9']
+    expect(wrong(...asked, 'b balance 3 8 9')).toBe(0)
+    expect(replay([...asked, 'b balance 3 8 9']).bounds).toEqual([
+      { goal: 'balance', value: 3, under: [{ goal: 'wire-length', value: 40 }] },
+    ])
+    expect(wrong(...asked, 'b balance 3 9')).toBe(1)
+    expect(wrong(...asked, 'b balance 4 8 9')).toBe(1)
+    expect(wrong(...asked, 'b wire-length 40 9 8')).toBe(0)
+    expect(wrong('g clause -8 -9', 'b balance 3 8 9')).toBe(1)
+    expect(wrong('g clause 1', 'g clause -1', 'b none 0')).toBe(0)
+    expect(wrong('g clause 1', 'b none 0')).toBe(1)
+  })
+})
+
+describe('deductions at their limits', () => {
+  // coordinates 1 and 2 with values 0, 10 … 90 µm, and 3 with 0 and 25
+  const axes = ['g axis 1 0 10 10', 'g axis 2 0 10 10', 'g axis 3 0 25 2']
+  const judged = (constraint: string, step: string): number =>
+    wrong(...axes, 'g bitmap 1 0 0 10 10 34 12 54', `g constraint 1 ${constraint}`, `d 1 ${step}`)
+
+  it('difference: literal 5 makes 1 + 15 ≤ 2', () => {
+    const plain = 'relation 5 1 0 15 2 0 0'
+    expect(judged(plain, '2.5 5 1.3')).toBe(0)
+    expect(judged(plain, '2.6 5 1.3')).toBe(1)
+    expect(judged(plain, '2.5 1.3')).toBe(1)
+    expect(judged(plain, '-5 1.3 -2.5')).toBe(0)
+    expect(judged(plain, '-5 1.3 -2.6')).toBe(1)
+    // with modes 6 and 7 of the first: 5 or 15 more
+    const modes = 'relation 5 1 2 6 5 7 15 2 0 0'
+    expect(judged(modes, '2.4 5 1.3')).toBe(0)
+    expect(judged(modes, '2.5 5 1.3')).toBe(1)
+    expect(judged(modes, '2.5 5 1.3 7')).toBe(0)
+    expect(judged(modes, '2.5 5 1.3 -6')).toBe(0)
+  })
+
+  it('bitmap: mode 6 of body 5 stands only at column 3 from row 4, and column 4 up to row 5', () => {
+    const map = 'map T 5 1 2 1 6 1'
+    expect(judged(map, '1.3 5')).toBe(0)
+    expect(judged(map, '1.4 5')).toBe(1)
+    expect(judged(map, '1.4 5 -2.4')).toBe(0)
+    expect(judged(map, '1.4 5 -2.5')).toBe(1)
+    expect(judged(map, '1.3')).toBe(1)
+    expect(judged(map, '-6 1.4 2.6')).toBe(0)
+    expect(judged(map, '-6 1.4 2.5')).toBe(1)
+  })
+
+  it('sum: 20·[5] + 10·[6] − value of 3 ≥ 5, behind 7', () => {
+    const sum = 'linear 7 5 2 5 20 6 10 1 3'
+    expect(judged(sum, '-3 7 -6')).toBe(0)
+    expect(judged(sum, '-3 7')).toBe(1)
+    expect(judged('linear 7 6 2 5 20 6 10 1 3', '-3 7')).toBe(0)
+    expect(judged(sum, '5 7 -6')).toBe(0)
+    expect(judged(sum, '5 7')).toBe(1)
+    expect(judged('linear 7 11 2 5 20 6 10 1 3', '5 7')).toBe(0)
+    expect(judged(sum, '-7 -5 3')).toBe(0)
+    expect(judged(sum, '-7 -5')).toBe(1)
+  })
+
+  it('equation: 1 = 2 − 3 + 30 when 5', () => {
+    const sum = 'sum 1 5 1 2 3 -1 30'
+    expect(judged(sum, '1.1 5')).toBe(0)
+    expect(judged(sum, '1.2 5')).toBe(1)
+    expect(judged(sum, '1.5 5 2.2')).toBe(1)
+    expect(judged(sum, '1.7 5 2.4 -3')).toBe(0)
+    expect(judged(sum, '1.8 5 2.4 -3')).toBe(1)
+    expect(judged(sum, '1.7 5 2.4')).toBe(1)
+    expect(judged(sum, '-2.6 5 -1.9 -3')).toBe(0)
+    expect(judged(sum, '-2.5 5 -1.9 -3')).toBe(1)
+    expect(judged(sum, '-2.6 -1.9 -3')).toBe(1)
+    expect(judged(sum, '3 5 -1.4 2.5')).toBe(0)
+    expect(judged(sum, '3 5 -1.4 2.1')).toBe(0)
+    expect(judged(sum, '3 5 -1.5 2.1')).toBe(1)
+  })
+
+  it('reach: |1 − 2| + |2 − 2| ≤ 25 when 5 and 6', () => {
+    const within = 'within 2 5 6 1 25 1 0 0 2 0 0 2 0 0 2 0 0'
+    expect(judged(within, '-5 6 1.6 -2.3')).toBe(0)
+    expect(judged(within, '-5 6 1.5 -2.3')).toBe(0)
+    expect(judged(within, '-5 6 1.4 -2.3')).toBe(1)
+    expect(judged(within, '2.4 5 6 1.6')).toBe(0)
+    expect(judged(within, '2.5 5 6 1.6')).toBe(1)
+  })
+
+  it('passes: by (30, 0) or by (90, 90)', () => {
+    const chain = 'chain 1 5 40 1 0 0 3 0 0 2 0 0 3 0 0 2 30 0 30 0 5 90 90 90 90 0'
+    expect(judged(chain, '-5 -1.1 -2.1')).toBe(0)
+    expect(judged(chain, '-5 -1.2 -2.1')).toBe(0)
+    expect(judged(chain, '-5 -1.3 -2.2')).toBe(1)
+  })
+})
+
+/** A proof with enough in it. */
+function sizable(): readonly string[] {
+  for (let seed = 60_040; seed < 60_140; seed++) {
+    const { lines } = proofOf(randomDeck(seed, tiny), { steps: 2000 })
+    const r = replay(lines)
+    if (r.steps.learned >= 80 && r.judged.size >= 4 && r.bounds.length >= 3) return lines
+  }
+  throw new Error('no deck has a proof of any size')
+}
+
+describe('a proof that was tampered with', () => {
+  const lines = sizable()
+  const after = (change: (words: string[]) => string[] | undefined, seed: number): Replay | undefined => {
+    const r = rng(seed)
+    const order = r.shuffle(lines.map((_, i) => i))
+    for (const i of order) {
+      const next = change(lines[i]!.split(' '))
+      if (next) return replay(lines.map((l, k) => (k === i ? next.join(' ') : l)))
+    }
+    return undefined
+  }
+  const shareFound = (change: (words: string[]) => string[] | undefined, n = 40): number => {
+    let found = 0
+    for (let s = 0; s < n; s++) if (after(change, s)!.failures.length > 0) found++
+    return found / n
+  }
+
+  it('stands as it is', () => {
+    expect(lines.length).toBeGreaterThan(100)
+    expect(replay(lines).failures).toEqual([])
+  })
+
+  it('falls with a bound that says more', () => {
+    expect(shareFound((w) => (w[0] === 'b' ? [w[0], w[1]!, String(Number(w[2]) - 1), ...w.slice(3)] : undefined))).toBe(
+      1,
+    )
+  })
+
+  it('mostly falls with a literal fewer in what was learned', () => {
+    expect(shareFound((w) => (w[0] === 'l' && w.length > 3 ? w.slice(0, -1) : undefined))).toBeGreaterThan(0.8)
+  })
+
+  it('mostly falls with a reason fewer in a deduction that can be judged', () => {
+    const kinds = new Set(
+      lines
+        .filter((l) => /^g constraint \d+ (relation|map|within|sum|linear|chain)/.test(l))
+        .map((l) => l.split(' ')[2]),
+    )
+    expect(
+      shareFound((w) => (w[0] === 'd' && kinds.has(w[1]) && w.length > 3 ? w.slice(0, -1) : undefined)),
+    ).toBeGreaterThan(0.8)
+  })
+
+  it('falls without its deductions', () => {
+    expect(replay(lines.filter((l) => !l.startsWith('d '))).failures.length).toBeGreaterThan(0)
+  })
+})
+
+it('the replayer shares no code with the search', () => {
+  for (const file of ['replay', 'constraints', 'clause-base']) {
+    const text = readFileSync(new URL(`../../solver/proof/${file}.ts`, import.meta.url), 'utf8')
+    const from = [...text.matchAll(/from '([^']+)'/g)].map((m) => m[1])
+    for (const f of from) expect(['./constraints.ts', './clause-base.ts']).toContain(f)
+  }
+})
