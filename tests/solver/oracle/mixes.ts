@@ -37,7 +37,7 @@ export const ruleMixes: Record<RuleName, DeckMix> = {
   R7: { ...bare, terminals: 1, wires: 1, limits: 0.9, second: 0.4, counted: 0.3, rounds: 0.1 },
   R8: { ...bare, mounts: ['adhesive', 'screw'], second: 1, above: 0.6, open: 0.2, stack: 0.3, openings: 0.4 },
   R9: { ...bare, mounts: ['adhesive', 'screw'], heads: 0.5, above: 0.4, open: 0.2, stack: 0.2, second: 0.35 },
-  R10: { ...bare, place: 0.8, pairPlace: 0.7, counted: 0.3, second: 0.2, shaped: 0.3 },
+  R10: { ...bare, place: 0.6, pairPlace: 0.5, counted: 0.3, second: 0.2, shaped: 0.3 },
 }
 
 /** For brute force. */
