@@ -82,12 +82,13 @@ export const listById = <T extends z.core.SomeType>(entry: T) =>
     z.check((payload) => {
       const first = new Map<string, number>()
       const entries: readonly unknown[] = Array.isArray(payload.value) ? payload.value : []
+      let told = 0
       entries.forEach((e, i) => {
         const name = typeof e === 'object' && e !== null && 'id' in e ? e.id : undefined
         if (typeof name !== 'string') return
         const before = first.get(name)
         if (before === undefined) first.set(name, i)
-        else {
+        else if (++told <= MOST_LISTED + 1) {
           const said = { message: 'an id of its own', params: { first: before } }
           payload.issues.push({ code: 'custom', path: [i, 'id'], input: payload.value, continue: true, ...said })
         }
@@ -179,10 +180,22 @@ export function shapeToSolver(s: ShapeFile): Shape {
   }
   if ('circle' in s) return { kind: 'circle', cx: mm(s.circle[0]), cy: mm(s.circle[1]), r: mm(s.circle[2]) }
   if ('polygon' in s) {
-    return { kind: 'polygon', points: s.polygon.map(([x, y, b]) => ({ x: mm(x), y: mm(y), bulge: b ?? 0 })) }
+    const points = s.polygon.map(([x, y, b]) => ({ x: mm(x), y: mm(y), bulge: b ?? 0 }))
+    return uprightRect(points) ?? { kind: 'polygon', points }
   }
   const [cx, cy, r, from, to] = s.sector
   return { kind: 'sector', cx: mm(cx), cy: mm(cy), r: mm(r), from, to: to > from ? to : to + 360 }
+}
+
+/** Four corners that make a rectangle along x and y are one, so that a cut-out meets it as such (contract R5). */
+function uprightRect(points: Extract<Shape, { kind: 'polygon' }>['points']): Shape | undefined {
+  const [a, b, c, d] = points
+  if (points.length !== 4 || !a || !b || !c || !d || points.some((p) => p.bulge !== 0)) return undefined
+  const upright =
+    a.x === b.x ? b.y === c.y && c.x === d.x && d.y === a.y : a.y === b.y && b.x === c.x && c.y === d.y && d.x === a.x
+  if (!upright) return undefined
+  const [x, y] = [Math.min(a.x, c.x), Math.min(a.y, c.y)]
+  return { kind: 'rect', x: um(x), y: um(y), w: um(Math.abs(a.x - c.x)), h: um(Math.abs(a.y - c.y)), radius: um(0) }
 }
 
 /** What a schema says about a value: problems, and warnings for fields it does not know. */

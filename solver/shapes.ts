@@ -68,10 +68,11 @@ function boxOf(shape: Shape, pieces: readonly Piece[]): Rect {
     return { x: p?.x ?? um(0), y: p?.y ?? um(0), w: um(0), h: um(0) }
   }
   // Rounding errors of arc ends are far below TOUCH; only a real fraction is rounded outward.
-  const x = Math.floor(Math.min(...pieces.map((p) => p.minX)) + TOUCH)
-  const y = Math.floor(Math.min(...pieces.map((p) => p.minY)) + TOUCH)
-  const X = Math.ceil(Math.max(...pieces.map((p) => p.maxX)) - TOUCH)
-  const Y = Math.ceil(Math.max(...pieces.map((p) => p.maxY)) - TOUCH)
+  const least = (of: (p: Piece) => number) => pieces.reduce((v, p) => Math.min(v, of(p)), Number.POSITIVE_INFINITY)
+  const x = Math.floor(least((p) => p.minX) + TOUCH)
+  const y = Math.floor(least((p) => p.minY) + TOUCH)
+  const X = Math.ceil(-least((p) => -p.maxX) - TOUCH)
+  const Y = Math.ceil(-least((p) => -p.maxY) - TOUCH)
   return { x: um(x), y: um(y), w: um(X - x), h: um(Y - y) }
 }
 

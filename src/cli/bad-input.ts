@@ -4,3 +4,21 @@ export class BadInput extends Error {
     super(lines.join('\n'))
   }
 }
+
+/** What all of the reads give; where some cannot be used, one BadInput with the lines of each. */
+export function together<const T extends readonly (() => unknown)[]>(
+  ...reads: T
+): { [K in keyof T]: ReturnType<T[K]> } {
+  const lines: string[] = []
+  const values = reads.map((read) => {
+    try {
+      return read()
+    } catch (error) {
+      if (!(error instanceof BadInput)) throw error
+      for (const line of error.lines) lines.push(line)
+      return undefined
+    }
+  })
+  if (lines.length > 0) throw new BadInput(lines)
+  return values as { [K in keyof T]: ReturnType<T[K]> }
+}

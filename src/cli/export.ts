@@ -2,7 +2,7 @@ import { oneOf, snippet } from '../../footprints/problems.ts'
 import { mm, type Problem } from '../../solver/index.ts'
 import { type GroupId, groupIds, OffsetError, type Pen, pens, svg, template } from '../export/index.ts'
 import { type Form, readArgs } from './args.ts'
-import { BadInput } from './bad-input.ts'
+import { BadInput, together } from './bad-input.ts'
 import { laidOut } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { checkWritable, writeWhole } from './output.ts'
@@ -35,9 +35,12 @@ export const form: Form = {
 /** `export FILE LAYOUT --svg F`: 0 written, 1 the layout is not legal. */
 export async function run(args: readonly string[], io: Io): Promise<number> {
   const given = readArgs(form, args)
-  const kerf = mm(given.number('kerf', 'a width in mm', 0, 10) ?? 0)
   const file = given.text('svg')!
-  const settings = pensOf(given.texts('stroke'))
+  const [width, settings] = together(
+    () => given.number('kerf', 'a width in mm', 0, 10),
+    () => pensOf(given.texts('stroke')),
+  )
+  const kerf = mm(width ?? 0)
   const { problem, placements, findings } = laidOut(given.operands[0]!, given.operands[1]!, warner(io, false), (w) =>
     io.err(`warning: ${w}`),
   )

@@ -15,7 +15,7 @@ import {
   toProblem,
   variantsOf,
 } from '../model/index.ts'
-import { BadInput } from './bad-input.ts'
+import { BadInput, together } from './bad-input.ts'
 import { reason } from './output.ts'
 
 /** One byte more than a file may have, so that the reader sees that it has too many. */
@@ -106,19 +106,10 @@ export function laidOut(
   warn: (w: FileProblem) => void,
   say: (warning: string) => void,
 ): Laid {
-  const problems: string[] = []
-  const attempt = <T>(read: () => T): T | undefined => {
-    try {
-      return read()
-    } catch (error) {
-      if (!(error instanceof BadInput)) throw error
-      problems.push(...error.lines)
-      return undefined
-    }
-  }
-  const project = attempt(() => projectFrom(file, warn))
-  const layout = attempt(() => taken(readLayout(bytesOf(layoutFile), nameOf(layoutFile)), warn))
-  if (!project || !layout) throw new BadInput(problems)
+  const [project, layout] = together(
+    () => projectFrom(file, warn),
+    () => taken(readLayout(bytesOf(layoutFile), nameOf(layoutFile)), warn),
+  )
   const problem = problemOf(project, taken(layoutVariant(project, layout, nameOf(layoutFile)), warn))
   const laid = placementsOf(problem, layout)
   laid.warnings.forEach(say)

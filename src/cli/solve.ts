@@ -1,5 +1,6 @@
 import { layoutOf, writeLayout } from '../model/index.ts'
 import { type Form, readArgs } from './args.ts'
+import { together } from './bad-input.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { loosened } from './loosened.ts'
@@ -28,12 +29,12 @@ export const MOST_SECONDS = 1_000_000
 export async function run(args: readonly string[], io: Io): Promise<number> {
   const given = readArgs(form, args)
   const file = given.operands[0]!
-  const limits = {
-    time: given.number('time', seconds, 0, MOST_SECONDS),
-    steps: given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
-  }
   const out = given.text('out') === '-' ? undefined : given.text('out')
-  if (out !== undefined) checkWritable('--out', out, [file])
+  const [time, steps] = together(
+    () => given.number('time', seconds, 0, MOST_SECONDS),
+    () => given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
+    () => out !== undefined && checkWritable('--out', out, [file]),
+  )
   const since = performance.now()
   const project = projectFrom(file, warner(io, given.has('progress')))
   const id = given.text('variant')
@@ -43,14 +44,14 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   const result = await solveInSlices(
     problem,
     {
-      ...limitsOf(limits, since, 10),
+      ...limitsOf({ time, steps }, since, 10),
       ...(given.has('progress') ? { onProgress: (p) => io.err(progressLine(p, since)) } : {}),
     },
     stop,
   )
   const more =
     given.has('loosen') && result.status === 'infeasible'
-      ? await loosened(project, problem, result.conflict, limitsOf(limits, since, 10), stop)
+      ? await loosened(project, problem, result.conflict, limitsOf({ time, steps }, since, 10), stop)
       : {}
   stop.stop()
   const layout = { ...layoutOf(problem, result, Math.round(performance.now() - since) / 1000), ...more }

@@ -157,22 +157,24 @@ export function boxOf(contour: Contour): Box {
     const { cx, cy, r } = contour
     return { x0: cx - r, y0: cy - r, x1: cx + r, y1: cy + r }
   }
-  const xs: number[] = []
-  const ys: number[] = []
+  const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity }
+  const take = (p: { readonly x: number; readonly y: number }): void => {
+    box.x0 = Math.min(box.x0, p.x)
+    box.y0 = Math.min(box.y0, p.y)
+    box.x1 = Math.max(box.x1, p.x)
+    box.y1 = Math.max(box.y1, p.y)
+  }
   for (const s of segmentsOf(contour.points)) {
-    xs.push(s.a.x)
-    ys.push(s.a.y)
+    take(s.a)
     if (!s.arc) continue
     const from = Math.atan2(s.a.y - s.arc.cy, s.a.x - s.arc.cx)
     for (let k = -4; k <= 4; k++) {
       const t = ((k * Math.PI) / 2 - from) / s.arc.sweep
       if (t <= 0 || t >= 1) continue
-      const p = along(s, t)
-      xs.push(p.x)
-      ys.push(p.y)
+      take(along(s, t))
     }
   }
-  return { x0: Math.min(...xs), y0: Math.min(...ys), x1: Math.max(...xs), y1: Math.max(...ys) }
+  return box
 }
 
 /** Equal for contours that are the same closed line to 0.001 mm, wherever they start and whichever way they run. */

@@ -154,11 +154,10 @@ function frontArrow(drawn: Box): Stroke[] {
 }
 
 function around(contours: readonly Contour[]): Box {
-  const boxes = contours.map(boxOf)
-  return {
-    x0: Math.min(...boxes.map((b) => b.x0)),
-    y0: Math.min(...boxes.map((b) => b.y0)),
-    x1: Math.max(...boxes.map((b) => b.x1)),
-    y1: Math.max(...boxes.map((b) => b.y1)),
-  }
+  return contours.map(boxOf).reduce((a, b) => ({
+    x0: Math.min(a.x0, b.x0),
+    y0: Math.min(a.y0, b.y0),
+    x1: Math.max(a.x1, b.x1),
+    y1: Math.max(a.y1, b.y1),
+  }))
 }

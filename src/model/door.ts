@@ -125,29 +125,46 @@ function firstBadLine(bytes: Uint8Array): { line: number; column: number } {
   }
 }
 
-/** A copy without what the issues point at, so that checks which come later meet sound values or nothing, or what `instead` says. */
+/**
+ * A copy without what the issues point at, so that checks which come later meet sound values or nothing, or what `instead` says.
+ * Only what leads to an issue is copied: the rest may be large.
+ */
 export function withoutFaults(
   document: unknown,
   faults: readonly { readonly path: Path }[],
   instead: (path: Path) => unknown = () => undefined,
 ): unknown {
   if (faults.length === 0) return document
-  const copy = structuredClone(document)
+  const mine = new Set<unknown>()
+  const copyOf = (value: unknown): unknown => {
+    if (typeof value !== 'object' || value === null || mine.has(value)) return value
+    const copy: object = Array.isArray(value) ? value.slice() : { ...value }
+    mine.add(copy)
+    return copy
+  }
+  const root = copyOf(document)
   for (const { path } of faults) {
-    let holder: unknown = copy
+    let holder: unknown = root
     for (const step of path.slice(0, -1)) {
-      holder =
+      const inside: unknown =
         typeof holder === 'object' && holder !== null && Object.hasOwn(holder, step)
           ? (holder as Record<string | number, unknown>)[step]
           : undefined
+      const copy = copyOf(inside)
+      if (copy !== inside) put(holder as object, step, copy)
+      holder = copy
     }
     const last = path.at(-1)
     if (typeof holder !== 'object' || holder === null || last === undefined) continue
-    // A hole keeps the numbers of its neighbours.
     const value = instead(path)
+    // A hole keeps the numbers of its neighbours.
     if (Array.isArray(holder)) holder[last as number] = null
     else if (value === undefined) delete (holder as Record<string | number, unknown>)[last]
-    else (holder as Record<string | number, unknown>)[last] = value
+    else put(holder, last, value)
   }
-  return copy
+  return root
 }
+
+/** Not by assignment: "__proto__" is a field like any other. */
+const put = (holder: object, field: string | number, value: unknown) =>
+  Object.defineProperty(holder, field, { value, enumerable: true, writable: true, configurable: true })

@@ -17,7 +17,7 @@ export function referenceIssues(
   sound: Project,
   library: ReadonlyMap<string, FootprintFile>,
 ): { problems: Issue[]; warnings: Issue[] } {
-  const project = withIds(sound)
+  const project = withIds(lean(sound))
   const sheet = sheetOf(project, library)
   const warnings = new Once()
   const base = askedIssues(sheet, project, undefined, warnings)
@@ -62,6 +62,31 @@ class Once {
   }
 }
 
+/** The fields of an entry that name something or are named. */
+const NAMING: Readonly<Record<Named, readonly string[]>> = {
+  decks: ['id'],
+  exits: ['id', 'deck'],
+  passes: ['id', 'decks'],
+  items: ['id', 'footprint', 'count', 'decks', 'place'],
+  zones: ['id', 'deck'],
+  wires: ['id', 'from', 'to'],
+}
+
+/** What is looked at here and no more: each variant is a copy, and a file may hold any number of fields that mean nothing. */
+function lean(project: Project): Project {
+  const part = (whole: object, fields: readonly string[]) =>
+    Object.fromEntries(
+      fields.flatMap((f) => (Object.hasOwn(whole, f) ? [[f, (whole as Record<string, unknown>)[f]]] : [])),
+    )
+  const lists = NAMED.flatMap((kind) => {
+    const list: readonly unknown[] | undefined = project[kind]
+    return list === undefined
+      ? []
+      : [[kind, list.map((e) => (typeof e === 'object' && e !== null ? part(e, NAMING[kind]) : e))] as const]
+  })
+  return { ...part(project, ['footprints', 'variants']), ...Object.fromEntries(lists) } as unknown as Project
+}
+
 /** An entry whose id is missing or taken gets one that no file can hold, so that what it names is checked all the same. */
 function withIds(project: Project): Project {
   const named = NAMED.map((kind) => {
@@ -89,8 +114,10 @@ function indexOf(list: readonly { id: string }[] | undefined): Map<string, numbe
   return index
 }
 
+/** What one variant costs whatever it holds, in entries. */
+const COPY = 20
 const entriesOf = (project: Project): number =>
-  NAMED.reduce((sum, kind) => sum + (project[kind]?.length ?? 0), 1) +
+  NAMED.reduce((sum, kind) => sum + (project[kind]?.length ?? 0), COPY) +
   some(project.items).reduce((sum, i) => sum + (i.place?.length ?? 0) + (i.decks?.length ?? 0), 0)
 
 /** Ids that a variant itself names. */

@@ -12,7 +12,7 @@ const out = join(here.path, 'out.json')
 
 /** Arguments, and what stderr must say. */
 const wrong: Record<string, { args: string[]; says: string[] }> = {
-  'no command': { args: [], says: ['no command', 'solve, compare, check, export'] },
+  'no command': { args: [], says: ['no command', 'solve, compare, what-if, check, export'] },
   'an unknown command': { args: ['sovle', project], says: ['"sovle"', 'did you mean solve?'] },
   'a name that every object has': { args: ['constructor'], says: ['"constructor"', 'expected one of'] },
   'no file': { args: ['solve'], says: ['FILE: found nothing', 'usage: deckwright solve FILE'] },
@@ -32,6 +32,10 @@ const wrong: Record<string, { args: string[]; says: string[] }> = {
   'a word for a time': {
     args: ['solve', project, '--time', 'soon'],
     says: ['--time: found "soon"', 'a number of seconds'],
+  },
+  'two wrong numbers and no folder': {
+    args: ['solve', project, '--time', 'soon', '--steps', 'few', '--out', join(here.path, 'no/where.json')],
+    says: ['--time: found "soon"', '--steps: found "few"', '--out: found'],
   },
   'a negative time': { args: ['solve', project, '--time', '-1'], says: ['--time: found "-1"'] },
   'an endless time': { args: ['solve', project, '--time', 'Infinity'], says: ['--time: found "Infinity"'] },

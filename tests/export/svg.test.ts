@@ -240,6 +240,16 @@ describe('measured on the drawn page', () => {
     for (let y = 0; y < drawn.height; y++) expect(edge(y * drawn.width) + edge((y + 1) * drawn.width - 1)).toBe(0)
   })
 
+  it('draws an outline of 200000 corners', () => {
+    const n = 200_000
+    const points = Array.from({ length: n }, (_, i) => {
+      const a = (2 * Math.PI * i) / n
+      return { ...pt(5000 * Math.cos(a), 5000 * Math.sin(a)), bulge: 0 }
+    })
+    const t = template(problem([deck('d', { kind: 'polygon', points })], []), [], 0)
+    expect(t.view).toMatchObject({ x0: -5012, x1: 5012, y1: 5012 })
+  })
+
   it('draws round corners, circles and arcs as arcs: the area inside is what geometry says', () => {
     const bay = deck('d', {
       kind: 'polygon',

@@ -166,6 +166,30 @@ describe('shapes in Um', () => {
     expect(shapeToSolver({ sector: [0, 0, 5, 0, 360] })).toMatchObject({ from: 0, to: 360 })
   })
 
+  it('take a rectangle along x and y for one however it is written', () => {
+    const rect = { kind: 'rect', x: 1000, y: 2000, w: 30_000, h: 4000, radius: 0 }
+    const corners: [number, number][] = [
+      [1, 2],
+      [31, 2],
+      [31, 6],
+      [1, 6],
+    ]
+    for (let k = 0; k < 4; k++) {
+      const polygon = [...corners.slice(k), ...corners.slice(0, k)]
+      expect(shapeToSolver({ polygon })).toEqual(rect)
+      expect(shapeToSolver({ polygon: polygon.reverse() })).toEqual(rect)
+    }
+    const other: [number, number, number?][][] = [
+      [[1, 2, 0.1], ...corners.slice(1)],
+      [[1.001, 2], ...corners.slice(1)],
+      corners.slice(1),
+      [[16, 2], ...corners.slice(1), [1, 2]],
+    ]
+    for (const polygon of other) {
+      expect(shapeToSolver({ polygon } as Parameters<typeof shapeToSolver>[0]).kind).toBe('polygon')
+    }
+  })
+
   it('never round a radius over half the side', () => {
     expect(shapeToSolver({ rect: [0, 0, 1.001, 5], radius: 0.5005 })).toMatchObject({ w: 1001, radius: 500 })
   })

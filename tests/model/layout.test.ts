@@ -176,6 +176,19 @@ describe('a layout from anyone', () => {
     expect(laid.findings[0]!.text).toContain('did you mean "brain"?')
   })
 
+  it('may name a hundred thousand things that are not there: each is said, and only some are guessed at', () => {
+    const from = process.cpuUsage()
+    const laid = placementsOf(
+      problem,
+      least(Array.from({ length: 100_000 }, (_, i) => ({ item: `brian${i}`, deck: 'main', at: [0, 0] }))),
+    )
+    const { user, system } = process.cpuUsage(from)
+    expect(laid.findings.length).toBe(100_000)
+    expect(laid.findings[99_999]!.text).toContain('"brian99999"')
+    expect(laid.findings.filter((f) => f.text.includes('expected')).length).toBe(100)
+    expect((user + system) / 1000).toBeLessThan(4500)
+  })
+
   it('may have wrong figures: each a warning, and nothing else changes', () => {
     const right = layoutOf(problem, solved, 0.08)
     const wrong: LayoutFile = {

@@ -141,6 +141,16 @@ describe('files made to hurt', () => {
       /variants: found 100000 variants, expected at most/,
     ],
     [
+      '300000 variants of nothing',
+      () => project(`"items":[],"variants":[${many(300_000, (i) => `{"id":"v${i}"}`)}]`),
+      /variants: found 300000 variants, expected at most/,
+    ],
+    [
+      'one id 190000 times',
+      () => project(`"items":[${many(190_000, () => '{"id":"i","footprint":"f"}')}]`),
+      /items\[1\].id: found "i", expected an id of its own/,
+    ],
+    [
       'a variant with 300000 wrong patches',
       () => project(`"items":[],"variants":[{"id":"v","items":{${many(300_000, (i) => `"a${i}":1`)}}}]`),
       /variants\[0\].items.a0: found 1, expected an object/,
@@ -168,5 +178,21 @@ describe('files made to hurt', () => {
   it('names a thousand unknown fields of 400000 and goes on', () => {
     const r = timed(project(`"items":[],${many(400_000, (i) => `"k${i}":1`)}`))
     expect(r).toMatchObject({ ok: true, warnings: 1000 })
+  })
+
+  // A variant is a copy of what it asks: not of what means nothing.
+  const variants = `"variants":[${many(200, (i) => `{"id":"v${i}"}`)}]`
+  const unknown = many(300_000, (i) => `"k${i}":1`)
+  it.each([
+    ['the project', project(`"items":[],${variants},${unknown}`)],
+    ['a deck', project(`"items":[],${variants}`, square.replace('"z":0', `"z":0,${unknown}`))],
+    ['an item', project(`"items":[{"id":"a","footprint":"f",${unknown}}],${variants}`)],
+  ])('reads 300000 unknown fields of %s and 200 variants', (_, text) =>
+    expect(timed(text)).toMatchObject({ ok: true, warnings: 1000 }),
+  )
+
+  it('reads 800000 unknown fields and what is wrong beside them', () => {
+    const r = timed(`{${many(800_000, (i) => `"k${i}":1`)}}`)
+    expect(r.problems.length).toBe(6)
   })
 })

@@ -150,6 +150,22 @@ describe('bounds', () => {
   })
 })
 
+describe('a polygon of 200000 corners', () => {
+  it('has bounds', () => {
+    const n = 200_000
+    const points = Array.from({ length: n }, (_, i) => {
+      const a = (2 * Math.PI * i) / n
+      return { x: mm(5000 * Math.cos(a)), y: mm(5000 * Math.sin(a)), bulge: 0 }
+    })
+    expect(bounds(prepare({ kind: 'polygon', points }))).toEqual({
+      x: mm(-5000),
+      y: mm(-5000),
+      w: mm(10_000),
+      h: mm(10_000),
+    })
+  })
+})
+
 describe('limits, one micrometre either side', () => {
   it('of a rounded corner: a square in the corner of radius 10 mm (3-4-5 triangle)', () => {
     const r = prepare(plain(0, 0, 100000, 60000, 10000))
