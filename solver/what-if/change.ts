@@ -184,7 +184,7 @@ const sides = { front: 'in front of', back: 'behind', left: 'left of', right: 'r
 function placeText(place: Place): string {
   switch (place.kind) {
     case 'at':
-      return `anywhere, not at ${toMm(place.at.x)}, ${toMm(place.at.y)}`
+      return `anywhere, not only at ${toMm(place.at.x)}, ${toMm(place.at.y)}`
     case 'centred':
       return `not in the middle ${place.axis === 'x' ? 'from left to right' : 'from back to front'}`
     case 'edge':

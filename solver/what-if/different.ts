@@ -57,7 +57,11 @@ export function* differing(problem: Problem, count: number, options: DifferentOp
     let spread: Spread | undefined
     const share = 1 / Math.max(1, count + 1 - layouts.length)
     const last = (model: ConstructorParameters<typeof Spread>[0]) => {
-      spread = new Spread(model, others)
+      spread = new Spread(
+        model,
+        others,
+        asked.pins.map((p) => p.item),
+      )
       return spread
     }
     const hint = layouts[layouts.length - 1]!.placements

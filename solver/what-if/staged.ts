@@ -76,7 +76,11 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
   if (budget.over()) return { status: 'open' }
   const names = [...new Set([...order, ...limits.map((l) => l.name)])]
   const problem = { ...asked.problem, objective: names }
-  const model = compile(withPins({ problem, pins: asked.pins }), { held: asked.pins.map((p) => p.item) })
+  // a goal that looks at where items stand needs every place that they may have
+  const model = compile(withPins({ problem, pins: asked.pins }), {
+    held: asked.pins.map((p) => p.item),
+    interchange: ask.last === undefined,
+  })
   const search = new Search(model)
   const clock = budget.clock(search, ask.share)
   const goals = new Map<ObjectiveName, Goal>()

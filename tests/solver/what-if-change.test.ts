@@ -1,0 +1,112 @@
+/** A change made to a problem and the same change made to the project's file give the same problem. */
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { shapeToSolver } from '../../footprints/fields.ts'
+import { loadLibrary } from '../../footprints/load.ts'
+import type { Place, Problem } from '../../solver/index.ts'
+import { mm, um } from '../../solver/units.ts'
+import { applyChanges, type Change, changesText, resized } from '../../solver/what-if/index.ts'
+import { sizeOf } from '../../solver/what-if/outline.ts'
+import { changeProject, type Project, readProject, shapeToFile, toProblem, variantsOf } from '../../src/model/index.ts'
+
+const library = loadLibrary()
+
+function demo(name: string): Project {
+  const r = readProject(readFileSync(join(import.meta.dirname, `../../demo-data/${name}.json`)), name, library)
+  if (!r.ok) throw new Error('the demo cannot be read')
+  return r.value
+}
+
+/** Every change that this problem allows, one of a kind and thing. */
+function every(p: Problem): Change[] {
+  const out: Change[] = []
+  for (const setting of ['edgeClearance', 'itemClearance', 'minWeb'] as const)
+    out.push({ kind: 'setting', setting, from: p[setting], to: mm(0.3) })
+  for (const w of p.wires) out.push({ kind: 'max-length', wire: w.id, from: mm(1), to: mm(321) })
+  for (const e of p.exits) out.push({ kind: 'free', exit: e.id, from: e.free ?? mm(1), to: mm(123.4) })
+  for (const d of p.decks) {
+    const [longer, wider] = [mm(7), mm(-2)]
+    const outline = resized(d.outline, longer, wider)
+    const { length, width } = sizeOf(d.outline)
+    const to = { length: um(length + longer), width: um(width + wider) }
+    if (outline) out.push({ kind: 'outline', deck: d.id, longer, wider, outline, to })
+  }
+  for (const z of p.zones) out.push({ kind: 'release', zone: z.id })
+  for (const base of new Set(p.items.map((i) => i.base))) {
+    const copies = p.items.filter((i) => i.base === base)
+    out.push({ kind: 'optional', item: base })
+    out.push({ kind: 'count', item: base, from: copies.length, to: copies.length + 1 })
+    if (copies.length > 1) out.push({ kind: 'count', item: base, from: copies.length, to: copies.length - 1 })
+    copies[0]!.place.forEach((place: Place, entry) => {
+      out.push({ kind: 'no-place', item: base, entry, place })
+      if ('within' in place) out.push({ kind: 'within', item: base, entry, place, from: place.within, to: mm(77) })
+    })
+  }
+  return out
+}
+
+describe('changes of problem and of file', () => {
+  const kinds = new Map<string, number>()
+  for (const name of ['shelf-reader', 'greenhouse-scout', 'duct-inspector']) {
+    const project = demo(name)
+    const bare = { ...project }
+    delete bare.variants
+    for (const [asked, ids] of [
+      [project, variantsOf(project).map((v) => v.id)],
+      [bare, ['base']],
+    ] as const)
+      for (const id of ids)
+        it(`${name}, ${id}: agree, and the file can still be read`, () => {
+          const problem = toProblem(asked, id, library)
+          const list = every(problem)
+          for (const change of list) {
+            kinds.set(change.kind, (kinds.get(change.kind) ?? 0) + 1)
+            const { project: changed, patch } = changeProject(asked, id, [change])
+            const read = readProject(JSON.stringify(changed), 'changed.json', library)
+            if (!read.ok) throw new Error(`${changesText([change])} ${JSON.stringify(read.problems)}`)
+            const byHand = applyChanges({ problem, pins: [] }, [change]).problem
+            expect(toProblem(read.value, id, library), JSON.stringify(patch)).toEqual(byHand)
+            // the other variants are not touched, but by what a variant cannot say
+            for (const other of ids)
+              if (other !== id && change.kind !== 'free')
+                expect(toProblem(read.value, other, library)).toEqual(toProblem(asked, other, library))
+          }
+          // several at once
+          const some = list.filter((c, i) => i % 3 === 0 && c.kind !== 'no-place' && c.kind !== 'count')
+          const all = changeProject(asked, id, some).project
+          expect(toProblem(all, id, library)).toEqual(applyChanges({ problem, pins: [] }, some).problem)
+        })
+  }
+
+  it('tried every kind', () => {
+    for (const kind of [
+      'setting',
+      'max-length',
+      'free',
+      'outline',
+      'release',
+      'optional',
+      'count',
+      'no-place',
+      'within',
+    ])
+      expect(kinds.get(kind) ?? 0, kind).toBeGreaterThan(0)
+  })
+
+  it('writes shapes that are read as what they were', () => {
+    for (const s of [
+      { rect: [1, 2, 30, 40], radius: 3 },
+      { circle: [5, 6, 7.5] },
+      {
+        polygon: [
+          [0, 0],
+          [10, 0, 0.5],
+          [10, 10],
+        ],
+      },
+      { sector: [1, 1, 9, 300, 420] },
+    ] as Parameters<typeof shapeToSolver>[0][])
+      expect(shapeToSolver(shapeToFile(shapeToSolver(s)))).toEqual(shapeToSolver(s))
+  })
+})

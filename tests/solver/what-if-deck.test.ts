@@ -1,0 +1,232 @@
+/** The smallest deck and one more: by hand, on the demo, and against brute force. */
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { loadLibrary } from '../../footprints/load.ts'
+import { check, type Problem, solve } from '../../solver/index.ts'
+import { mm, toMm, um } from '../../solver/units.ts'
+import { applyChanges, oneMore, resized, type SmallestDeck, sizing, smallestDeck } from '../../solver/what-if/index.ts'
+import { lostOn, withOutline } from '../../solver/what-if/outline.ts'
+import { readProject, toProblem } from '../../src/model/index.ts'
+import { deck, item, part, poly, problem, pt, rect } from './check-kit.ts'
+import { brute } from './oracle/brute.ts'
+import { randomDeck } from './oracle/decks.ts'
+import { LONG, ruleMixes, tiny } from './oracle/mixes.ts'
+
+const glued = { kind: 'adhesive' } as const
+const on0 = { decks: [0], turns: [0] as const }
+const box = part(10, 10, 5, { mount: glued })
+
+function demo(name: string, variant: string): Problem {
+  const r = readProject(readFileSync(join(import.meta.dirname, `../../demo-data/${name}.json`)), name, loadLibrary())
+  if (!r.ok) throw new Error('the demo cannot be read')
+  return toProblem(r.value, variant, loadLibrary())
+}
+
+function legal(p: Problem, r: SmallestDeck): void {
+  if (r.status !== 'found') throw new Error(r.status)
+  expect(check(applyChanges({ problem: p, pins: [] }, r.changes).problem, r.placements)).toEqual([])
+}
+
+describe('an outline with its far edge moved', () => {
+  it('grows and shrinks rectangles and polygons, and keeps rounded corners', () => {
+    expect(resized(rect(5, 5, 20, 10, 2), mm(3), mm(-4))).toEqual(rect(5, 5, 16, 13, 2))
+    expect(resized(rect(0, 0, 20, 10, 4), mm(-3), mm(0))).toBeUndefined()
+    const p = poly([0, 2, 0.4], [2, 0], [18, 0, 0.4], [20, 2], [20, 10], [0, 10])
+    expect(resized(p, mm(1), mm(5))).toEqual(poly([0, 2, 0.4], [2, 0], [23, 0, 0.4], [25, 2], [25, 11], [0, 11]))
+    expect(resized(p, mm(0), mm(-16))).toBeUndefined()
+    expect(resized({ kind: 'circle', cx: mm(0), cy: mm(0), r: mm(9) }, mm(1), mm(0))).toBeUndefined()
+  })
+
+  it('tells what would no longer lie on the deck', () => {
+    const d = deck(rect(0, 0, 40, 40), {
+      openings: [{ id: 'o', shape: rect(30, 5, 8, 4), mayCover: true }],
+      holes: [{ id: 'h', at: pt(35, 30), diameter: mm(4) }],
+    })
+    const p = problem([], { decks: [d], exits: [{ id: 'x', deck: 0, at: pt(36.5, 1), diameter: mm(2) }] })
+    expect(lostOn(p, 0, rect(0, 0, 38, 40))).toEqual([])
+    expect(lostOn(p, 0, rect(0, 0, 37.499, 40))).toEqual(['o', 'x'])
+    expect(lostOn(p, 0, rect(0, 0, 36.9, 40))).toEqual(['o', 'x', 'h'])
+  })
+})
+
+describe('the smallest deck by hand', () => {
+  const three = (w: number, h: number, more: Partial<Problem> = {}) =>
+    problem([item('a', box, on0), item('b', box, on0), item('c', box, { ...on0, required: false })], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, w, h))],
+      ...more,
+    })
+
+  it('shrinks to what the items need, and proves it', () => {
+    const p = three(50, 15)
+    const w = smallestDeck(p, 'width')
+    expect(w).toMatchObject({ status: 'found', to: { length: 15000, width: 20000 }, below: 'proven', smallest: true })
+    legal(p, w)
+    const all = smallestDeck(p, 'width', { all: true })
+    expect(all).toMatchObject({ to: { width: 30000 }, smallest: true })
+  })
+
+  it('grows where it must, and says where nothing helps', () => {
+    const p = three(12, 12)
+    expect(smallestDeck(p, 'length')).toMatchObject({ to: { length: 20000, width: 12000 }, smallest: true })
+    // 8 mm are too narrow for 10 mm, however long the deck.
+    expect(smallestDeck(three(8, 12), 'length')).toMatchObject({ status: 'none', upTo: { length: 24000, width: 8000 } })
+  })
+
+  it('keeps the proportion, in steps of the longer side', () => {
+    // 40 × 20: two squares side by side need 20 × 10.
+    expect(smallestDeck(three(40, 20), 'both')).toMatchObject({ to: { length: 10000, width: 20000 }, smallest: true })
+  })
+
+  it('stops where something on the deck would be lost, and names it', () => {
+    const p = three(50, 15, { exits: [{ id: 'lead', deck: 0, at: pt(44, 5) }] })
+    expect(smallestDeck(p, 'width')).toMatchObject({ to: { width: 44000 }, below: 'stopped', stops: ['lead'] })
+  })
+
+  it('is not fooled by items that follow the far edge', () => {
+    // b hangs on the right edge and must stay near a, which stands still: it fits up to 35 mm, and not on wider decks.
+    const at = { kind: 'at' as const, deck: 0, at: pt(0, 0), turn: 0 as const }
+    const right = { kind: 'edge' as const, edge: 'right' as const, within: mm(0) }
+    const near = { kind: 'near' as const, item: { name: 'a', items: [0] }, within: mm(25) }
+    const p = problem([item('a', box, { ...on0, place: [at] }), item('b', box, { ...on0, place: [right, near] })], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, 60, 10))],
+    })
+    expect(solve(p).status).toBe('infeasible')
+    const found = smallestDeck(p, 'width')
+    // wider cannot help, and narrower was never asked: growing ends without an answer or a wrong one
+    expect(found.status).toBe('none')
+    const small = { ...p, decks: [deck(rect(0, 0, 33, 10))] }
+    expect(smallestDeck(small, 'width')).toMatchObject({ to: { width: 20000 }, smallest: true })
+  })
+
+  it('knows no deck by another name, and no round one', () => {
+    expect(() => smallestDeck(three(20, 20), 'width', { deck: 'none' })).toThrow(RangeError)
+    const round = { ...three(20, 20), decks: [deck({ kind: 'circle', cx: mm(0), cy: mm(0), r: mm(40) })] }
+    expect(smallestDeck(round, 'width').status).toBe('no such size')
+  })
+
+  it('claims nothing without time, and stops when told to', () => {
+    expect(smallestDeck(three(50, 15), 'width', { time: 0 }).status).toBe('unknown')
+    const signal = { aborted: false }
+    const run = sizing(demo('shelf-reader', 'new-leads'), 'length', { signal })
+    run.next()
+    signal.aborted = true
+    for (;;) {
+      const next = run.next()
+      if (!next.done) continue
+      expect(['unknown', 'found']).toContain(next.value.status)
+      if (next.value.status === 'found') expect(next.value.below).not.toBe('proven')
+      break
+    }
+  })
+})
+
+describe('the smallest deck against brute force', () => {
+  const n = LONG ? 600 : 40
+  it(`agrees on ${n} random decks`, { timeout: LONG ? 3_600_000 : 180_000 }, () => {
+    const complaints: string[] = []
+    let proven = 0
+    let none = 0
+    for (let s = 0; s < n; s++) {
+      const mix = s % 3 === 0 ? tiny : s % 3 === 1 ? ruleMixes.R2 : ruleMixes.R10
+      const p = randomDeck(90_000 + s, { ...mix, items: [1, 3], deck: [6, 20] })
+      const way = s % 2 === 0 ? 'length' : 'width'
+      const r = smallestDeck(p, way, { time: 10_000 })
+      const fitsAt = (by: number): boolean | undefined => {
+        const outline = resized(p.decks[0]!.outline, um(way === 'length' ? by : 0), um(way === 'width' ? by : 0))
+        if (!outline) return false
+        const before = lostOn(p, 0, p.decks[0]!.outline)
+        if (by < 0 && lostOn(p, 0, outline).some((id) => !before.includes(id))) return false
+        const a = brute(withOutline(p, 0, outline), { limit: 60_000, feasibilityOnly: true })
+        return a.status === 'too large' ? undefined : a.status === 'optimal'
+      }
+      if (r.status === 'found') {
+        legal(p, r)
+        const by = r.to[way] - r.from[way]
+        if (fitsAt(by) === false) complaints.push(`seed ${s}: does not fit at ${toMm(um(by))}`)
+        if (r.below === 'proven' && fitsAt(by - 1000) === true) complaints.push(`seed ${s}: 1 mm less fits`)
+        if (!r.smallest) continue
+        proven++
+        for (let k = by - 1000; r.from[way] + k > 0; k -= 1000)
+          if (fitsAt(k) === true) complaints.push(`seed ${s}: fits at ${toMm(um(k))}, not only at ${toMm(um(by))}`)
+      } else if (r.status === 'none') {
+        none++
+        for (let k = 0; k <= r.upTo[way] - r.from[way]; k += 1000)
+          if (fitsAt(k) === true) complaints.push(`seed ${s}: fits at ${toMm(um(k))}`)
+      }
+    }
+    expect(complaints).toEqual([])
+    expect(proven).toBeGreaterThan(n / 4)
+    expect(none).toBeGreaterThan(0)
+  })
+})
+
+describe('the shelf reader', () => {
+  const p = demo('shelf-reader', 'new-leads')
+
+  it('fits on a shorter deck, proven', () => {
+    const r = smallestDeck(p, 'length', { time: 60_000 })
+    legal(p, r)
+    expect(r).toMatchObject({ status: 'found', below: 'proven', smallest: true })
+    if (r.status !== 'found') return
+    const less = resized(p.decks[0]!.outline, um(r.to.length - r.from.length - 1000), mm(0))!
+    expect(solve({ ...withOutline(p, 0, less), objective: [] }).status).toBe('infeasible')
+  }, 90_000)
+})
+
+describe('one more', () => {
+  const plate = (w: number, count: number, required = true) =>
+    problem(
+      Array.from({ length: count }, (_, k) =>
+        item(count === 1 ? 'b' : `b#${k + 1}`, box, { ...on0, base: 'b', required }),
+      ),
+      { grid: mm(1), decks: [deck(rect(0, 0, w, 10))] },
+    )
+
+  it('says that it fits, that it needs room, or that not even the rest fits', () => {
+    expect(oneMore(plate(30, 2), 'b')).toMatchObject({ status: 'fits', placed: 2 })
+    const r = oneMore(plate(25, 2), 'b')
+    expect(r).toMatchObject({ status: 'needs', placed: 2 })
+    if (r.status === 'needs') expect(r.loosenings[0]!.text).toBe('Deck main 5 mm wider (25 → 30 mm).')
+    expect(oneMore(plate(15, 2), 'b').status).toBe('infeasible')
+    expect(oneMore(plate(30, 2), 'b', { time: 0 }).status).toBe('unknown')
+    expect(() => oneMore(plate(30, 2), 'c')).toThrow(RangeError)
+  })
+
+  it('counts optional copies that fit before it asks for another', () => {
+    const r = oneMore(plate(25, 4, false), 'b')
+    expect(r).toMatchObject({ status: 'needs', placed: 2, before: [] })
+    expect(oneMore(plate(45, 4, false), 'b')).toMatchObject({ status: 'needs', placed: 4 })
+    expect(oneMore(plate(55, 4, false), 'b')).toMatchObject({ status: 'fits', placed: 4 })
+  })
+
+  it('agrees with brute force', { timeout: LONG ? 3_600_000 : 120_000 }, () => {
+    const complaints: string[] = []
+    const count = { fits: 0, needs: 0, infeasible: 0, unknown: 0 }
+    for (let s = 0; s < (LONG ? 500 : 40); s++) {
+      const p = randomDeck(95_000 + s, { ...(s % 2 ? tiny : ruleMixes.R2), items: [2, 3], counted: 0.6 })
+      const base = p.items[s % p.items.length]!.base
+      const r = oneMore(p, base, { time: 10_000 })
+      count[r.status]++
+      const must = (q: Problem, k: number): boolean | undefined => {
+        const mine = q.items.flatMap((i, x) => (i.base === base ? [x] : [])).slice(0, k)
+        const items = q.items.map((i, x) => (mine.includes(x) ? { ...i, required: true } : i))
+        const a = brute({ ...q, items }, { limit: 60_000, feasibilityOnly: true })
+        return a.status === 'too large' ? undefined : a.status === 'optimal'
+      }
+      if (r.status === 'unknown') complaints.push(`seed ${s}: no answer`)
+      if (r.status === 'infeasible' && must(p, 0) === true) complaints.push(`seed ${s}: it fits`)
+      if (r.status === 'infeasible' || r.status === 'unknown') continue
+      const next = applyChanges({ problem: p, pins: [] }, r.before).problem
+      if (must(p, r.placed) === false) complaints.push(`seed ${s}: not even ${r.placed} fit`)
+      const one = must(next, r.placed + 1)
+      if (one !== undefined && one !== (r.status === 'fits'))
+        complaints.push(`seed ${s}: ${r.status}, but one more: ${one}`)
+    }
+    expect(complaints).toEqual([])
+    expect(count.fits).toBeGreaterThan(3)
+    expect(count.needs).toBeGreaterThan(3)
+  })
+})

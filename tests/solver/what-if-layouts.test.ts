@@ -1,0 +1,238 @@
+/** Trade-offs and other layouts: by hand, on the demo, and against brute force. */
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { loadLibrary } from '../../footprints/load.ts'
+import { check, figures, type ObjectiveName, type Problem, solve } from '../../solver/index.ts'
+import { mm } from '../../solver/units.ts'
+import { different, distanceOf, tradeOffs, trading } from '../../solver/what-if/index.ts'
+import { figureOf, isMost, measured } from '../../solver/what-if/staged.ts'
+import { readProject, toProblem } from '../../src/model/index.ts'
+import { deck, item, part, problem, pt, rect, wire } from './check-kit.ts'
+import { brute } from './oracle/brute.ts'
+import { BALANCE_TOLERANCE } from './oracle/compare.ts'
+import { randomDeck } from './oracle/decks.ts'
+import { objectivesOf } from './oracle/measure.ts'
+import { LONG, ruleMixes, tiny } from './oracle/mixes.ts'
+
+const glued = { kind: 'adhesive' } as const
+const on0 = { decks: [0], turns: [0] as const }
+
+function shelfReader(variant: string): Problem {
+  const file = join(import.meta.dirname, '../../demo-data/shelf-reader.json')
+  const r = readProject(readFileSync(file), file, loadLibrary())
+  if (!r.ok) throw new Error('the demo cannot be read')
+  return toProblem(r.value, variant, loadLibrary())
+}
+
+/** A mass on a strip: near the lead the wire is short, in the middle the balance is good. */
+function strip(): Problem {
+  const f = part(2, 2, 2, { mount: glued, mass: 100, terminals: { t: [0, 0] } })
+  const end = { kind: 'item' as const, ref: { name: 'a', items: [0] }, terminal: 't', at: pt(0, 0) }
+  return problem([item('a', f, on0)], {
+    grid: mm(1),
+    decks: [deck(rect(0, 0, 22, 2))],
+    exits: [{ id: 'x', deck: 0, at: pt(0, 0) }],
+    wires: [wire({ kind: 'exit', exit: 0 }, end)],
+    chassis: {
+      contact: [pt(0, 0), pt(22, 0), pt(22, 2), pt(0, 2)],
+      mass: 0,
+      centre: { x: mm(11), y: mm(1), z: mm(0) },
+    },
+  })
+}
+
+describe('trade-offs by hand', () => {
+  it('runs from the shortest wire to the best balance, every millimetre of them unbeaten', () => {
+    // At x the wire has x mm and the mass is |x + 1 − 11| mm off: all of x = 0 … 10 are trades, more is worse in both.
+    const r = tradeOffs(strip(), { between: 20 })
+    if (r.status !== 'found') throw new Error(r.status)
+    expect(r.figures).toEqual(['wire-length', 'balance'])
+    expect(r.complete).toBe(true)
+    expect(r.layouts.map((l) => l.placements[0]!.at.x / 1000)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10])
+    for (const l of r.layouts) {
+      expect(l.proven).toBe(true)
+      expect(l.figures.wireLength / 1000 + l.figures.balance! / 1000).toBeCloseTo(10, 3)
+    }
+    const few = tradeOffs(strip(), { between: 1 })
+    if (few.status !== 'found') throw new Error(few.status)
+    expect(few.layouts.length).toBeLessThan(6)
+    expect(few.layouts.length).toBeGreaterThan(2)
+  })
+
+  it('has one layout where nothing is to be traded, and none where nothing fits', () => {
+    const p = problem([item('a', part(5, 5, 5, { mount: glued }), on0)], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, 9, 9))],
+    })
+    expect(tradeOffs(p)).toMatchObject({ status: 'found', figures: [], complete: true })
+    expect(tradeOffs({ ...p, decks: [deck(rect(0, 0, 4, 9))] }).status).toBe('infeasible')
+    expect(tradeOffs(p, { time: 0 }).status).toBe('unknown')
+  })
+})
+
+describe('trade-offs against brute force', () => {
+  const n = LONG ? 300 : 24
+  it(`are unbeaten where they say so, on ${n} random decks`, { timeout: LONG ? 3_600_000 : 240_000 }, () => {
+    const complaints: string[] = []
+    let asked = 0
+    let several = 0
+    for (let s = 0; s < n; s++) {
+      const mix = s % 2 ? { ...tiny, items: [2, 3] as const } : { ...ruleMixes.R7, limits: 0.2 }
+      const p = randomDeck(110_000 + s, { ...mix, chassis: 1, mass: 0.9 })
+      const r = tradeOffs(p, { time: 4_000, between: 1 })
+      if (r.status !== 'found') {
+        const a = brute(p, { limit: 60_000, feasibilityOnly: true })
+        if (r.status === 'infeasible' && a.status === 'optimal') complaints.push(`seed ${s}: it fits`)
+        continue
+      }
+      if (r.layouts.length > 1) several++
+      const floor = measured(p, p.objective).includes('optional-value')
+        ? Math.min(...r.layouts.map((l) => l.figures.optionalValue))
+        : undefined
+      for (const l of r.layouts) {
+        for (const f of check(p, l.placements)) complaints.push(`seed ${s}: ${f.rule} ${f.text}`)
+        expect(figures(p, l.placements)).toEqual(l.figures)
+        for (const o of r.layouts)
+          if (o !== l && beats(o.figures, l.figures, r.figures)) complaints.push(`seed ${s}: one beats another`)
+        if (!l.proven) continue
+        for (const last of r.figures) {
+          // as good in all but one, what is the best of that one?
+          const rest = r.figures.filter((f) => f !== last)
+          const keep: ObjectiveName[] = [...(floor === undefined ? [] : ['optional-value' as const]), ...rest]
+          const q = { ...p, objective: [...keep, last] }
+          const cost = (f: ObjectiveName): number =>
+            f === 'optional-value' ? -floor! : figureOf(f, l.figures) * (isMost(f) ? -1 : 1)
+          const a = brute(q, { limit: 60_000, atMost: keep.map((f) => cost(f) + 1e-3) })
+          if (a.status !== 'optimal') {
+            if (a.status === 'infeasible') complaints.push(`seed ${s}: the oracle has no such layout`)
+            continue
+          }
+          asked++
+          const best = a.costs[objectivesOf(q).indexOf(last)]!
+          const slack = last === 'balance' ? BALANCE_TOLERANCE : 0.01
+          if (best < cost(last) - slack) complaints.push(`seed ${s}: ${last} ${cost(last)}, but ${best} is there`)
+        }
+      }
+    }
+    expect(complaints).toEqual([])
+    expect(asked).toBeGreaterThan(n)
+    expect(several).toBeGreaterThan(n / 6)
+  })
+})
+
+function beats(
+  a: Parameters<typeof figureOf>[1],
+  b: Parameters<typeof figureOf>[1],
+  names: readonly ObjectiveName[],
+): boolean {
+  const gains = names.map((n) => (figureOf(n, a) - figureOf(n, b)) * (isMost(n) ? 1 : -1))
+  return gains.every((g) => g >= -1e-6) && gains.some((g) => g > 10)
+}
+
+describe('other layouts by hand', () => {
+  const p = problem([item('a', part(2, 2, 2, { mount: glued }), on0)], {
+    grid: mm(1),
+    decks: [deck(rect(0, 0, 10, 2))],
+  })
+
+  it('goes to the far end, then to the middle', () => {
+    const r = different(p, 2)
+    if (r.status !== 'found') throw new Error(r.status)
+    const xs = r.layouts.map((l) => l.placements[0]!.at.x / 1000)
+    expect(Math.abs(xs[1]! - xs[0]!)).toBe(8)
+    expect(xs[2]).toBe(4)
+    expect(r.layouts.map((l) => l.distance / 1000)).toEqual([0, 8, 4])
+    for (const l of r.layouts.slice(1)) expect(l.atMost!).toBeGreaterThanOrEqual(l.distance)
+  })
+
+  it('says when there is no other', () => {
+    const tight = { ...p, decks: [deck(rect(0, 0, 2, 2))] }
+    expect(different(tight, 3)).toMatchObject({ status: 'found', best: true, exhausted: true })
+    const three = { ...p, decks: [deck(rect(0, 0, 4, 2))] }
+    const r = different(three, 9)
+    expect(r).toMatchObject({ exhausted: true })
+    if (r.status === 'found') expect(r.layouts.map((l) => l.placements[0]!.at.x / 1000).sort()).toEqual([0, 1, 2])
+    expect(different({ ...p, decks: [deck(rect(0, 0, 1, 2))] }, 1).status).toBe('infeasible')
+    expect(different(p, 1, { time: 0 }).status).toBe('unknown')
+  })
+
+  it('keeps the figures: no farther from the best than the slack', () => {
+    const r = different(strip(), 3, { slack: 0 })
+    if (r.status !== 'found') throw new Error(r.status)
+    expect(r.layouts).toHaveLength(1)
+    expect(r.exhausted).toBe(true)
+  })
+
+  it('measures by corners, and a whole deck for what is left out', () => {
+    const at = (x: number) => [{ item: 0, deck: 0, at: pt(x, 0), turn: 0 as const }]
+    expect(distanceOf(p, at(0), at(3))).toBe(3000)
+    expect(distanceOf(p, at(0), [])).toBe(12_000)
+    expect(distanceOf(p, [], at(0))).toBe(12_000)
+  })
+})
+
+describe('other layouts of random decks', () => {
+  const n = LONG ? 300 : 30
+  it('are legal, as good as the best, and no farther than they say is possible', { timeout: 240_000 }, () => {
+    const complaints: string[] = []
+    let others = 0
+    for (let s = 0; s < n; s++) {
+      const p = randomDeck(120_000 + s, s % 2 ? tiny : ruleMixes.R2)
+      const r = different(p, 2, { time: 4_000, slack: 0.1 })
+      const best = solve(p, { time: 4_000 })
+      if (r.status === 'infeasible' && best.status !== 'infeasible') complaints.push(`seed ${s}: it fits`)
+      if (r.status !== 'found' || best.status !== 'optimal') continue
+      for (const [i, l] of r.layouts.entries()) {
+        for (const f of check(p, l.placements)) complaints.push(`seed ${s}: ${f.rule} ${f.text}`)
+        for (const o of best.objectives) {
+          const worse = (figureOf(o.name, l.figures) - o.value) * (isMost(o.name) ? -1 : 1)
+          const may = isMost(o.name) ? 0 : Math.max(o.value * 0.1, 100) + (i === 0 ? 0 : BALANCE_TOLERANCE)
+          if (worse > may + 0.01) complaints.push(`seed ${s}: ${o.name} is ${worse} worse`)
+        }
+        if (i === 0) continue
+        others++
+        const real = Math.min(...r.layouts.slice(0, i).map((o) => distanceOf(p, o.placements, l.placements)))
+        if (real !== l.distance) complaints.push(`seed ${s}: ${real}, not ${l.distance}`)
+        if (l.atMost !== undefined && l.atMost < real) complaints.push(`seed ${s}: at most ${l.atMost}, but ${real}`)
+      }
+    }
+    expect(complaints).toEqual([])
+    expect(others).toBeGreaterThan(n / 2)
+  })
+})
+
+describe('the shelf reader', () => {
+  it('has other layouts with the same figures, and trades of which none beats another', { timeout: 120_000 }, () => {
+    const p = shelfReader('new-leads')
+    const d = different(p, 2, { time: 30_000 })
+    if (d.status !== 'found') throw new Error(d.status)
+    expect(d.layouts.length).toBeGreaterThan(1)
+    for (const l of d.layouts) {
+      expect(check(p, l.placements)).toEqual([])
+      expect(l.figures.freeTiePoints).toBe(d.layouts[0]!.figures.freeTiePoints)
+      expect(l.figures.wireLength).toBeLessThanOrEqual(d.layouts[0]!.figures.wireLength + 100)
+    }
+    const t = tradeOffs(p, { time: 10_000 })
+    if (t.status !== 'found') throw new Error(t.status)
+    for (const a of t.layouts)
+      for (const b of t.layouts) expect(a !== b && beats(a.figures, b.figures, t.figures)).toBe(false)
+    expect(tradeOffs(shelfReader('as-found'), { time: 30_000 }).status).toBe('infeasible')
+  })
+
+  it('stops trading when told to', () => {
+    const signal = { aborted: false }
+    const run = trading(shelfReader('new-leads'), { signal })
+    for (let k = 0; k < 30; k++) run.next()
+    signal.aborted = true
+    const from = performance.now()
+    for (;;) {
+      const next = run.next()
+      if (!next.done) continue
+      if (next.value.status === 'found') expect(next.value.complete).toBe(false)
+      else expect(next.value.status).toBe('unknown')
+      break
+    }
+    expect(performance.now() - from).toBeLessThan(3000)
+  })
+})

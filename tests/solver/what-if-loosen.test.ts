@@ -1,0 +1,230 @@
+/** Loosenings: by hand where the answer is plain, and against brute force where it is not. */
+import { describe, expect, it } from 'vitest'
+import { type ConflictMember, check, type Problem, solve } from '../../solver/index.ts'
+import { mm } from '../../solver/units.ts'
+import { candidatesOf } from '../../solver/what-if/candidates.ts'
+import { applyChanges, type Change, loosening, loosenings } from '../../solver/what-if/index.ts'
+import { deck, item, part, problem, pt, rect, screwed, wire, zone } from './check-kit.ts'
+import { brute } from './oracle/brute.ts'
+import type { DeckMix } from './oracle/deck-mix.ts'
+import { randomDeck } from './oracle/decks.ts'
+import { LONG, type RuleName, ruleMixes, tiny } from './oracle/mixes.ts'
+
+const on0 = { decks: [0], turns: [0] as const }
+const glued = { kind: 'adhesive' } as const
+
+function conflictOf(p: Problem): readonly ConflictMember[] {
+  const r = solve(p)
+  if (r.status !== 'infeasible') throw new Error(`expected a deck on which nothing fits, found ${r.status}`)
+  return r.conflict
+}
+const texts = (p: Problem) => loosenings(p, conflictOf(p)).loosenings.map((l) => l.text)
+
+describe('loosenings by hand', () => {
+  const box = part(10, 10, 5, { mount: glued })
+  const two = (w: number, h: number, more: Partial<Problem> = {}) =>
+    problem([item('a', box, on0), item('b', box, on0)], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, w, h))],
+      ...more,
+    })
+
+  it('names the deck, the clearance and the item, the smallest relative change first', () => {
+    // Two squares of 10 mm side by side with 1 mm between them need 21 mm; 20 mm are there.
+    const p = two(20, 10, { itemClearance: mm(1) })
+    expect(texts(p)).toEqual(['Deck main 1 mm wider (20 → 21 mm).', 'Item clearance 1 → 0 mm.', 'Without a.'])
+  })
+
+  it('finds the largest clearance that works to a tenth of a millimetre', () => {
+    // On a grid of 0.1 mm the two squares have 20.7 mm: a gap of 0.7 mm is the most.
+    const p = two(20.7, 10, { itemClearance: mm(2), grid: mm(0.1) })
+    const found = loosenings(p, conflictOf(p)).loosenings.find((l) => l.changes[0]!.kind === 'setting')!
+    expect(found.changes).toEqual([{ kind: 'setting', setting: 'itemClearance', from: 2000, to: 700 }])
+    expect(found.least).toBe(true)
+  })
+
+  it('lengthens a lead by what is missing, at the wire and at its exit', () => {
+    const f = part(10, 10, 5, { mount: glued, terminals: { t: [0, 0] } })
+    const place = [{ kind: 'at' as const, deck: 0, at: pt(30, 20), turn: 0 as const }]
+    const p = problem([item('a', f, { ...on0, place })], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, 60, 60))],
+      exits: [{ id: 'x', deck: 0, at: pt(0, 0), free: mm(45) }],
+      wires: [
+        wire(
+          { kind: 'exit', exit: 0 },
+          { kind: 'item', ref: { name: 'a', items: [0] }, terminal: 't', at: pt(0, 0) },
+          { maxLength: mm(40), loop: mm(5.5) },
+        ),
+      ],
+    })
+    // 30 + 20 + 5.5 = 55.5 mm are needed; in steps of 1 mm from the 40 mm that bind that is 56 mm, more than the exit leaves.
+    const first = loosenings(p, conflictOf(p)).loosenings[0]!
+    expect(first.text).toBe('Wire w 16 mm longer (40 → 56 mm), and the lead at x 11 mm longer (45 → 56 mm).')
+  })
+
+  it('releases a zone, widens a `within`, drops an entry, thins a web', () => {
+    const p1 = two(20, 10, { zones: [zone('keep-out', rect(0, 0, 5, 5))] })
+    expect(texts(p1)).toContain('Zone keep-out-1 released.')
+    const place = [
+      { kind: 'edge' as const, edge: 'left' as const, within: mm(2) },
+      { kind: 'edge' as const, edge: 'right' as const, within: mm(3) },
+    ]
+    const p2 = problem([item('a', box, { ...on0, place })], { grid: mm(1), decks: [deck(rect(0, 0, 30, 30))] })
+    const found = loosenings(p2, conflictOf(p2)).loosenings
+    // 20 mm of play, 2 + 3 allowed: either side needs 15 more, a half of the 30 mm deck.
+    expect(found.map((l) => l.text).slice(0, 2)).toEqual([
+      'Let a stand up to 17 mm from the left edge instead of 2 mm.',
+      'Let a stand up to 18 mm from the right edge instead of 3 mm.',
+    ])
+    expect(found[2]!.text).toMatch(/^Let a stand at any distance from the (left|right) edge\.$/)
+    const held = part(10, 10, 5, { mount: screwed([{ at: [5, 5], diameter: 4 }]) })
+    const p3 = problem([item('a', held, on0)], { grid: mm(1), decks: [deck(rect(0, 0, 10, 10))], minWeb: mm(3.5) })
+    expect(texts(p3)[0]).toBe('Least web around holes 3.5 → 3 mm.')
+  })
+
+  it('takes one copy away, and renames what is left', () => {
+    const copies = [1, 2, 3].map((k) => item(`b#${k}`, box, { ...on0, base: 'b' }))
+    const p = problem(copies, { grid: mm(1), decks: [deck(rect(0, 0, 20, 10))] })
+    const out = loosenings(p, conflictOf(p)).loosenings
+    expect(out[0]!.text).toBe('One b fewer (3 → 2).')
+    expect(out[0]!.cost).toBeCloseTo(1 / 3)
+    const one = applyChanges({ problem: p, pins: [] }, [
+      { kind: 'count', item: 'b', from: 3, to: 2 },
+      { kind: 'count', item: 'b', from: 2, to: 1 },
+    ])
+    expect(one.problem.items.map((i) => i.id)).toEqual(['b'])
+  })
+
+  it('pairs two changes where there are two reasons', () => {
+    // Each of two decks is too small for its own item, so no single change helps.
+    const up = { ...deck(rect(0, 0, 8, 12)), id: 'up', z: mm(200) }
+    const p = problem([item('a', box, on0), item('b', box, { decks: [1], turns: [0] })], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, 12, 7)), up],
+    })
+    const out = loosenings(p, conflictOf(p))
+    expect(out.complete).toBe(true)
+    expect(out.loosenings[0]!.changes).toHaveLength(2)
+    const text = out.loosenings[0]!.text
+    expect(text).toMatch(/main 3 mm longer \(7 → 10 mm\)/)
+    expect(text).toMatch(/up 2 mm wider \(8 → 10 mm\)/)
+    for (const l of out.loosenings)
+      expect(check(applyChanges({ problem: p, pins: [] }, l.changes).problem, l.placements)).toEqual([])
+  })
+
+  it('lets go of a hold', () => {
+    const p = two(20, 10)
+    const pins = [{ item: 0, deck: 0, at: pt(5, 0), turn: 0 as const }]
+    const r = solve(p, { pins })
+    if (r.status !== 'infeasible') throw new Error(r.status)
+    const out = loosenings(p, r.conflict, { pins }).loosenings
+    expect(out.flatMap((l) => l.changes)).toContainEqual({ kind: 'let-go', item: 'a' })
+  })
+})
+
+describe('loosenings within their limits', () => {
+  const p = ((): Problem => {
+    for (let s = 1; ; s++) {
+      const q = randomDeck(s, { ...tiny, items: [4, 4] })
+      if (solve(q).status === 'infeasible') return q
+    }
+  })()
+
+  it('claims nothing when there is no time, and stops when told to', () => {
+    expect(loosenings(p, conflictOf(p), { time: 0 })).toEqual({ loosenings: [], complete: false })
+    const signal = { aborted: false }
+    const run = loosening(p, conflictOf(p), { signal })
+    run.next()
+    signal.aborted = true
+    const from = performance.now()
+    for (;;) if (run.next().done) break
+    expect(performance.now() - from).toBeLessThan(2000)
+  })
+
+  it('gives the same answer twice, steps limited', () => {
+    const conflict = conflictOf(p)
+    for (const steps of [50, 500, 5000])
+      expect(loosenings(p, conflict, { steps })).toEqual(loosenings(p, conflict, { steps }))
+  })
+})
+
+/** `undefined`: too large for the oracle. */
+function feasible(p: Problem, pins = [] as const): boolean | undefined {
+  const a = brute(p, { limit: 60_000, feasibilityOnly: true, pins })
+  return a.status === 'too large' ? undefined : a.status === 'optimal'
+}
+
+describe('loosenings against brute force', () => {
+  const mixes: (RuleName | 'all')[] = [...(Object.keys(ruleMixes) as RuleName[]), 'all']
+  const each = LONG ? 150 : 32
+  it(`agrees on ${mixes.length * each} random decks: each works, no less does, nothing smaller was missed`, {
+    timeout: LONG ? 3_600_000 : 240_000,
+  }, () => {
+    const complaints: string[] = []
+    const kinds = new Map<Change['kind'], number>()
+    let least = 0
+    let scanned = 0
+    for (const [m, mix] of mixes.entries())
+      for (let s = 0; s < each; s++) {
+        const p = randomDeck(70_000 + s * 16 + m, mixOf(mix))
+        const r = solve(p, { time: 10_000 })
+        if (r.status !== 'infeasible') continue
+        const asked = { problem: p, pins: [] }
+        const out = loosenings(p, r.conflict, { time: 10_000 })
+        const say = (text: string) => complaints.push(`${mix} ${s}: ${text}`)
+        for (const l of out.loosenings) {
+          for (const c of l.changes) kinds.set(c.kind, (kinds.get(c.kind) ?? 0) + 1)
+          const loose = applyChanges(asked, l.changes).problem
+          for (const f of check(loose, l.placements)) say(`${l.text} ${f.rule} ${f.text}`)
+          if (feasible(loose) === false) say(`${l.text} does not do`)
+        }
+        const single = out.loosenings.filter(
+          (l) => l.changes.length === 1 || l.changes.every((c) => c.kind !== 'outline'),
+        )
+        const candidates = candidatesOf(asked, r.conflict, new Set())
+        for (const c of candidates) {
+          const own = single.find(
+            (l) => JSON.stringify(l.changes.map(nameOf)) === JSON.stringify(c.changes(1).map(nameOf)),
+          )
+          const step =
+            own && Array.from({ length: c.steps }, (_, k) => k + 1).find((k) => same(c.changes(k), own.changes))
+          if (own && step !== undefined && step > 1 && own.least) {
+            const v = feasible(applyChanges(asked, c.changes(step - 1)).problem)
+            if (v !== undefined) least++
+            if (v === true) say(`${own.text} but a step less does`)
+          }
+          if (!out.complete || !c.monotone) continue
+          // what costs less than the third, and is not itself among the three, must not do
+          const worst = out.loosenings.length < 3 ? Number.POSITIVE_INFINITY : out.loosenings[2]!.cost
+          let top = own && step !== undefined ? step - 1 : c.steps
+          while (top >= 1 && c.cost(top) >= worst) top--
+          if (top < 1) continue
+          const v = feasible(applyChanges(asked, c.changes(top)).problem)
+          if (v !== undefined) scanned++
+          if (v === true) say(`${c.key} at ${top} of ${c.steps} would do, but is not among the smallest`)
+        }
+      }
+    expect(complaints).toEqual([])
+    for (const k of ['setting', 'outline', 'release', 'optional', 'no-place', 'within', 'max-length'] as const)
+      expect(kinds.get(k) ?? 0, k).toBeGreaterThan(0)
+    expect(least).toBeGreaterThan(5)
+    expect(scanned).toBeGreaterThan(40)
+  })
+})
+
+/** More to loosen about wires; no cut-outs that could be an opening that is there. */
+function mixOf(mix: RuleName | 'all'): DeckMix {
+  if (mix === 'all') return tiny
+  const own = ruleMixes[mix]
+  return mix === 'R7' ? { ...own, place: 0.6 } : mix === 'R5' ? { ...own, mounts: ['screw', 'strap'] } : own
+}
+
+/** What a change is about, without how much. */
+const nameOf = (c: Change): unknown => ({
+  ...c,
+  to: 0,
+  outline: 0,
+  ...(c.kind === 'outline' ? { longer: Math.sign(c.longer), wider: Math.sign(c.wider) } : {}),
+})
+const same = (a: readonly Change[], b: readonly Change[]): boolean => JSON.stringify(a) === JSON.stringify(b)
