@@ -49,7 +49,7 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   for (const rule of rules) rule.post(model)
   model.statics.post()
   if (!model.explaining && options.interchange !== false) breakSymmetry(model, options.held ?? [])
-  if (model.normal) breakMirrors(model)
+  if (model.normal && model.bodies.length > 0) breakMirrors(model)
   return model
 }
 

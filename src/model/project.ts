@@ -19,12 +19,20 @@ export function readProject(
     const { problems, warnings } = issuesOf(projectSchema, document)
     // The report is full; what names what can wait.
     if (problems.length >= MOST_LISTED) return { problems, warnings }
-    const sound = withoutFaults(document, problems, unknownCount) as Project
+    const sound = withoutFaults(known(document as object), problems, unknownCount) as Project
     const footprints = (sound.footprints ?? []).flatMap((f, i) => (f ? footprintIssues(f, ['footprints', i]) : []))
     const names = referenceIssues(sound, library)
     return { problems: [...problems, ...footprints, ...names.problems], warnings: [...warnings, ...names.warnings] }
   })
 }
+
+/** The document's own fields: any number of others may stand beside them. */
+const known = (document: object) =>
+  Object.fromEntries(
+    Object.entries(projectSchema._zod.def.shape).flatMap(([f]) =>
+      Object.hasOwn(document, f) ? [[f, document[f as never]]] : [],
+    ),
+  )
 
 /** A wrong count is no reason to complain of every copy that is named. */
 const unknownCount = (path: Path) => (path.at(-1) === 'count' ? Number.NaN : undefined)

@@ -31,6 +31,16 @@ describe('solve', () => {
     expect((await run(['check', project, '-'], ran.out)).code).toBe(0)
   })
 
+  it('lays out a project without items, and without wires there is nothing to shorten', async () => {
+    const ran = await run(['solve', '-'], JSON.stringify({ ...plate(), items: [], wires: [], variants: [] }))
+    expect(ran.code).toBe(0)
+    const layout = JSON.parse(ran.out)
+    expect(layout).toMatchObject({ status: 'optimal', placements: [], leftOut: [], freeTiePoints: 0, freeArea: 0 })
+    for (const o of layout.objectives) {
+      if (o.name !== 'balance') expect(o).toMatchObject({ value: 0, bound: 0, proven: true })
+    }
+  })
+
   it('finds the shortest wire: the tile hangs beside the lead', async () => {
     const layout = JSON.parse((await run(['solve', project])).out)
     // The terminal is the middle of the tile's short side, the lead 2 mm from the back edge. Turned by a quarter, the
