@@ -1,0 +1,183 @@
+/** `what-if` and `solve --loosen`, as typed: answers for people and as JSON, exit codes, patches that do what they say. */
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterAll, describe, expect, it } from 'vitest'
+import { crowd, folder, plate, root, run } from './cli.ts'
+
+const here = folder()
+afterAll(here.remove)
+const project = here.put('plate.json', plate())
+const shelf = join(root, 'demo-data/shelf-reader.json')
+
+interface Op {
+  op: 'add' | 'remove'
+  path: string
+  value?: unknown
+}
+
+/** RFC 6902, `add` and `remove`, written here anew. */
+function patched(document: unknown, patch: readonly Op[]): Record<string, unknown> {
+  const whole = structuredClone(document) as Record<string, unknown>
+  for (const { op, path, value } of patch) {
+    const steps = path.split('/').slice(1)
+    const last = steps.pop()!
+    const holder = steps.reduce<Record<string, unknown>>((n, s) => n[s] as Record<string, unknown>, whole)
+    if (op === 'add') holder[last] = value
+    else if (Array.isArray(holder)) holder.splice(Number(last), 1)
+    else delete holder[last]
+  }
+  return whole
+}
+
+const words = /\bR\d+\b|optimal|feasible|infeasible|unknown|undefined|NaN|null/
+
+describe('what-if --smallest-deck', () => {
+  it('answers in sentences', async () => {
+    const ran = await run(['what-if', project, '--smallest-deck', 'width'])
+    expect(ran).toMatchObject({ code: 0, err: '' })
+    expect(ran.out).toMatch(
+      /^Everything fits on deck main of 30 mm length and \d+ mm width\. Deck main \d+ mm narrower/,
+    )
+    expect(ran.out).not.toMatch(words)
+  })
+
+  it('gives a patch and a layout that check calls legal', async () => {
+    const ran = await run(['what-if', project, '--smallest-deck', 'both', '--json'])
+    const answer = JSON.parse(ran.out)
+    expect(answer).toMatchObject({ question: 'smallest-deck', answer: 'found', below: 'proven', smallest: true })
+    const smaller = here.put('smaller.json', patched(plate(), answer.patch))
+    const layout = here.put('smaller-layout.json', answer.layout)
+    expect((await run(['check', smaller, layout])).code).toBe(0)
+    const again = JSON.parse((await run(['what-if', smaller, '--smallest-deck', 'both', '--json'])).out)
+    expect(again.to.length).toBeCloseTo(answer.to.length, 0)
+  })
+
+  it('grows a deck that is too small, and ends with 1 where no size helps', async () => {
+    const grown = await run(['what-if', project, '--variant', 'tight', '--smallest-deck', 'length'])
+    expect(grown.code).toBe(0)
+    expect(grown.out).toMatch(/longer \(15 → \d+ mm\)/)
+    const narrow = {
+      ...plate(),
+      variants: [],
+      decks: [{ id: 'main', z: 40, thickness: 3, outline: { rect: [0, 0, 8, 30] } }],
+    }
+    const none = await run(
+      ['what-if', '-', '--smallest-deck', 'length'],
+      JSON.stringify({ ...narrow, exits: [], wires: [] }),
+    )
+    expect(none.code).toBe(1)
+    expect(none.out).toMatch(/^Not everything fits/)
+  })
+})
+
+describe('what-if --one-more', () => {
+  it('says that one fits, or what it takes, with patches that work', async () => {
+    expect((await run(['what-if', project, '--one-more', 'two'])).out).toMatch(
+      /^One more two fits as things stand: 2 in all/,
+    )
+    const small = {
+      ...plate(),
+      variants: [],
+      decks: [{ id: 'main', z: 40, thickness: 3, outline: { rect: [0, 0, 24, 28] } }],
+    }
+    const file = here.put('small.json', { ...small, exits: [], wires: [] })
+    const ran = await run(['what-if', file, '--one-more', 'one', '--json'])
+    expect(ran.code).toBe(0)
+    const answer = JSON.parse(ran.out)
+    if (answer.answer === 'fits') throw new Error('the plate of this test is not small enough')
+    expect(answer.loosenings.length).toBeGreaterThan(0)
+    for (const l of answer.loosenings) {
+      const done = patched(patched({ ...small, exits: [], wires: [] }, answer.patch), l.patch)
+      const changed = here.put('changed.json', done)
+      const layout = { format: 'deckwright-layout', version: 1, placements: l.placements }
+      expect((await run(['check', changed, here.put('l.json', layout)])).code, l.text).toBe(0)
+      expect((await run(['solve', changed])).code, l.text).toBe(0)
+    }
+  })
+})
+
+describe('what-if --trade-offs and --different', () => {
+  it('lists layouts, none beaten by another, each legal', async () => {
+    const ran = await run(['what-if', shelf, '--variant', 'new-leads', '--trade-offs', '--time', '5', '--json'])
+    expect(ran.code).toBe(0)
+    const answer = JSON.parse(ran.out)
+    expect(answer.layouts.length).toBeGreaterThan(1)
+    for (const l of answer.layouts) {
+      expect((await run(['check', shelf, '-'], JSON.stringify(l.layout))).code).toBe(0)
+      for (const o of answer.layouts)
+        expect(
+          o !== l && o.freeTiePoints >= l.freeTiePoints && o.wireLength <= l.wireLength && o.balance <= l.balance,
+        ).toBe(false)
+    }
+  })
+
+  it('shows tables to people', async () => {
+    const trade = await run(['what-if', project, '--trade-offs'])
+    expect(trade.code).toBe(0)
+    expect(trade.out).toMatch(/ wire +unbeaten\n1 +\d+\.\d mm +proven/)
+    const other = await run(['what-if', project, '--different', '2', '--slack', '10'])
+    expect(other.code).toBe(0)
+    expect(other.out).toMatch(/^2 other layouts with these figures\.\n/)
+    for (const out of [trade.out, other.out]) expect(out).not.toMatch(words)
+  })
+})
+
+describe('what-if, the rest', () => {
+  it('names what is wrong with a question', async () => {
+    for (const [args, say] of [
+      [[], /no question, expected one of --smallest-deck/],
+      [['--trade-offs', '--different', '2'], /found --trade-offs and --different/],
+      [['--smallest-deck', 'lenght'], /--smallest-deck: found "lenght", expected .*"length"/],
+      [['--smallest-deck', 'length', '--deck', 'mian'], /--deck: found "mian", expected .*main/],
+      [['--one-more', 'tow'], /--one-more: found "tow", expected .*two/],
+      [['--different', '0'], /--different: found "0", expected a whole number/],
+      [['--trade-offs', '--slack', '3'], /--slack: found with --trade-offs, expected with --different/],
+    ] as const) {
+      const ran = await run(['what-if', project, ...args])
+      expect(ran.code, args.join(' ')).toBe(2)
+      expect(ran.out).toBe('')
+      expect(ran.err).toMatch(say)
+    }
+  })
+
+  it('ends with 3 without an answer, and does not overrun its time', async () => {
+    const big = here.put('crowd.json', crowd())
+    for (const ask of [['--smallest-deck', 'length'], ['--trade-offs'], ['--different', '1'], ['--one-more', 'i0']]) {
+      const ran = await run(['what-if', big, ...ask, '--time', '0'])
+      expect(ran.code, ask[0]).toBe(3)
+      expect(ran.out).toMatch(/^No answer in this time/)
+    }
+    expect((await run(['what-if', big, '--trade-offs', '--time', '1'])).ms).toBeLessThan(8000)
+  })
+
+  it('gives the same bytes again but for the seconds, limited by steps', async () => {
+    const args = ['what-if', shelf, '--variant', 'new-leads', '--trade-offs', '--steps', '1000', '--json']
+    const steady = (text: string) => text.replace(/"seconds": [\d.]+/, '"seconds": 0')
+    expect(steady((await run(args)).out)).toBe(steady((await run(args)).out))
+  })
+})
+
+describe('solve --loosen', () => {
+  it('adds what would make it fit, each of which does', async () => {
+    const ran = await run(['solve', shelf, '--loosen'])
+    expect(ran.code).toBe(1)
+    const layout = JSON.parse(ran.out)
+    expect(layout.status).toBe('infeasible')
+    expect(layout.loosenings.length).toBeGreaterThan(0)
+    const original = JSON.parse(readFileSync(shelf, 'utf8'))
+    for (const l of layout.loosenings) {
+      expect(l.text).toMatch(/\.$/)
+      const changed = here.put('loose.json', patched(original, l.patch))
+      const made = { format: 'deckwright-layout', version: 1, variant: layout.variant, placements: l.placements }
+      expect((await run(['check', changed, '-'], JSON.stringify(made))).code, l.text).toBe(0)
+    }
+    // the file is a layout like any other, its new fields known
+    const checked = await run(['check', shelf, '-'], ran.out)
+    expect(checked.err).not.toMatch(/loosenings/)
+  })
+
+  it('adds nothing where there is a layout, or without being asked', async () => {
+    expect(JSON.parse((await run(['solve', project, '--loosen'])).out)).not.toHaveProperty('loosenings')
+    expect(JSON.parse((await run(['solve', project, '--variant', 'tight'])).out)).not.toHaveProperty('loosenings')
+  })
+})
