@@ -25,6 +25,9 @@ export interface Cells {
 /** True when no values within the box satisfy the constraint. */
 export type Judge = (box: Box) => boolean
 
+/** The best that the thresholds met in a box ask of a goal; undefined = none is met. */
+export type Asked = (box: Box, goal: string) => number | undefined
+
 /** Reads a constraint's words one by one. */
 export class Words {
   private readonly words: readonly string[]
@@ -59,18 +62,19 @@ export function readLit(w: string): Lit {
   return { v: Number(v), k: Number(k ?? 1), less }
 }
 
-const holds = (b: Box, l: Lit): boolean => (typeof l === 'boolean' ? l : l.less ? b.high(l.v) < l.k : b.low(l.v) >= l.k)
-const fails = (b: Box, l: Lit): boolean =>
+export const holds = (b: Box, l: Lit): boolean =>
+  typeof l === 'boolean' ? l : l.less ? b.high(l.v) < l.k : b.low(l.v) >= l.k
+export const fails = (b: Box, l: Lit): boolean =>
   typeof l === 'boolean' ? !l : l.less ? b.low(l.v) >= l.k : b.high(l.v) < l.k
 
 /** A coordinate with an offset for each mode of a body; one of the modes is true where the body counts. */
-interface End {
+export interface End {
   readonly values: readonly number[]
   readonly v: number
   readonly modes: readonly { readonly lit: Lit; readonly offset: number }[]
 }
 
-function readEnd(w: Words, axes: Axes): End {
+export function readEnd(w: Words, axes: Axes): End {
   const v = w.number()
   const n = w.number()
   const modes =
@@ -80,30 +84,33 @@ function readEnd(w: Words, axes: Axes): End {
   return { values: axisOf(axes, v), v, modes }
 }
 
-function axisOf(axes: Axes, v: number): readonly number[] {
+export function axisOf(axes: Axes, v: number): readonly number[] {
   const values = axes.get(v)
   if (!values) throw new Error(`no values are given for variable ${v}`)
   return values
 }
 
 /** Modes that may still be the one: the one that holds, else all that do not fail. */
-function open<T extends { readonly lit: Lit }>(b: Box, modes: readonly T[]): readonly T[] {
+export function open<T extends { readonly lit: Lit }>(b: Box, modes: readonly T[]): readonly T[] {
   const sure = modes.filter((m) => holds(b, m.lit))
   return sure.length > 0 ? sure : modes.filter((m) => !fails(b, m.lit))
 }
 
 /** Index range of a variable within the box; empty = from > to. */
-const range = (b: Box, v: number, n: number): [number, number] => [Math.max(0, b.low(v)), Math.min(n - 1, b.high(v))]
+export const range = (b: Box, v: number, n: number): [number, number] => [
+  Math.max(0, b.low(v)),
+  Math.min(n - 1, b.high(v)),
+]
 
 /** Where an end can be (`scale` times the value, and its offset); undefined = nowhere. */
-function reach(b: Box, end: End, scale: number): [number, number] | undefined {
+export function reach(b: Box, end: End, scale: number): [number, number] | undefined {
   const [i, j] = range(b, end.v, end.values.length)
   const offsets = open(b, end.modes).map((m) => m.offset)
   if (i > j || offsets.length === 0) return undefined
   return [scale * end.values[i]! + Math.min(...offsets), scale * end.values[j]! + Math.max(...offsets)]
 }
 
-const apart = (a: readonly [number, number], b: readonly [number, number]): number =>
+export const apart = (a: readonly [number, number], b: readonly [number, number]): number =>
   Math.max(0, a[0] - b[1], b[0] - a[1])
 
 /** The judge of a constraint; undefined = only the search can judge this kind. */

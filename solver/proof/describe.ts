@@ -1,9 +1,12 @@
 /** What a constraint says, in the words of the log: see README.md. Only the kinds that the replayer can judge are spelled out. */
+import { BalanceGoal } from '../search/balance-goal.ts'
 import { ChainLimit } from '../search/chain-limit.ts'
 import { Linear } from '../search/linear.ts'
 import { type Axis, type End, Relation } from '../search/relation.ts'
 import { type Bitmap, StaticMap } from '../search/static-map.ts'
 import { Sum } from '../search/sum.ts'
+import { type Candidate, chainsOf } from '../search/wire-ends.ts'
+import { WireGoal } from '../search/wire-goal.ts'
 import { type Tip, Within } from '../search/within.ts'
 
 /** How the writer spells things; `axis` and `bitmap` write their own line when first asked for. */
@@ -40,7 +43,50 @@ export function describe(it: object, s: Speller): string {
     const chains = it.list.map((c) => `${c.x0} ${c.y0} ${c.x1} ${c.y1} ${c.between}`).join(' ')
     return `chain ${list(it.when)} ${it.limit} ${tip(it.a)} ${tip(it.b)} ${it.list.length} ${chains}`
   }
+  if (it instanceof BalanceGoal) {
+    const { chassis, aim } = it
+    const weights = it.weights.map((w) => `${s.lit(w.body.present)} ${w.mass} ${tip(w.tip)} ${aim.x} ${aim.y}`)
+    const centre = `${chassis.centre.x - aim.x} ${chassis.centre.y - aim.y}`
+    return `balance ${chassis.mass} ${centre} ${weights.length} ${weights.join(' ')}`
+  }
+  if (it instanceof WireGoal) return wires(it, s, list, end, tip)
   return `other ${it.constructor.name}`
+}
+
+function wires(
+  it: WireGoal,
+  s: Speller,
+  list: (lits: readonly number[]) => string,
+  end: (n: End) => string,
+  tip: (t: Tip) => string,
+): string {
+  const { model } = it
+  const many = (words: readonly string[]) => [words.length, ...words].join(' ')
+  const candidate = (c: Candidate) => {
+    const modes = (deck: number) => (c.body && c.decks.length > 1 ? c.body.modes.filter((m) => m.deck === deck) : [])
+    const decks = c.decks.map((d) => `${d.deck} ${list(modes(d.deck).map((m) => m.lit))}`)
+    return `${s.lit(c.lit)} ${tip(c.tip)} ${many(decks)}`
+  }
+  const wire = (w: WireGoal['wires'][number]) =>
+    `${w.wire.conductors} ${many(w.from.map(candidate))} ${many(w.to.map(candidate))}`
+  const relations = model.relations.flatMap((g) => g.four.map((r) => `${s.lit(r.lit)} ${end(r.a)} ${end(r.b)}`))
+  const links = model.links.map(
+    (l) => `${list(l.when)} ${s.axis(l.body[l.axis])} ${s.axis(l.host[l.axis])} ${s.axis(l.on)} ${l.sign} ${l.offset}`,
+  )
+  const pairs = new Set<string>()
+  for (const w of it.wires)
+    for (const p of w.from)
+      for (const q of w.to)
+        for (const a of p.decks) for (const b of q.decks) if (a.deck !== b.deck) pairs.add(`${a.deck} ${b.deck}`)
+  const ways = [...pairs].map((key) => {
+    const [a, b] = key.split(' ').map(Number) as [number, number]
+    const rise = Math.abs(model.problem.decks[a]!.z - model.problem.decks[b]!.z)
+    const chains = chainsOf(model, a, b).map((c) => `${c.x0} ${c.y0} ${c.x1} ${c.y1} ${c.between}`)
+    return `${key} ${rise} ${many(chains)}`
+  })
+  const picks = [...it.flow.picks].map(([key, lits]) => `${key.split(':').join(' ')} ${list(lits)}`)
+  const parts = [it.wires.map(wire), relations, links, ways, picks]
+  return `wires ${it.name} ${parts.map(many).join(' ')}`
 }
 
 /** Legal cells, column by column (x outside, y inside), as lengths of runs: illegal first, then legal, then illegal, … */

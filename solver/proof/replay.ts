@@ -3,7 +3,8 @@
  * propagation from the lines before it, every deduction from the constraint that it names. Shares no code with the search.
  */
 import { ClauseBase, type Held } from './clause-base.ts'
-import { type Box, type Cells, type Judge, judgeOf, readLit, Words } from './constraints.ts'
+import { type Box, type Cells, holds, type Judge, judgeOf, readLit, Words } from './constraints.ts'
+import { goalJudgeOf } from './goal-constraints.ts'
 
 export interface ProvenBound {
   /** `none`: there is no layout at all. */
@@ -129,7 +130,9 @@ class Replayer {
       case 'constraint': {
         const n = w.number()
         const kind = w.next()
-        const judge = judgeOf(kind, w, this.axes, this.bitmaps)
+        const judge =
+          judgeOf(kind, w, this.axes, this.bitmaps) ??
+          goalJudgeOf(kind, w, this.axes, (box, goal) => this.asked(box, goal))
         this.constraints.set(n, { kind: judge ? kind : w.next(), judge })
         return undefined
       }
@@ -139,6 +142,14 @@ class Replayer {
       default:
         return 'gives nothing known'
     }
+  }
+
+  /** The tightest that a goal's thresholds ask where their literals are true. Only of goals of which less is better. */
+  private asked(box: Box, goal: string): number | undefined {
+    let least: number | undefined
+    for (const [lit, t] of this.thresholds)
+      if (t.goal === goal && (least === undefined || t.value < least) && holds(box, readLit(lit))) least = t.value
+    return least
   }
 
   private deduced(words: readonly string[]): string | undefined {

@@ -51,7 +51,7 @@ export class TextLog extends ProofLog implements Speller {
   axis(a: Axis): string {
     if (!this.axes.has(a.v)) {
       this.axes.add(a.v)
-      this.write(`g axis ${a.v + 1} ${steps(a.values)}`)
+      this.write(`g axis ${a.v + 1}${steps(a.values)}`)
     }
     return String(a.v + 1)
   }
@@ -117,5 +117,5 @@ function steps(values: Int32Array): string {
     out.push(values[i]!, step, n)
     i += n
   }
-  return out.join(' ')
+  return out.map((n) => ` ${n}`).join('')
 }

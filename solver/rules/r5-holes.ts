@@ -111,7 +111,7 @@ function alone(model: Model, body: Body, mode: Mode): StaticTest[] {
   for (const [i, a] of mine.entries())
     for (const b of mine.slice(i + 1)) {
       if (a.land > 0 && b.land > 0 && gap(a, b) < a.land + b.land) tests.push(() => -1)
-      if (gap(a, b) >= a.radius + b.radius + problem.minWeb) continue
+      if (!tooClose(a, b, a.radius + b.radius + problem.minWeb)) continue
       // too close to each other, unless one of them is there already
       const ok = (x: number, y: number) => already(a, x, y, d) || already(b, x, y, d)
       tests.push((xl, xu, yl, yu) => (xl === xu && yl === yu ? (ok(xl, yl) ? 1 : -1) : 0))
@@ -124,6 +124,16 @@ function gap(a: Mark, b: Mark): number {
   const dx = Math.max(0, b.rect.x - a.rect.x - a.rect.w, a.rect.x - b.rect.x - b.rect.w)
   const dy = Math.max(0, b.rect.y - a.rect.y - a.rect.h, a.rect.y - b.rect.y - b.rect.h)
   return Math.sqrt(dx * dx + dy * dy)
+}
+
+/** Less than `need` between two marks; where nothing is asked, cuts may touch but not overlap. */
+function tooClose(a: Mark, b: Mark, need: number): boolean {
+  const overlap =
+    a.rect.x < b.rect.x + b.rect.w &&
+    b.rect.x < a.rect.x + a.rect.w &&
+    a.rect.y < b.rect.y + b.rect.h &&
+    b.rect.y < a.rect.y + a.rect.h
+  return overlap || gap(a, b) < need - 0.001
 }
 
 /** Like `movingRect`; a position where `excused` holds passes whatever `bad` says. */
@@ -181,7 +191,7 @@ function between(model: Model, a: Body, b: Body, guard: number): void {
           const xa = marks(a, pa)[i]!
           const xb = marks(b, pb)[j]!
           if (already(xa, ca.x, ca.y, d) || already(xb, cb.x, cb.y, d)) return true
-          return gap(shifted(xa, ca), shifted(xb, cb)) >= need - 0.001
+          return !tooClose(shifted(xa, ca), shifted(xb, cb), need)
         })
     })
   })

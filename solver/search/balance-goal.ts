@@ -23,9 +23,9 @@ export class BalanceGoal implements Goal, Propagator {
   readonly cost = 2
   queued = false
   private readonly model: Model
-  private readonly chassis: Chassis
-  private readonly aim: { readonly x: number; readonly y: number }
-  private readonly weights: readonly Weight[]
+  readonly chassis: Chassis
+  readonly aim: { readonly x: number; readonly y: number }
+  readonly weights: readonly Weight[]
   private readonly limits: { most: number; guard: number }[] = []
 
   constructor(model: Model, chassis: Chassis) {

@@ -16,8 +16,8 @@ export class WireGoal implements Goal, Propagator {
   readonly grain: number
   readonly cost = 2
   queued = false
-  private readonly model: Model
-  private readonly wires: readonly WireEnds[]
+  readonly model: Model
+  readonly wires: readonly WireEnds[]
   private readonly limits: { most: number; guard: number }[] = []
   private readonly least: Float64Array
   readonly flow: WireBound
