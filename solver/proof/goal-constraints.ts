@@ -54,7 +54,8 @@ function balance(w: Words, axes: Axes, asked: Asked): Judge {
       })
     }
     const [dx, dy] = [0, 1].map((i) => Math.max(0, lo[i]!, -hi[i]!)) as [number, number]
-    return mass > 0 && Math.hypot(dx, dy) / mass > most
+    // without any mass there is nothing to balance
+    return (mass > 0 ? Math.hypot(dx, dy) / mass : 0) > most
   }
 }
 

@@ -50,6 +50,44 @@ describe('unit propagation', () => {
   })
 })
 
+describe('thresholds of goals, at their limits', () => {
+  const judged = (threshold: string, constraint: string, step: string): number =>
+    wrong(
+      'g axis 1 0 10 10',
+      'g axis 2 0 10 10',
+      'g axis 3 0 0 1',
+      threshold,
+      `g constraint 1 ${constraint}`,
+      `d 1 ${step}`,
+    )
+
+  it('balance: 10 g at the aim, 30 g at (1, 2) less (20, 0)', () => {
+    const balance = 'balance 10 0 0 1 5 30 1 0 0 2 0 0 20 0'
+    // at (60, 30): 30 · (40, 30) / 40 g = 37.5 µm off
+    expect(judged('g threshold 9 balance 37', balance, 'F 9 5 1.6 2.3')).toBe(0)
+    expect(judged('g threshold 9 balance 38', balance, 'F 9 5 1.6 2.3')).toBe(1)
+    expect(judged('g threshold 9 balance 37', balance, 'F 9 1.6 2.3')).toBe(1)
+    expect(judged('g threshold 9 balance 37', balance, 'F 5 1.6 2.3')).toBe(1)
+    expect(judged('g threshold 9 balance 37', balance, 'F 9 5 1.6 2.2')).toBe(1)
+  })
+
+  // one wire of two conductors between bodies 5 (coordinate 1) and 6 (coordinate 2), both on y = 0; relation 7: 1 + 25 ≤ 2
+  const ends = '1 5 1 0 0 3 0 0 1 0 0 1 6 2 0 0 3 0 0 1 0 0'
+  const related = `wires wire-length 1 2 ${ends} 1 7 1 0 25 2 0 0 0 0 0`
+
+  it('wires: as far apart as their boxes are, times conductors', () => {
+    expect(judged('g threshold 9 wire-length 59', related, 'F 9 5 6 -1.3 2.5')).toBe(0)
+    expect(judged('g threshold 9 wire-length 60', related, 'F 9 5 6 -1.3 2.5')).toBe(1)
+    expect(judged('g threshold 9 wire-length 59', related, 'F 9 5 -1.3 2.5')).toBe(1)
+  })
+
+  it('wires: as far apart as a relation keeps them', () => {
+    expect(judged('g threshold 9 wire-length 49', related, 'F 9 5 6 7')).toBe(0)
+    expect(judged('g threshold 9 wire-length 50', related, 'F 9 5 6 7')).toBe(1)
+    expect(judged('g threshold 9 wire-length 49', related, 'F 9 5 6')).toBe(1)
+  })
+})
+
 describe('deductions at their limits', () => {
   // coordinates 1 and 2 with values 0, 10 … 90 µm, and 3 with 0 and 25
   const axes = ['g axis 1 0 10 10', 'g axis 2 0 10 10', 'g axis 3 0 25 2']
@@ -186,9 +224,10 @@ describe('a proof that was tampered with', () => {
 })
 
 it('the replayer shares no code with the search', () => {
-  for (const file of ['replay', 'constraints', 'clause-base']) {
+  const own = ['replay', 'constraints', 'goal-constraints', 'circulation', 'clause-base']
+  for (const file of own) {
     const text = readFileSync(new URL(`../../solver/proof/${file}.ts`, import.meta.url), 'utf8')
     const from = [...text.matchAll(/from '([^']+)'/g)].map((m) => m[1])
-    for (const f of from) expect(['./constraints.ts', './clause-base.ts']).toContain(f)
+    for (const f of from) expect(own.map((o) => `./${o}.ts`)).toContain(f)
   }
 })

@@ -1,5 +1,6 @@
 /** Proofs of whole solves, replayed by the program that shares no code with the search. */
 import { describe, expect, it } from 'vitest'
+import { solve } from '../../solver/solve.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG, type RuleName, ruleMixes, small, tiny } from './oracle/mixes.ts'
 import { proofOf, replayed, unproven } from './proof-kit.ts'
@@ -18,7 +19,11 @@ describe('proofs of random decks', () => {
       const sums = { learned: 0, deduced: 0, bounds: 0 }
       for (let seed = first; seed < first + n; seed++) {
         const mix = name.startsWith('all') ? tiny : name.startsWith('fine') ? small : ruleMixes[RULES[seed % 10]!]
-        const proof = proofOf(randomDeck(seed, mix), { steps: LONG ? 20_000 : 2000 })
+        const deck = randomDeck(seed, mix)
+        const options = { steps: LONG ? 20_000 : 2000 }
+        const proof = proofOf(deck, options)
+        // to be listened to changes nothing
+        expect(proof.result, `seed ${seed}`).toEqual(solve(deck, options))
         const r = replayed(proof)
         expect(unproven(proof.result, r), `seed ${seed}`).toEqual([])
         for (const [k, v] of r.judged) judged.set(k, (judged.get(k) ?? 0) + v)
