@@ -10,25 +10,13 @@ import type { ProofLog } from '../proof/steps.ts'
 import type { Clause } from './clause.ts'
 import { Domains, FALSE, grow, TRUE } from './domains.ts'
 import { Heap } from './heap.ts'
+import type { Eager, Propagator } from './propagator.ts'
 
+export type { Eager, Propagator }
 export { FALSE, TRUE }
 
-export interface Propagator {
-  /** False = it has called `fail` or `imply` has failed. */
-  propagate(): boolean
-  queued?: boolean
-  /** Cheap ones (0) run before dear ones (1, 2). */
-  readonly cost: 0 | 1 | 2
-}
-
+/** The reason of a trail entry that was decided. */
 const DECISION = -1
-
-/** Behind a positive truth literal, and so cheap that it is called at once, not queued; never while its literal is false. */
-export interface Eager {
-  /** The literal's variable. */
-  readonly v: number
-  propagate(): boolean
-}
 
 export class Engine extends Domains {
   private lastLb = new Int32Array(1024)
@@ -65,7 +53,6 @@ export class Engine extends Domains {
   clauses: Clause[] = []
   learnts: Clause[] = []
   readonly order = new Heap()
-  private varBump = 1
   clauseBump = 1
   log?: ProofLog
   private skipped: { v: number; level: number }[] = []
@@ -221,9 +208,7 @@ export class Engine extends Domains {
   // ---- levels --------------------------------------------------------------------------------------------------
 
   decide(lit: number): void {
-    this.levelTrail.push(this.trailSize)
-    this.levelArena.push(this.arenaTop)
-    this.levelClauses.push(this.reasonClauses.length)
+    this.openLevel()
     this.push(lit, DECISION)
   }
 
@@ -408,18 +393,8 @@ export class Engine extends Domains {
     return true
   }
 
-  bump(v: number): void {
-    if (!this.order.eligible[v]) return
-    this.order.activity[v]! += this.varBump
-    if (this.order.activity[v]! > 1e100) {
-      this.order.rescale(1e-100)
-      this.varBump *= 1e-100
-    }
-    this.order.moved(v)
-  }
-
   decay(): void {
-    this.varBump /= 0.95
+    this.order.decay()
     this.clauseBump /= 0.999
     if (this.clauseBump > 1e20) {
       for (const c of this.learnts) c.activity *= 1e-20

@@ -4,6 +4,7 @@ export class Heap {
   eligible = new Uint8Array(1024)
   private at = new Int32Array(1024).fill(-1)
   private heap: number[] = []
+  private step = 1
 
   grow(count: number): void {
     if (count <= this.activity.length) return
@@ -32,10 +33,6 @@ export class Heap {
     this.up(this.at[v]!)
   }
 
-  moved(v: number): void {
-    if (this.at[v]! >= 0) this.up(this.at[v]!)
-  }
-
   /** The most active, taken out; −1 when empty. */
   pop(): number {
     const top = this.heap[0]
@@ -50,8 +47,20 @@ export class Heap {
     return top
   }
 
-  rescale(by: number): void {
-    for (let i = 0; i < this.activity.length; i++) this.activity[i]! *= by
+  /** Took part in a conflict. */
+  bump(v: number): void {
+    if (!this.eligible[v]) return
+    this.activity[v]! += this.step
+    if (this.activity[v]! > 1e100) {
+      for (let i = 0; i < this.activity.length; i++) this.activity[i]! *= 1e-100
+      this.step *= 1e-100
+    }
+    if (this.at[v]! >= 0) this.up(this.at[v]!)
+  }
+
+  /** Later conflicts count more (Moskewicz et al. 2001). */
+  decay(): void {
+    this.step /= 0.95
   }
 
   private up(i: number): void {

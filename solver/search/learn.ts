@@ -51,7 +51,7 @@ export class Learner {
       this.seen[t] = 1
       this.need[t] = k
       this.touched.push(t)
-      e.bump(e.varOf(lit))
+      e.order.bump(e.varOf(lit))
       return t
     }
     this.need[t] = (lit & 1) === 0 ? Math.max(this.need[t]!, k) : Math.min(this.need[t]!, k)

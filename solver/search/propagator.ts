@@ -1,0 +1,16 @@
+/** What the engine wakes when bounds move. */
+
+export interface Propagator {
+  /** False = it has called `fail` or `imply` has failed. */
+  propagate(): boolean
+  queued?: boolean
+  /** Cheap ones (0) run before dear ones (1, 2). */
+  readonly cost: 0 | 1 | 2
+}
+
+/** Behind a positive truth literal, and so cheap that it is called at once, not queued; never while its literal is false. */
+export interface Eager {
+  /** The literal's variable. */
+  readonly v: number
+  propagate(): boolean
+}
