@@ -19,8 +19,9 @@ export const wires: Rule = {
           ? `wire ${wire.id} must reach with at most ${toMm(um(limit))} mm between its ends`
           : `wire ${wire.id} must find a way from deck to deck`
       const guard = model.instance('R7', namesOf(model, wire), text)
-      const a = chosen(model, from)
-      const b = chosen(model, to)
+      const both = from.length > 1 && to.length > 1
+      const a = chosen(model, from, both)
+      const b = chosen(model, to, both)
       for (const p of a) for (const q of b) pair(model, p, q, limit, guard)
     }
   },
@@ -46,14 +47,20 @@ function longest(model: Model, wire: Wire): number {
   return cut - wire.loop
 }
 
-/** Of several copies, one that is placed is picked whenever one is; the limit need hold for the picked ones. */
-function chosen(model: Model, list: readonly Candidate[]): Candidate[] {
+/**
+ * Of several copies, one that is placed is picked whenever one is; the limit need hold for the picked ones. A pick that stays open
+ * holds by itself, but two of them, one at each end, need not hold together: then the search decides them.
+ */
+function chosen(model: Model, list: readonly Candidate[], decided: boolean): Candidate[] {
   if (list.length <= 1) return [...list]
   const { e } = model
   const picks = list.map((c) => ({ ...c, lit: e.newBool() }))
   picks.forEach((p, i) => {
     e.addClause([e.not(p.lit), list[i]!.lit])
     e.addClause([e.not(list[i]!.lit), ...picks.map((q) => q.lit)])
+    if (!decided) return
+    e.order.allow(e.varOf(p.lit), 0)
+    for (const q of picks.slice(0, i)) e.addClause([e.not(p.lit), e.not(q.lit)])
   })
   return picks
 }
