@@ -248,10 +248,6 @@ export class Engine extends Domains {
     this.levelTrail.length = level
     this.levelArena.length = level
     this.levelClauses.length = level
-    this.clearQueues()
-  }
-
-  private clearQueues(): void {
     for (const q of this.queues) {
       for (const p of q) p.queued = false
       q.length = 0
