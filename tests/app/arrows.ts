@@ -162,7 +162,9 @@ export const rules: readonly Rule[] = [
     name: 'whole-endings',
     message: 'Relative imports name the file with its ending, .ts or .tsx.',
     broken: (s) =>
-      s.imports.filter((i) => i.target !== undefined && !/\.(tsx?|json|css|csv)(\?\w+)?$/.test(i.name)).map((i) => i.name),
+      s.imports
+        .filter((i) => i.target !== undefined && !/\.(tsx?|json|css|csv)(\?\w+)?$/.test(i.name))
+        .map((i) => i.name),
   },
   {
     name: 'no-work-at-import',
