@@ -12,6 +12,8 @@ export interface Clock {
   readonly slice: () => boolean
   readonly over: () => boolean
   readonly next: () => void
+  /** Where a search that is limited by steps ends, however it is sliced. */
+  readonly mostSteps: number
 }
 
 export interface Best {
@@ -27,9 +29,9 @@ export function* inSlices(
 ): Generator<undefined, Verdict> {
   const until = search.model.e.conflicts + conflicts
   for (;;) {
-    if (clock.over() || search.model.e.conflicts >= until) return 'stopped'
+    if (clock.over() || search.model.e.conflicts >= until || search.steps >= clock.mostSteps) return 'stopped'
     clock.next()
-    const verdict = search.run(assumptions, clock.slice)
+    const verdict = search.run(assumptions, clock.slice, until, clock.mostSteps)
     if (verdict !== 'stopped') return verdict
     yield undefined
   }

@@ -21,10 +21,12 @@ class SolveClock implements Clock {
   private readonly end: number
   private readonly options: SolveOptions
   private sliceEnd = 0
+  readonly mostSteps: number
   steps: () => number = () => 0
 
   constructor(options: SolveOptions) {
     this.options = options
+    this.mostSteps = options.steps ?? Number.POSITIVE_INFINITY
     this.end = options.time === undefined ? Number.POSITIVE_INFINITY : performance.now() + options.time
   }
 

@@ -53,8 +53,16 @@ export class Search {
     this.best = new Map(placements.map((p) => [p.item, p]))
   }
 
-  /** Searches under assumptions until found, refuted, or `pause` says so (asked every few steps). */
-  run(assumptions: readonly number[], pause: () => boolean): Verdict {
+  /**
+   * Searches under assumptions until found, refuted, or `pause` says so (asked every few steps). The two limits, counted from the
+   * beginning of all, end it at the same step every time, wherever the pauses fall.
+   */
+  run(
+    assumptions: readonly number[],
+    pause: () => boolean,
+    conflicts = Number.POSITIVE_INFINITY,
+    steps = Number.POSITIVE_INFINITY,
+  ): Verdict {
     const { e } = this.model
     if (!e.ok) return 'none'
     let sinceAsked = 0
@@ -96,6 +104,7 @@ export class Search {
           }
           continue
         }
+        if (e.conflicts >= conflicts || this.steps >= steps) return 'stopped'
         if (++sinceAsked >= 16) {
           sinceAsked = 0
           if (pause()) return 'stopped'

@@ -70,6 +70,7 @@ export class Budget {
     const over = () => this.options.signal?.aborted === true || used() >= most || performance.now() >= end
     return {
       slice: () => used() >= most || performance.now() >= sliceEnd,
+      mostSteps: begun + most,
       over,
       next: () => {
         sliceEnd = Math.min(end, performance.now() + SLICE)

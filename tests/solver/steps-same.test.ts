@@ -1,0 +1,48 @@
+/** The same input gives the same layout, however often the search has to pause (contract §6): only the clock differs here. */
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterEach, describe, expect, it, vi } from 'vitest'
+import { loadLibrary } from '../../footprints/load.ts'
+import { type SolveOptions, type SolveResult, solve } from '../../solver/index.ts'
+import { readProject, toProblem } from '../../src/model/index.ts'
+
+afterEach(() => {
+  vi.restoreAllMocks()
+})
+
+function demo(file: string, variant: string) {
+  const read = readProject(readFileSync(join(import.meta.dirname, '../../demo-data', file)), file, loadLibrary())
+  if (!read.ok) throw new Error(`${file} does not open`)
+  return toProblem(read.value, variant, loadLibrary())
+}
+
+/** Solves while each look at the clock takes `tick` milliseconds: a slice ends after 20 of them. */
+function solved(problem: ReturnType<typeof demo>, tick: number, options: SolveOptions): SolveResult {
+  let now = 0
+  vi.spyOn(performance, 'now').mockImplementation(() => {
+    now += tick
+    return now
+  })
+  return solve(problem, options)
+}
+
+describe('pauses', () => {
+  it.each([
+    ['duct-inspector.json', 'arm-later', 500],
+    ['duct-inspector.json', 'arm-later', 3000],
+    ['shelf-reader.json', 'new-leads', 2000],
+    ['shelf-reader.json', 'as-found', 5],
+  ])('change nothing in %s, %s, %d steps', (file, variant, steps) => {
+    const problem = demo(file, variant)
+    const [often, seldom, never] = [25, 0.7, 0].map((tick) => solved(problem, tick, { steps }))
+    expect(often).toEqual(never)
+    expect(seldom).toEqual(never)
+  })
+
+  it('a limit by steps ends the search for reasons too', () => {
+    expect(solve(demo('shelf-reader.json', 'as-found'), { steps: 5 })).toMatchObject({
+      status: 'infeasible',
+      conflictIrreducible: false,
+    })
+  })
+})
