@@ -3,7 +3,7 @@
 import type { Body, Mode, Model } from '../search/model.ts'
 import { rectAt } from '../search/parts.ts'
 import { all, movingRect, type StaticTest } from '../search/static-tests.ts'
-import { rectInside, rectOverlaps } from '../shapes.ts'
+import { type Region, rectInside, rectOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
 import { coincides } from './coincide.ts'
 import { type DeckShapes, deckShapes } from './deck.ts'
@@ -27,28 +27,21 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
   const d = deckShapes(problem)[mode.deck]!
   const size: Rect = { x: um(0), y: um(0), w: um(mode.w), h: um(mode.h) }
   const tests: StaticTest[] = [movingRect(size, (x, y, w, h) => !inOutline(d, body, x, y, w, h, problem.edgeClearance))]
+  const covers = (region: Region, x: number, y: number, w: number, h: number, clearance: number): boolean => {
+    const left = within(d, body, x, y, w, h, problem.edgeClearance)
+    return left !== undefined && rectOverlaps(region, left, clearance)
+  }
   for (const o of d.openings) {
     if (mode.host >= 0 || body.footprint.mount.kind === 'plug-in') {
-      if (o.round) tests.push(movingRect(size, (x, y, w, h) => overlaps(o.region, x, y, w, h, 0)))
+      if (o.round) tests.push(movingRect(size, (x, y, w, h) => covers(o.region, x, y, w, h, 0)))
       continue
     }
     if (o.mayCover && body.footprint.mount.kind !== 'adhesive') continue
-    const test = movingRect(size, (x, y, w, h) =>
-      overlaps(o.region, x, y, w, h, o.mayCover ? 0 : problem.edgeClearance),
-    )
+    const test = movingRect(size, (x, y, w, h) => covers(o.region, x, y, w, h, o.mayCover ? 0 : problem.edgeClearance))
     tests.push(cutoutOr(body, mode, o.region.box, test))
   }
   return tests
 }
-
-const overlaps = (
-  region: DeckShapes['outline'],
-  x: number,
-  y: number,
-  w: number,
-  h: number,
-  clearance: number,
-): boolean => rectOverlaps(region, { x: um(x), y: um(y), w: um(w), h: um(h) }, clearance)
 
 /** A drop-in part may cover the opening that its cut-out is. */
 function cutoutOr(body: Body, mode: Mode, opening: Rect, test: StaticTest): StaticTest {
@@ -72,26 +65,23 @@ function mayCoincide(cut: Rect, xl: number, xu: number, yl: number, yu: number, 
 function inOutline(d: DeckShapes, body: Body, x: number, y: number, w: number, h: number, clearance: number): boolean {
   const { box } = d
   const over = body.item.overhang
-  let x0 = x
-  let y0 = y
-  let x1 = x + w
-  let y1 = y + h
-  if (over.left > 0) {
-    if (x0 < box.x - over.left) return false
-    x0 = Math.max(x0, box.x + clearance)
-  }
-  if (over.right > 0) {
-    if (x1 > box.x + box.w + over.right) return false
-    x1 = Math.min(x1, box.x + box.w - clearance)
-  }
-  if (over.back > 0) {
-    if (y0 < box.y - over.back) return false
-    y0 = Math.max(y0, box.y + clearance)
-  }
-  if (over.front > 0) {
-    if (y1 > box.y + box.h + over.front) return false
-    y1 = Math.min(y1, box.y + box.h - clearance)
-  }
-  if (x1 < x0 || y1 < y0) return true
-  return rectInside(d.outline, { x: um(x0), y: um(y0), w: um(x1 - x0), h: um(y1 - y0) }, clearance)
+  if (over.left > 0 && x < box.x - over.left) return false
+  if (over.right > 0 && x + w > box.x + box.w + over.right) return false
+  if (over.back > 0 && y < box.y - over.back) return false
+  if (over.front > 0 && y + h > box.y + box.h + over.front) return false
+  const left = within(d, body, x, y, w, h, clearance)
+  return !left || rectInside(d.outline, left, clearance)
+}
+
+/** What counts of the body; undefined where nothing is left. */
+function within(d: DeckShapes, body: Body, x: number, y: number, w: number, h: number, clearance: number) {
+  const { box } = d
+  const over = body.item.overhang
+  const x0 = over.left > 0 ? Math.max(x, box.x + clearance) : x
+  const y0 = over.back > 0 ? Math.max(y, box.y + clearance) : y
+  const x1 = over.right > 0 ? Math.min(x + w, box.x + box.w - clearance) : x + w
+  const y1 = over.front > 0 ? Math.min(y + h, box.y + box.h - clearance) : y + h
+  const cut = x1 - x0 < w || y1 - y0 < h
+  if (cut && (x1 <= x0 || y1 <= y0)) return undefined
+  return { x: um(x0), y: um(y0), w: um(x1 - x0), h: um(y1 - y0) }
 }

@@ -39,4 +39,23 @@ describe('what the search deduces, against known legal layouts', () => {
       expect(counts.tight).toBeGreaterThan(n)
       expect(counts.learned).toBeGreaterThan(n)
     })
+
+  it('decks that once were wrong', { timeout: 120_000 }, () => {
+    const counts = { layouts: 0, clauses: 0, learned: 0, tight: 0 }
+    const once = [
+      // positions up to the far edge where edge or size is off the grid; openings under the part of a body that overhangs
+      { mix: ruleMixes.R2, seed: 40_001 },
+      { mix: ruleMixes.R2, seed: 40_011 },
+      { mix: tiny, seed: 22_279 },
+      // a wire between copies of which each could be picked
+      { mix: tiny, seed: 21_057 },
+      { mix: tiny, seed: 21_224 },
+      { mix: tiny, seed: 22_528 },
+      { mix: small, seed: 30_614 },
+      { mix: ruleMixes.R7, seed: 42_896 },
+    ]
+    for (const { mix, seed } of once)
+      expect(replayComplaints(randomDeck(seed, mix), seed, 3000, counts), `seed ${seed}`).toEqual([])
+    expect(counts.layouts).toBeGreaterThan(2 * once.length)
+  })
 })
