@@ -51,7 +51,7 @@ function measured(name: string, p: Problem, steps: number): void {
       bare.toFixed(0),
       (ms / bare).toFixed(2),
       again.toFixed(0),
-      `${share.toFixed(0)} %`,
+      `${Math.floor(share)} %`,
       trusted || '–',
     ].join(' | ')} |`,
   )
