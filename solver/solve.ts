@@ -113,7 +113,7 @@ export function* solving(
   const figures = verify(problem, best.placements, lazy)
   const objectives = keep
     ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && unproven(g.goal, figures)))
-    : goals.map((g) => objectiveOf(g.name, g.goal, g.goal && (outcomes.get(g.goal) ?? unproven(g.goal, figures))))
+    : goals.map((g) => objectiveOf(g.name, g.goal, g.goal && settled(g.goal, outcomes.get(g.goal), figures)))
   for (const o of objectives)
     if (Math.abs(o.value - figureOf(o.name, figures)) > 1e-3)
       throw new Error(`the search counts ${o.name} as ${o.value}, the checker as ${figureOf(o.name, figures)}`)
@@ -128,6 +128,14 @@ export function solve(problem: Problem, options: SolveOptions = {}): SolveResult
     const next = run.next()
     if (next.done) return next.value
   }
+}
+
+/** An outcome at the last layout: what came later may have gained a little where a goal is proven only closely. */
+function settled(goal: Goal, out: Outcome | undefined, figures: Figures): Outcome {
+  if (!out) return unproven(goal, figures)
+  if (goal.step === 1) return out
+  const value = figureOf(goal.name as ObjectiveName, figures) / goal.scale
+  return { ...out, value, bound: Math.min(out.bound, value) }
 }
 
 /** A goal that time did not reach: its value as it stands, and the bound that holds for any layout. */

@@ -35,6 +35,8 @@ export class WireBound {
   private readonly relations: { readonly x: Relation[]; readonly y: Relation[] } = { x: [], y: [] }
   private plans: Plan[] = []
   readonly picks = new Map<string, readonly number[]>()
+  /** Literals of the candidates of an end, one of which is picked; by wire and side. */
+  readonly ends = new Map<string, readonly number[]>()
 
   constructor(model: Model, wires: readonly WireEnds[]) {
     this.model = model
@@ -48,6 +50,7 @@ export class WireBound {
         this.relations[i < 2 ? 'x' : 'y'].push(r)
       })
     this.pickChains()
+    this.pickEnds()
   }
 
   /** Σ over wires; `fallback` gives the simple bound of a wire that no circulation can hold yet. */
@@ -83,8 +86,8 @@ export class WireBound {
     const { e, problem } = this.model
     const w = this.wires[i]!
     const weight = w.wire.conductors
-    const p = only(w.from.filter((c) => !e.isFalse(c.lit)))
-    const q = only(w.to.filter((c) => !e.isFalse(c.lit)))
+    const p = this.ended(w.from, this.ends.get(`${i}<`))
+    const q = this.ended(w.to, this.ends.get(`${i}>`))
     if (!p || !q || weight === 0) return undefined
     const dp = this.deckOf(p)
     const dq = this.deckOf(q)
@@ -154,6 +157,34 @@ export class WireBound {
     })
   }
 
+  /** The one thing that an end stands for: the picked one, or the only one left. */
+  private ended(list: readonly Candidate[], picks: readonly number[] | undefined): Candidate | undefined {
+    const { e } = this.model
+    const picked = picks ? list.find((_, k) => e.isTrue(picks[k]!)) : undefined
+    return picked ?? only(list.filter((c) => !e.isFalse(c.lit)))
+  }
+
+  /** Of several copies that an end may stand for, one is picked; the nearest is never worse, so no layout is lost. */
+  private pickEnds(): void {
+    const { e } = this.model
+    this.wires.forEach((w, i) => {
+      for (const [side, list] of [
+        ['<', w.from],
+        ['>', w.to],
+      ] as const) {
+        if (list.length < 2) continue
+        const picks = list.map(() => e.newBool())
+        list.forEach((c, k) => {
+          e.order.allow(e.varOf(picks[k]!), 100)
+          e.addClause([e.not(picks[k]!), c.lit])
+          e.addClause([e.not(c.lit), ...picks])
+          for (let o = 0; o < k; o++) e.addClause([e.not(picks[k]!), e.not(picks[o]!)])
+        })
+        this.ends.set(`${i}${side}`, picks)
+      }
+    })
+  }
+
   private deckOf(c: Candidate): number | undefined {
     if (!c.body || c.decks.length === 1) return c.decks[0]?.deck
     let deck: number | undefined
@@ -169,14 +200,22 @@ export class WireBound {
     const { e } = this.model
     const w = this.wires[i]!
     for (const l of this.plans.find((p) => p.wire === i)?.picks ?? []) if (e.isFalse(l)) e.why(e.not(l))
-    for (const list of [w.from, w.to])
-      for (const c of list) {
+    for (const [side, list] of [
+      ['<', w.from],
+      ['>', w.to],
+    ] as const) {
+      const ends = this.ends.get(`${i}${side}`)
+      const picked = ends ? list.findIndex((_, k) => e.isTrue(ends[k]!)) : -1
+      if (picked >= 0) e.why(ends![picked]!)
+      for (const [k, c] of list.entries()) {
+        if (picked >= 0 && k !== picked) continue
         if (e.isFalse(c.lit)) e.why(e.not(c.lit))
         else {
           e.why(c.lit)
           if (c.body && c.decks.length > 1) for (const m of c.body.modes) if (e.isFalse(m.lit)) e.why(e.not(m.lit))
         }
       }
+    }
   }
 
   private along(axis: 'x' | 'y'): number {

@@ -14,13 +14,15 @@ export const apart: Rule = {
     const gap = model.problem.itemClearance
     model.bodies.forEach((a, i) => {
       for (const b of model.bodies.slice(i + 1)) {
+        const same = (ma: Mode, mb: Mode) => ma.deck === mb.deck && !hostPair(a, ma, b, mb)
+        const cross = (ma: Mode, mb: Mode) => ma.deck !== mb.deck && ma.z0 < mb.z1 && mb.z0 < ma.z1
+        const ever = a.modes.some((ma) => b.modes.some((mb) => same(ma, mb) || cross(ma, mb)))
+        if (!ever) continue
         const guard = model.instance(
           'R2',
           [a.item.id, b.item.id],
           () => `${a.item.id} and ${b.item.id} must stand apart`,
         )
-        const same = (ma: Mode, mb: Mode) => ma.deck === mb.deck && !hostPair(a, ma, b, mb)
-        const cross = (ma: Mode, mb: Mode) => ma.deck !== mb.deck && ma.z0 < mb.z1 && mb.z0 < ma.z1
         if (gap === 0) model.rectsApart(a, bodyRect, b, bodyRect, 0, (ma, mb) => same(ma, mb) || cross(ma, mb), guard)
         else {
           model.rectsApart(a, bodyRect, b, bodyRect, gap, same, guard)

@@ -11,11 +11,17 @@ import { bodyRect } from './r2-apart.ts'
 
 export const head: Rule = {
   post(model) {
-    for (const h of model.bodies) {
-      if (!h.footprint.head) continue
-      for (const other of model.bodies) if (other !== h) clearOf(model, h, other)
-      plates(model, h)
-    }
+    model.bodies.forEach((a, i) => {
+      for (const b of model.bodies.slice(i + 1)) {
+        if (!a.footprint.head && !b.footprint.head) continue
+        const [h, other] = a.footprint.head ? [a, b] : [b, a]
+        const say = () => `${h.item.id} must swing free of ${other.item.id}`
+        const guard = model.instance('R9', [h.item.id, other.item.id], say)
+        clearOf(model, h, other, guard)
+        if (other.footprint.head) clearOf(model, other, h, guard)
+      }
+      if (a.footprint.head) plates(model, a)
+    })
   },
 }
 
@@ -28,7 +34,7 @@ function sweeps(h: Body): Shape[] {
   ]
 }
 
-function clearOf(model: Model, h: Body, other: Body): void {
+function clearOf(model: Model, h: Body, other: Body, guard: number): void {
   const z = h.footprint.head!.z
   const deckZ = (m: Mode) => model.problem.decks[m.deck]!.z
   const above = other.footprint.above
@@ -38,8 +44,6 @@ function clearOf(model: Model, h: Body, other: Body): void {
     if (above === 'open') return hi > mo.z0
     return mo.z0 < hi && lo < mo.z2 + above
   }
-  const ids = [h.item.id, other.item.id]
-  const guard = model.instance('R9', ids, () => `${h.item.id} must swing free of ${other.item.id}`)
   for (const s of sweeps(h)) if (s.kind !== 'polygon') shapeApart(model, other, bodyRect, h, s, 0, hits, guard)
 }
 
