@@ -140,6 +140,15 @@ export function pointToBox(x: number, y: number, ax: number, ay: number, bx: num
 /** Distance between a piece and a closed box; 0 where they meet. */
 export function boxToPiece(p: Piece, ax: number, ay: number, bx: number, by: number): number {
   if (entersBox(p, ax, ay, bx, by)) return 0
+  // a box without width or height has no inside, but is crossed all the same
+  if (ax === bx && p.minX < ax && ax < p.maxX) {
+    const y = yAt(p, ax)
+    if (y >= ay && y <= by) return 0
+  }
+  if (ay === by && p.minY < ay && ay < p.maxY) {
+    const x = xAt(p, ay)
+    if (x >= ax && x <= bx) return 0
+  }
   let d = Math.min(pointToBox(p.x0, p.y0, ax, ay, bx, by), pointToBox(p.x1, p.y1, ax, ay, bx, by))
   const look = (x: number, y: number) => {
     const e = pointToPiece(p, x, y)

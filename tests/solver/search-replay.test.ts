@@ -47,6 +47,8 @@ describe('what the search deduces, against known legal layouts', () => {
       { mix: ruleMixes.R2, seed: 40_001 },
       { mix: ruleMixes.R2, seed: 40_011 },
       { mix: tiny, seed: 22_279 },
+      // a hole in a sector that a whole column of positions crosses
+      { mix: tiny, seed: 60_228 },
       // a wire between copies of which each could be picked
       { mix: tiny, seed: 21_057 },
       { mix: tiny, seed: 21_224 },
