@@ -77,8 +77,9 @@ export class ClauseBase {
   }
 
   /** Holds the clause from now on, and whatever follows from it at once. */
-  add(lits: readonly number[]): Held | undefined {
+  add(clause: readonly number[]): Held | undefined {
     if (this.broken) return undefined
+    const lits = [...new Set(clause)]
     const open: number[] = []
     for (let i = 0; i < lits.length; i++) {
       if (this.isTrue(lits[i]!)) return undefined

@@ -17,6 +17,12 @@ describe('unit propagation', () => {
     expect(wrong('g clause 1 2 3', 'g clause -1 4', 'g clause -2 4', 'l 1 4 5')).toBe(1)
   })
 
+  it('sees one literal in two the same', () => {
+    expect(wrong('g clause -1 -1', 'g clause 1 2', 'l 1 2')).toBe(0)
+    expect(wrong('g clause -1 -1 3', 'g clause 1 2', 'l 1 2 3 3')).toBe(0)
+    expect(wrong('g clause -1 -1 3', 'g clause 1 2', 'l 1 2')).toBe(1)
+  })
+
   it('knows that v ≥ k+1 makes v ≥ k, and not the other way round', () => {
     expect(wrong('g clause 7.3', 'l 1 7.2')).toBe(0)
     expect(wrong('g clause 7.3', 'l 1 7.4')).toBe(1)
