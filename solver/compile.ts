@@ -14,6 +14,8 @@ import { type Turn, turnedSize } from './units.ts'
 export interface CompileOptions {
   /** Every rule behind a literal of its own, so that a conflict can be told. */
   readonly explaining?: boolean
+  /** Asked now and then; once it says so, `compile` throws `OutOfTime`. */
+  readonly over?: () => boolean
   /** True: nothing is required; the caller assumes what must be placed. */
   readonly optional?: boolean
   /** Items (indices) that must be placed although they are optional, and keep their name among copies. */
@@ -29,7 +31,7 @@ export interface CompileOptions {
 }
 
 export function compile(problem: Problem, options: CompileOptions = {}): Model {
-  const model = new Model(problem, options.explaining ?? false)
+  const model = new Model(problem, options.explaining ?? false, options.over)
   options.log?.listen(model.e)
   const boards = problem.items.map((_, i) => i).filter((i) => isBoard(problem.items[i]!))
   const kept = options.turns ?? new Map()

@@ -1,6 +1,7 @@
 /** The door to a solve: compile, find, improve, and let the checker see every layout before anyone else does. */
 import { check } from './check/check.ts'
 import { figures as measure } from './check/figures.ts'
+import { coarsened, onFineGrid } from './coarse.ts'
 import { compile } from './compile.ts'
 import { explain } from './explain.ts'
 import { keepGoals } from './keep.ts'
@@ -12,6 +13,7 @@ import { attest } from './proof/attest.ts'
 import type { ProofLog } from './proof/steps.ts'
 import type { Figures, Hold, Progress, SolveOptions, SolveResult } from './result.ts'
 import { type Goal, goalsOf } from './search/goals.ts'
+import { type Model, OutOfTime } from './search/model.ts'
 import { Search } from './search/search.ts'
 
 const SLICE = 20
@@ -52,13 +54,27 @@ export function* solving(
   options: SolveOptions = {},
   log?: ProofLog,
 ): Generator<undefined, SolveResult, void> {
+  const coarse = coarsened(problem)
+  if (!coarse) return yield* searching(problem, options, log)
+  const result = onFineGrid(problem, yield* searching(coarse, options))
+  if ('placements' in result) verify(problem, result.placements, options.lazy ?? [])
+  return result
+}
+
+function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Generator<undefined, SolveResult, void> {
   const clock = new SolveClock(options)
   const pins = options.pins ?? []
   const held = withHolds(problem, pins)
   if ('conflict' in held) return held
   const keep = options.keep === true && options.hint !== undefined
   const turns = keep ? new Map(options.hint!.map((p) => [p.item, p.turn])) : new Map()
-  const model = compile(held.problem, { held: pins.map((p) => p.item), turns, interchange: !keep, log })
+  let model: Model
+  try {
+    model = compile(held.problem, { held: pins.map((p) => p.item), turns, interchange: !keep, log, over: clock.over })
+  } catch (e) {
+    if (e instanceof OutOfTime) return { status: 'unknown' }
+    throw e
+  }
   const search = new Search(model)
   const lazy = options.lazy ?? []
   askLazily(search, model, problem, lazy)

@@ -82,6 +82,9 @@ export interface Relations {
   readonly four: readonly Relation[]
 }
 
+/** Thrown by a compile that ran out of time. */
+export class OutOfTime extends Error {}
+
 export class Model {
   readonly problem: Problem
   readonly e = new Engine()
@@ -102,10 +105,20 @@ export class Model {
   sharedTies = 0
   private readonly groups = new Map<string, number>()
 
-  constructor(problem: Problem, explaining: boolean) {
+  /** Asked now and then while compiling. */
+  private readonly over: () => boolean
+  private ticks = 0
+
+  constructor(problem: Problem, explaining: boolean, over: () => boolean = () => false) {
+    this.over = over
     this.problem = problem
     this.explaining = explaining
     this.statics = new StaticTests(this)
+  }
+
+  /** Called often while compiling; throws `OutOfTime` once the caller's time is over. */
+  tick(): void {
+    if ((++this.ticks & 255) === 0 && this.over()) throw new OutOfTime()
   }
 
   /** The literal behind which a rule's instance binds. */
@@ -167,6 +180,7 @@ export class Model {
     active: (ma: Mode, mb: Mode) => boolean,
     guard: number,
   ): void {
+    this.tick()
     if (!a.modes.some((ma) => b.modes.some((mb) => active(ma, mb)))) return
     const ra = a.modes.map(rectA)
     const rb = b.modes.map(rectB)

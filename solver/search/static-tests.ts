@@ -59,6 +59,7 @@ export class StaticTests {
             fill(
               body,
               pack.map((n) => n.tests[m]).filter((t) => t !== undefined),
+              () => model.tick(),
             ),
           )
           shared.set(key, maps)
@@ -88,12 +89,13 @@ export class StaticTests {
 }
 
 /** The positions that pass all tests, by quartering blocks until each is clear. */
-export function fill(body: Body, tests: readonly StaticTest[]): Bitmap {
+export function fill(body: Body, tests: readonly StaticTest[], tick: () => void = () => undefined): Bitmap {
   const xs = body.x.values
   const ys = body.y.values
   const ny = ys.length
   const legal = new Uint8Array(xs.length * ny)
   const block = (x0: number, x1: number, y0: number, y1: number, open: readonly StaticTest[]): void => {
+    tick()
     let left: StaticTest[] | undefined
     for (let i = 0; i < open.length; i++) {
       const t = open[i]!

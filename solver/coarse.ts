@@ -1,0 +1,48 @@
+/** Grids too fine to be searched whole: what is found on every so-manieth line is legal, and proves nothing. */
+import type { Item, Problem } from './problem.ts'
+import type { ObjectiveValue, SolveResult } from './result.ts'
+import { tieCount } from './search/parts.ts'
+import { bounds, prepare } from './shapes.ts'
+import { um } from './units.ts'
+
+/** Positions (over all bodies and modes) beyond which bitmaps take too much time and room. */
+const MOST_CELLS = 4e7
+
+/** The same problem on a grid that can be searched; undefined where its own can. */
+export function coarsened(problem: Problem): Problem | undefined {
+  let cells = 0
+  for (const item of problem.items) {
+    if (item.footprint.mount.kind === 'plug-in') continue
+    for (const d of item.decks) {
+      const box = bounds(prepare(problem.decks[d]!.outline))
+      cells += ((box.w / problem.grid) * (box.h / problem.grid) * item.turns.length) / copiesOf(problem, item)
+    }
+  }
+  const times = Math.ceil(Math.sqrt(cells / MOST_CELLS))
+  return times <= 1 ? undefined : { ...problem, grid: um(problem.grid * times) }
+}
+
+/** Copies share their maps. */
+const copiesOf = (problem: Problem, item: Item): number => problem.items.filter((o) => o.base === item.base).length
+
+/** What a result on the coarse grid is worth on the fine one: a layout, and the bounds that hold wherever bodies stand. */
+export function onFineGrid(problem: Problem, result: SolveResult): SolveResult {
+  if (result.status === 'infeasible' || result.status === 'unknown') return { status: 'unknown' }
+  const objectives = result.objectives.map((o): ObjectiveValue => {
+    const bound = anywhere(problem, o)
+    return { ...o, bound, proven: bound === o.value }
+  })
+  return { ...result, status: objectives.every((o) => o.proven) ? 'optimal' : 'feasible', objectives }
+}
+
+function anywhere(problem: Problem, o: ObjectiveValue): number {
+  switch (o.name) {
+    case 'free-tie-points':
+      return problem.items.reduce((n, i) => n + (i.footprint.mount.kind === 'plug-in' ? 0 : tieCount(i.footprint)), 0)
+    case 'optional-value':
+      return problem.items.reduce((n, i) => n + (i.required ? 0 : Math.max(0, i.value)), 0)
+    case 'wire-length':
+    case 'balance':
+      return 0
+  }
+}
