@@ -62,13 +62,17 @@ function wires(
 ): string {
   const { model } = it
   const many = (words: readonly string[]) => [words.length, ...words].join(' ')
-  const candidate = (c: Candidate) => {
+  const candidate = (c: Candidate, pick: number) => {
     const modes = (deck: number) => (c.body && c.decks.length > 1 ? c.body.modes.filter((m) => m.deck === deck) : [])
     const decks = c.decks.map((d) => `${d.deck} ${list(modes(d.deck).map((m) => m.lit))}`)
-    return `${s.lit(c.lit)} ${tip(c.tip)} ${many(decks)}`
+    return `${s.lit(pick)} ${s.lit(c.lit)} ${tip(c.tip)} ${many(decks)}`
   }
-  const wire = (w: WireGoal['wires'][number]) =>
-    `${w.wire.conductors} ${many(w.from.map(candidate))} ${many(w.to.map(candidate))}`
+  // of several things that an end may stand for, one is picked; of a single one, that one
+  const side = (list: readonly Candidate[], picks: readonly number[] | undefined) =>
+    many(list.map((c, k) => candidate(c, picks ? picks[k]! : c.lit)))
+  const { ends } = it.flow
+  const wire = (w: WireGoal['wires'][number], i: number) =>
+    `${w.wire.conductors} ${side(w.from, ends.get(`${i}<`))} ${side(w.to, ends.get(`${i}>`))}`
   const relations = model.relations.flatMap((g) => g.four.map((r) => `${s.lit(r.lit)} ${end(r.a)} ${end(r.b)}`))
   const links = model.links.map(
     (l) => `${list(l.when)} ${s.axis(l.body[l.axis])} ${s.axis(l.host[l.axis])} ${s.axis(l.on)} ${l.sign} ${l.offset}`,

@@ -63,6 +63,8 @@ type Chain = readonly [x0: number, y0: number, x1: number, y1: number, run: numb
 
 /** What a wire's end can be: its point, and the decks it may be on with the modes that put it there (none: always). */
 interface Candidate {
+  /** True where the wire's length counts from here. */
+  readonly pick: Lit
   readonly lit: Lit
   readonly x: End
   readonly y: End
@@ -96,6 +98,7 @@ class Wires {
     this.axes = axes
     this.goal = w.next()
     const candidate = (): Candidate => ({
+      pick: w.lit(),
       lit: w.lit(),
       x: readEnd(w, axes),
       y: readEnd(w, axes),
@@ -140,14 +143,19 @@ class Wires {
     return c.decks.filter((d) => d.modes.length === 0 || d.modes.some((m) => left.has(m))).map((d) => d.deck)
   }
 
+  /** What an end may still stand for: the picked one, else all that may be picked. */
+  private left(box: Box, list: readonly Candidate[]): readonly Candidate[] {
+    const picked = list.filter((c) => holds(box, c.pick))
+    return picked.length > 0 ? picked : list.filter((c) => !fails(box, c.lit) && !fails(box, c.pick))
+  }
+
   /** One wire by the boxes of its ends alone. */
   private apartBy(box: Box, i: number): number {
     const w = this.wires[i]!
     if (!this.sure(box, w)) return 0
     let least = Number.POSITIVE_INFINITY
-    for (const p of w.from)
-      for (const q of w.to)
-        if (!fails(box, p.lit) && !fails(box, q.lit)) least = Math.min(least, this.between(box, p, q))
+    for (const p of this.left(box, w.from))
+      for (const q of this.left(box, w.to)) least = Math.min(least, this.between(box, p, q))
     return Number.isFinite(least) ? w.conductors * least : 0
   }
 
@@ -197,8 +205,8 @@ class Wires {
       )
     }
     this.wires.forEach((w, i) => {
-      const p = only(w.from.filter((c) => !fails(box, c.lit)))
-      const q = only(w.to.filter((c) => !fails(box, c.lit)))
+      const p = only(this.left(box, w.from))
+      const q = only(this.left(box, w.to))
       const dp = p && only(this.decksOf(box, p))
       const dq = q && only(this.decksOf(box, q))
       if (!this.sure(box, w) || w.conductors === 0) return

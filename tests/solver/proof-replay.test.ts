@@ -78,7 +78,7 @@ describe('thresholds of goals, at their limits', () => {
   })
 
   // one wire of two conductors between bodies 5 (coordinate 1) and 6 (coordinate 2), both on y = 0; relation 7: 1 + 25 ≤ 2
-  const ends = '1 5 1 0 0 3 0 0 1 0 0 1 6 2 0 0 3 0 0 1 0 0'
+  const ends = '1 5 5 1 0 0 3 0 0 1 0 0 1 6 6 2 0 0 3 0 0 1 0 0'
   const related = `wires wire-length 1 2 ${ends} 1 7 1 0 25 2 0 0 0 0 0`
 
   it('wires: as far apart as their boxes are, times conductors', () => {

@@ -12,8 +12,9 @@ import type { Body, Model } from '../../solver/search/model.ts'
 import { sameAfterTurn } from '../../solver/search/parts.ts'
 import { firstAtLeast } from '../../solver/search/relation.ts'
 import { Search } from '../../solver/search/search.ts'
-import { chainsOf, wireEnds } from '../../solver/search/wire-ends.ts'
+import { type Candidate, chainsOf, wireEnds } from '../../solver/search/wire-ends.ts'
 import type { WireGoal } from '../../solver/search/wire-goal.ts'
+import { span } from '../../solver/search/within.ts'
 import { bounds, prepare } from '../../solver/shapes.ts'
 import { solving } from '../../solver/solve.ts'
 import { turnedSize, um } from '../../solver/units.ts'
@@ -251,18 +252,43 @@ function holds(e: Engine, lits: readonly number[]): boolean {
   return true
 }
 
-/** Of the chains of passes that each wire could take, a shortest: the search may pick any, but promises a length only by the best. */
-function chainPicks(model: Model, wires: Goal): number[] {
-  const { e } = model
-  const ends = wireEnds(model)
-  return [...(wires as WireGoal).flow.picks].flatMap(([key, picks]) => {
+/** Of the chains of passes that each wire could take, and of the copies it could end at, the nearest: the search may pick any, but promises a length only by these. */
+function nearest(model: Model, wires: Goal): number[] {
+  const { e, problem } = model
+  const { picks, ends } = (wires as WireGoal).flow
+  const deckOf = (c: Candidate): number => (c.body ? model.modeOf(c.body)!.deck : c.decks[0]!.deck)
+  const between = (p: Candidate, q: Candidate): number => {
+    const [dp, dq] = [deckOf(p), deckOf(q)]
+    if (dp === dq) return span(e, p.tip.x, q.tip.x, 1).least + span(e, p.tip.y, q.tip.y, 1).least
+    return (
+      leastByChain(e, p.tip, q.tip, chainsOf(model, dp, dq)) + Math.abs(problem.decks[dp]!.z - problem.decks[dq]!.z)
+    )
+  }
+  const out: number[] = []
+  for (const [i, w] of wireEnds(model).entries()) {
+    const [from, to] = [w.from, w.to].map((list) => list.flatMap((c, k) => (e.isTrue(c.lit) ? [{ c, k }] : [])))
+    let best: { readonly far: number; readonly p: number; readonly q: number } | undefined
+    for (const p of from!)
+      for (const q of to!) {
+        const far = between(p.c, q.c)
+        if (!best || far < best.far) best = { far, p: p.k, q: q.k }
+      }
+    // where the other end is nothing, any will do
+    const p = best?.p ?? from![0]?.k
+    const q = best?.q ?? to![0]?.k
+    const [a, b] = [ends.get(`${i}<`), ends.get(`${i}>`)]
+    if (a && p !== undefined) out.push(a[p]!)
+    if (b && q !== undefined) out.push(b[q]!)
+  }
+  for (const [key, lits] of picks) {
     const [wire, from, to] = key.split(':').map(Number) as [number, number, number]
-    const p = ends[wire]!.from[0]!
-    const q = ends[wire]!.to[0]!
-    const lengths = chainsOf(model, from, to).map((c) => leastByChain(e, p.tip, q.tip, [c]))
+    const { tip: p } = wireEnds(model)[wire]!.from[0]!
+    const { tip: q } = wireEnds(model)[wire]!.to[0]!
+    const lengths = chainsOf(model, from, to).map((c) => leastByChain(e, p, q, [c]))
     const best = lengths.indexOf(Math.min(...lengths))
-    return best < 0 ? [] : [picks[best]!]
-  })
+    if (best >= 0) out.push(lits[best]!)
+  }
+  return out
 }
 
 /** The assumptions under which the model takes the layout, or one that is worth the same; undefined where it has no place for it. */
@@ -282,7 +308,7 @@ function standing(
       model.e.backTo(0)
       const there = [...lits, ...relations(model, named, r)]
       if (search.run(there, () => false) !== 'found') continue
-      const assumed = [...there, ...(wires ? chainPicks(model, wires) : []), ...met]
+      const assumed = [...there, ...(wires ? nearest(model, wires) : []), ...met]
       model.e.backTo(0)
       if (search.run(assumed, () => false) === 'found') return assumed
     }
