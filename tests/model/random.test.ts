@@ -281,7 +281,7 @@ describe('random damage', () => {
           for (const v of variantsOf(read.value)) expectSound(toProblem(read.value, v.id, none))
         } else refused++
       }),
-      { numRuns: 4000 },
+      { numRuns: 1500 },
     )
     // Both ways must have been taken often for this to mean anything.
     expect(ok).toBeGreaterThan(200)
@@ -323,7 +323,7 @@ describe('random damage', () => {
         const laid = placementsOf(problem, read.value)
         for (const p of laid.placements) expect([problem.items[p.item], problem.decks[p.deck]]).not.toContain(undefined)
       }),
-      { numRuns: 2000 },
+      { numRuns: 800 },
     )
   })
 })
