@@ -40,7 +40,7 @@ describe('the oracle’s rules against the plain checker', () => {
   it('break the same rules on random layouts, and measure the same', { timeout: LONG ? 3_600_000 : 180_000 }, () => {
     const seen = new Map<string, number>()
     let legal = 0
-    const n = LONG ? 4000 : 240
+    const n = LONG ? 4000 : 180
     for (let s = 0; s < n; s++) {
       const name = s % 2 === 0 ? undefined : RULES[s % 10]
       const p = randomDeck(s, name ? ruleMixes[name] : tiny)

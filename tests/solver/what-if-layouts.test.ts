@@ -72,7 +72,7 @@ describe('trade-offs by hand', () => {
 })
 
 describe('trade-offs against brute force', () => {
-  const n = LONG ? 300 : 10
+  const n = LONG ? 300 : 8
   it(`are unbeaten where they say so, on ${n} random decks`, { timeout: LONG ? 3_600_000 : 240_000 }, () => {
     const complaints: string[] = []
     let asked = 0
