@@ -92,6 +92,7 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
       held.problem,
       pins.map((p) => p.item),
       clock,
+      lazy,
     )
   }
   const best: Best = { placements: search.placements() }
