@@ -1,6 +1,6 @@
 /** The door to a solve: compile, find, improve, and let the checker see every layout before anyone else does. */
 import { check } from './check/check.ts'
-import { figures as measure } from './check/figures.ts'
+import { figureOf, figures as measure } from './check/figures.ts'
 import { coarsened, onFineGrid } from './coarse.ts'
 import { compile } from './compile.ts'
 import { explain } from './explain.ts'
@@ -166,19 +166,6 @@ function valueAt(problem: Problem, goal: Goal, placements: readonly Placement[])
   if (goal.name === 'moves' || goal.name === 'distance') return goal.measure!(placements)
   const value = figureOf(goal.name, measure(problem, placements)) / goal.scale
   return goal.name === 'balance' ? value : Math.round(value)
-}
-
-function figureOf(name: ObjectiveName, f: Figures): number {
-  switch (name) {
-    case 'free-tie-points':
-      return f.freeTiePoints
-    case 'optional-value':
-      return f.optionalValue
-    case 'wire-length':
-      return f.wireLength
-    case 'balance':
-      return f.balance ?? 0
-  }
 }
 
 function verify(problem: Problem, placements: readonly Placement[], lazy: readonly LazyRule[]): Figures {

@@ -1,5 +1,5 @@
 /** What a layout measures (contract §5), worked out from the placements alone. */
-import type { Placement, Problem } from '../problem.ts'
+import type { ObjectiveName, Placement, Problem } from '../problem.ts'
 import type { Figures, WireLength } from '../result.ts'
 import { polygonCentroid } from '../shapes.ts'
 import { um } from '../units.ts'
@@ -62,4 +62,18 @@ function balanceOf(layout: Layout): number | undefined {
   if (mass <= 0) return 0
   const c = polygonCentroid(chassis.contact)
   return Math.hypot(mx / mass - c.x, my / mass - c.y)
+}
+
+/** The figure that an objective counts; 0 where there is nothing to balance. */
+export function figureOf(name: ObjectiveName, f: Figures): number {
+  switch (name) {
+    case 'free-tie-points':
+      return f.freeTiePoints
+    case 'optional-value':
+      return f.optionalValue
+    case 'wire-length':
+      return f.wireLength
+    case 'balance':
+      return f.balance ?? 0
+  }
 }

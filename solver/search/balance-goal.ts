@@ -3,6 +3,7 @@ import type { Chassis } from '../problem.ts'
 import { polygonCentroid } from '../shapes.ts'
 import type { Propagator } from './engine.ts'
 import type { Goal } from './goals.ts'
+import { type Limit, tightest } from './limits.ts'
 import type { Body, Model } from './model.ts'
 import { makeEnd } from './relation.ts'
 import { span, type Tip, whyHigh, whyLow } from './within.ts'
@@ -26,7 +27,7 @@ export class BalanceGoal implements Goal, Propagator {
   readonly chassis: Chassis
   readonly aim: { readonly x: number; readonly y: number }
   readonly weights: readonly Weight[]
-  private readonly limits: { most: number; guard: number }[] = []
+  private readonly limits: Limit[] = []
 
   constructor(model: Model, chassis: Chassis) {
     this.model = model
@@ -100,16 +101,10 @@ export class BalanceGoal implements Goal, Propagator {
 
   propagate(): boolean {
     const { e } = this.model
-    let most = Number.POSITIVE_INFINITY
-    let guard = -1
-    for (const l of this.limits)
-      if (e.isTrue(l.guard) && l.most < most) {
-        most = l.most
-        guard = l.guard
-      }
-    if (!Number.isFinite(most) || this.bound() <= most) return true
+    const limit = tightest(e, this.limits)
+    if (!limit || this.bound() <= limit.most) return true
     e.begin()
-    e.why(guard)
+    e.why(limit.guard)
     for (const w of this.weights) {
       if (e.isFalse(w.body.present)) {
         e.why(e.not(w.body.present))

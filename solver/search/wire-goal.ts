@@ -3,6 +3,7 @@ import { WireBound } from '../bounds/wire-bound.ts'
 import { leastByChain, whyBoxes } from './chain-limit.ts'
 import type { Propagator } from './engine.ts'
 import type { Goal } from './goals.ts'
+import { type Limit, tightest } from './limits.ts'
 import type { Model } from './model.ts'
 import { extreme, firstAtLeast, whyExtreme } from './relation.ts'
 import { type Candidate, chainsOf, type WireEnds, wireEnds } from './wire-ends.ts'
@@ -18,7 +19,7 @@ export class WireGoal implements Goal, Propagator {
   queued = false
   readonly model: Model
   readonly wires: readonly WireEnds[]
-  private readonly limits: { most: number; guard: number }[] = []
+  private readonly limits: Limit[] = []
   private readonly least: Float64Array
   readonly flow: WireBound
 
@@ -150,14 +151,9 @@ export class WireGoal implements Goal, Propagator {
 
   propagate(): boolean {
     const { e } = this.model
-    let most = Number.POSITIVE_INFINITY
-    let guard = -1
-    for (const l of this.limits)
-      if (e.isTrue(l.guard) && l.most < most) {
-        most = l.most
-        guard = l.guard
-      }
-    if (!Number.isFinite(most)) return true
+    const limit = tightest(e, this.limits)
+    if (!limit) return true
+    const { most, guard } = limit
     const sum = this.bound()
     if (sum > most) {
       let spare = sum - most - 1

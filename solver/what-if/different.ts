@@ -1,9 +1,11 @@
 /** Layouts with the figures of the best one that are as different from it, and from one another, as the search can make them. */
+
+import { figureOf } from '../check/figures.ts'
 import type { Placement, Problem } from '../problem.ts'
 import type { Figures, Hold } from '../result.ts'
 import { sizeOf } from './outline.ts'
 import { farOf, Spread } from './spread.ts'
-import { figureOf, isMost, type Limit, measured, staged } from './staged.ts'
+import { isMost, type Limit, measured, staged } from './staged.ts'
 import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './trial.ts'
 
 export interface Different {

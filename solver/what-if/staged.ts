@@ -1,6 +1,6 @@
 /** One goal after the other, under limits on any of them: what trade-offs and other layouts ask for again and again. */
 import { check } from '../check/check.ts'
-import { figures as measure } from '../check/figures.ts'
+import { figureOf, figures as measure } from '../check/figures.ts'
 import { compile } from '../compile.ts'
 import { improve, inSlices, type Outcome } from '../optimise.ts'
 import { polish } from '../polish.ts'
@@ -46,19 +46,6 @@ export interface StagedAsk {
 
 /** Goals with most as best. */
 export const isMost = (name: ObjectiveName): boolean => name === 'free-tie-points' || name === 'optional-value'
-
-export function figureOf(name: ObjectiveName, f: Figures): number {
-  switch (name) {
-    case 'free-tie-points':
-      return f.freeTiePoints
-    case 'optional-value':
-      return f.optionalValue
-    case 'wire-length':
-      return f.wireLength
-    case 'balance':
-      return f.balance ?? 0
-  }
-}
 
 const measurable: Readonly<Record<ObjectiveName, (p: Problem) => boolean>> = {
   'free-tie-points': (p) => p.items.some((i) => i.footprint.breadboard && i.footprint.mount.kind !== 'plug-in'),

@@ -3,9 +3,11 @@
  * every order of the figures gives a corner; between two corners one figure is held a step better than the last layout's
  * and the others are made best again (the ε-constraint method, Haimes, Lasdon & Wismer 1971).
  */
+
+import { figureOf } from '../check/figures.ts'
 import type { ObjectiveName, Placement, Problem } from '../problem.ts'
 import type { Figures, Hold } from '../result.ts'
-import { figureOf, isMost, type Limit, measured, type Staged, staged, within } from './staged.ts'
+import { isMost, type Limit, measured, type Staged, staged, within } from './staged.ts'
 import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './trial.ts'
 
 export interface TradeOff {
