@@ -60,13 +60,14 @@ export function room(file: string): string {
 }
 
 const low = ['solver', 'footprints', 'src/model']
-const middle = ['src/export', 'src/electric', 'src/statics', 'src/store', 'src/worker']
+const middle = ['src/export', 'src/bring-in', 'src/electric', 'src/statics', 'src/store', 'src/worker']
 /** Who may look at whom. Within the middle: what electric and statics know enters a solve through worker (house.md). */
 const may: Readonly<Record<string, readonly string[]>> = {
   solver: [],
   footprints: ['solver'],
   'src/model': ['solver', 'footprints'],
   'src/export': low,
+  'src/bring-in': low,
   'src/electric': low,
   'src/statics': low,
   'src/worker': [...low, 'src/electric', 'src/statics'],
