@@ -56,7 +56,10 @@ export function* solving(
 ): Generator<undefined, SolveResult, void> {
   const coarse = coarsened(problem)
   if (!coarse) return yield* searching(problem, options, log)
-  const result = onFineGrid(problem, yield* searching(coarse, options))
+  const { onProgress } = options
+  // a bound on the coarse grid says nothing of the fine one
+  const told = ({ bound: _, ...p }: Progress) => onProgress?.(p)
+  const result = onFineGrid(problem, yield* searching(coarse, { ...options, onProgress: told }))
   if ('placements' in result) verify(problem, result.placements, options.lazy ?? [])
   return result
 }
