@@ -26,6 +26,15 @@ export interface Circle {
 
 export type Contour = Path | Circle
 
+/** A line with two ends; the last point's bulge says nothing. */
+export interface Open {
+  readonly kind: 'open'
+  readonly points: readonly Vertex[]
+}
+
+/** What a machine follows: closed, or open where tabs are left standing. */
+export type Line = Contour | Open
+
 /** A box in millimetres. */
 export interface Box {
   readonly x0: number
@@ -113,6 +122,10 @@ export function segmentsOf(points: readonly Vertex[]): Segment[] {
   return points.map((a, i) => segment(a, points[(i + 1) % points.length]!))
 }
 
+/** The segments of a line that has two ends. */
+export const segmentsOfOpen = (points: readonly Vertex[]): Segment[] =>
+  points.slice(0, -1).map((a, i) => segment(a, points[i + 1]!))
+
 export function segment(a: Vertex, b: Vertex): Segment {
   if (a.bulge === 0) return { a, b }
   const sweep = 4 * Math.atan(a.bulge)
@@ -151,8 +164,17 @@ export function reversed(points: readonly Vertex[]): Vertex[] {
   })
 }
 
-/** The smallest box around a contour, bulging arcs included. */
-export function boxOf(contour: Contour): Box {
+/** A line with two ends, walked the other way. */
+export function openReversed(points: readonly Vertex[]): Vertex[] {
+  return points.map((_, i) => {
+    const p = points[points.length - 1 - i]!
+    const bulge = points[points.length - 2 - i]?.bulge ?? 0
+    return { x: p.x, y: p.y, bulge: bulge === 0 ? 0 : -bulge }
+  })
+}
+
+/** The smallest box around a line, bulging arcs included. */
+export function boxOf(contour: Line): Box {
   if (contour.kind === 'circle') {
     const { cx, cy, r } = contour
     return { x0: cx - r, y0: cy - r, x1: cx + r, y1: cy + r }
@@ -164,8 +186,9 @@ export function boxOf(contour: Contour): Box {
     box.x1 = Math.max(box.x1, p.x)
     box.y1 = Math.max(box.y1, p.y)
   }
-  for (const s of segmentsOf(contour.points)) {
+  for (const s of contour.kind === 'open' ? segmentsOfOpen(contour.points) : segmentsOf(contour.points)) {
     take(s.a)
+    take(s.b)
     if (!s.arc) continue
     const from = Math.atan2(s.a.y - s.arc.cy, s.a.x - s.arc.cx)
     for (let k = -4; k <= 4; k++) {
@@ -177,8 +200,8 @@ export function boxOf(contour: Contour): Box {
   return box
 }
 
-/** Equal for contours that are the same closed line to 0.001 mm, wherever they start and whichever way they run. */
-export function contourKey(contour: Contour): string {
+/** Equal for lines that are the same to 0.001 mm, wherever they start and whichever way they run. */
+export function contourKey(contour: Line): string {
   const fixed = (v: number): string => (Math.round(v * 1000) / 1000 || 0).toFixed(3)
   if (contour.kind === 'circle') return `circle ${fixed(contour.cx)} ${fixed(contour.cy)} ${fixed(contour.r)}`
   const key = (points: readonly Vertex[]): string => {
@@ -188,6 +211,12 @@ export function contourKey(contour: Contour): string {
       if (part < parts[first]!) first = i
     })
     return [...parts.slice(first), ...parts.slice(0, first)].join(', ')
+  }
+  if (contour.kind === 'open') {
+    const ways = [contour.points, openReversed(contour.points)].map((points) =>
+      points.map((p, i) => `${fixed(p.x)} ${fixed(p.y)} ${i < points.length - 1 ? fixed(p.bulge) : ''}`).join(', '),
+    )
+    return `open ${ways.sort()[0]!}`
   }
   const ccw = signedArea(contour.points) >= 0
   return `path ${key(ccw ? contour.points : reversed(contour.points))}`

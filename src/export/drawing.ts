@@ -1,9 +1,10 @@
 /** The drawing that every writer starts from, in the file's frame: millimetres, y to the front. */
-import type { Box, Contour } from './contour.ts'
+import type { Box, Contour, Line, Open } from './contour.ts'
 
 export type Stroke =
   | { readonly kind: 'contour'; readonly contour: Contour; readonly dashed?: boolean }
   | { readonly kind: 'line'; readonly points: readonly (readonly [number, number])[] }
+  | Open
 
 export interface Text {
   /** Left end of the baseline, mm. */
@@ -16,7 +17,8 @@ export interface Text {
 
 export interface Template {
   readonly title: string
-  readonly cut: readonly Contour[]
+  /** In the order of cutting, inside first; open only where tabs are left standing. */
+  readonly cut: readonly Line[]
   readonly drill: readonly Contour[]
   readonly existing: readonly Contour[]
   readonly mark: readonly Stroke[]

@@ -1,5 +1,5 @@
 /** Writes a template as SVG: 1:1, millimetres, five groups (contract §8). The one flip of y of the whole program is here. */
-import { along, type Contour, segment } from './contour.ts'
+import { along, type Line, type Segment, segmentsOf, segmentsOfOpen } from './contour.ts'
 import type { Stroke, Template } from './drawing.ts'
 
 export const groupIds = ['cut', 'drill', 'existing', 'mark', 'notes'] as const
@@ -72,31 +72,31 @@ interface Place {
 }
 
 function stroke(s: Stroke, place: Place): string {
+  if (s.kind === 'open') return contour(s, place)
   if (s.kind === 'contour') return contour(s.contour, place, s.dashed ? ' stroke-dasharray="2 1"' : '')
   const points = s.points.map(([x, y]) => `${digits(place.x(x))} ${digits(place.y(y))}`)
   return `<path d="M ${points.join(' L ')}"/>`
 }
 
-function contour(c: Contour, place: Place, more = ''): string {
+function contour(c: Line, place: Place, more = ''): string {
   if (c.kind === 'circle') {
     return `<circle cx="${digits(place.x(c.cx))}" cy="${digits(place.y(c.cy))}" r="${digits(c.r)}"${more}/>`
   }
   const at = (p: { x: number; y: number }): string => `${digits(place.x(p.x))} ${digits(place.y(p.y))}`
+  const segments: Segment[] = c.kind === 'open' ? segmentsOfOpen(c.points) : segmentsOf(c.points)
   const steps = [`M ${at(c.points[0]!)}`]
-  c.points.forEach((a, i) => {
-    const last = i === c.points.length - 1
-    const b = last ? c.points[0]! : c.points[i + 1]!
-    const s = segment(a, b)
+  segments.forEach((s, i) => {
     if (!s.arc) {
-      if (!last) steps.push(`L ${at(b)}`)
+      // Z draws the last line of a closed contour.
+      if (c.kind === 'open' || i < segments.length - 1) steps.push(`L ${at(s.b)}`)
       return
     }
     // Anticlockwise with y up is sweep-flag 0 with y down. Arcs of over half a turn go in two, which every reader draws alike.
-    const halves = Math.abs(s.arc.sweep) > Math.PI * 0.99 ? [along(s, 0.5), b] : [b]
+    const halves = Math.abs(s.arc.sweep) > Math.PI * 0.99 ? [along(s, 0.5), s.b] : [s.b]
     const r = digits(s.arc.r)
     for (const to of halves) steps.push(`A ${r} ${r} 0 0 ${s.arc.sweep > 0 ? 0 : 1} ${at(to)}`)
   })
-  return `<path d="${steps.join(' ')} Z"${more}/>`
+  return `<path d="${steps.join(' ')}${c.kind === 'open' ? '' : ' Z'}"${more}/>`
 }
 
 /** Millimetres to 0.0001, no exponent, no negative zero. */
