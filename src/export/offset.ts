@@ -1,10 +1,12 @@
 /**
  * Moves a contour sideways by half a kerf, exactly: lines stay lines, arcs stay arcs about the same centre. Corners that
  * open are mitred between lines and rounded elsewhere; corners that close are cut where the moved neighbours meet.
- * A contour that the move would close up, or make cross itself, is refused instead of drawn wrong.
+ * A contour that the move would close up, or make cross itself, is refused instead of drawn wrong: where a notch or a neck
+ * is narrower than the beam no line can cut it, and a part that quietly lacks it would be found out at the bench.
  */
 import {
   along,
+  boxOf,
   type Contour,
   circle,
   path,
@@ -16,6 +18,7 @@ import {
   type Vertex,
 } from './contour.ts'
 import { crossing, distanceTo, meet, type Xy } from './meet.ts'
+import { lengthOf, near } from './near.ts'
 
 const EPS = 1e-6
 /** A mitre longer than this many distances is rounded instead. */
@@ -28,28 +31,49 @@ export class OffsetError extends Error {}
 export function offset(contour: Contour, by: number): Contour {
   if (by === 0) return contour
   if (contour.kind === 'circle') {
-    if (contour.r + by <= EPS) throw tooWide(by)
+    if (contour.r + by <= EPS) throw tooWide(by, { x: contour.cx, y: contour.cy })
     return circle(contour.cx, contour.cy, contour.r + by)
   }
   const points = signedArea(contour.points) < 0 ? reversed(contour.points) : contour.points
   const original = segmentsOf(points)
   let kept = original.filter((s) => movedRadius(s, by) > EPS)
+  const middle = middleOf(contour)
   for (;;) {
-    if (kept.length < 2) throw tooWide(by)
+    if (kept.length < 2) throw tooWide(by, middle)
     const joined = join(kept, by)
-    // A segment that the corners have eaten up runs backwards now: leave out the worst one and join again.
-    const worst = joined.eaten
-    if (worst === undefined) {
+    // Segments that the corners have eaten up run backwards now: leave out the worst of each place and join again.
+    const out = worstOf(joined.left)
+    if (out.size === 0) {
       const moved = path(joined.points)
-      verify(original, moved.points, by)
+      verify(original, moved.points, by, middle)
       return moved
     }
-    kept = kept.filter((_, i) => i !== worst)
+    kept = kept.filter((_, i) => !out.has(i))
   }
 }
 
-const tooWide = (by: number): OffsetError =>
-  new OffsetError(`the contour closes up when it is moved by ${Math.abs(by)} mm, half the kerf`)
+/** Of the lengths below nothing the least, and the next ones that are not near to one already taken. */
+function worstOf(left: readonly number[]): Set<number> {
+  const n = left.length
+  const out = new Set<number>()
+  const eaten = left.map((_, i) => i).filter((i) => left[i]! < -EPS)
+  for (const i of eaten.sort((a, b) => left[a]! - left[b]!)) {
+    if (![-2, -1, 1, 2].some((k) => out.has((i + k + n) % n))) out.add(i)
+  }
+  return out
+}
+
+const middleOf = (contour: Contour): Xy => {
+  const box = boxOf(contour)
+  return { x: (box.x0 + box.x1) / 2, y: (box.y0 + box.y1) / 2 }
+}
+
+const rounded = (v: number): number => Math.round(v * 100) / 100 || 0
+
+const tooWide = (by: number, at: Xy): OffsetError =>
+  new OffsetError(
+    `the contour closes up near x ${rounded(at.x)}, y ${rounded(at.y)} when it is moved by ${Math.abs(by)} mm, half the kerf`,
+  )
 
 /** Radius after the move; lines count as infinite. Walked anticlockwise, outside is on the right. */
 const movedRadius = (s: Segment, by: number): number =>
@@ -72,10 +96,11 @@ const shifted = (s: Segment, end: 'a' | 'b', by: number): Xy => {
 
 interface Joined {
   readonly points: Vertex[]
-  readonly eaten: number | undefined
+  /** Length that each segment has left, below nothing where its ends have passed one another. */
+  readonly left: number[]
 }
 
-/** Moves every segment and joins the neighbours; `eaten` is the segment that came out most backwards, if one did. */
+/** Moves every segment and joins the neighbours. */
 function join(kept: readonly Segment[], by: number): Joined {
   const n = kept.length
   const moved = kept.map((s) => movedSegment(s, by))
@@ -103,7 +128,7 @@ function join(kept: readonly Segment[], by: number): Joined {
         bulge = Math.tan(turn / 4)
       } else {
         const at = meet(m, next, touching ? s.b : { x: (m.b.x + next.a.x) / 2, y: (m.b.y + next.a.y) / 2 })
-        if (!at) throw tooWide(by)
+        if (!at) throw tooWide(by, s.b)
         end = at
         start = at
       }
@@ -113,21 +138,16 @@ function join(kept: readonly Segment[], by: number): Joined {
     round.push(bulge)
   }
   const points: Vertex[] = []
-  let eaten: number | undefined
-  let worst = -EPS
+  const left: number[] = []
   for (let i = 0; i < n; i++) {
     const m = moved[i]!
     const start = starts[(i + n - 1) % n]!
     const end = ends[i]!
-    const left = remaining(m, start, end)
-    if (left < worst) {
-      worst = left
-      eaten = i
-    }
+    left.push(remaining(m, start, end))
     points.push({ ...start, bulge: m.arc ? bulgeBetween(m, start, end) : 0 })
     if (round[i]! !== 0) points.push({ ...end, bulge: round[i]! })
   }
-  return { points, eaten }
+  return { points, left }
 }
 
 function movedSegment(s: Segment, by: number): Segment {
@@ -160,24 +180,28 @@ const bulgeBetween = (m: Segment, start: Xy, end: Xy): number => Math.tan(sweepB
  * The result must keep its distance from the whole original, not go farther than a mitre may, and not cross itself:
  * these together are what an offset is, whatever way it was made.
  */
-function verify(original: readonly Segment[], points: readonly Vertex[], by: number): void {
-  if (points.length < 2) throw tooWide(by)
+function verify(original: readonly Segment[], points: readonly Vertex[], by: number, middle: Xy): void {
+  if (points.length < 2) throw tooWide(by, middle)
   const area = signedArea(points)
   const before = signedArea(original.map((s) => s.a))
-  if (area <= EPS || (area - before) * by <= 0) throw tooWide(by)
+  if (area <= EPS || (area - before) * by <= 0) throw tooWide(by, middle)
   const segments = points.map((a, i) => segment(a, points[(i + 1) % points.length]!))
   const d = Math.abs(by)
+  const there = near(original, d / 4)
+  const least = (p: Xy, reach: number): number =>
+    there.around(p, reach).reduce((best, i) => Math.min(best, distanceTo(original[i]!, p)), Number.POSITIVE_INFINITY)
   for (const s of segments) {
-    for (let k = 0; k < 8; k++) {
-      const p = along(s, k / 8)
-      const near = Math.min(...original.map((o) => distanceTo(o, p)))
-      if (near < d - 1e-5 || near > d * MITRE + 1e-5) throw tooWide(by)
+    const samples = Math.max(1, Math.min(8, Math.ceil((8 * lengthOf(s)) / d)))
+    for (let k = 0; k < samples; k++) {
+      const p = along(s, k / samples)
+      let from = least(p, d * 1.01)
+      if (from > d * 1.01) from = least(p, d * MITRE + 1e-5)
+      if (from < d - 1e-5 || from > d * MITRE + 1e-5) throw tooWide(by, p)
     }
   }
-  for (let i = 0; i < segments.length; i++) {
-    for (let k = i + 2; k < segments.length; k++) {
-      if (i === 0 && k === segments.length - 1) continue
-      if (crossing(segments[i]!, segments[k]!)) throw tooWide(by)
-    }
-  }
+  const last = segments.length - 1
+  near(segments, d / 4).pairs((i, k) => {
+    if (k - i < 2 || (i === 0 && k === last)) return
+    if (crossing(segments[i]!, segments[k]!)) throw tooWide(by, segments[i]!.a)
+  })
 }
