@@ -191,6 +191,10 @@ export interface Wire {
   readonly maxLength?: Um
   readonly loop: Um
   readonly conductors: number
+  /** As the file gives it: AWG where it is a number; for tables only. */
+  readonly gauge?: number | string
+  /** As the user names it; for tables only. */
+  readonly colour?: string
 }
 
 export interface Chassis {

@@ -138,6 +138,8 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
           ...given('maxLength', lengthIf(w.maxLength)),
           loop: mm(w.loop ?? 0),
           conductors: w.conductors ?? 1,
+          ...given('gauge', w.gauge),
+          ...given('colour', w.colour),
         }),
       ),
     objective: asked.objective ?? OBJECTIVES,

@@ -137,6 +137,8 @@ const wire = object({
   loop: z.optional(length),
   conductors: z.optional(whole(1, 1000)),
   gauge: z.optional(numberOrText('a gauge, as a number or text')),
+  // ours, optional: what the user calls the wire's colour, for the cut list
+  colour: z.optional(text),
   current: z.optional(range(0, 1e4, 'a current in amperes')),
   supply: z.optional(numberOrText('a supply, as a number of volts or text')),
 })

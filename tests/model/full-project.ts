@@ -162,6 +162,7 @@ export const full = (): Project => ({
       loop: 20,
       conductors: 2,
       gauge: 22,
+      colour: 'grey, like "the left one"',
       current: 1.5,
       supply: 6,
     },

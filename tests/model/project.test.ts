@@ -146,6 +146,8 @@ describe('a project with every field', () => {
         maxLength: 300000,
         loop: 20000,
         conductors: 2,
+        gauge: 22,
+        colour: 'grey, like "the left one"',
       },
       {
         id: 'feed',

@@ -1,0 +1,163 @@
+/** Screws through board, stand-off and deck, with a washer and a nut under it. */
+import { type Footprint, type MountHole, toMm, type Um, um } from '../../solver/index.ts'
+import type { HardwareOptions } from './hardware.ts'
+import {
+  CLEARANCE,
+  fitOf,
+  LENGTHS,
+  lengthFor,
+  NUT,
+  PITCH,
+  SCREWS,
+  type ScrewKind,
+  SERIES,
+  THREADS,
+  type Thread,
+  threadOf,
+  WASHER,
+} from './hardware-data.ts'
+
+/** One line of the hardware list without its count. */
+export interface Pieces {
+  readonly kind: 'screw' | 'washer' | 'nut' | 'stand-off' | 'strap' | 'adhesive' | 'drop-in'
+  readonly what: string
+  readonly standard: string
+  /** Empty where the footprint states none. */
+  readonly thread: string
+  /** mm; null where it does not apply or cannot be told. */
+  readonly length: number | null
+  readonly unit: 'pieces' | 'cm²'
+  readonly note: string
+}
+
+export interface Part {
+  readonly piece: Pieces
+  readonly amount: number
+}
+
+/** Common practice, no source: printed boards are 1.6 mm thick; feet, flanges and brackets of other parts about 2 mm. */
+const BOARD = 1600 as Um
+const FOOT = 2000 as Um
+
+/** What is under one screw's head, mm. */
+interface Stack {
+  readonly words: string
+  readonly sum: number
+}
+
+/**
+ * The pieces for a part's holes. The screw comes from above through board or foot, stand-off and deck, into washer and nut, and shows
+ * one pitch of thread beyond the nut (common practice, no source); its length is rounded up to the next of ISO 888.
+ */
+export function screwsOf(
+  f: Footprint,
+  holes: readonly MountHole[],
+  standoff: Um,
+  deck: Um,
+  options: HardwareOptions,
+): Part[] {
+  const stack = stackOf(f, standoff, deck, options)
+  return holes
+    .flatMap((hole): Part[] => {
+      const thread = threadOf(hole.screw)
+      const parts = thread ? knownThread(thread, hole, stack, options.head ?? 'socket') : [unknownThread(hole, stack)]
+      if (standoff > 0) parts.push(standoffOf(standoff, hole.screw ?? ''))
+      return parts.map((piece) => ({ piece, amount: 1 }))
+    })
+    .reduce(summed, [])
+}
+
+/** Parts of one item that are alike, counted together. */
+function summed(all: Part[], next: Part): Part[] {
+  const k = all.findIndex((p) => JSON.stringify(p.piece) === JSON.stringify(next.piece))
+  return k < 0 ? [...all, next] : all.map((p, i) => (i === k ? { ...p, amount: p.amount + next.amount } : p))
+}
+
+function stackOf(f: Footprint, standoff: Um, deck: Um, options: HardwareOptions): Stack {
+  const board = f.kind === 'board' || f.kind === 'sensor'
+  const given = board ? options.board : options.foot
+  const own = given ?? (board ? BOARD : FOOT)
+  const words = [
+    `${board ? 'board' : 'foot'} ${toMm(own)} mm${given === undefined ? ' (assumed: measure it)' : ''}`,
+    ...(standoff > 0 ? [`stand-off ${toMm(standoff)} mm`] : []),
+    `deck ${toMm(deck)} mm`,
+  ]
+  return { words: words.join(', '), sum: toMm(um(own + standoff + deck)) }
+}
+
+function knownThread(thread: Thread, hole: MountHole, stack: Stack, head: ScrewKind): Pieces[] {
+  const screw = SCREWS[head]
+  const least = stack.sum + WASHER[thread].thickness + NUT[thread].height + PITCH[thread]
+  const length = lengthFor(least) ?? null
+  const [shortest, longest] = screw.lengths[thread]
+  const fits = length === null || length > longest ? undefined : Math.max(length, shortest)
+  const notes = [`through ${stack.words}, washer, nut`]
+  if (fits === undefined) {
+    notes.push(
+      `needs ${tenths(least)} mm, longer than the ${longest} mm that ${screw.standard} lists for ${thread}: threaded stand-offs and two screws`,
+    )
+  }
+  if (hole.land > 0 && toMm(hole.land) < screw.head[thread])
+    notes.push(`its head of ${screw.head[thread]} mm is wider than the land of ${toMm(hole.land)} mm`)
+  const washer = WASHER[thread]
+  const tight = hole.land > 0 && toMm(hole.land) < washer.diameter
+  const piece = (p: Pick<Pieces, 'kind' | 'what' | 'standard' | 'length' | 'note'>): Pieces => ({
+    ...p,
+    thread,
+    unit: 'pieces',
+  })
+  const name = fits === undefined ? `${thread} ${screw.name}` : `${thread} × ${fits} ${screw.name}`
+  return [
+    piece({ kind: 'screw', what: name, standard: screw.standard, length: fits ?? null, note: notes.join('; ') }),
+    piece({
+      kind: 'washer',
+      what: `${thread} plain washer, ⌀ ${washer.diameter} mm`,
+      standard: 'ISO 7089',
+      length: null,
+      note: tight ? `wider than the land of ${toMm(hole.land)} mm` : '',
+    }),
+    piece({
+      kind: 'nut',
+      what: `${thread} hexagon nut, ${NUT[thread].flats} mm across flats`,
+      standard: 'ISO 4032',
+      length: null,
+      note: '',
+    }),
+  ]
+}
+
+/** Without a thread, or with one that the standards' tables here do not have. The thinnest washer and nut that could be meant are not guessed. */
+function unknownThread(hole: MountHole, stack: Stack): Pieces {
+  const stated = hole.screw !== undefined
+  const what = stated ? `${hole.screw} screw, nut and washer` : 'screw, nut and washer, thread not stated'
+  const least = LENGTHS.find((l) => l > stack.sum)
+  const length = `longer than ${tenths(stack.sum)} mm${least === undefined ? '' : ' by washer and nut'}`
+  const hint = stated ? `no data for ${hole.screw} here` : suggestion(toMm(hole.diameter))
+  const note = `${hint}; ${length}: through ${stack.words}`
+  return { kind: 'screw', what, standard: '', thread: hole.screw ?? '', length: null, unit: 'pieces', note }
+}
+
+/** Which thread a clearance hole is for, by ISO 273. */
+export function suggestion(diameter: number): string {
+  const hole = `the hole of ${diameter} mm`
+  const fit = fitOf(diameter)
+  if (fit) return `${hole} is the ${fit.series} clearance hole of ${fit.thread} (ISO 273)`
+  const thread = [...THREADS].reverse().find((t) => CLEARANCE[t].fine <= diameter)
+  if (!thread) return `${hole} is narrower than the clearance holes of ISO 273 from M2 on`
+  const sizes = SERIES.map((s) => `${s} ${CLEARANCE[thread][s]}`).join(', ')
+  if (diameter <= CLEARANCE[thread].coarse) return `${hole} would take ${thread} (ISO 273: ${sizes})`
+  if (thread === 'M5') return `${hole} is wider than the clearance holes of ISO 273 up to M5`
+  return `${hole} is loose for ${thread} (ISO 273: ${sizes}) and tight for the next`
+}
+
+const standoffOf = (height: Um, thread: string): Pieces => ({
+  kind: 'stand-off',
+  what: `stand-off ${toMm(height)} mm, plain${thread === '' ? '' : `, clear of ${thread}`}`,
+  standard: '',
+  thread,
+  length: toMm(height),
+  unit: 'pieces',
+  note: 'the screw goes through it; a threaded one of this height takes two shorter screws instead',
+})
+
+const tenths = (value: number): number => Math.ceil(value * 10 - 1e-6) / 10
