@@ -1,0 +1,230 @@
+/**
+ * Outlines of boards in mm, as doubles until they become a footprint: lines and arcs, chained to closed contours.
+ * y points up, as in all three file formats.
+ */
+export interface Pt {
+  readonly x: number
+  readonly y: number
+}
+
+/** `bulge` = tan(sweep/4), positive anticlockwise, 0 a line; a full circle is two halves. `line`: of the file. */
+export interface Segment {
+  readonly from: Pt
+  readonly to: Pt
+  readonly bulge: number
+  readonly line: number
+}
+
+export type Contour = readonly Segment[]
+
+export interface Box {
+  readonly x0: number
+  readonly y0: number
+  readonly x1: number
+  readonly y1: number
+}
+
+/** Ends up to this far apart are joined, and the gap is reported. mm */
+export const GAP = 0.1
+/** Ends this near are the same point. mm */
+const SAME = 0.001
+/** Comparisons that joining may cost: some seconds. */
+const MOST_COMPARED = 20_000_000
+
+export const distance = (a: Pt, b: Pt): number => Math.hypot(a.x - b.x, a.y - b.y)
+const reversed = (s: Segment): Segment => ({ from: s.to, to: s.from, bulge: -s.bulge, line: s.line })
+
+/** The arc's centre and radius (bulge not 0): the centre lies on the left of the chord by d(1−b²)/4b. */
+export function arcCentre(s: Segment): { centre: Pt; radius: number } {
+  const dx = s.to.x - s.from.x
+  const dy = s.to.y - s.from.y
+  const k = (1 - s.bulge * s.bulge) / (4 * s.bulge)
+  const centre = { x: (s.from.x + s.to.x) / 2 - dy * k, y: (s.from.y + s.to.y) / 2 + dx * k }
+  return { centre, radius: (Math.hypot(dx, dy) * (1 + s.bulge * s.bulge)) / (4 * Math.abs(s.bulge)) }
+}
+
+/** The two halves of a circle, anticlockwise from its rightmost point. */
+export function circle(centre: Pt, radius: number, line: number): Segment[] {
+  const right = { x: centre.x + radius, y: centre.y }
+  const left = { x: centre.x - radius, y: centre.y }
+  return [
+    { from: right, to: left, bulge: 1, line },
+    { from: left, to: right, bulge: 1, line },
+  ]
+}
+
+export function boxOf(segments: Iterable<Segment>): Box {
+  let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity]
+  const take = (x: number, y: number): void => {
+    x0 = Math.min(x0, x)
+    x1 = Math.max(x1, x)
+    y0 = Math.min(y0, y)
+    y1 = Math.max(y1, y)
+  }
+  for (const s of segments) {
+    take(s.from.x, s.from.y)
+    take(s.to.x, s.to.y)
+    // Flatter than a nanometre's bow: the ends say it all, and the centre would be lost in rounding.
+    if (Math.abs(s.bulge) * distance(s.from, s.to) < 1e-6) continue
+    const { centre, radius } = arcCentre(s)
+    const start = Math.atan2(s.from.y - centre.y, s.from.x - centre.x)
+    const sweep = 4 * Math.atan(s.bulge)
+    for (let quarter = 0; quarter < 4; quarter++) {
+      const ahead = ((quarter * Math.PI) / 2 - start) * Math.sign(sweep)
+      const turned = ahead - Math.floor(ahead / (2 * Math.PI)) * 2 * Math.PI
+      if (turned > Math.abs(sweep)) continue
+      const dx = [1, 0, -1, 0][quarter]!
+      const dy = [0, 1, 0, -1][quarter]!
+      take(centre.x + radius * dx, centre.y + radius * dy)
+    }
+  }
+  return { x0, y0, x1, y1 }
+}
+
+/** Area inside a simple closed contour, mm², not negative. */
+export function areaOf(contour: Contour): number {
+  let twice = 0
+  const o = contour[0]?.from ?? { x: 0, y: 0 }
+  for (const s of contour) {
+    twice += (s.from.x - o.x) * (s.to.y - o.y) - (s.to.x - o.x) * (s.from.y - o.y)
+    if (s.bulge === 0) continue
+    const sweep = 4 * Math.atan(s.bulge)
+    const { radius } = arcCentre(s)
+    twice += radius * radius * (sweep - Math.sin(sweep))
+  }
+  return Math.abs(twice) / 2
+}
+
+/** Centre and diameter of a contour that is one circle; undefined for others. */
+export function roundOf(contour: Contour): { at: Pt; diameter: number } | undefined {
+  const first = contour[0]
+  if (first === undefined || contour.some((s) => s.bulge === 0)) return undefined
+  const { centre, radius } = arcCentre(first)
+  const like = (s: Segment): boolean => {
+    const a = arcCentre(s)
+    return distance(a.centre, centre) < 0.01 && Math.abs(a.radius - radius) < 0.01
+  }
+  return contour.every(like) ? { at: centre, diameter: 2 * radius } : undefined
+}
+
+export interface Chained {
+  readonly closed: readonly Contour[]
+  readonly open: readonly Contour[]
+  /** Widths of the gaps that were joined, mm. */
+  readonly gaps: readonly number[]
+  /** Segments that stood there twice. */
+  readonly twice: number
+  /** The joining was given up: too many ends beside one another. */
+  readonly tangled: boolean
+}
+
+/** Ends of segments that are not used yet, found by place. */
+class Ends {
+  readonly used: boolean[]
+  private readonly exact = new Map<string, number[]>()
+  private readonly near = new Map<string, number[]>()
+  compared = 0
+
+  constructor(readonly segments: readonly Segment[]) {
+    this.used = segments.map(() => false)
+    segments.forEach((s, i) => {
+      for (const [end, p] of [s.from, s.to].entries()) {
+        put(this.exact, key(p, SAME), 2 * i + end)
+        put(this.near, key(p, GAP), 2 * i + end)
+      }
+    })
+  }
+
+  point(end: number): Pt {
+    const s = this.segments[end >> 1]!
+    return end % 2 === 0 ? s.from : s.to
+  }
+
+  /** The nearest free end, at most `GAP` away. */
+  nearest(p: Pt): number | undefined {
+    const same = this.exact.get(key(p, SAME))
+    while (same !== undefined && same.length > 0) {
+      const end = same[same.length - 1]!
+      if (!this.used[end >> 1]) return end
+      same.pop()
+    }
+    let best: number | undefined
+    let least = GAP
+    const [cx, cy] = [Math.round(p.x / GAP), Math.round(p.y / GAP)]
+    for (let dx = -1; dx <= 1; dx++) {
+      for (let dy = -1; dy <= 1; dy++) {
+        const cell = this.near.get(`${cx + dx},${cy + dy}`) ?? []
+        this.compared += cell.length
+        if (this.compared > MOST_COMPARED) return undefined
+        for (const end of cell) {
+          const d = this.used[end >> 1] ? Infinity : distance(p, this.point(end))
+          if (d > least || (d === least && best !== undefined)) continue
+          least = d
+          best = end
+        }
+      }
+    }
+    return best
+  }
+}
+
+const key = (p: Pt, step: number): string => `${Math.round(p.x / step)},${Math.round(p.y / step)}`
+function put(map: Map<string, number[]>, k: string, value: number): void {
+  const known = map.get(k)
+  if (known === undefined) map.set(k, [value])
+  else known.push(value)
+}
+
+/** Segments in any order and direction to contours. A segment that stands there twice counts once. */
+export function chain(all: readonly Segment[]): Chained {
+  const seen = new Set<string>()
+  const segments = all.filter((s) => {
+    if (distance(s.from, s.to) < SAME / 10) return false
+    const [a, b] = [key(s.from, SAME), key(s.to, SAME)]
+    const k = a < b ? `${a};${b};${s.bulge.toFixed(4)}` : `${b};${a};${(-s.bulge).toFixed(4)}`
+    if (seen.has(k.replace('-0.0000', '0.0000'))) return false
+    seen.add(k.replace('-0.0000', '0.0000'))
+    return true
+  })
+  const ends = new Ends(segments)
+  const closed: Contour[] = []
+  const open: Contour[] = []
+  const gaps: number[] = []
+  for (let i = 0; i < segments.length; i++) {
+    if (ends.used[i]) continue
+    ends.used[i] = true
+    let path: Segment[] = [segments[i]!]
+    if (!grow(path, ends, gaps)) {
+      path = path.reverse().map(reversed)
+      if (!grow(path, ends, gaps)) {
+        open.push(path)
+        continue
+      }
+    }
+    closed.push(path)
+  }
+  return { closed, open, gaps, twice: all.length - segments.length, tangled: ends.compared > MOST_COMPARED }
+}
+
+/** Adds segments at the path's end until it meets its start (true) or finds none (false). */
+function grow(path: Segment[], ends: Ends, gaps: number[]): boolean {
+  for (;;) {
+    const tip = path[path.length - 1]!.to
+    const home = path[0]!.from
+    const toHome = distance(tip, home)
+    const next = toHome < SAME ? undefined : ends.nearest(tip)
+    const toNext = next === undefined ? Infinity : distance(tip, ends.point(next))
+    const round = path.length > 1 || path[0]!.bulge !== 0
+    if (round && toHome <= GAP && toHome <= toNext) {
+      if (toHome >= SAME) gaps.push(toHome)
+      path[path.length - 1] = { ...path[path.length - 1]!, to: home }
+      return true
+    }
+    if (next === undefined) return false
+    const s = ends.segments[next >> 1]!
+    const onward = next % 2 === 0 ? s : reversed(s)
+    ends.used[next >> 1] = true
+    if (toNext >= SAME) gaps.push(toNext)
+    path.push({ ...onward, from: tip })
+  }
+}
