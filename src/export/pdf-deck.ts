@@ -1,0 +1,129 @@
+/** One deck at 1:1 as a drawing for paper: the template's lines, a cross to punch at every hole, its number and size beside it. */
+import type { Placement, Problem } from '../../solver/index.ts'
+import { type Box, boxOf, contourOf } from './contour.ts'
+import type { Stroke, Template } from './drawing.ts'
+import { around, boxOfInk, colours, grown, type Ink, type Look, touch } from './pdf-ink.ts'
+import type { Press } from './pdf-press.ts'
+import type { Drawing } from './pdf-tiles.ts'
+import { type DrillRow, drillTable } from './tables-drill.ts'
+import { template } from './template.ts'
+
+const pens = {
+  cut: { colour: colours.cut, width: 0.15 },
+  drill: { colour: colours.drill, width: 0.15 },
+  existing: { colour: colours.existing, width: 0.12 },
+  mark: { colour: colours.mark, width: 0.12 },
+  notes: { colour: colours.ink, width: 0.15 },
+} as const satisfies Record<string, Look>
+
+const LABEL = 2.3
+
+/** `asMade`: the plate exists; outline and openings are drawn as there already. Holes are numbered as in the drill table. */
+export function deckDrawing(
+  press: Press,
+  problem: Problem,
+  placements: readonly Placement[],
+  deckIndex: number,
+  asMade: boolean,
+): { drawing: Drawing; drill: readonly DrillRow[] } {
+  const deck = problem.decks[deckIndex]!
+  const t = template(problem, placements, deckIndex, { asMade })
+  const drill = drillTable(problem, placements, deckIndex)
+  const outline = boxOf(contourOf(deck.outline))
+  const lines: Ink[] = [
+    ...t.existing.map((contour): Ink => ({ kind: 'contour', contour, look: pens.existing })),
+    ...t.mark.map((s) => stroke(s, pens.mark)),
+    ...t.cut.map((contour): Ink => ({ kind: 'contour', contour, look: pens.cut })),
+    ...t.drill.map((contour): Ink => ({ kind: 'contour', contour, look: pens.drill })),
+  ]
+  const box = around([outline, ...lines.map(boxOfInk)])!
+  const said = saidOn(press, t, grown(box, 3), outline)
+  const crosses = drill.map(cross)
+  const inks = [...lines, ...said, ...crosses.flat(), ...labels(press, drill, said)]
+  const sketch: Ink[] = [...t.cut, ...t.existing].map((contour) => ({
+    kind: 'contour',
+    contour,
+    look: { colour: colours.existing, width: 0.1 },
+  }))
+  return { drawing: { name: `deck ${deck.id}`, inks, sketch, box }, drill }
+}
+
+/** Names and datum; what stands under the drawing (bar, cautions) has pages of its own here. */
+function saidOn(press: Press, t: Template, within: Box, outline: Box): Ink[] {
+  const texts = t.notes.texts
+    .filter((text) => text.y >= outline.y0 - 1 && inside(text, within))
+    .map(({ x, y, size, text }): Ink => ({ kind: 'text', x, y, size, text: press.clean(text) }))
+  const strokes = t.notes.strokes.map((s) => stroke(s, pens.notes)).filter((ink) => boxOfInk(ink).y1 >= outline.y0 - 1)
+  return [...strokes, ...texts]
+}
+
+const inside = (p: { x: number; y: number }, b: Box): boolean =>
+  p.x >= b.x0 && p.x <= b.x1 && p.y >= b.y0 && p.y <= b.y1
+
+function stroke(s: Stroke, look: Look): Ink {
+  if (s.kind === 'line') return { kind: 'line', points: s.points, look }
+  if (s.kind === 'contour') {
+    return { kind: 'contour', contour: s.contour, look: s.dashed ? { ...look, dash: [2, 1] } : look }
+  }
+  return { kind: 'contour', contour: s, look }
+}
+
+/** Arms that pass the hole's edge, so that they can still be seen when the punch stands on the middle. */
+function cross({ x, y, diameter }: DrillRow): Ink[] {
+  const arm = Math.max(3, diameter / 2 + 1.5)
+  return [
+    {
+      kind: 'line',
+      points: [
+        [x - arm, y],
+        [x + arm, y],
+      ],
+      look: pens.drill,
+    },
+    {
+      kind: 'line',
+      points: [
+        [x, y - arm],
+        [x, y + arm],
+      ],
+      look: pens.drill,
+    },
+  ]
+}
+
+/** `4 ⌀3.4` beside each hole, on the side where least is in the way. */
+function labels(press: Press, drill: readonly DrillRow[], said: readonly Ink[]): Ink[] {
+  const taken: Box[] = said.flatMap((ink) => (ink.kind === 'text' ? [wordBox(press, ink)] : []))
+  const holes = drill.map(({ x, y, diameter }) => {
+    const r = diameter / 2
+    return { x0: x - r, y0: y - r, x1: x + r, y1: y + r }
+  })
+  return drill.map(({ number, x, y, diameter }, i) => {
+    const text = `${number} ⌀${diameter}`
+    const wide = press.width(text, LABEL)
+    const off = diameter / 2 + 0.5
+    const [right, left, upper, lower] = [x + off, x - off - wide, y + 0.7, y - 0.6 - LABEL * 0.75]
+    const places = [
+      [right, upper],
+      [right, lower],
+      [left, upper],
+      [left, lower],
+      [x - wide / 2, y + Math.max(3, off) + 0.7],
+      [x - wide / 2, y - Math.max(3, off) - LABEL * 0.75 - 0.7],
+      [right + 3, upper],
+      [left - 3, lower],
+    ].map(([px, py]) => ({ kind: 'text' as const, x: px!, y: py!, size: LABEL, text }))
+    const others = [...holes.filter((_, k) => k !== i), ...taken]
+    const worst = places.map((p) => others.filter((o) => touch(wordBox(press, p), o)).length)
+    const best = places[worst.indexOf(Math.min(...worst))]!
+    taken.push(wordBox(press, best))
+    return { ...best, colour: colours.drill }
+  })
+}
+
+const wordBox = (press: Press, t: { x: number; y: number; size: number; text: string }): Box => ({
+  x0: t.x,
+  y0: t.y - t.size * 0.2,
+  x1: t.x + press.width(t.text, t.size),
+  y1: t.y + t.size * 0.8,
+})

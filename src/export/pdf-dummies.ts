@@ -1,0 +1,258 @@
+/**
+ * Paper dummies at 1:1: every part of a layout as seen from above, to cut out and to try on the deck by hand. Corridors and sweeps
+ * are dashed around the body, as far as REACH from it.
+ */
+import type { Footprint, Placement, Problem, Turn } from '../../solver/index.ts'
+import { type Box, type Contour, circle, contourOf, rectContour } from './contour.ts'
+import { around, boxContour, boxOfInk, colours, grown, type Ink, type Look, type Page, touch } from './pdf-ink.ts'
+import { frame, type Paper, windowOf } from './pdf-paper.ts'
+import type { Press } from './pdf-press.ts'
+import { type Drawing, PdfError, tilePages, tilingOf } from './pdf-tiles.ts'
+import { shorten, wrapTo } from './pdf-words.ts'
+
+/** Room is drawn up to so many mm from the body: more would only cost paper. */
+export const REACH = 60
+const MOST_PAGES = 200
+const GAP = 4
+const CAPTION = 2.2
+
+const pens = {
+  body: { colour: colours.ink, width: 0.25 },
+  hole: { colour: colours.drill, width: 0.15 },
+  room: { colour: colours.mark, width: 0.15, dash: [2, 1] },
+  sweep: { colour: colours.register, width: 0.15, dash: [3, 1, 0.5, 1] },
+  point: { colour: colours.cut, width: 0.15 },
+} as const satisfies Record<string, Look>
+
+const FOOT =
+  'Cut along the full lines; fold or keep the dashed room for plugs, cables, hands and moving heads. The arrow points to the front of the robot.'
+
+interface Dummy {
+  readonly name: string
+  readonly inks: readonly Ink[]
+  readonly box: Box
+}
+
+/** Sheets of dummies; a part larger than a sheet comes in tiles of its own. Throws PdfError for more sheets than anybody prints. */
+export function dummyPages(
+  press: Press,
+  problem: Problem,
+  placements: readonly Placement[],
+  paper: Paper,
+  overlap: number,
+): Page[] {
+  const title = `${problem.name}, variant ${problem.variant}`
+  const room = windowOf(paper)
+  const [wide, high] = [room.x1 - room.x0, room.y1 - room.y0]
+  const fits = (w: number, h: number): boolean => w <= wide && h <= high
+  const small: { dummy: Dummy; turned: boolean; w: number; h: number }[] = []
+  const large: Drawing[] = []
+  for (const p of placements) {
+    const dummy = dummyOf(press, problem, p)
+    const [w, h] = [dummy.box.x1 - dummy.box.x0, dummy.box.y1 - dummy.box.y0]
+    if (fits(w, h)) small.push({ dummy, turned: false, w, h })
+    else if (fits(h, w)) small.push({ dummy, turned: true, w: h, h: w })
+    else large.push({ ...dummy, sketch: dummy.inks.slice(0, 1) })
+  }
+  // Tall ones first, side by side along shelves (next fit, decreasing height: Coffman et al. 1980).
+  const sheets: Ink[][] = []
+  let [x, y, shelf] = [wide, 0, 0]
+  for (const { dummy, turned, w, h } of [...small].sort((a, b) => b.h - a.h)) {
+    if (x + w > wide) {
+      x = 0
+      y -= shelf
+      shelf = h + GAP
+    }
+    if (sheets.length === 0 || y - h < -high) {
+      sheets.push([])
+      y = 0
+    }
+    const [left, top] = [room.x0 + x, room.y1 + y]
+    sheets[sheets.length - 1]!.push({
+      kind: 'group',
+      at: turned ? [left + dummy.box.y1, top - h - dummy.box.x0] : [left - dummy.box.x0, top - dummy.box.y1],
+      scale: 1,
+      turned,
+      inks: dummy.inks,
+    })
+    x += w + GAP
+  }
+  const tiled = large.map((drawing) => ({ drawing, tiling: tilingOf(drawing, paper, overlap) }))
+  const count = sheets.length + tiled.reduce((sum, t) => sum + t.tiling.tiles.length, 0)
+  if (count > MOST_PAGES) {
+    throw new PdfError(`paper dummies of all parts take ${count} sheets, expected at most ${MOST_PAGES}`)
+  }
+  return [
+    ...sheets.map((inks, i) => ({
+      width: paper.width,
+      height: paper.height,
+      inks: [
+        ...frame(press, paper, { title, label: `paper dummies: sheet ${i + 1} of ${sheets.length}`, foot: FOOT }),
+        ...inks,
+      ],
+    })),
+    ...tiled.flatMap(({ drawing, tiling }) => tilePages(press, drawing, tiling, overlap, title)),
+  ]
+}
+
+/** In the footprint's own frame: a part is cut out and turned by hand. The first ink is the body. */
+export function dummyOf(press: Press, problem: Problem, p: Placement): Dummy {
+  const item = problem.items[p.item]!
+  const f = item.footprint
+  const body = { x0: 0, y0: 0, x1: f.width / 1000, y1: f.depth / 1000 }
+  const reach = grown(body, REACH)
+  const room: Ink[] = [
+    ...f.corridors.map((c): Ink => ({ kind: 'contour', contour: contourOf(c.shape), look: pens.room })),
+    ...sweeps(f).map((contour): Ink => ({ kind: 'contour', contour, look: pens.sweep })),
+  ]
+  const seen = around([body, ...room.map((ink) => clipped(boxOfInk(ink), reach))])!
+  const caption = wrapTo(press, captionOf(problem, p), CAPTION, Math.max(seen.x1 - seen.x0, 45), 6)
+  const long = Math.max(...caption.map((line) => press.width(line, CAPTION)))
+  const arrow = frontArrow(body, p.turn)
+  const inks: Ink[] = [
+    { kind: 'contour', contour: boxContour(body), look: pens.body },
+    { kind: 'group', at: [0, 0], scale: 1, clip: grown(seen, 0.2), inks: room },
+    ...holes(f),
+    ...terminals(press, f, body),
+    ...pins(f),
+    ...arrow,
+    ...nameOn(press, item.id, body),
+    ...caption.map(
+      (text, i): Ink => ({ kind: 'text', x: seen.x0, y: seen.y0 - 3 - i * CAPTION * 1.3, size: CAPTION, text }),
+    ),
+  ]
+  const box = {
+    x0: seen.x0 - 0.5,
+    y0: seen.y0 - 4 - caption.length * CAPTION * 1.3,
+    x1: Math.max(seen.x1, seen.x0 + long) + 0.5,
+    y1: seen.y1 + 0.5,
+  }
+  return { name: `paper dummy ${item.id}`, inks, box }
+}
+
+/** At most as far as `to` reaches; what lies wholly beyond shrinks to its edge. */
+const clipped = (b: Box, to: Box): Box => ({
+  x0: Math.min(Math.max(b.x0, to.x0), to.x1),
+  y0: Math.min(Math.max(b.y0, to.y0), to.y1),
+  x1: Math.max(Math.min(b.x1, to.x1), to.x0),
+  y1: Math.max(Math.min(b.y1, to.y1), to.y0),
+})
+
+const TURNS = ['not turned', 'turned a quarter anticlockwise', 'turned by half', 'turned a quarter clockwise'] as const
+
+function captionOf(problem: Problem, p: Placement): string {
+  const item = problem.items[p.item]!
+  const { width, depth, height } = item.footprint
+  const size = [width, depth, height].map((v) => String(v / 1000)).join(' × ')
+  const later = item.later ? ' (later)' : ''
+  const { id } = problem.decks[p.deck]!
+  return `${item.id}${later}: ${item.footprint.name}, ${size} mm; on deck ${id} at x ${p.at.x / 1000} y ${p.at.y / 1000}, ${TURNS[p.turn]}`
+}
+
+/** The moving parts of a head, seen from above (0° looks along +v, contract §2). */
+function sweeps(f: Footprint): Contour[] {
+  if (!f.head) return []
+  const { pivot, pan, reach, tail } = f.head
+  const shared = { cx: pivot.x, cy: pivot.y }
+  return [
+    contourOf({ kind: 'sector', ...shared, r: reach, from: pan[0] + 90, to: pan[1] + 90 }),
+    ...(tail > 0 ? [contourOf({ kind: 'circle', ...shared, r: tail })] : []),
+  ]
+}
+
+function holes(f: Footprint): Ink[] {
+  const { mount } = f
+  const round = mount.kind === 'screw' || mount.kind === 'drop-in' ? mount.holes : []
+  const slots = mount.kind === 'strap' ? mount.slots : mount.kind === 'drop-in' ? [mount.cutout] : []
+  return [
+    ...slots.map((r): Ink => ({ kind: 'contour', contour: rectContour(r), look: pens.hole })),
+    ...round.flatMap((h): Ink[] => {
+      const [x, y, r] = [h.at.x / 1000, h.at.y / 1000, h.diameter / 2000]
+      return [
+        { kind: 'contour', contour: circle(x, y, r), look: pens.hole },
+        {
+          kind: 'line',
+          points: [
+            [x - r, y],
+            [x + r, y],
+          ],
+          look: pens.hole,
+        },
+        {
+          kind: 'line',
+          points: [
+            [x, y - r],
+            [x, y + r],
+          ],
+          look: pens.hole,
+        },
+      ]
+    }),
+  ]
+}
+
+/** A dot each, and its name where there is room for it. */
+function terminals(press: Press, f: Footprint, body: Box): Ink[] {
+  const size = 1.6
+  const taken: Box[] = []
+  return f.terminals.flatMap((t): Ink[] => {
+    const [x, y] = [t.at.x / 1000, t.at.y / 1000]
+    const dot: Ink = { kind: 'contour', contour: circle(x, y, 0.4), fill: colours.cut }
+    const text = shorten(press, t.id, size, 20)
+    const wide = press.width(text, size)
+    const left = x + 0.7 + wide <= body.x1 ? x + 0.7 : x - 0.7 - wide
+    const box = { x0: left, y0: y - 0.8, x1: left + wide, y1: y + 1 }
+    if (taken.some((other) => touch(other, box))) return [dot]
+    taken.push(box)
+    return [dot, { kind: 'text', x: left, y: y - 0.55, size, text, colour: colours.cut }]
+  })
+}
+
+/** The first pin filled in a ring, as on the template; the others as points. */
+function pins(f: Footprint): Ink[] {
+  return (f.plug?.pins ?? []).flatMap((pin, i): Ink[] => {
+    const [x, y] = [pin.at.x / 1000, pin.at.y / 1000]
+    return i === 0
+      ? [
+          { kind: 'contour', contour: circle(x, y, 1), look: pens.body },
+          { kind: 'contour', contour: circle(x, y, 0.5), fill: colours.ink },
+        ]
+      : [{ kind: 'contour', contour: circle(x, y, 0.3), look: pens.point }]
+  })
+}
+
+/** Which way of the footprint looks to the robot's front once it is turned. */
+export const frontOf = (turn: Turn): readonly [number, number] =>
+  (
+    [
+      [0, 1],
+      [1, 0],
+      [0, -1],
+      [-1, 0],
+    ] as const
+  )[turn]
+
+function frontArrow(body: Box, turn: Turn): Ink[] {
+  const [dx, dy] = frontOf(turn)
+  const [cx, cy] = [(body.x0 + body.x1) / 2, (body.y0 + body.y1) / 2]
+  const across = dx === 0 ? body.y1 - body.y0 : body.x1 - body.x0
+  const long = Math.min(12, across * 0.45)
+  const tip = across / 2 - 0.6
+  const head = Math.min(2, long / 2)
+  const at = (along: number, side: number): [number, number] => [
+    cx + dx * along - dy * side,
+    cy + dy * along + dx * side,
+  ]
+  return [
+    { kind: 'line', points: [at(tip - long, 0), at(tip, 0)], look: pens.body },
+    { kind: 'line', points: [at(tip - head, head * 0.6), at(tip, 0), at(tip - head, -head * 0.6)], look: pens.body },
+  ]
+}
+
+function nameOn(press: Press, id: string, body: Box): Ink[] {
+  const [wide, high] = [body.x1 - body.x0, body.y1 - body.y0]
+  const size = Math.max(1.2, Math.min(3.2, high * 0.4))
+  const text = shorten(press, id, size, Math.max(wide - 1, 2))
+  const x = (body.x0 + body.x1 - press.width(text, size)) / 2
+  return [{ kind: 'text', x, y: (body.y0 + body.y1) / 2 - size * 0.9, size, text }]
+}

@@ -1,0 +1,167 @@
+/** Headings, words, tables and pictures, one under another over as many pages as they take. */
+import type { Box } from './contour.ts'
+import { colours, type Ink, type Page, rectFrom } from './pdf-ink.ts'
+import { frame, type Paper, windowOf } from './pdf-paper.ts'
+import type { Press } from './pdf-press.ts'
+import { shorten, wrapTo } from './pdf-words.ts'
+
+export interface Column {
+  readonly head: string
+  /** Part of the width, in shares. */
+  readonly share: number
+}
+
+export type Block =
+  | { readonly kind: 'heading'; readonly text: string }
+  | { readonly kind: 'text'; readonly text: string }
+  | { readonly kind: 'list'; readonly lines: readonly string[]; readonly sign: 'number' | 'dot' }
+  | {
+      readonly kind: 'table'
+      readonly columns: readonly Column[]
+      readonly rows: readonly (readonly string[])[]
+      /** Said where there is no row. */
+      readonly none: string
+    }
+  /** `draw` gets its room and fills it. */
+  | { readonly kind: 'picture'; readonly height: number; readonly draw: (room: Box) => readonly Ink[] }
+  | { readonly kind: 'new page' }
+
+const SIZE = 3
+const LINE = 4.2
+const CELL = 2.6
+const CELL_LINE = 3.5
+/** A cell with more lines than this is cut short, so that every row fits on a page. */
+const MOST_LINES = 12
+
+/** `name` goes into the pages' labels: `assembly: page 1 of 3`. */
+export function flow(press: Press, paper: Paper, title: string, name: string, blocks: readonly Block[]): Page[] {
+  const room = windowOf(paper)
+  const pages: Ink[][] = [[]]
+  let y = room.y1
+  const next = (): void => {
+    if (pages[pages.length - 1]!.length > 0) pages.push([])
+    y = room.y1
+  }
+  const need = (height: number): void => {
+    if (y - height < room.y0 && y < room.y1) next()
+  }
+  const ink = (...more: readonly Ink[]): void => {
+    for (const one of more) pages[pages.length - 1]!.push(one)
+  }
+  const words = (text: string, size: number, line: number, indent: number): void => {
+    for (const part of wrapTo(press, text, size, room.x1 - room.x0 - indent)) {
+      need(line)
+      ink({ kind: 'text', x: room.x0 + indent, y: y - size, size, text: part })
+      y -= line
+    }
+  }
+  for (const block of blocks) {
+    switch (block.kind) {
+      case 'new page':
+        next()
+        break
+      case 'heading':
+        // A heading never stands alone at a page's foot.
+        need(22)
+        y -= y < room.y1 ? 3.5 : 0
+        words(block.text, 4.6, 6.4, 0)
+        y -= 0.8
+        break
+      case 'text':
+        words(block.text, SIZE, LINE, 0)
+        y -= 1
+        break
+      case 'list':
+        block.lines.forEach((line, i) => {
+          need(LINE)
+          ink({ kind: 'text', x: room.x0, y: y - SIZE, size: SIZE, text: block.sign === 'dot' ? '•' : `${i + 1}.` })
+          words(line, SIZE, LINE, block.sign === 'dot' ? 4 : 8)
+          y -= 0.6
+        })
+        break
+      case 'picture':
+        need(block.height)
+        ink(...block.draw({ x0: room.x0, x1: room.x1, y0: y - block.height, y1: y }))
+        y -= block.height + 2
+        break
+      case 'table': {
+        if (block.rows.length === 0) {
+          words(block.none, SIZE, LINE, 0)
+          break
+        }
+        const head = row(
+          press,
+          block.columns,
+          block.columns.map((c) => c.head),
+          room,
+        )
+        const top = (): void => {
+          ink(
+            {
+              kind: 'contour',
+              contour: rectFrom(room.x0, y - head.height, room.x1 - room.x0, head.height),
+              fill: '#e6e6e6',
+            },
+            ...head.at(y),
+          )
+          y -= head.height
+        }
+        need(head.height + 3 * CELL_LINE)
+        top()
+        for (const cells of block.rows) {
+          const r = row(press, block.columns, cells, room)
+          if (y - r.height < room.y0) {
+            next()
+            top()
+          }
+          ink(...r.at(y), {
+            kind: 'line',
+            points: [
+              [room.x0, y - r.height],
+              [room.x1, y - r.height],
+            ],
+            look: { colour: colours.faint, width: 0.1 },
+          })
+          y -= r.height
+        }
+        y -= 2
+      }
+    }
+  }
+  const kept = pages.filter((p) => p.length > 0)
+  return kept.map((inks, i) => ({
+    width: paper.width,
+    height: paper.height,
+    inks: [...frame(press, paper, { title, label: `${name}: page ${i + 1} of ${kept.length}` }), ...inks],
+  }))
+}
+
+function row(
+  press: Press,
+  columns: readonly Column[],
+  cells: readonly string[],
+  room: Box,
+): { height: number; at: (y: number) => Ink[] } {
+  const shares = columns.reduce((sum, c) => sum + c.share, 0)
+  let x = room.x0
+  const placed = columns.map((c, i) => {
+    const width = ((room.x1 - room.x0) * c.share) / shares
+    const lines = wrapTo(press, cells[i] ?? '', CELL, width - 2, MOST_LINES)
+    const cell = { x: x + 1, lines: lines.map((l) => shorten(press, l, CELL, width - 1)) }
+    x += width
+    return cell
+  })
+  return {
+    height: Math.max(...placed.map((c) => c.lines.length)) * CELL_LINE + 1,
+    at: (y) =>
+      placed.flatMap((c) =>
+        c.lines.map((text, i) => ({
+          kind: 'text' as const,
+          x: c.x,
+          y: y - 0.4 - CELL - i * CELL_LINE,
+          size: CELL,
+          text,
+        })),
+      ),
+  }
+}
