@@ -35,7 +35,7 @@ export interface Part {
   readonly amount: number
 }
 
-/** Common practice, no source: printed boards are 1.6 mm thick; feet, flanges and brackets of other parts about 2 mm. */
+/** Common practice, no source: printed boards (what has stand-offs) are 1.6 mm thick; feet, flanges and brackets about 2 mm. */
 const BOARD = 1600 as Um
 const FOOT = 2000 as Um
 
@@ -74,7 +74,8 @@ function summed(all: Part[], next: Part): Part[] {
 }
 
 function stackOf(f: Footprint, standoff: Um, deck: Um, options: HardwareOptions): Stack {
-  const board = f.kind === 'board' || f.kind === 'sensor'
+  // What sits right on the deck stands on a foot or a bracket: a bare board would lie on its joints.
+  const board = standoff > 0 && (f.kind === 'board' || f.kind === 'sensor' || f.kind === 'part')
   const given = board ? options.board : options.foot
   const own = given ?? (board ? BOARD : FOOT)
   const words = [

@@ -27,6 +27,7 @@ export function strapsOf(f: Footprint, slots: readonly Rect[], deck: Um): Part[]
     unit: 'pieces',
     note,
   })
+  const held = f.kind === 'pack' ? '; hold the pack, do not squeeze it' : ''
   for (const [a, b] of pairs) {
     const along = crosses(a)
     const [size, own] = along === 'y' ? (['h', f.depth] as const) : (['w', f.width] as const)
@@ -35,7 +36,7 @@ export function strapsOf(f: Footprint, slots: readonly Rect[], deck: Um): Part[]
     const round = 2 * toMm(um(to - from + f.height + deck))
     const length = Math.ceil((round + CLOSING) / STEP - 1e-9) * STEP
     const width = toMm(um(Math.min(longSide(a), longSide(b))))
-    const note = `${Math.ceil(round)} mm round body and deck, and ${CLOSING} mm to close it (assumed); a lithium pack is held, not squeezed`
+    const note = `${Math.ceil(round)} mm round body and deck, and ${CLOSING} mm to close it (assumed)${held}`
     add(strap(`strap up to ${width} mm wide`, length, note))
   }
   if (single.length > 0 || slots.length === 0) {

@@ -18,9 +18,9 @@ export interface HardwareRow extends Pieces {
 export interface HardwareOptions {
   /** Default socket head, ISO 4762. */
   readonly head?: ScrewKind
-  /** Thickness of a board that is screwed down, Um; default 1.6 mm. */
+  /** Thickness of a board on stand-offs, Um; default 1.6 mm. */
   readonly board?: Um
-  /** Thickness of the foot or flange of other parts, Um; default 2 mm. */
+  /** Thickness of the foot, bracket or flange of whatever sits right on the deck, Um; default 2 mm. */
   readonly foot?: Um
 }
 
