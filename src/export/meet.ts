@@ -68,6 +68,10 @@ function within(s: Segment, p: Xy): boolean {
   return distanceTo(s, p) < 1e-9
 }
 
+/** Points where two segments cross or touch; of two that lie on one line or circle, none. */
+export const meetings = (s: Segment, t: Segment): Xy[] =>
+  carriersMeet(s, t).filter((p) => distanceTo(s, p) < 1e-6 && distanceTo(t, p) < 1e-6)
+
 /** Whether two segments share a point. */
 export const crossing = (s: Segment, t: Segment): boolean =>
   carriersMeet(s, t).some((p) => within(s, p) && within(t, p))
