@@ -3,7 +3,7 @@
  * cut out of a plate is taken away even where openings run into one another or over the edge. Millimetres.
  */
 import { difference } from 'polyclip-ts'
-import { along, type Contour, segmentsOf } from './contour.ts'
+import { along, type Contour, type Segment, segmentsOf, segmentsOfOpen, type Vertex } from './contour.ts'
 
 export type Point2 = readonly [number, number]
 /** A closed line without its first point repeated. */
@@ -39,17 +39,27 @@ export function ringOf(contour: Contour, tolerance = FLAT): Ring {
       return [cx + r * Math.cos(a), cy + r * Math.sin(a)]
     })
   }
-  const points: Point2[] = []
-  for (const s of segmentsOf(contour.points)) {
-    const n = s.arc ? chords(s.arc.r, s.arc.sweep, tolerance) : 1
-    points.push([s.a.x, s.a.y])
-    for (let i = 1; i < n; i++) {
-      const p = along(s, i / n)
-      points.push([p.x, p.y])
-    }
-  }
+  const points = segmentsOf(contour.points).flatMap((s) => startsOf(s, tolerance))
   const ring = tidy(points)
   return ringArea(ring) < 0 ? [...ring].reverse() : ring
+}
+
+/** The start of a segment and, on an arc, the ends of all chords but the last. */
+function startsOf(s: Segment, tolerance: number): Point2[] {
+  const n = s.arc ? chords(s.arc.r, s.arc.sweep, tolerance) : 1
+  const points: Point2[] = [[s.a.x, s.a.y]]
+  for (let i = 1; i < n; i++) {
+    const p = along(s, i / n)
+    points.push([p.x, p.y])
+  }
+  return points
+}
+
+/** An open stroke as straight pieces. */
+export function lineOf(points: readonly Vertex[], tolerance = FLAT): Point2[] {
+  const last = points[points.length - 1]
+  if (!last) return []
+  return [...segmentsOfOpen(points).flatMap((s) => startsOf(s, tolerance)), [last.x, last.y]]
 }
 
 /** Shoelace; positive for anticlockwise rings, mm². */

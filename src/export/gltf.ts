@@ -8,26 +8,12 @@ import { Document, type Material, type Node, type Scene, WebIO } from '@gltf-tra
 import type { Placement, Problem } from '../../solver/index.ts'
 import type { Mesh } from './gltf-mesh.ts'
 import { type Extra, type Part, partsOf, type Role } from './gltf-parts.ts'
+import { materialOf } from './gltf-roles.ts'
 import { rgb, solidColours } from './picture-colours.ts'
 
 export interface GltfOptions {
   /** Roles that are left away; default none. */
   readonly without?: readonly Extra[]
-}
-
-/** Colour role and opacity of each kind of part. */
-export const materialOf: Readonly<
-  Record<Role, { readonly colour: keyof typeof solidColours.light; readonly opacity: number }>
-> = {
-  deck: { colour: 'deck', opacity: 1 },
-  body: { colour: 'body', opacity: 1 },
-  board: { colour: 'board', opacity: 1 },
-  later: { colour: 'body', opacity: 0.35 },
-  contacts: { colour: 'free', opacity: 1 },
-  stack: { colour: 'body', opacity: 0.2 },
-  sweep: { colour: 'sweep', opacity: 0.25 },
-  corridor: { colour: 'corridor', opacity: 0.25 },
-  wire: { colour: 'wire', opacity: 1 },
 }
 
 /** Half a turn about the line between our y and z: x → −x, y → z, z → y. */
