@@ -3,14 +3,17 @@
  * of every part. Not re-exported by index.ts: the page fetches this file, and the font and writer with it, when somebody asks.
  */
 import type { Placement, Problem, Um } from '../../solver/index.ts'
+import { upwards } from './assembly-order.ts'
+import { assemblyPages } from './pdf-assembly.ts'
 import { deckPages } from './pdf-deck-pages.ts'
 import { dummyPages } from './pdf-dummies.ts'
 import type { Page } from './pdf-ink.ts'
 import { type PaperName, papers } from './pdf-paper.ts'
 import { openPress } from './pdf-press.ts'
+import { PdfError } from './pdf-tiles.ts'
+import type { OtherLayout } from './tables.ts'
 
-export { PdfError } from './pdf-tiles.ts'
-export type { PaperName }
+export { type PaperName, PdfError }
 
 export interface PdfOptions {
   /** Default A4. */
@@ -21,33 +24,60 @@ export interface PdfOptions {
   readonly overlap?: Um
   /** The plates exist: outline and openings are not made again. */
   readonly asMade?: boolean
+  /** Default all, in this order. */
+  readonly parts?: readonly PdfPart[]
+  /** Layouts of other variants: the wire list then says the longest cut over all. */
+  readonly others?: readonly OtherLayout[]
 }
 
-const overlapOf = (options: PdfOptions): number => (options.overlap ?? 10_000) / 1000
+export const pdfParts = ['template', 'assembly', 'dummies'] as const
+export type PdfPart = (typeof pdfParts)[number]
 
-/** Sheets that bring a deck to the drill: `pdfTemplate(problem, placements)` → the bytes of a PDF. Throws PdfError. */
-export async function pdfTemplate(
+/** Sheets that bring each deck to the drill: `pdfTemplate(problem, placements)` → the bytes of a PDF. Throws PdfError. */
+export const pdfTemplate = (
+  problem: Problem,
+  placements: readonly Placement[],
+  options: PdfOptions = {},
+): Promise<Uint8Array> => pdfPages(problem, placements, { ...options, parts: ['template'] })
+
+/** Plan, order of work, hardware, wires and cautions. Throws PdfError. */
+export const pdfAssembly = (
+  problem: Problem,
+  placements: readonly Placement[],
+  options: PdfOptions = {},
+): Promise<Uint8Array> => pdfPages(problem, placements, { ...options, parts: ['assembly'] })
+
+/** Every part of the layout in paper. Throws PdfError. */
+export const pdfDummies = (
+  problem: Problem,
+  placements: readonly Placement[],
+  options: PdfOptions = {},
+): Promise<Uint8Array> => pdfPages(problem, placements, { ...options, parts: ['dummies'] })
+
+/**
+ * All parts that are asked for in one file: the same layout gives the same bytes. `pdfPages(problem, placements)` → the bytes.
+ * Throws PdfError, in words for the user, for what takes more paper than anybody prints, and for options out of range.
+ */
+export async function pdfPages(
   problem: Problem,
   placements: readonly Placement[],
   options: PdfOptions = {},
 ): Promise<Uint8Array> {
-  const press = await openPress()
+  const { asMade = false, parts = pdfParts, others = [] } = options
+  const overlap = (options.overlap ?? 10_000) / 1000
+  if (!(overlap >= 10 && overlap <= 40)) throw new PdfError(`overlap: found ${overlap} mm, expected 10 to 40 mm`)
   const paper = papers[options.paper ?? 'A4']
-  const overlap = overlapOf(options)
-  const pages: Page[] = []
-  for (const deck of options.deck === undefined ? problem.decks.keys() : [options.deck]) {
-    pages.push(...deckPages(press, problem, placements, { deck, paper, overlap, asMade: options.asMade ?? false }))
-  }
-  return press.print(problem.name, pages)
-}
-
-/** Every part of the layout in paper: `pdfDummies(problem, placements)` → the bytes of a PDF. Throws PdfError. */
-export async function pdfDummies(
-  problem: Problem,
-  placements: readonly Placement[],
-  options: PdfOptions = {},
-): Promise<Uint8Array> {
+  const decks = options.deck === undefined ? upwards(problem) : [options.deck]
   const press = await openPress()
-  const here = options.deck === undefined ? placements : placements.filter((p) => p.deck === options.deck)
-  return press.print(problem.name, dummyPages(press, problem, here, papers[options.paper ?? 'A4'], overlapOf(options)))
+  const pages: Page[] = []
+  if (parts.includes('template')) {
+    for (const deck of decks) pages.push(...deckPages(press, problem, placements, { deck, paper, overlap, asMade }))
+  }
+  if (parts.includes('assembly')) pages.push(...assemblyPages(press, problem, placements, paper, asMade, others))
+  if (parts.includes('dummies')) {
+    const here = placements.filter((p) => decks.includes(p.deck))
+    pages.push(...dummyPages(press, problem, here, paper, overlap))
+  }
+  if (pages.length === 0) throw new PdfError('no page: nothing that was asked for has anything to show')
+  return press.print(`${problem.name}, variant ${problem.variant}`, pages)
 }

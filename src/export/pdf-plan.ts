@@ -1,0 +1,172 @@
+/** The plan of one deck on the assembly sheet: numbered items, which way each is turned, first pins, and wires as numbered strokes. */
+import type { Placement, Problem } from '../../solver/index.ts'
+import { layoutOf, runOf, turnedSize, turnPoint } from '../../solver/index.ts'
+import type { Numbered } from './assembly-order.ts'
+import { type Box, boxOf, circle, contourOf, rectContour } from './contour.ts'
+import { around, colours, grown, type Ink, type Look } from './pdf-ink.ts'
+import type { Press } from './pdf-press.ts'
+import { template } from './template.ts'
+
+/** ISO 5455: full size and the recommended reductions. */
+const SCALES = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const
+
+const pens = {
+  plate: { colour: colours.existing, width: 0.15 },
+  body: { colour: colours.ink, width: 0.25 },
+  later: { colour: colours.ink, width: 0.15, dash: [2, 1] },
+  turn: { colour: colours.mark, width: 0.3 },
+  wire: { colour: colours.cut, width: 0.2 },
+} as const satisfies Record<string, Look>
+
+export interface Plan {
+  /** 2 for 1 : 2. */
+  readonly scale: number
+  /** mm on the paper. */
+  readonly height: number
+  readonly draw: (room: Box) => readonly Ink[]
+}
+
+/** As large as ISO 5455 has it for a room of `wide` × `high` mm. `wires`: number of each wire, by its index in the problem. */
+export function planOf(
+  press: Press,
+  problem: Problem,
+  items: readonly Numbered[],
+  wires: ReadonlyMap<number, number>,
+  deck: number,
+  wide: number,
+  high: number,
+): Plan {
+  const here = items.filter((n) => n.placement.deck === deck)
+  const t = template(
+    problem,
+    here.map((n) => n.placement),
+    deck,
+    { asMade: true },
+  )
+  const plate: Ink[] = [...t.existing, ...t.cut].map((contour) => ({ kind: 'contour', contour, look: pens.plate }))
+  const bodies = here.map(({ placement, item }) => {
+    const size = turnedSize(item.footprint.width, item.footprint.depth, placement.turn)
+    return boxOf(rectContour({ ...placement.at, ...size }))
+  })
+  const box = grown(around([boxOf(contourOf(problem.decks[deck]!.outline)), ...bodies])!, 2)
+  const [w, h] = [box.x1 - box.x0, box.y1 - box.y0]
+  const scale = SCALES.find((s) => w / s <= wide && h / s <= high) ?? Math.max(w / wide, h / high)
+  const strokes = wiresOn(
+    problem,
+    items.map((n) => n.placement),
+    wires,
+    deck,
+  )
+  return {
+    scale,
+    height: h / scale,
+    draw: (room) => {
+      const at = [room.x0 - box.x0 / scale, room.y1 - box.y1 / scale] as const
+      const paper = (x: number, y: number): [number, number] => [at[0] + x / scale, at[1] + y / scale]
+      return [
+        { kind: 'group', at, scale: 1 / scale, inks: [...plate, ...here.flatMap((n, i) => bodyInk(n, bodies[i]!))] },
+        ...here.flatMap((n) => pinInk(n, paper)),
+        ...strokes.map((s): Ink => ({ kind: 'line', points: s.points.map(([x, y]) => paper(x, y)), look: pens.wire })),
+        ...strokes.flatMap((s) => balloon(press, `w${s.number}`, paper(...s.label), 1.8, colours.cut)),
+        ...here.flatMap((n, i) => numberInk(press, n, bodies[i]!, paper)),
+      ]
+    },
+  }
+}
+
+/** The body, and an arrow along its left edge towards its own back edge at turn 0 (+v), wherever that has been turned to. */
+function bodyInk({ placement, item }: Numbered, b: Box): Ink[] {
+  const body: Ink = {
+    kind: 'contour',
+    contour: rectContour({
+      ...placement.at,
+      ...turnedSize(item.footprint.width, item.footprint.depth, placement.turn),
+    }),
+    look: item.later ? pens.later : pens.body,
+  }
+  const [dx, dy] = (
+    [
+      [0, 1],
+      [-1, 0],
+      [0, -1],
+      [1, 0],
+    ] as const
+  )[placement.turn]
+  const [cx, cy] = [(b.x0 + b.x1) / 2, (b.y0 + b.y1) / 2]
+  const half = (dx === 0 ? b.y1 - b.y0 : b.x1 - b.x0) / 2
+  const long = Math.min(9, half)
+  const head = Math.min(2.4, long / 2)
+  const at = (along: number, side: number): [number, number] => [
+    cx + dx * along - dy * side,
+    cy + dy * along + dx * side,
+  ]
+  const tip = half - Math.min(0.8, half / 8)
+  return [
+    body,
+    { kind: 'line', points: [at(tip - long, 0), at(tip, 0)], look: pens.turn },
+    { kind: 'line', points: [at(tip - head, head * 0.6), at(tip, 0), at(tip - head, -head * 0.6)], look: pens.turn },
+  ]
+}
+
+function pinInk({ placement: p, item }: Numbered, paper: (x: number, y: number) => [number, number]): Ink[] {
+  const { width, depth, plug } = item.footprint
+  const pin = plug?.pins[0]
+  if (!pin) return []
+  const at = turnPoint(pin.at, width, depth, p.turn)
+  const [x, y] = paper((p.at.x + at.x) / 1000, (p.at.y + at.y) / 1000)
+  return [{ kind: 'contour', contour: circle(x, y, 0.8), fill: colours.ink }]
+}
+
+/** A balloon in the body's middle; a plug-in part's at its edge, since its host's stands there. */
+function numberInk(press: Press, n: Numbered, b: Box, paper: (x: number, y: number) => [number, number]): Ink[] {
+  const host = n.item.footprint.breadboard !== undefined
+  const middle = paper(host ? b.x0 : (b.x0 + b.x1) / 2, host ? b.y0 : (b.y0 + b.y1) / 2)
+  const at: [number, number] = host ? [middle[0] + 2.8, middle[1] + 2.8] : middle
+  return n.number === undefined
+    ? [{ kind: 'text', x: at[0] - 3, y: at[1] - 0.8, size: 2.2, text: 'later' }]
+    : balloon(press, `${n.number}`, at, 2.6, colours.ink)
+}
+
+function balloon(press: Press, text: string, [x, y]: [number, number], size: number, colour: Look['colour']): Ink[] {
+  const wide = press.width(text, size)
+  const r = Math.max(size * 0.85, wide / 2 + 0.5)
+  return [
+    { kind: 'contour', contour: circle(x, y, r), look: { colour, width: 0.2 }, fill: colours.paper },
+    { kind: 'text', x: x - wide / 2, y: y - size * 0.36, size, text, colour },
+  ]
+}
+
+interface WireStroke {
+  readonly number: number
+  readonly points: readonly (readonly [number, number])[]
+  readonly label: readonly [number, number]
+}
+
+/** A wire whose ends lie on this deck, along x and then along y: its length, and no more, is what R7 counts. */
+function wiresOn(
+  problem: Problem,
+  placements: readonly Placement[],
+  numbers: ReadonlyMap<number, number>,
+  deck: number,
+): WireStroke[] {
+  const layout = layoutOf(problem, placements)
+  return problem.wires.flatMap((wire, i): WireStroke[] => {
+    const [run, number] = [runOf(layout, wire), numbers.get(i)]
+    if (!run || number === undefined || run.from.deck !== deck || run.to.deck !== deck) return []
+    const [ax, ay] = [run.from.at.x / 1000, run.from.at.y / 1000]
+    const [bx, by] = [run.to.at.x / 1000, run.to.at.y / 1000]
+    const longX = Math.abs(bx - ax) >= Math.abs(by - ay)
+    const label: [number, number] = longX ? [(ax + bx) / 2, ay] : [bx, (ay + by) / 2]
+    return [
+      {
+        number,
+        points: [
+          [ax, ay],
+          [bx, ay],
+          [bx, by],
+        ],
+        label,
+      },
+    ]
+  })
+}
