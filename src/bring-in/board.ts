@@ -268,7 +268,7 @@ const differs = (a: { x0: number; y0: number; x1: number; y1: number }, b: typeo
 
 function where(c: Contour, place: (p: Pt) => [number, number]): string {
   const round = roundOf(c)
-  if (round !== undefined) return `, round, ${num(round.diameter)} mm at [${place(round.at).join(', ')}]`
+  if (round !== undefined) return `round, ${num(round.diameter)} mm at [${place(round.at).join(', ')}]`
   const b = boxOf(c)
   return `${num(b.x1 - b.x0)} × ${num(b.y1 - b.y0)} mm at [${place({ x: b.x0, y: b.y0 }).join(', ')}]`
 }

@@ -103,7 +103,8 @@ export class DrillNumbers {
   private leftOut(line: number, total: number): 'leading' | 'trailing' | undefined {
     const left = this.suppressed ?? this.answers.suppressed
     if (left === undefined) {
-      const range = `coordinates of ${this.seen.fewestDigits} to ${this.seen.mostDigits} digits, and neither LZ nor TZ`
+      const { fewestDigits: few, mostDigits: most } = this.seen
+      const range = `coordinates of ${few === most ? '' : `${few} to `}${most} digits, and neither LZ nor TZ`
       this.once(line, 'suppressed', range, `which zeros were left out of ${total} digits: say leading or trailing`)
     }
     return left
