@@ -1,6 +1,7 @@
 /** The model's public door: files to documents, documents to problems, results to layout files. */
 export { type FileProblem, formatProblem, type Read } from '../../footprints/problems.ts'
 export { kindOf } from '../../footprints/schema.ts'
+export { type Added, built, type Edited, type EditProblem, moveHole, type NewHoles, newHoles } from './built.ts'
 export { type Changed, changeProject, type PatchOp, shapeToFile } from './change.ts'
 export { freeArea, type Laid, layoutOf, placementsOf, placementsToFile } from './layout.ts'
 export { type LayoutFile, layoutVariant, readLayout, writeLayout } from './layout-file.ts'

@@ -1,0 +1,295 @@
+/**
+ * What was drilled and cut becomes part of the plate: an edit of the project, done in one step and undone in one. A plate is one
+ * thing whatever is asked of it, so the edit goes into the deck and into every list of holes or openings that a variant keeps
+ * for that deck.
+ */
+
+import { shapeToSolver } from '../../footprints/fields.ts'
+import { oneOf, type Path, pathText, snippet } from '../../footprints/problems.ts'
+import {
+  type Cut,
+  containsPoint,
+  cutsOf,
+  layoutOf,
+  mm,
+  type Placement,
+  type Problem,
+  prepare,
+  toMm,
+} from '../../solver/index.ts'
+import type { Project, ProjectDeck } from './schema.ts'
+
+type FileHole = NonNullable<ProjectDeck['holes']>[number]
+type FileOpening = NonNullable<ProjectDeck['openings']>[number]
+
+/** What an edit came to; `problems` say where in the project, what was found and what would be right. */
+export type Edited<T extends object> =
+  | ({ readonly ok: true; readonly project: Project } & T)
+  | { readonly ok: false; readonly problems: readonly EditProblem[] }
+
+export interface EditProblem {
+  /** A field of the project, like `decks[0].holes`, or the argument that is wrong. */
+  readonly path: string
+  readonly found: string
+  readonly expected: string
+}
+
+/** The ids that a deck got. */
+export interface Added {
+  readonly deck: string
+  readonly holes: readonly string[]
+  readonly openings: readonly string[]
+}
+
+/** How near two centres or sides are taken for the same, and how much wider a hole may be that is reused (R5), mm. */
+const SAME = 0.1
+const WIDER = 0.5
+const EPSILON = 1e-9
+
+/**
+ * The project with what the layout asks to be made in its decks (or in `deck` alone) as holes `built-1` …, and openings
+ * `built-slot-1` … and `built-cutout-1` …; what is there already is not added again, so twice is once. `problem` is the variant
+ * that was built, `placements` its layout. Nothing is added for items marked `later`: nothing was made for them.
+ *
+ * Holes and cut-outs are reused by the next layout where it can (R5). Slots come out as openings that may be covered; R5 reuses no
+ * slot, so a body that is strapped down where it was built is told to go elsewhere.
+ *
+ * `built(project, problem, placements)` → `{ ok: true, project, added: [{ deck: 'main', holes: ['built-1', 'built-2'], openings: [] }] }`
+ */
+export function built(
+  project: Project,
+  problem: Problem,
+  placements: readonly Placement[],
+  deck?: string,
+): Edited<{ readonly added: readonly Added[] }> {
+  const ids = project.decks.map((d) => d.id)
+  const wanted = deck === undefined ? problem.decks.map((d) => d.id) : [deck]
+  const unknown = wanted.filter((id) => !ids.includes(id) || !problem.decks.some((d) => d.id === id))
+  if (unknown.length > 0) return refused(unknown.map((id) => ({ path: ['deck'], ...noSuch(id, ids) })))
+  const cuts = cutsOf(layoutOf(problem, placements)).filter((c) => !c.body.item.later)
+  let now = project
+  const added: Added[] = []
+  for (const id of wanted) {
+    const here = cuts.filter((c) => problem.decks[c.body.deck]!.id === id).sort(byPlace)
+    const done = builtInto(now, id, here)
+    now = done.project
+    if (done.holes.length + done.openings.length > 0)
+      added.push({ deck: id, holes: done.holes, openings: done.openings })
+  }
+  return { ok: true, project: now, added }
+}
+
+/** Narrow holes first, then by x and by y: the order of the drill table. */
+function byPlace(a: Cut, b: Cut): number {
+  const size = (c: Cut) => ('at' in c.form ? c.form.r : 0)
+  const at = (c: Cut) => ('at' in c.form ? c.form.at : c.form)
+  return size(a) - size(b) || at(a).x - at(b).x || at(a).y - at(b).y
+}
+
+/** The two lists of a deck, or of a variant's patch of it; undefined where a patch leaves the deck's own. */
+interface Lists {
+  readonly holes?: FileHole[] | undefined
+  readonly openings?: FileOpening[] | undefined
+}
+
+interface Ids {
+  readonly holes: readonly string[]
+  readonly openings: readonly string[]
+}
+
+function builtInto(project: Project, deck: string, cuts: readonly Cut[]): Ids & { readonly project: Project } {
+  const places = placesOf(project, deck)
+  const taken = new Set(places.flatMap((d) => [...(d.holes ?? []), ...(d.openings ?? [])].map((e) => e.id)))
+  const free = (stem: string): string => {
+    for (let k = 1; ; k++) {
+      const id = `${stem}-${k}`
+      if (!taken.has(id)) {
+        taken.add(id)
+        return id
+      }
+    }
+  }
+  const holes: FileHole[] = []
+  const openings: FileOpening[] = []
+  for (const cut of cuts) {
+    if ('at' in cut.form) {
+      const hole = {
+        at: [toMm(cut.form.at.x), toMm(cut.form.at.y)] as [number, number],
+        diameter: toMm(cut.hole!.diameter),
+      }
+      if (places.some((d) => d.holes !== undefined && !d.holes.some((h) => serves(h, hole))))
+        holes.push({ id: free('built'), ...hole })
+    } else {
+      const { x, y, w, h } = cut.form
+      const rect: [number, number, number, number] = [toMm(x), toMm(y), toMm(w), toMm(h)]
+      const strap = cut.body.item.footprint.mount.kind === 'strap'
+      if (places.some((d) => d.openings !== undefined && !d.openings.some((o) => isOpening(o, rect)))) {
+        // Things can stand over a slot; an empty cut-out is a hole to fall through.
+        openings.push({
+          id: free(strap ? 'built-slot' : 'built-cutout'),
+          shape: { rect },
+          ...(strap ? { mayCover: true } : {}),
+        })
+      }
+    }
+  }
+  const ids = { holes: holes.map((h) => h.id), openings: openings.map((o) => o.id) }
+  if (holes.length + openings.length === 0) return { project, ...ids }
+  const edited = mapDeck(project, deck, (d) => ({
+    ...grown('holes', d.holes, holes, (h) => !d.holes!.some((there) => serves(there, h))),
+    ...grown('openings', d.openings, openings, (o) => !d.openings!.some((there) => isOpening(there, rectOf(o)!))),
+  }))
+  return { project: edited, ...ids }
+}
+
+const grown = <K extends 'holes' | 'openings', T>(
+  key: K,
+  list: readonly T[] | undefined,
+  more: readonly T[],
+  missing: (one: T) => boolean,
+) => {
+  const fresh = list === undefined ? [] : more.filter(missing)
+  return fresh.length === 0 ? {} : { [key]: [...list!, ...fresh] }
+}
+
+const serves = (there: FileHole, hole: Pick<FileHole, 'at' | 'diameter'>): boolean =>
+  Math.hypot(there.at[0] - hole.at[0], there.at[1] - hole.at[1]) <= SAME + EPSILON &&
+  there.diameter >= hole.diameter - EPSILON &&
+  there.diameter <= hole.diameter + WIDER + EPSILON
+
+function isOpening(there: FileOpening, rect: readonly [number, number, number, number]): boolean {
+  const own = rectOf(there)
+  if (!own) return false
+  const far = [
+    own[0] - rect[0],
+    own[1] - rect[1],
+    own[0] + own[2] - rect[0] - rect[2],
+    own[1] + own[3] - rect[1] - rect[3],
+  ]
+  return far.every((d) => Math.abs(d) <= SAME + EPSILON)
+}
+
+const rectOf = (o: FileOpening): [number, number, number, number] | undefined => {
+  const s = shapeToSolver(o.shape)
+  return s.kind === 'rect' ? [toMm(s.x), toMm(s.y), toMm(s.w), toMm(s.h)] : undefined
+}
+
+/** The deck, with its lists, and each variant's patch of it. */
+function placesOf(project: Project, deck: string): Lists[] {
+  const base = project.decks.find((d) => d.id === deck)!
+  const patches = (project.variants ?? []).flatMap((v) => {
+    const own = v.decks
+    return own && Object.hasOwn(own, deck) ? [own[deck]!] : []
+  })
+  return [{ holes: base.holes ?? [], openings: base.openings ?? [] }, ...patches]
+}
+
+/** The project with fields of one deck replaced, in the deck and in each variant's patch of it. */
+function mapDeck(project: Project, deck: string, edit: (d: Lists) => Pick<ProjectDeck, 'holes' | 'openings'>): Project {
+  const variants = project.variants?.map((v) => {
+    if (!v.decks || !Object.hasOwn(v.decks, deck)) return v
+    const own = v.decks[deck]!
+    const entries = Object.entries(v.decks).map(([id, d]) => [id, id === deck ? { ...own, ...edit(own) } : d] as const)
+    return { ...v, decks: Object.fromEntries(entries) }
+  })
+  return {
+    ...project,
+    decks: project.decks.map((d) =>
+      d.id === deck ? { ...d, ...edit({ holes: d.holes ?? [], openings: d.openings ?? [] }) } : d,
+    ),
+    ...(variants === undefined ? {} : { variants }),
+  }
+}
+
+/**
+ * The project with one hole of a deck where it was really drilled, in mm, and as wide as it really came out where `diameter` says so.
+ * Layouts read the new place; one that counted on the old place may need a hole of its own.
+ *
+ * `moveHole(project, 'main', 'built-3', [40.2, 19.9])` → `{ ok: true, project }`; with `'built-33'` →
+ * `{ ok: false, problems: [{ path: 'hole', found: '"built-33"', expected: 'one of "built-1", …' }] }`
+ */
+export function moveHole(
+  project: Project,
+  deck: string,
+  hole: string,
+  at: readonly [number, number],
+  diameter?: number,
+): Edited<object> {
+  const base = project.decks.find((d) => d.id === deck)
+  if (!base)
+    return refused([
+      {
+        path: ['deck'],
+        ...noSuch(
+          deck,
+          project.decks.map((d) => d.id),
+        ),
+      },
+    ])
+  const ids = [...new Set(placesOf(project, deck).flatMap((d) => (d.holes ?? []).map((h) => h.id)))]
+  const problems: { path: Path; found: string; expected: string }[] = []
+  if (!ids.includes(hole)) problems.push({ path: ['hole'], ...noSuch(hole, ids) })
+  at.forEach((v, k) => {
+    if (!isCoordinate(v))
+      problems.push({ path: ['at', k], found: snippet(v), expected: 'a number of mm from -10000 to 10000' })
+  })
+  if (diameter !== undefined && !(diameter >= 0.001 && diameter <= 10_000))
+    problems.push({ path: ['diameter'], found: snippet(diameter), expected: 'a length in mm from 0.001 to 10000' })
+  if (problems.length > 0) return refused(problems)
+  if (!containsPoint(prepare(shapeToSolver(base.outline)), mm(at[0]), mm(at[1]))) {
+    return refused([
+      { path: ['at'], found: snippet(at), expected: `a place on deck ${snippet(deck)}, within its outline` },
+    ])
+  }
+  const place: [number, number] = [toMm(mm(at[0])), toMm(mm(at[1]))]
+  const more = diameter === undefined ? {} : { diameter: toMm(mm(diameter)) }
+  const edited = mapDeck(project, deck, (d) =>
+    d.holes?.some((h) => h.id === hole)
+      ? { holes: d.holes.map((h) => (h.id === hole ? { ...h, at: place, ...more } : h)) }
+      : {},
+  )
+  return { ok: true, project: edited }
+}
+
+const isCoordinate = (v: unknown): boolean => typeof v === 'number' && Math.abs(v) <= 10_000
+
+const noSuch = (id: string, ids: readonly string[]) => ({
+  found: snippet(id),
+  expected: oneOf(ids, id),
+})
+
+const refused = (problems: readonly { path: Path; found: string; expected: string }[]) => ({
+  ok: false as const,
+  problems: problems.map((p) => ({ ...p, path: pathText(p.path) })),
+})
+
+/** How much of a layout is in one deck already. */
+export interface NewHoles {
+  readonly deck: string
+  /** Mounting holes that are there and those to be drilled. */
+  readonly reused: number
+  readonly new: number
+  /** Strap slots and cut-outs, likewise. */
+  readonly reusedCuts: number
+  readonly newCuts: number
+}
+
+/**
+ * How many holes and cuts of a layout are there already, and how many are to be made, deck by deck; items marked `later` are not counted.
+ *
+ * `newHoles(problem, placements)` → `[{ deck: 'main', reused: 12, new: 2, reusedCuts: 1, newCuts: 0 }]`
+ */
+export function newHoles(problem: Problem, placements: readonly Placement[]): NewHoles[] {
+  const cuts = cutsOf(layoutOf(problem, placements)).filter((c) => !c.body.item.later)
+  return problem.decks.map((deck, d) => {
+    const count = (hole: boolean, made: boolean) =>
+      cuts.filter((c) => c.body.deck === d && 'at' in c.form === hole && c.made === made).length
+    return {
+      deck: deck.id,
+      reused: count(true, false),
+      new: count(true, true),
+      reusedCuts: count(false, false),
+      newCuts: count(false, true),
+    }
+  })
+}

@@ -1,0 +1,211 @@
+/** What was built as an edit of the project: ids, variants, twice is once, holes moved by hand, and all errors in words. */
+import { describe, expect, it } from 'vitest'
+import { check, mm, type Placement } from '../../solver/index.ts'
+import { built, moveHole, newHoles, type Project, toProblem } from '../../src/model/index.ts'
+import { none, read } from './full-project.ts'
+
+const hole = (id: string, x: number, y: number, diameter = 3.4) => ({ id, at: [x, y] as [number, number], diameter })
+
+/** Two boards, a part in a cut-out, a strapped pack, and one board that comes later, on two plates. */
+const robot = (): Project =>
+  read({
+    format: 'deckwright-project',
+    version: 1,
+    units: 'mm',
+    name: 'shed walker',
+    decks: [
+      { id: 'main', z: 40, thickness: 3, outline: { rect: [0, 0, 200, 120] }, holes: [hole('built-2', 190, 110, 4)] },
+      { id: 'top', z: 90, thickness: 3, outline: { rect: [0, 0, 100, 80] } },
+    ],
+    footprints: [
+      {
+        id: 'board',
+        source: 'invented',
+        body: { width: 40, depth: 30, height: 10 },
+        mount: { kind: 'screw', holes: [hole('a', 4, 4), hole('b', 36, 26)] },
+      },
+      {
+        id: 'servo',
+        source: 'invented',
+        body: { width: 40, depth: 20, height: 30 },
+        mount: { kind: 'drop-in', cutout: [10, 5, 20, 10], below: 10, holes: [hole('a', 4, 10, 2.4)] },
+      },
+      {
+        id: 'pack',
+        source: 'invented',
+        body: { width: 40, depth: 20, height: 10 },
+        mount: {
+          kind: 'strap',
+          slots: [
+            [12, 1, 16, 3],
+            [12, 16, 16, 3],
+          ],
+        },
+      },
+    ],
+    items: [
+      { id: 'left', footprint: 'board' },
+      { id: 'right', footprint: 'board' },
+      { id: 'neck', footprint: 'servo', decks: ['main'] },
+      { id: 'cells', footprint: 'pack', required: false },
+      { id: 'arm', footprint: 'board', later: true },
+    ],
+    variants: [
+      { id: 'plain' },
+      { id: 'other', decks: { main: { holes: [hole('own', 14, 14), hole('more', 60, 110)] } } },
+      { id: 'thick', decks: { main: { thickness: 5 } } },
+    ],
+  })
+
+const at = (item: number, deck: number, x: number, y: number, turn: 0 | 1 | 2 | 3 = 0): Placement => ({
+  item,
+  deck,
+  at: { x: mm(x), y: mm(y) },
+  turn,
+})
+const placed = [at(0, 0, 10, 10), at(1, 1, 10, 10, 1), at(2, 0, 60, 10), at(3, 0, 60, 60), at(4, 0, 120, 10)]
+const build = (project: Project, variant = 'plain', deck?: string) => {
+  const done = built(project, toProblem(project, variant, none), placed, deck)
+  if (!done.ok) throw new Error(JSON.stringify(done.problems))
+  return done
+}
+
+describe('built', () => {
+  it('adds what was drilled and cut, with ids of its own, and nothing for what comes later', () => {
+    const before = robot()
+    const { project, added } = build(before)
+    expect(added).toEqual([
+      {
+        deck: 'main',
+        holes: ['built-1', 'built-3', 'built-4'],
+        openings: ['built-cutout-1', 'built-slot-1', 'built-slot-2'],
+      },
+      { deck: 'top', holes: ['built-1', 'built-2'], openings: [] },
+    ])
+    // The narrow hole first, then by x: the servo's at (60 + 4, 10 + 10), the board's at (14, 14) and (46, 36).
+    expect(project.decks[0]!.holes).toEqual([
+      hole('built-2', 190, 110, 4),
+      hole('built-1', 64, 20, 2.4),
+      hole('built-3', 14, 14),
+      hole('built-4', 46, 36),
+    ])
+    // Turned once, (4, 4) of a 40 × 30 body goes to (26, 4), and (36, 26) to (4, 36).
+    expect(project.decks[1]!.holes).toEqual([hole('built-1', 14, 46), hole('built-2', 36, 14)])
+    expect(project.decks[0]!.openings).toEqual([
+      { id: 'built-cutout-1', shape: { rect: [70, 15, 20, 10] } },
+      { id: 'built-slot-1', shape: { rect: [72, 61, 16, 3] }, mayCover: true },
+      { id: 'built-slot-2', shape: { rect: [72, 76, 16, 3] }, mayCover: true },
+    ])
+    expect(project.decks[1]!.openings).toBeUndefined()
+    expect(before).toEqual(robot())
+    read(project)
+  })
+
+  it('goes into the lists that a variant keeps for the deck, where it is not there already', () => {
+    const { project } = build(robot())
+    const [plain, other, thick] = project.variants!
+    expect(plain).toEqual({ id: 'plain' })
+    expect(thick).toEqual({ id: 'thick', decks: { main: { thickness: 5 } } })
+    expect(other!.decks!.main!.holes!.map((h) => h.id)).toEqual(['own', 'more', 'built-1', 'built-4'])
+    expect(other!.decks!.main!.openings).toBeUndefined()
+    for (const v of ['plain', 'other', 'thick']) {
+      const count = newHoles(toProblem(project, v, none), placed)
+      expect(count.map((c) => [c.deck, c.reused, c.new])).toEqual([
+        ['main', 3, 0],
+        ['top', 2, 0],
+      ])
+    }
+  })
+
+  it('does twice what it does once, also when the layout was read before the first time', () => {
+    const once = build(robot())
+    const twice = build(once.project)
+    expect(twice).toEqual({ ok: true, project: once.project, added: [] })
+    const stale = built(once.project, toProblem(robot(), 'plain', none), placed)
+    expect(stale).toEqual({ ok: true, project: once.project, added: [] })
+  })
+
+  it('builds one deck alone where asked', () => {
+    const { project, added } = build(robot(), 'plain', 'top')
+    expect(added.map((a) => a.deck)).toEqual(['top'])
+    expect(project.decks[0]).toEqual(robot().decks[0])
+  })
+
+  it('refuses a deck that is not there', () => {
+    const done = built(robot(), toProblem(robot(), 'plain', none), placed, 'topp')
+    expect(done).toEqual({
+      ok: false,
+      problems: [{ path: 'deck', found: '"topp"', expected: 'one of "main", "top" (did you mean "top"?)' }],
+    })
+  })
+
+  it('leaves a layout legal in all but its slots, which no rule reuses', () => {
+    const before = toProblem(robot(), 'plain', none)
+    expect(check(before, placed)).toEqual([])
+    const after = toProblem(build(robot()).project, 'plain', none)
+    const findings = check(after, placed)
+    expect(new Set(findings.map((f) => `${f.rule} ${f.items[0]}`))).toEqual(new Set(['R5 cells']))
+    expect(
+      check(
+        after,
+        placed.filter((p) => p.item !== 3),
+      ),
+    ).toEqual([])
+  })
+})
+
+describe('newHoles', () => {
+  it('counts what is there and what is to be made', () => {
+    const p = robot()
+    expect(newHoles(toProblem(p, 'plain', none), placed)).toEqual([
+      { deck: 'main', reused: 0, new: 3, reusedCuts: 0, newCuts: 3 },
+      { deck: 'top', reused: 0, new: 2, reusedCuts: 0, newCuts: 0 },
+    ])
+    // The left board goes 5 mm to the right: its two holes are new, the servo's and its cut-out stay.
+    const moved = [at(0, 0, 15, 10), ...placed.slice(1)]
+    const after = toProblem(build(p).project, 'plain', none)
+    expect(newHoles(after, moved)[0]).toMatchObject({ deck: 'main', reused: 1, new: 2, reusedCuts: 1 })
+  })
+})
+
+describe('moveHole', () => {
+  const project = build(robot()).project
+  const move = (...args: Parameters<typeof moveHole> extends [Project, ...infer Rest] ? Rest : never) =>
+    moveHole(project, ...args)
+
+  it('puts a hole where it was really drilled, in all lists that have it', () => {
+    const done = move('main', 'built-4', [46.1234, 35.8])
+    if (!done.ok) throw new Error('refused')
+    expect(done.project.decks[0]!.holes!.at(-1)).toEqual(hole('built-4', 46.123, 35.8))
+    expect(done.project.variants![1]!.decks!.main!.holes!.at(-1)).toEqual(hole('built-4', 46.123, 35.8))
+    expect(done.project.decks[1]).toBe(project.decks[1])
+    // 0.234 mm off is no longer the same hole.
+    expect(newHoles(toProblem(done.project, 'plain', none), placed)[0]).toMatchObject({ reused: 2, new: 1 })
+    const near = move('main', 'built-4', [46.05, 36])
+    expect(near.ok && newHoles(toProblem(near.project, 'plain', none), placed)[0]).toMatchObject({ reused: 3, new: 0 })
+  })
+
+  it('takes the width that it came out with', () => {
+    const done = move('top', 'built-1', [14, 46], 3.6)
+    expect(done.ok && done.project.decks[1]!.holes![0]).toEqual(hole('built-1', 14, 46, 3.6))
+  })
+
+  it('refuses in words what cannot be', () => {
+    const told = (...args: Parameters<typeof move>) => {
+      const done = move(...args)
+      return done.ok ? [] : done.problems.map((p) => `${p.path}: found ${p.found}, expected ${p.expected}`)
+    }
+    expect(told('mian', 'built-1', [1, 1])).toEqual([
+      'deck: found "mian", expected one of "main", "top" (did you mean "main"?)',
+    ])
+    expect(told('top', 'built-7', [Number.NaN, 1e9], -1)).toEqual([
+      'hole: found "built-7", expected one of "built-1", "built-2" (did you mean "built-1"?)',
+      'at[0]: found a number too large, expected a number of mm from -10000 to 10000',
+      'at[1]: found 1000000000, expected a number of mm from -10000 to 10000',
+      'diameter: found -1, expected a length in mm from 0.001 to 10000',
+    ])
+    expect(told('top', 'built-1', [101, 40])).toEqual([
+      'at: found [101, 40], expected a place on deck "top", within its outline',
+    ])
+  })
+})
