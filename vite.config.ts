@@ -21,7 +21,11 @@ export default defineConfig(({ isSsrBuild, mode }) => {
     const outDir = at(bench ? './dist/bench' : './dist/cli')
     const input: Record<string, string> = bench
       ? { bench: at('./tests/bench/main.ts') }
-      : { deckwright: at('./src/cli/deckwright.ts'), start: at('./src/cli/start.ts') }
+      : {
+          deckwright: at('./src/cli/deckwright.ts'),
+          start: at('./src/cli/start.ts'),
+          'solver-thread': at('./src/worker/thread.ts'),
+        }
     return {
       publicDir: false as const,
       ssr: { noExternal: bench ? [/^(?!highs|or-tools-wasm)/] : (true as const) },
@@ -33,7 +37,15 @@ export default defineConfig(({ isSsrBuild, mode }) => {
         copyPublicDir: false,
         target: 'node20',
         minify: false,
-        rolldownOptions: { input, output: { entryFileNames: '[name].js', banner: '#!/usr/bin/env node' } },
+        rolldownOptions: {
+          input,
+          output: {
+            entryFileNames: '[name].js',
+            // without a hash, so that no old ones pile up
+            chunkFileNames: '[name].js',
+            banner: '#!/usr/bin/env node',
+          },
+        },
       },
     }
   }

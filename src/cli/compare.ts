@@ -3,14 +3,14 @@ import { type Answer, cutLengths, leftOut, verdict } from './answers.ts'
 import { type Form, readArgs } from './args.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
 import { type Io, warner } from './io.ts'
-import { interrupts, limitsOf, solveInSlices } from './slices.ts'
+import { interrupts, limitsOf, solveOn, solvers } from './slices.ts'
 import { MOST_SECONDS, seconds } from './solve.ts'
 import { comparison } from './table.ts'
 
 export const form: Form = {
   command: 'compare',
   about:
-    'Lays out the variants of a project one after another and shows them side by side. Exit code 0: every variant has an\nanswer, a proof that nothing fits included; 2: bad input; 3: the time ran out on one.',
+    'Lays out the variants of a project, several at a time, and shows them side by side. Exit code 0: every variant has an\nanswer, a proof that nothing fits included; 2: bad input; 3: the time ran out on one.',
   operands: ['FILE'],
   options: {
     variants: { value: 'a,b', about: 'only these variants, in this order' },
@@ -23,24 +23,43 @@ export const form: Form = {
 export async function run(args: readonly string[], io: Io): Promise<number> {
   const given = readArgs(form, args)
   const time = given.number('time', seconds, 0, MOST_SECONDS)
-  const opened = performance.now()
-  const project = projectFrom(given.operands[0]!, warner(io, false))
-  const variants = variantsAsked(project, given.text('variants')?.split(','), '--variants')
-  const reading = performance.now() - opened
-  const stop = interrupts()
-  const answers: Answer[] = []
-  const layouts: unknown[] = []
-  for (const { id, name } of variants) {
-    // Each variant's time counts as if it had been read alone.
-    const since = performance.now() - reading
-    const problem = problemOf(project, id)
-    const result = await solveInSlices(problem, limitsOf({ time, steps: undefined }, since, 10), stop)
-    answers.push({ id, name, problem, result })
-    layouts.push(layoutOf(problem, result, Math.round(performance.now() - since) / 1000))
+  const pool = solvers()
+  try {
+    const opened = performance.now()
+    pool.warm(pool.threads)
+    const project = projectFrom(given.operands[0]!, warner(io, false))
+    const variants = variantsAsked(project, given.text('variants')?.split(','), '--variants')
+    const reading = performance.now() - opened
+    const stop = interrupts()
+    const solved = await Promise.all(
+      variants.map(async ({ id, name }): Promise<{ answer: Answer; layout: unknown }> => {
+        // Each variant's time counts as if it had been read alone.
+        let since = performance.now() - reading
+        const problem = problemOf(project, id)
+        const spent = performance.now() - since
+        const onStart = () => {
+          since = performance.now() - spent
+        }
+        const options = limitsOf({ time, steps: undefined }, since, 10)
+        const result = await solveOn(pool, { problem, options, onStart }, stop)
+        const layout = layoutOf(problem, result, Math.round(performance.now() - since) / 1000)
+        return { answer: { id, name, problem, result }, layout }
+      }),
+    )
+    stop.stop()
+    const answers = solved.map((s) => s.answer)
+    io.out(
+      given.has('json')
+        ? json(
+            answers,
+            solved.map((s) => s.layout),
+          )
+        : comparison(answers),
+    )
+    return answers.some((a) => a.result.status === 'unknown') ? 3 : 0
+  } finally {
+    pool.end()
   }
-  stop.stop()
-  io.out(given.has('json') ? json(answers, layouts) : comparison(answers))
-  return answers.some((a) => a.result.status === 'unknown') ? 3 : 0
 }
 
 function json(answers: readonly Answer[], layouts: readonly unknown[]): string {

@@ -1,13 +1,34 @@
-/** A solve that stays interruptible: it runs in slices, and signals are heard between them. */
-import { type Problem, type Progress, type SolveOptions, type SolveResult, solving } from '../../solver/index.ts'
+/** What is long stays interruptible: it runs on a thread, or in slices between which signals are heard. */
+import { availableParallelism } from 'node:os'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import type { Problem, Progress, SolveOptions, SolveResult } from '../../solver/index.ts'
+import { openInNode } from '../worker/node.ts'
+import { createPool, type Pool } from '../worker/pool.ts'
 
-/** Runs a solve; Ctrl-C makes it end with the best so far, a second one ends the program. */
-export async function solveInSlices(
-  problem: Problem,
-  options: SolveOptions,
-  interrupts: Interrupts,
-): Promise<SolveResult> {
-  return toEnd(solving(problem, { ...options, signal: interrupts.signal }))
+/** Threads to solve on, at most `most` and no more than there are cores. To be ended, or the program goes on. */
+export function solvers(most = Number.POSITIVE_INFINITY): Pool & { readonly threads: number } {
+  // The thread's bundle stands beside the command's.
+  const file = join(dirname(fileURLToPath(import.meta.url)), 'solver-thread.js')
+  const threads = Math.max(1, Math.min(most, availableParallelism()))
+  return { ...createPool(openInNode(file), threads), threads }
+}
+
+export interface OnThread {
+  readonly problem: Problem
+  /** `time` counts from when a thread is free for it. */
+  readonly options: Omit<SolveOptions, 'signal' | 'onProgress'>
+  readonly onStart?: () => void
+  readonly onProgress?: (p: Progress) => void
+}
+
+/** Solves on one of the threads; Ctrl-C makes it end with the best so far, a second one ends the program. */
+export async function solveOn(pool: Pool, request: OnThread, interrupts: Interrupts): Promise<SolveResult> {
+  const job = pool.solve(request)
+  interrupts.onStop(job.cancel)
+  const outcome = await job.done
+  if (outcome.kind === 'failed') throw new Error(outcome.error)
+  return outcome.result
 }
 
 /** Runs anything in slices to its end, so that signals are heard between them. */
@@ -21,6 +42,8 @@ export async function toEnd<T>(run: Generator<undefined, T, void>): Promise<T> {
 
 export interface Interrupts {
   readonly signal: { readonly aborted: boolean }
+  /** Calls back at the first signal; at once where that was before. */
+  readonly onStop: (act: () => void) => void
   readonly stop: () => void
 }
 
@@ -30,16 +53,23 @@ const TWICE = 500
 /** Listens for Ctrl-C (and a polite kill). Once heard, it goes on swallowing the echo, so that the answer gets out. */
 export function interrupts(): Interrupts {
   const signal = { aborted: false }
+  const acts: (() => void)[] = []
   let first = 0
   const hear = (): void => {
     if (signal.aborted && performance.now() - first > TWICE) process.exit(3)
-    if (!signal.aborted) first = performance.now()
+    if (signal.aborted) return
+    first = performance.now()
     signal.aborted = true
+    for (const act of acts) act()
   }
   process.on('SIGINT', hear)
   process.on('SIGTERM', hear)
   return {
     signal,
+    onStop: (act) => {
+      if (signal.aborted) act()
+      else acts.push(act)
+    },
     stop: () => {
       if (signal.aborted) return
       process.off('SIGINT', hear)
@@ -55,7 +85,7 @@ export interface Limits {
 }
 
 /** What a solve may take. `since` = performance.now() when the file was opened: the time is counted from there. */
-export function limitsOf(limits: Limits, since: number, fallback: number): SolveOptions {
+export function limitsOf(limits: Limits, since: number, fallback: number): { time?: number; steps?: number } {
   const time = limits.time ?? (limits.steps === undefined ? fallback : undefined)
   return {
     ...(time === undefined ? {} : { time: Math.max(0, time * 1000 - (performance.now() - since)) }),

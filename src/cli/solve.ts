@@ -5,7 +5,7 @@ import { problemOf, projectFrom, variantsAsked } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { loosened } from './loosened.ts'
 import { checkWritable, writeWhole } from './output.ts'
-import { interrupts, limitsOf, progressLine, solveInSlices } from './slices.ts'
+import { interrupts, limitsOf, progressLine, solveOn, solvers } from './slices.ts'
 
 export const form: Form = {
   command: 'solve',
@@ -35,36 +35,43 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     () => given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
     () => out !== undefined && checkWritable('--out', out, [file]),
   )
-  const since = performance.now()
-  const project = projectFrom(file, warner(io, given.has('progress')))
-  const id = given.text('variant')
-  const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
-  const problem = problemOf(project, variant.id)
-  const stop = interrupts()
-  const result = await solveInSlices(
-    problem,
-    {
-      ...limitsOf({ time, steps }, since, 10),
-      ...(given.has('progress') ? { onProgress: (p) => io.err(progressLine(p, since)) } : {}),
-    },
-    stop,
-  )
-  const more =
-    given.has('loosen') && result.status === 'infeasible'
-      ? await loosened(project, problem, result.conflict, limitsOf({ time, steps }, since, 10), stop)
-      : {}
-  stop.stop()
-  const layout = { ...layoutOf(problem, result, Math.round(performance.now() - since) / 1000), ...more }
-  const text = writeLayout(layout)
-  if (out === undefined) io.out(text)
-  else writeWhole([{ file: out, text }])
-  switch (result.status) {
-    case 'optimal':
-    case 'feasible':
-      return 0
-    case 'infeasible':
-      return 1
-    case 'unknown':
-      return 3
+  const pool = solvers(1)
+  try {
+    const since = performance.now()
+    pool.warm(1)
+    const project = projectFrom(file, warner(io, given.has('progress')))
+    const id = given.text('variant')
+    const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
+    const problem = problemOf(project, variant.id)
+    const stop = interrupts()
+    const result = await solveOn(
+      pool,
+      {
+        problem,
+        options: limitsOf({ time, steps }, since, 10),
+        ...(given.has('progress') ? { onProgress: (p) => io.err(progressLine(p, since)) } : {}),
+      },
+      stop,
+    )
+    const more =
+      given.has('loosen') && result.status === 'infeasible'
+        ? await loosened(project, problem, result.conflict, limitsOf({ time, steps }, since, 10), stop)
+        : {}
+    stop.stop()
+    const layout = { ...layoutOf(problem, result, Math.round(performance.now() - since) / 1000), ...more }
+    const text = writeLayout(layout)
+    if (out === undefined) io.out(text)
+    else writeWhole([{ file: out, text }])
+    switch (result.status) {
+      case 'optimal':
+      case 'feasible':
+        return 0
+      case 'infeasible':
+        return 1
+      case 'unknown':
+        return 3
+    }
+  } finally {
+    pool.end()
   }
 }

@@ -3,10 +3,15 @@ import type { OpenLine, Say } from './protocol.ts'
 
 export const openInBrowser: OpenLine = (hear, broken) => {
   if (typeof Worker === 'undefined') {
-    return { ask: () => queueMicrotask(() => broken('this browser has no workers to solve in')), end: () => {} }
+    const ask = () => queueMicrotask(() => broken('this browser has no workers to solve in'))
+    return { ask, stop: () => {}, end: () => {} }
   }
   const worker = new Worker(new URL('./entry.ts', import.meta.url), { type: 'module', name: 'solver' })
   worker.addEventListener('message', (event: MessageEvent<Say>) => hear(event.data))
   worker.addEventListener('error', (event) => broken(event.message || 'the solver could not be loaded'))
-  return { ask: (ask) => worker.postMessage(ask), end: () => worker.terminate() }
+  return {
+    ask: (ask) => worker.postMessage(ask),
+    stop: (id) => worker.postMessage({ kind: 'stop', id }),
+    end: () => worker.terminate(),
+  }
 }

@@ -7,9 +7,27 @@ export const openInNode =
   (file: URL | string): OpenLine =>
   (hear, broken) => {
     const worker = new Worker(file)
+    /** Threads here share memory, so a stop is seen in the middle of a slice too. */
+    let flag: Int32Array | undefined
+    let ended = false
     worker.on('message', (say: Say) => hear(say))
     worker.on('error', (error) => broken(error instanceof Error ? error.message : String(error)))
-    return { ask: (ask) => worker.postMessage(ask), end: () => void worker.terminate() }
+    worker.on('exit', () => {
+      if (!ended) broken('the thread that solves has ended')
+    })
+    return {
+      ask: (ask) => {
+        flag = new Int32Array(new SharedArrayBuffer(4))
+        worker.postMessage({ ...ask, flag })
+      },
+      stop: () => {
+        if (flag) Atomics.store(flag, 0, 1)
+      },
+      end: () => {
+        ended = true
+        void worker.terminate()
+      },
+    }
   }
 
 /** To be called in the thread itself. */

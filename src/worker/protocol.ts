@@ -9,6 +9,16 @@ export interface Ask {
   readonly id: number
   readonly problem: Problem
   readonly options: SentOptions
+  /** `Date.now()` of the asking: what passes until the solver begins is taken from the time. */
+  readonly at: number
+  /** Where threads share memory: 1 in its first place = end with the best so far. */
+  readonly flag?: Int32Array
+}
+
+/** Ends what is running, with the best so far; heard between two slices. */
+export interface Stop {
+  readonly kind: 'stop'
+  readonly id: number
 }
 
 export type Say =
@@ -16,15 +26,17 @@ export type Say =
   | { readonly kind: 'done'; readonly id: number; readonly result: SolveResult }
   | { readonly kind: 'failed'; readonly id: number; readonly error: string }
 
-/** How a solve came to its end. A cancelled one hands over the best layout that it had shown, if any. */
+/** How a solve came to its end. A cancelled one hands over the best layout so far, if any, and what is known of it. */
 export type Outcome =
   | { readonly kind: 'done'; readonly result: SolveResult }
-  | { readonly kind: 'cancelled'; readonly best?: readonly Placement[] }
+  | { readonly kind: 'cancelled'; readonly result: SolveResult; readonly best?: readonly Placement[] }
   | { readonly kind: 'failed'; readonly error: string }
 
 /** One end of the line to one solver. `end` stops it for good, in the middle of a solve too. */
 export interface Line {
   readonly ask: (ask: Ask) => void
+  /** Asks it to end what it is at, soon, and to stay. */
+  readonly stop: (id: number) => void
   readonly end: () => void
 }
 

@@ -85,6 +85,7 @@ const isOf = (name: string, ...wanted: readonly string[]): boolean =>
 const ENTRIES = [
   'src/main.tsx',
   'src/worker/entry.ts',
+  'src/worker/thread.ts',
   'src/cli/deckwright.ts',
   'src/cli/start.ts',
   'tests/bench/main.ts',

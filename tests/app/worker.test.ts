@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'vite'
 import { afterAll, describe, expect, it } from 'vitest'
-import { type Problem, solve } from '../../solver/index.ts'
+import { type Problem, type Progress, solve } from '../../solver/index.ts'
 import { openInBrowser } from '../../src/worker/browser.ts'
 import { openInNode } from '../../src/worker/node.ts'
 import { createPool } from '../../src/worker/pool.ts'
@@ -16,12 +16,20 @@ const problem: Problem = opened.kind === 'opened' ? opened.doc.sheets[0]!.proble
 
 /** Lines whose far end the test plays itself. */
 function played() {
-  const lines: { asks: Ask[]; ended: boolean; say: (say: Say) => void; break: (error: string) => void }[] = []
+  interface Played {
+    asks: Ask[]
+    stops: number[]
+    ended: boolean
+    say: (say: Say) => void
+    break: (error: string) => void
+  }
+  const lines: Played[] = []
   const open: OpenLine = (hear, broken) => {
-    const line = { asks: [] as Ask[], ended: false, say: hear, break: broken }
+    const line: Played = { asks: [], stops: [], ended: false, say: hear, break: broken }
     lines.push(line)
     return {
       ask: (ask) => line.asks.push(ask),
+      stop: (id) => line.stops.push(id),
       end: () => {
         line.ended = true
       },
@@ -59,14 +67,75 @@ describe('the pool', () => {
     expect(await second.done).toMatchObject({ kind: 'failed', error: 'bug' })
   })
 
-  it('cancels by ending the line, with the best so far, and opens a new line for the next', async () => {
+  it('keeps one line more than its size for the next that is urgent, and no second', async () => {
+    const { open, lines } = played()
+    const pool = createPool(open, 1)
+    pool.solve(ask)
+    const done = [1, 2].map(() => pool.solve({ ...ask, urgent: true }).done)
+    expect(lines.length).toBe(3)
+    for (const line of lines.slice(1)) line.say({ kind: 'done', id: line.asks[0]!.id, result: { status: 'unknown' } })
+    await Promise.all(done)
+    expect(lines.map((l) => l.ended)).toEqual([false, true, false])
+    pool.solve({ ...ask, urgent: true })
+    expect(lines.length).toBe(3)
+    expect(lines[2]!.asks.length).toBe(2)
+  })
+
+  it('opens lines ahead of need, no more than its size, and says when a turn has come', async () => {
+    const { open, lines } = played()
+    const pool = createPool(open, 2)
+    pool.warm(5)
+    expect(lines.length).toBe(2)
+    const begun: number[] = []
+    for (let i = 0; i < 3; i++) pool.solve({ ...ask, onStart: () => begun.push(i) })
+    expect(lines.length).toBe(2)
+    expect(begun).toEqual([0, 1])
+    lines[1]!.say({ kind: 'done', id: lines[1]!.asks[0]!.id, result: { status: 'unknown' } })
+    expect(begun).toEqual([0, 1, 2])
+    pool.end()
+  })
+
+  it('cancels by asking the line to end, which stays, with the result that it still gives', async () => {
     const { open, lines } = played()
     const pool = createPool(open, 1)
     const job = pool.solve(ask)
-    const placements = [{ item: 0, deck: 0, at: { x: 0, y: 0 }, turn: 0 }] as never
-    lines[0]!.say({ kind: 'progress', id: lines[0]!.asks[0]!.id, progress: { phase: 'legal', steps: 1, placements } })
     job.cancel()
-    expect(await job.done).toEqual({ kind: 'cancelled', best: placements })
+    job.cancel()
+    const { id } = lines[0]!.asks[0]!
+    expect(lines[0]!.stops).toEqual([id])
+    lines[0]!.say({ kind: 'done', id, result: { status: 'unknown' } })
+    expect(await job.done).toEqual({ kind: 'cancelled', result: { status: 'unknown' } })
+    pool.solve(ask)
+    expect(lines.length).toBe(1)
+    expect(lines[0]!.ended).toBe(false)
+    pool.end()
+  })
+
+  it('ends a line that does not end in time, with the best so far and what is known of it', async () => {
+    const { open, lines } = played()
+    const pool = createPool(open, 1)
+    const job = pool.solve(ask)
+    const full = solve(problem)
+    if (full.status !== 'optimal') throw new Error(full.status)
+    const { placements, objectives, figures } = full
+    const [first] = objectives
+    const { id } = lines[0]!.asks[0]!
+    const say = (progress: Progress) => lines[0]!.say({ kind: 'progress', id, progress })
+    say({ phase: 'legal', steps: 1, placements })
+    say({ phase: first!.name, steps: 2, value: first!.value, bound: first!.bound })
+    const from = performance.now()
+    job.cancel()
+    const outcome = await job.done
+    expect(performance.now() - from).toBeLessThan(250)
+    if (outcome.kind !== 'cancelled' || outcome.result.status !== 'feasible') throw new Error(JSON.stringify(outcome))
+    expect(outcome.best).toEqual(placements)
+    expect(outcome.result.figures).toEqual(figures)
+    expect(outcome.result.objectives[0]).toEqual(first)
+    for (const [i, o] of outcome.result.objectives.entries()) {
+      expect(o).toMatchObject({ name: objectives[i]!.name, value: objectives[i]!.value })
+      expect(o.name === 'wire-length' || o.name === 'balance' ? o.bound <= o.value : o.bound >= o.value).toBe(true)
+    }
+    expect(outcome.result.objectives.some((o) => !o.proven)).toBe(true)
     expect(lines[0]!.ended).toBe(true)
     const next = pool.solve(ask)
     expect(lines.length).toBe(2)
@@ -80,7 +149,7 @@ describe('the pool', () => {
     pool.solve(ask)
     const waiting = pool.solve(ask)
     waiting.cancel()
-    expect(await waiting.done).toEqual({ kind: 'cancelled' })
+    expect(await waiting.done).toEqual({ kind: 'cancelled', result: { status: 'unknown' } })
     expect(lines[0]!.ended).toBe(false)
   })
 
@@ -136,9 +205,6 @@ describe('the same answer on every line', () => {
     })
     const pool = createPool(openInNode(join(folder, 'thread.mjs')))
     expect(await pool.solve({ problem, options: {} }).done).toEqual({ kind: 'done', result: direct })
-    const long = pool.solve({ problem: { ...problem, grid: 1 as Problem['grid'] }, options: {} })
-    long.cancel()
-    expect((await long.done).kind).toBe('cancelled')
     pool.end()
   })
 

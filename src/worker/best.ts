@@ -1,0 +1,73 @@
+/** What was heard of a solve before it was cut off, as a result: the best layout, and what its bounds are known to be. */
+import {
+  figures,
+  type ObjectiveName,
+  type ObjectiveValue,
+  type Placement,
+  type Problem,
+  type Progress,
+  type SolveResult,
+} from '../../solver/index.ts'
+
+export interface Heard {
+  best?: readonly Placement[]
+  /** The last bound told of each objective. */
+  readonly bounds: Map<ObjectiveName, number>
+}
+
+export function hearProgress(heard: Heard, progress: Progress): void {
+  const { phase, bound, placements } = progress
+  if (placements) heard.best = placements
+  if (bound === undefined || phase === 'legal' || phase === 'conflict' || phase === 'moves') return
+  heard.bounds.set(phase, bound)
+}
+
+/** How near value and bound of a proven balance are, Um (contract §5). */
+const CLOSE = 10
+
+/** `unknown` where no layout was heard of. An objective that was not reached has the bound that holds for any layout. */
+export function bestSoFar(problem: Problem, heard: Heard): SolveResult {
+  const { best, bounds } = heard
+  if (!best) return { status: 'unknown' }
+  const measured = figures(problem, best)
+  const measuredOf = (name: ObjectiveName): number => {
+    switch (name) {
+      case 'free-tie-points':
+        return measured.freeTiePoints
+      case 'optional-value':
+        return measured.optionalValue
+      case 'wire-length':
+        return measured.wireLength
+      case 'balance':
+        return measured.balance ?? 0
+    }
+  }
+  const objectives = problem.objective
+    .filter((name) => name !== 'balance' || problem.chassis !== undefined)
+    .map((name): ObjectiveValue => {
+      const value = measuredOf(name)
+      const told = bounds.get(name) ?? anyLayout(problem, name)
+      // what came after an objective was settled may have gained a little on it
+      const most = name === 'free-tie-points' || name === 'optional-value'
+      const bound = most ? Math.max(told, value) : Math.min(told, value)
+      return { name, value, bound, proven: name === 'balance' ? value - bound <= CLOSE : bound === value }
+    })
+  const status = objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
+  return { status, objectives, placements: best, figures: measured }
+}
+
+/** A bound that holds whatever the layout. */
+function anyLayout(problem: Problem, name: ObjectiveName): number {
+  switch (name) {
+    case 'free-tie-points':
+      return problem.items.reduce((sum, { footprint: f }) => {
+        if (f.mount.kind === 'plug-in') return sum
+        return sum + (f.breadboard?.blocks ?? []).reduce((n, b) => n + b.columns * b.rows, 0)
+      }, 0)
+    case 'optional-value':
+      return problem.items.reduce((sum, i) => sum + (i.required ? 0 : Math.max(0, i.value)), 0)
+    case 'wire-length':
+    case 'balance':
+      return 0
+  }
+}
