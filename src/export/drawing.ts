@@ -1,4 +1,5 @@
 /** The drawing that every writer starts from, in the file's frame: millimetres, y to the front. */
+import type { Um } from '../../solver/index.ts'
 import type { Box, Contour, Line, Open } from './contour.ts'
 
 export type Stroke =
@@ -25,4 +26,18 @@ export interface Template {
   readonly notes: { readonly strokes: readonly Stroke[]; readonly texts: readonly Text[] }
   /** Whole millimetres around everything that is drawn. */
   readonly view: Box
+}
+
+/** All off by default. How they work together stands in this folder's README. */
+export interface TemplateOptions {
+  /** Full width of the cut, Um; 0 = off. */
+  readonly kerf?: Um
+  /** The plate exists: outline and openings are not made again. */
+  readonly asMade?: boolean
+  /** New holes are cut, not drilled; only then do they get kerf. */
+  readonly laserHoles?: boolean
+  /** Labels are single-stroke lines of `mark` instead of text of `notes`. */
+  readonly marksAsPaths?: boolean
+  /** Gaps that are left in each larger cut line; `width` of what stands, Um. */
+  readonly tabs?: { readonly count: number; readonly width: Um }
 }

@@ -1,19 +1,18 @@
 /** The words on a template: scale bar, datum, how to print it, what the kerf did, which drills, and the cautions. */
-import type { Deck, Placement, Problem } from '../../solver/index.ts'
+import type { Placement, Problem } from '../../solver/index.ts'
 import { turnedSize, turnPoint } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, contourOf } from './contour.ts'
-import type { Stroke, Text } from './drawing.ts'
+import type { Stroke, TemplateOptions, Text } from './drawing.ts'
 import type { NewHole } from './made.ts'
+import { TABS_FROM } from './tabs.ts'
+import type { Part } from './template.ts'
 
 interface About {
   readonly problem: Problem
-  readonly deck: Deck
-  /** Um. */
-  readonly kerf: number
-  readonly asMade: boolean
-  readonly here: readonly Placement[]
-  readonly drilled: readonly NewHole[]
+  /** Each with how far it is moved to the right on the sheet, mm. */
+  readonly parts: readonly (Pick<Part, 'deck' | 'holes'> & { readonly shift: number })[]
+  readonly options: TemplateOptions
   readonly drawn: Box
   /** Millimetres that lines of text may take. */
   readonly width: number
@@ -23,12 +22,12 @@ const SIZE = 2.6
 /** Widest that a letter of a common sans-serif comes out on average, per height: wide enough that no line is clipped. */
 const LETTER = 0.6
 
-/** Everything below the drawing, the names on the bodies, and where the lowest line stands. */
+/** Everything below the drawing, and where the lowest line stands. */
 export function notesOf(about: About): { strokes: Stroke[]; texts: Text[]; bottom: number } {
   const { drawn, width } = about
   const x = drawn.x0
   const bar = scaleBar(x, drawn.y0 - 9, width >= 100 ? 100 : 50)
-  const texts: Text[] = [{ x: drawn.x0 - 9, y: drawn.y1 + 2, size: SIZE, text: 'front' }, ...names(about), ...bar.texts]
+  const texts: Text[] = [...bar.texts]
   let y = drawn.y0 - 9 - SIZE - 4.5
   for (const line of linesOf(about)) {
     for (const part of wrap(line, Math.floor(width / (SIZE * LETTER)))) {
@@ -37,33 +36,63 @@ export function notesOf(about: About): { strokes: Stroke[]; texts: Text[]; botto
     }
     y -= SIZE * 0.3
   }
-  return { strokes: [...bar.strokes, ...datum(about.deck)], texts, bottom: y + SIZE }
+  const crosses = about.parts.flatMap(({ deck, shift }) => {
+    const { x0, y0 } = boxOf(contourOf(deck.outline))
+    return cross(x0 + shift, y0)
+  })
+  return { strokes: [...bar.strokes, ...crosses], texts, bottom: y + SIZE }
 }
 
-function linesOf({ problem, deck, kerf, asMade, drilled }: About): string[] {
-  const corner = boxOf(contourOf(deck.outline))
+function linesOf({ problem, parts, options }: About): string[] {
+  const kerf = options.kerf ?? 0
+  const { tabs } = options
+  const whole = `${problem.name}, variant ${problem.variant}`
+  const one = parts.length === 1 ? parts[0] : undefined
   return [
-    `${problem.name}, variant ${problem.variant}, deck ${deck.name || deck.id}${deck.material ? `, ${deck.material}` : ''}`,
+    one ? `${whole}, ${named(one)}` : `${whole}, ${parts.length} decks side by side`,
     'Use at 100 %, not fit to page: measure the bar before anything is cut or drilled.',
-    `Datum (cross): lower left of the outline's box, x ${number(corner.x0)} y ${number(corner.y0)} mm; x to the right, y to the front.`,
+    ...(one ? [`Datum (cross): ${datum(one)}; x to the right, y to the front.`] : parts.map((p) => ofMany(p, options))),
     kerf > 0
       ? `Kerf ${number(kerf / 1000)} mm (full width) is allowed for in the cut lines alone: outline out by half of it, all else in.`
       : 'Kerf: none allowed for.',
-    ...(asMade ? ['The plate exists already: make only the new holes, slots and cut-outs.'] : []),
-    drills(drilled),
+    ...(options.asMade ? ['The plate exists already: make only the new holes, slots and cut-outs.'] : []),
+    ...(one ? [holesOf(one.holes, options)] : []),
+    ...(tabs
+      ? [
+          `Tabs: up to ${tabs.count} of ${number(tabs.width / 1000)} mm stand in every cut line that is ${TABS_FROM} mm or more both ways, whose lines are open there on purpose; cut them by hand and file them flush.`,
+        ]
+      : []),
     ...cautions,
   ]
 }
 
+const named = ({ deck }: About['parts'][number]): string =>
+  `deck ${deck.name || deck.id}${deck.material ? `, ${deck.material}` : ''}`
+
+function datum({ deck }: About['parts'][number]): string {
+  const corner = boxOf(contourOf(deck.outline))
+  return `lower left of the outline's box, x ${number(corner.x0)} y ${number(corner.y0)} mm`
+}
+
+/** What is to be known of one deck among several on a sheet. */
+function ofMany(part: About['parts'][number], options: TemplateOptions): string {
+  const shift = part.shift === 0 ? 'in its own place' : `${number(part.shift)} mm to the right of its own place`
+  return `${named(part)}. Datum (cross): ${datum(part)}; drawn ${shift}. ${holesOf(part.holes, options)}`.replace(
+    /^d/,
+    'D',
+  )
+}
+
 /** `Drill 4 × 3.2 mm (M3), 2 × 2.7 mm.` */
-function drills(holes: readonly NewHole[]): string {
+function holesOf(holes: readonly NewHole[], options: TemplateOptions): string {
   const count = new Map<string, number>()
   for (const hole of [...holes].sort((a, b) => b.diameter - a.diameter)) {
     const what = `${number(hole.diameter / 1000)} mm${hole.screw ? ` (${hole.screw})` : ''}`
     count.set(what, (count.get(what) ?? 0) + 1)
   }
   if (count.size === 0) return 'Drill: no new hole.'
-  return `Drill ${[...count].map(([what, n]) => `${n} × ${what}`).join(', ')}.`
+  const list = [...count].map(([what, n]) => `${n} × ${what}`).join(', ')
+  return options.laserHoles ? `New holes are cut, not drilled: ${list}.` : `Drill ${list}.`
 }
 
 function scaleBar(x: number, y: number, length: number): { strokes: Stroke[]; texts: Text[] } {
@@ -89,9 +118,8 @@ function scaleBar(x: number, y: number, length: number): { strokes: Stroke[]; te
   return { strokes, texts: [{ x, y: y - SIZE - 0.8, size: SIZE, text: `${length} mm` }] }
 }
 
-/** A cross on the lower-left corner of the outline's box. */
-function datum(deck: Deck): Stroke[] {
-  const { x0: x, y0: y } = boxOf(contourOf(deck.outline))
+/** A cross over a point. */
+function cross(x: number, y: number): Stroke[] {
   return [
     {
       kind: 'line',
@@ -110,9 +138,9 @@ function datum(deck: Deck): Stroke[] {
   ]
 }
 
-/** Each item's id at the left of its body, as large as fits, and away from the first pin. */
-function names({ problem, here }: About): Text[] {
-  return here.map((p) => {
+/** `front` at its arrow, and each item's id at the left of its body, as large as fits, and away from the first pin. */
+export function labelsOf(problem: Problem, here: readonly Placement[], drawn: Box): Text[] {
+  const names = here.map((p) => {
     const item = problem.items[p.item]!
     const body = turnedSize(item.footprint.width, item.footprint.depth, p.turn)
     const text = item.later ? `${item.id} (later)` : item.id
@@ -123,6 +151,7 @@ function names({ problem, here }: About): Text[] {
     const y = low ? p.at.y / 1000 + 0.6 : (p.at.y + body.h) / 1000 - size
     return { x: p.at.x / 1000 + 0.5, y, size, text }
   })
+  return [{ x: drawn.x0 - 9, y: drawn.y1 + 2, size: SIZE, text: 'front' }, ...names]
 }
 
 /** Lines of at most `letters`; a word longer than that is cut. */

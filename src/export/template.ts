@@ -4,28 +4,42 @@
  */
 import type { Deck, Placement, Problem, Um } from '../../solver/index.ts'
 import { turnedSize, turnPoint } from '../../solver/index.ts'
-import { type Box, boxOf, type Contour, circle, contourKey, contourOf, rectContour } from './contour.ts'
-import type { Stroke, Template } from './drawing.ts'
-import { madeBy } from './made.ts'
-import { notesOf } from './notes.ts'
+import { type Box, boxOf, type Contour, circle, contourKey, contourOf, type Line, rectContour } from './contour.ts'
+import type { Stroke, Template, TemplateOptions, Text } from './drawing.ts'
+import { drawable, letters } from './letters.ts'
+import { madeBy, type NewHole } from './made.ts'
+import { apart, mergeGroups, type Named, sharing } from './merge.ts'
+import { labelsOf, notesOf } from './notes.ts'
 import { OffsetError, offset } from './offset.ts'
+import { insideFirst } from './order.ts'
+import { tabbed } from './tabs.ts'
 
-export interface TemplateOptions {
-  /** Full width of the cut, Um; default 0 = off. */
-  readonly kerf?: Um
-  /** The plate exists: outline and openings are not made again. */
-  readonly asMade?: boolean
+export type { TemplateOptions } from './drawing.ts'
+
+export const MARGIN = 12
+export const NOTES_WIDTH = 96
+
+/** One deck without the words below it. */
+export interface Part {
+  readonly deck: Deck
+  readonly cut: readonly Line[]
+  readonly drill: readonly Contour[]
+  readonly existing: readonly Contour[]
+  readonly mark: readonly Stroke[]
+  /** Words on the drawing: names of items, `front`. */
+  readonly labels: readonly Text[]
+  readonly holes: readonly NewHole[]
+  /** Around plate and bodies. */
+  readonly drawn: Box
 }
-
-const MARGIN = 12
-const NOTES_WIDTH = 96
 
 /** The placements that stand on one deck. */
 export const standingOn = (placements: readonly Placement[], deck: number): Placement[] =>
   placements.filter((p) => p.deck === deck)
 
 /**
- * Draws one deck of a legal layout. Throws OffsetError, naming the contour, where the kerf leaves nothing of one.
+ * Draws one deck of a legal layout. Throws OffsetError, naming the contour, where the kerf leaves nothing of one, and
+ * MergeError where two run along one another so that no clean line is left.
  */
 export function template(
   problem: Problem,
@@ -33,59 +47,116 @@ export function template(
   deckIndex: number,
   options: TemplateOptions = {},
 ): Template {
+  const part = partOf(problem, placements, deckIndex, options)
+  const { deck, drawn } = part
+  const width = Math.max(drawn.x1 - drawn.x0, NOTES_WIDTH)
+  const notes = notesOf({ problem, parts: [{ ...part, shift: 0 }], options, drawn, width })
+  const said = labelled(part.labels, options)
+  return {
+    title: `${problem.name}, variant ${problem.variant}, deck ${deck.name || deck.id}`,
+    cut: part.cut,
+    drill: part.drill,
+    existing: part.existing,
+    mark: [...part.mark, ...said.strokes],
+    notes: { strokes: notes.strokes, texts: [...said.texts, ...notes.texts] },
+    view: viewOf(drawn, width, notes.bottom),
+  }
+}
+
+/** Whole millimetres around a drawing and the words below it. */
+export const viewOf = (drawn: Box, width: number, bottom: number): Box => ({
+  x0: Math.floor(drawn.x0 - MARGIN),
+  y0: Math.floor(bottom - 4),
+  x1: Math.ceil(drawn.x0 + width + MARGIN),
+  y1: Math.ceil(drawn.y1 + MARGIN),
+})
+
+/** Labels as asked for: text, or strokes where every letter can be drawn. */
+export function labelled(labels: readonly Text[], options: TemplateOptions): { strokes: Stroke[]; texts: Text[] } {
+  const strokes: Stroke[] = []
+  const texts: Text[] = []
+  for (const label of labels) {
+    if (!options.marksAsPaths || !drawable(label.text)) texts.push(label)
+    else {
+      for (const points of letters(label.text, label.x, label.y, label.size)) strokes.push({ kind: 'open', points })
+    }
+  }
+  return { strokes, texts }
+}
+
+/** Everything of one deck but the notes. Throws OffsetError and MergeError. */
+export function partOf(
+  problem: Problem,
+  placements: readonly Placement[],
+  deckIndex: number,
+  options: TemplateOptions,
+): Part {
   const deck = problem.decks[deckIndex]!
-  const kerf = options.kerf ?? 0
   const here = standingOn(placements, deckIndex)
   const made = madeBy(problem, here, deck)
-
-  const plate: { name: string; contour: Contour; by: number }[] = [
-    { name: `the outline of deck ${deck.id}`, contour: contourOf(deck.outline), by: kerf / 2000 },
-    ...windowsOf(problem, deck, deckIndex).map((w) => ({ ...w, by: -kerf / 2000 })),
-  ]
-  const cut = [
-    ...(options.asMade ? [] : plate),
-    ...made.cuts.map((c) => ({ name: c.name, contour: rectContour(c.rect), by: -kerf / 2000 })),
-  ].map((c) => moved(c.name, c.contour, c.by))
-  const existing = [
-    ...(options.asMade ? plate.map((c) => c.contour) : []),
-    ...deck.holes.map((h) => circle(h.at.x / 1000, h.at.y / 1000, h.diameter / 2000)),
-  ]
-  const drill = made.holes.map((h) => circle(h.at.x / 1000, h.at.y / 1000, h.diameter / 2000))
+  const holes = made.holes.map(
+    (h): Asked => ({
+      name: `a hole of ${h.item}`,
+      contour: circle(h.at.x / 1000, h.at.y / 1000, h.diameter / 2000),
+      solid: false,
+      hole: true,
+    }),
+  )
+  const outline: Asked = { name: `the outline of deck ${deck.id}`, contour: contourOf(deck.outline), solid: true }
+  const windows = windowsOf(problem, deck, deckIndex)
 
   const seen = new Set<string>()
-  const once = (contours: readonly Contour[]): Contour[] =>
-    contours.filter((c) => {
-      const key = contourKey(c)
+  const once = <T extends { readonly contour: Contour }>(all: readonly T[]): T[] =>
+    all.filter(({ contour }) => {
+      const key = contourKey(contour)
       return !seen.has(key) && seen.add(key)
     })
   // Existing first: what is there already is not made a second time.
-  const there = once(existing)
-  const groups = { existing: there, cut: once(cut), drill: once(drill) }
+  const existing = once<{ readonly contour: Contour }>([
+    ...(options.asMade ? [outline, ...windows] : []),
+    ...deck.holes.map((h) => ({ contour: circle(h.at.x / 1000, h.at.y / 1000, h.diameter / 2000) })),
+  ]).map((c) => c.contour)
+  const asked = once<Asked>([
+    ...(options.asMade ? [] : windows),
+    ...made.cuts.map((c) => ({ name: c.name, contour: rectContour(c.rect), solid: false })),
+    ...(options.laserHoles ? holes : []),
+    // Last, so that it is the last among contours that cross.
+    ...(options.asMade ? [] : [outline]),
+  ])
+  const drill = options.laserHoles ? [] : once(holes).map((h) => h.contour)
+  const cut = kerfed(apart(asked), (options.kerf ?? 0) / 2000)
+  const ordered = insideFirst(cut.map((c) => c.contour))
 
   const items = here.map((p) => outlineOf(problem, p))
-  const drawn = around([...groups.cut, ...groups.drill, ...there, ...items.map((i) => i.contour)])
-  const width = Math.max(drawn.x1 - drawn.x0, NOTES_WIDTH)
-  const notes = notesOf({
-    problem,
-    deck,
-    kerf,
-    asMade: options.asMade ?? false,
-    here,
-    drilled: made.holes,
-    drawn,
-    width,
-  })
+  const drawn = around([...ordered, ...drill, ...existing, ...items.map((i) => i.contour)])
   return {
-    title: `${problem.name}, variant ${problem.variant}, deck ${deck.name || deck.id}`,
-    ...groups,
+    deck,
+    cut: withTabs(ordered, new Set(cut.filter((c) => c.hole).map((c) => c.contour)), options),
+    drill,
+    existing,
     mark: [...items, ...firstPins(problem, here), ...frontArrow(drawn)],
-    notes: { strokes: notes.strokes, texts: notes.texts },
-    view: {
-      x0: Math.floor(drawn.x0 - MARGIN),
-      y0: Math.floor(notes.bottom - 4),
-      x1: Math.ceil(drawn.x0 + width + MARGIN),
-      y1: Math.ceil(drawn.y1 + MARGIN),
-    },
+    labels: labelsOf(problem, here, drawn),
+    holes: made.holes,
+    drawn,
+  }
+}
+
+interface Asked extends Named {
+  /** A mounting hole: no tab is ever left in it. */
+  readonly hole?: boolean
+}
+
+/** Outlines out, all else in, by half a kerf; what comes to lie on one line by that is merged first. */
+function kerfed(contours: readonly Asked[], half: number): readonly Asked[] {
+  let whole = contours
+  for (;;) {
+    const out = whole.map((c): Asked => ({ ...c, contour: moved(c.name, c.contour, c.solid ? half : -half) }))
+    const groups = half === 0 ? [] : sharing(out.map((c) => c.contour))
+    if (groups.length === 0) return out
+    const merged = mergeGroups(whole, groups)
+    // Where merging makes no fewer, there is nothing left to be gained by it.
+    if (merged.length >= whole.length) return out
+    whole = merged
   }
 }
 
@@ -98,14 +169,26 @@ function moved(name: string, contour: Contour, by: number): Contour {
   }
 }
 
+function withTabs(contours: readonly Contour[], holes: ReadonlySet<Contour>, options: TemplateOptions): Line[] {
+  const { tabs } = options
+  if (!tabs) return [...contours]
+  const asked = { count: tabs.count, width: tabs.width / 1000 }
+  return contours.flatMap((c) => (holes.has(c) ? [c] : tabbed(c, asked, (options.kerf ?? 0) / 1000)))
+}
+
 /** Openings, and the exits and passes that need one. */
-function windowsOf(problem: Problem, deck: Deck, index: number): { name: string; contour: Contour }[] {
-  const round = (name: string, at: { x: Um; y: Um }, diameter: Um) => ({
+function windowsOf(problem: Problem, deck: Deck, index: number): Asked[] {
+  const round = (name: string, at: { x: Um; y: Um }, diameter: Um): Asked => ({
     name,
     contour: circle(at.x / 1000, at.y / 1000, diameter / 2000),
+    solid: false,
   })
   return [
-    ...deck.openings.map((o) => ({ name: `opening ${o.id} of deck ${deck.id}`, contour: contourOf(o.shape) })),
+    ...deck.openings.map((o) => ({
+      name: `opening ${o.id} of deck ${deck.id}`,
+      contour: contourOf(o.shape),
+      solid: false,
+    })),
     ...problem.exits.flatMap((e) => (e.deck === index && e.diameter ? [round(`exit ${e.id}`, e.at, e.diameter)] : [])),
     ...problem.passes.flatMap((p) =>
       p.decks.includes(index) && p.diameter ? [round(`pass ${p.id}`, p.at, p.diameter)] : [],
@@ -153,7 +236,7 @@ function frontArrow(drawn: Box): Stroke[] {
   ]
 }
 
-function around(contours: readonly Contour[]): Box {
+export function around(contours: readonly Line[]): Box {
   return contours.map(boxOf).reduce((a, b) => ({
     x0: Math.min(a.x0, b.x0),
     y0: Math.min(a.y0, b.y0),
