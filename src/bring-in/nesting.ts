@@ -1,0 +1,178 @@
+/**
+ * Which contour lies in which, and whether any cross. Pieces of all contours are laid into strips along y, so that only near ones
+ * are compared; the work is counted, and a drawing that asks for too much is refused in words.
+ */
+import { outlineOf } from '../../solver/shapes.ts'
+import { along, cuts, type Piece, piecesOf, pointToPiece, xAt } from '../../solver/shapes-pieces.ts'
+import { um } from '../../solver/units.ts'
+import { placeText, Refused, type Vertex, whereText } from './contours.ts'
+import type { Contour } from './contours-join.ts'
+
+export interface Nested {
+  readonly contour: Contour
+  /** How many contours are around this one. */
+  readonly depth: number
+  /** Index of the outermost one around it, its own where there is none. */
+  readonly outline: number
+}
+
+/** Nearer than this (µm) two lines touch. */
+const NEAR = 0.5
+const MOST_COMPARED = 60_000_000
+
+interface Laid {
+  readonly piece: Piece
+  readonly contour: number
+  /** Index of the segment in its contour. */
+  readonly edge: number
+}
+
+/** Depths of all contours. Throws Refused, naming the place, where one meets itself or another. */
+export function nest(contours: readonly Contour[]): Nested[] {
+  const laid = contours.flatMap((c, contour) => pieces(c.points, contour))
+  laid.sort((a, b) => a.piece.minX - b.piece.minX)
+  const strips = new Strips(laid)
+  const work = { left: MOST_COMPARED }
+  refuseMeetings(laid, strips, contours, work)
+  const around = contours.map((c) => containing(c, laid, strips, contours.length, work))
+  return contours.map((contour, i) => {
+    const inside = around[i]!.filter((k) => k !== i)
+    const outline = inside.find((k) => around[k]!.filter((m) => m !== k).length === 0) ?? i
+    return { contour, depth: inside.length, outline }
+  })
+}
+
+/** Lines and quarter arcs in µm, each knowing its segment. */
+function pieces(points: readonly Vertex[], contour: number): Laid[] {
+  const edges = points.map((a, i) => {
+    const b = points[(i + 1) % points.length]!
+    const two = [
+      { x: um(a.x * 1000), y: um(a.y * 1000), bulge: a.bulge },
+      { x: um(b.x * 1000), y: um(b.y * 1000), bulge: 0 },
+    ]
+    return outlineOf({ kind: 'polygon', points: two }).slice(0, 1)
+  })
+  return edges.flatMap((edge, i) => piecesOf(edge).map((piece) => ({ piece, contour, edge: i })))
+}
+
+/** Bands of equal height; each lists the pieces that reach into it, by rising minX. */
+class Strips {
+  readonly lists: readonly (readonly number[])[]
+  readonly #from: number
+  readonly #height: number
+
+  constructor(laid: readonly Laid[]) {
+    const low = laid.reduce((v, l) => Math.min(v, l.piece.minY), Number.POSITIVE_INFINITY)
+    const high = laid.reduce((v, l) => Math.max(v, l.piece.maxY), Number.NEGATIVE_INFINITY)
+    this.#from = low
+    let count = Math.max(1, Math.min(2000, Math.ceil(Math.sqrt(laid.length))))
+    const reach = (n: number): number =>
+      laid.reduce((sum, l) => sum + 1 + ((l.piece.maxY - l.piece.minY) * n) / Math.max(1, high - low), 0)
+    // Tall pieces stand in many strips; not more in all than there is room for.
+    while (count > 1 && reach(count) > 4 * laid.length + 100_000) count = Math.ceil(count / 2)
+    this.#height = Math.max(1, (high - low) / count)
+    const lists: number[][] = Array.from({ length: count }, () => [])
+    laid.forEach((l, k) => {
+      const top = this.of(l.piece.maxY + NEAR, count)
+      for (let s = this.of(l.piece.minY - NEAR, count); s <= top; s++) lists[s]!.push(k)
+    })
+    this.lists = lists
+  }
+
+  of(y: number, count = this.lists.length): number {
+    return Math.min(count - 1, Math.max(0, Math.floor((y - this.#from) / this.#height)))
+  }
+}
+
+function spend(work: { left: number }): void {
+  work.left -= 1
+  if (work.left < 0) {
+    throw new Refused('so many lines beside one another that they cannot be compared', 'a simpler drawing')
+  }
+}
+
+function refuseMeetings(
+  laid: readonly Laid[],
+  strips: Strips,
+  contours: readonly Contour[],
+  work: { left: number },
+): void {
+  for (const list of strips.lists) {
+    for (let i = 0; i < list.length; i++) {
+      const a = laid[list[i]!]!
+      for (let j = i + 1; j < list.length; j++) {
+        const b = laid[list[j]!]!
+        if (b.piece.minX > a.piece.maxX + NEAR) break
+        spend(work)
+        if (b.piece.minY > a.piece.maxY + NEAR || a.piece.minY > b.piece.maxY + NEAR) continue
+        const at = meeting(a, b, contours)
+        if (at) refuse(a, b, contours, at)
+      }
+    }
+  }
+}
+
+function refuse(a: Laid, b: Laid, contours: readonly Contour[], at: { x: number; y: number }): never {
+  const [p, q] = [contours[a.contour]!.where, contours[b.contour]!.where]
+  const place = placeText({ x: at.x / 1000, y: at.y / 1000 })
+  if (a.contour === b.contour) {
+    throw new Refused(
+      `a contour (${p.what}, ${whereText(p)}) that crosses or touches itself at ${place}`,
+      'a contour that does not',
+      p.line,
+    )
+  }
+  throw new Refused(
+    `two contours (${p.what}, ${whereText(p)}; ${q.what}, ${whereText(q)}) that meet at ${place}`,
+    'contours apart from one another, or only the layers that are cut',
+    Math.max(p.line, q.line),
+  )
+}
+
+/** A point that both share, other than a corner between neighbours. */
+function meeting(a: Laid, b: Laid, contours: readonly Contour[]): { x: number; y: number } | undefined {
+  const corners: { x: number; y: number }[] = []
+  if (a.contour === b.contour) {
+    const n = contours[a.contour]!.points.length
+    const apart = Math.abs(a.edge - b.edge)
+    if (apart <= 1 || apart === n - 1) {
+      for (const p of ends(a.piece)) {
+        for (const q of ends(b.piece)) if (Math.hypot(p.x - q.x, p.y - q.y) < 2 * NEAR) corners.push(p)
+      }
+    }
+  }
+  for (const t of [0, 1, ...cuts(a.piece, b.piece)]) {
+    const p = along(a.piece, t)
+    if (pointToPiece(b.piece, p.x, p.y) > NEAR) continue
+    if (!corners.some((c) => Math.hypot(c.x - p.x, c.y - p.y) < 4 * NEAR)) return p
+  }
+  return undefined
+}
+
+const ends = (p: Piece): { x: number; y: number }[] => [
+  { x: p.x0, y: p.y0 },
+  { x: p.x1, y: p.y1 },
+]
+
+/** The contours around one: those that a ray from a point of it leaves an odd number of times. Its own may be among them. */
+function containing(
+  contour: Contour,
+  laid: readonly Laid[],
+  strips: Strips,
+  many: number,
+  work: { left: number },
+): number[] {
+  if (many === 1) return []
+  const x = contour.points[0]!.x * 1000
+  const y = contour.points[0]!.y * 1000
+  const odd = new Set<number>()
+  for (const k of strips.lists[strips.of(y)]!) {
+    const { piece, contour: of } = laid[k]!
+    spend(work)
+    if (piece.minY > y || y >= piece.maxY || piece.maxX <= x) continue
+    if (piece.minX > x || xAt(piece, y) > x) {
+      if (!odd.delete(of)) odd.add(of)
+    }
+  }
+  return [...odd]
+}

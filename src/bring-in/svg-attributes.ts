@@ -1,0 +1,129 @@
+/** Transforms, lengths, view boxes and the few styles that decide whether something is drawn. */
+import { snippet } from '../../footprints/problems.ts'
+import { Refused } from './contours.ts'
+import { after, type Matrix } from './flatten.ts'
+import type { Node } from './svg-tree.ts'
+import { isUnit, readLength, UNITS } from './units.ts'
+
+export const IDENTITY: Matrix = [1, 0, 0, 1, 0, 0]
+
+/** The element's transform (SVG 2, §8.5; CSS Transforms 1, §13). Throws Refused where it is none. */
+export function transformOf(node: Node): Matrix {
+  const text = node.attributes.get('transform')
+  if (text === undefined) return IDENTITY
+  const refuse = (): never => {
+    throw new Refused(
+      snippet(text),
+      'translate, scale, rotate, skewX, skewY or matrix with numbers',
+      node.line,
+      'transform',
+    )
+  }
+  const step = /[\s,]*(translate|scale|rotate|skewX|skewY|matrix)\s*\(([^()]*)\)/y
+  let matrix = IDENTITY
+  let at = 0
+  while (/\S/.test(text.slice(at).replace(/^[\s,]+/, ''))) {
+    step.lastIndex = at
+    const found = step.exec(text)
+    if (!found) return refuse()
+    at = step.lastIndex
+    const numbers = found[2]!
+      .trim()
+      .split(/[\s,]+/)
+      .map((n) => (/^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?(deg)?$/.test(n) ? Number.parseFloat(n) : Number.NaN))
+    const one = numbers.every(Number.isFinite) ? oneTransform(found[1]!, numbers) : undefined
+    matrix = after(matrix, one ?? refuse())
+  }
+  return matrix
+}
+
+function oneTransform(name: string, n: readonly number[]): Matrix | undefined {
+  const [a = 0, b, c] = n
+  switch (name) {
+    case 'translate':
+      return n.length <= 2 ? [1, 0, 0, 1, a, b ?? 0] : undefined
+    case 'scale':
+      return n.length <= 2 ? [a, 0, 0, b ?? a, 0, 0] : undefined
+    case 'rotate': {
+      if (n.length !== 1 && n.length !== 3) return undefined
+      const [cos, sin] = turned(a)
+      const [x, y] = [b ?? 0, c ?? 0]
+      return [cos, sin, -sin, cos, x - cos * x + sin * y, y - sin * x - cos * y]
+    }
+    case 'skewX':
+      return n.length === 1 ? [1, 0, Math.tan((a * Math.PI) / 180), 1, 0, 0] : undefined
+    case 'skewY':
+      return n.length === 1 ? [1, Math.tan((a * Math.PI) / 180), 0, 1, 0, 0] : undefined
+    default:
+      return n.length === 6 ? (n as unknown as Matrix) : undefined
+  }
+}
+
+/** Cosine and sine, exact at quarter turns. */
+function turned(degrees: number): [number, number] {
+  const quarter = ((((degrees / 90) % 4) + 4) % 4) as number
+  if (quarter === 0) return [1, 0]
+  if (quarter === 1) return [0, 1]
+  if (quarter === 2) return [-1, 0]
+  if (quarter === 3) return [0, -1]
+  return [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)]
+}
+
+/** A length in user units; `undefined` for a share in per cent, which has no size of its own. Throws Refused for no length. */
+export function lengthOf(node: Node, name: string, otherwise: number): number | undefined {
+  const text = node.attributes.get(name)
+  if (text === undefined || text === 'auto') return otherwise
+  const length = readLength(text)
+  if (length && length.unit === '') return length.value
+  if (length && isUnit(length.unit)) return (length.value * UNITS[length.unit]) / UNITS.px
+  if (length && length.unit === '%') return undefined
+  throw new Refused(snippet(text), 'a length, like 12, 12mm or 0.5in', node.line, name)
+}
+
+/** [x, y, width, height]. Throws Refused. */
+export function viewBoxOf(node: Node): readonly [number, number, number, number] | undefined {
+  const text = node.attributes.get('viewBox')
+  if (text === undefined) return undefined
+  const n = text
+    .trim()
+    .split(/[\s,]+/)
+    .map((v) => readLength(v))
+  const [x, y, w, h] = n.map((v) => (v?.unit === '' ? v.value : Number.NaN))
+  if (n.length === 4 && w! > 0 && h! > 0 && Number.isFinite(x! + y!)) return [x!, y!, w!, h!]
+  throw new Refused(snippet(text), 'x, y, width and height, both of these above 0', node.line, 'viewBox')
+}
+
+/** From a view box into a width and height (SVG 2, §8.2 and §8.6). */
+export function fitted(
+  node: Node,
+  [x, y, w, h]: readonly [number, number, number, number],
+  width: number,
+  height: number,
+): Matrix {
+  const [align = '', meet] = (node.attributes.get('preserveAspectRatio') ?? 'xMidYMid').trim().split(/\s+/)
+  let [sx, sy] = [width / w, height / h]
+  if (align !== 'none') {
+    sx = meet === 'slice' ? Math.max(sx, sy) : Math.min(sx, sy)
+    // Not to let a rounded height shrink the width: they differ by less than a part in a million.
+    if (Math.abs(width / w - height / h) < 1e-6 * sx) sx = width / w
+    sy = sx
+  }
+  const share = (axis: string): number => {
+    const found = new RegExp(`${axis}(Min|Mid|Max)`).exec(align)?.[1]
+    return found === 'Max' ? 1 : found === 'Mid' ? 0.5 : 0
+  }
+  const [left, top] = align === 'none' ? [0, 0] : [share('x') * (width - w * sx), share('Y') * (height - h * sy)]
+  return [sx, 0, 0, sy, left - x * sx, top - y * sy]
+}
+
+/** A property from the style attribute, or the attribute of that name. */
+export function styleOf(node: Node, name: string): string | undefined {
+  const style = node.attributes.get('style')
+  if (style !== undefined) {
+    for (const part of style.split(';')) {
+      const colon = part.indexOf(':')
+      if (colon > 0 && part.slice(0, colon).trim() === name) return part.slice(colon + 1).trim()
+    }
+  }
+  return node.attributes.get(name)?.trim()
+}
