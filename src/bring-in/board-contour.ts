@@ -140,8 +140,10 @@ class Ends {
     return end % 2 === 0 ? s.from : s.to
   }
 
-  /** The nearest free end, at most `GAP` away. */
-  nearest(p: Pt): number | undefined {
+  /** The nearest free end, at most `GAP` away; of equals the segment after the last one, in the file's order. */
+  nearest(p: Pt, last: number): number | undefined {
+    const after = this.segments[last + 1]
+    if (after !== undefined && !this.used[last + 1] && distance(p, after.from) < 1e-9) return 2 * (last + 1)
     const same = this.exact.get(key(p, SAME))
     while (same !== undefined && same.length > 0) {
       const end = same[same.length - 1]!
@@ -194,9 +196,9 @@ export function chain(all: readonly Segment[]): Chained {
     if (ends.used[i]) continue
     ends.used[i] = true
     let path: Segment[] = [segments[i]!]
-    if (!grow(path, ends, gaps)) {
+    if (!grow(path, i, ends, gaps)) {
       path = path.reverse().map(reversed)
-      if (!grow(path, ends, gaps)) {
+      if (!grow(path, i, ends, gaps)) {
         open.push(path)
         continue
       }
@@ -207,12 +209,13 @@ export function chain(all: readonly Segment[]): Chained {
 }
 
 /** Adds segments at the path's end until it meets its start (true) or finds none (false). */
-function grow(path: Segment[], ends: Ends, gaps: number[]): boolean {
+function grow(path: Segment[], start: number, ends: Ends, gaps: number[]): boolean {
+  let last = start
   for (;;) {
     const tip = path[path.length - 1]!.to
     const home = path[0]!.from
     const toHome = distance(tip, home)
-    const next = toHome < SAME ? undefined : ends.nearest(tip)
+    const next = toHome < SAME ? undefined : ends.nearest(tip, last)
     const toNext = next === undefined ? Infinity : distance(tip, ends.point(next))
     const round = path.length > 1 || path[0]!.bulge !== 0
     if (round && toHome <= GAP && toHome <= toNext) {
@@ -223,7 +226,8 @@ function grow(path: Segment[], ends: Ends, gaps: number[]): boolean {
     if (next === undefined) return false
     const s = ends.segments[next >> 1]!
     const onward = next % 2 === 0 ? s : reversed(s)
-    ends.used[next >> 1] = true
+    last = next >> 1
+    ends.used[last] = true
     if (toNext >= SAME) gaps.push(toNext)
     path.push({ ...onward, from: tip })
   }
