@@ -118,21 +118,61 @@ export interface Chained {
   readonly tangled: boolean
 }
 
-/** Ends of segments that are not used yet, found by place. */
+/** Numbers by grid cell, as linked lists, which are far lighter than a list for every cell. */
+class Cells {
+  private readonly heads = new Map<number, number>()
+  private readonly next: Int32Array
+
+  constructor(
+    private readonly step: number,
+    size: number,
+  ) {
+    this.next = new Int32Array(size)
+  }
+
+  cell(p: Pt): readonly [number, number] {
+    return [Math.round(p.x / this.step), Math.round(p.y / this.step)]
+  }
+
+  put(p: Pt, value: number): void {
+    const [i, j] = this.cell(p)
+    const key = keyOf(i, j)
+    this.next[value] = this.heads.get(key) ?? -1
+    this.heads.set(key, value)
+  }
+
+  first(i: number, j: number): number {
+    return this.heads.get(keyOf(i, j)) ?? -1
+  }
+
+  after(value: number): number {
+    return this.next[value]!
+  }
+
+  drop(i: number, j: number, value: number): void {
+    this.heads.set(keyOf(i, j), this.next[value]!)
+  }
+}
+
+/** Cells 2²⁶ steps apart share a key, so whoever looks compares the points too. */
+const WRAP = 2 ** 26
+const keyOf = (i: number, j: number): number => (((i % WRAP) + WRAP) % WRAP) * WRAP + (((j % WRAP) + WRAP) % WRAP)
+
+/** Ends of segments that are not used yet, found by place; end 2i is where segment i begins, 2i + 1 where it ends. */
 class Ends {
-  readonly used: boolean[]
-  private readonly exact = new Map<string, number[]>()
-  private readonly near = new Map<string, number[]>()
+  readonly used: Uint8Array
+  private readonly exact: Cells
+  private readonly near: Cells
   compared = 0
 
   constructor(readonly segments: readonly Segment[]) {
-    this.used = segments.map(() => false)
-    segments.forEach((s, i) => {
-      for (const [end, p] of [s.from, s.to].entries()) {
-        put(this.exact, key(p, SAME), 2 * i + end)
-        put(this.near, key(p, GAP), 2 * i + end)
-      }
-    })
+    this.used = new Uint8Array(segments.length)
+    this.exact = new Cells(SAME, 2 * segments.length)
+    this.near = new Cells(GAP, 2 * segments.length)
+    for (let end = 0; end < 2 * segments.length; end++) {
+      this.exact.put(this.point(end), end)
+      this.near.put(this.point(end), end)
+    }
   }
 
   point(end: number): Pt {
@@ -143,58 +183,63 @@ class Ends {
   /** The nearest free end, at most `GAP` away; of equals the segment after the last one, in the file's order. */
   nearest(p: Pt, last: number): number | undefined {
     const after = this.segments[last + 1]
-    if (after !== undefined && !this.used[last + 1] && distance(p, after.from) < 1e-9) return 2 * (last + 1)
-    const same = this.exact.get(key(p, SAME))
-    while (same !== undefined && same.length > 0) {
-      const end = same[same.length - 1]!
-      if (!this.used[end >> 1]) return end
-      same.pop()
+    if (after !== undefined && this.used[last + 1] === 0 && distance(p, after.from) < 1e-9) return 2 * (last + 1)
+    const [x, y] = this.exact.cell(p)
+    for (let end = this.exact.first(x, y); end >= 0; end = this.exact.first(x, y)) {
+      if (this.used[end >> 1] === 0) {
+        if (distance(p, this.point(end)) <= 2 * SAME) return end
+        break
+      }
+      this.exact.drop(x, y, end)
     }
+    return this.around(p)
+  }
+
+  private around(p: Pt): number | undefined {
     let best: number | undefined
     let least = GAP
-    const [cx, cy] = [Math.round(p.x / GAP), Math.round(p.y / GAP)]
-    for (let dx = -1; dx <= 1; dx++) {
-      for (let dy = -1; dy <= 1; dy++) {
-        const cell = this.near.get(`${cx + dx},${cy + dy}`) ?? []
-        this.compared += cell.length
-        if (this.compared > MOST_COMPARED) return undefined
-        for (const end of cell) {
-          const d = this.used[end >> 1] ? Infinity : distance(p, this.point(end))
-          if (d > least || (d === least && best !== undefined)) continue
-          least = d
-          best = end
-        }
+    const [cx, cy] = this.near.cell(p)
+    for (let k = 0; k < 9; k++) {
+      const [i, j] = [cx + (k % 3) - 1, cy + Math.floor(k / 3) - 1]
+      for (let end = this.near.first(i, j); end >= 0; end = this.near.after(end)) {
+        if (++this.compared > MOST_COMPARED) return undefined
+        const d = this.used[end >> 1] === 0 ? distance(p, this.point(end)) : Infinity
+        if (d > least || (d === least && best !== undefined)) continue
+        least = d
+        best = end
       }
     }
     return best
   }
 }
 
-const key = (p: Pt, step: number): string => `${Math.round(p.x / step)},${Math.round(p.y / step)}`
-function put(map: Map<string, number[]>, k: string, value: number): void {
-  const known = map.get(k)
-  if (known === undefined) map.set(k, [value])
-  else known.push(value)
+const same = (a: Segment, b: Segment): boolean =>
+  distance(a.from, b.from) < SAME && distance(a.to, b.to) < SAME && Math.abs(a.bulge - b.bulge) < 1e-4
+
+/** Without those of no length, and each once, whichever way it runs. */
+function eachOnce(all: readonly Segment[]): Segment[] {
+  const seen = new Map<number, Segment>()
+  return all.filter((s) => {
+    if (distance(s.from, s.to) < SAME / 10) return false
+    const sum = (a: number, b: number): number => Math.round((a + b) / SAME)
+    const key = keyOf(sum(s.from.x, s.to.x), sum(s.from.y, s.to.y))
+    const before = seen.get(key)
+    if (before !== undefined && (same(before, s) || same(before, reversed(s)))) return false
+    seen.set(key, s)
+    return true
+  })
 }
 
 /** Segments in any order and direction to contours. A segment that stands there twice counts once. */
 export function chain(all: readonly Segment[]): Chained {
-  const seen = new Set<string>()
-  const segments = all.filter((s) => {
-    if (distance(s.from, s.to) < SAME / 10) return false
-    const [a, b] = [key(s.from, SAME), key(s.to, SAME)]
-    const k = a < b ? `${a};${b};${s.bulge.toFixed(4)}` : `${b};${a};${(-s.bulge).toFixed(4)}`
-    if (seen.has(k.replace('-0.0000', '0.0000'))) return false
-    seen.add(k.replace('-0.0000', '0.0000'))
-    return true
-  })
+  const segments = eachOnce(all)
   const ends = new Ends(segments)
   const closed: Contour[] = []
   const open: Contour[] = []
   const gaps: number[] = []
   for (let i = 0; i < segments.length; i++) {
-    if (ends.used[i]) continue
-    ends.used[i] = true
+    if (ends.used[i] === 1) continue
+    ends.used[i] = 1
     let path: Segment[] = [segments[i]!]
     if (!grow(path, i, ends, gaps)) {
       path = path.reverse().map(reversed)
@@ -227,7 +272,7 @@ function grow(path: Segment[], start: number, ends: Ends, gaps: number[]): boole
     const s = ends.segments[next >> 1]!
     const onward = next % 2 === 0 ? s : reversed(s)
     last = next >> 1
-    ends.used[last] = true
+    ends.used[last] = 1
     if (toNext >= SAME) gaps.push(toNext)
     path.push({ ...onward, from: tip })
   }
