@@ -5,6 +5,7 @@ import type { Stroke, Template } from './drawing.ts'
 import { around, boxOfInk, colours, grown, type Ink, type Look, touch } from './pdf-ink.ts'
 import type { Press } from './pdf-press.ts'
 import type { Drawing } from './pdf-tiles.ts'
+import { shorten } from './pdf-words.ts'
 import { type DrillRow, drillTable } from './tables-drill.ts'
 import { template } from './template.ts'
 
@@ -52,7 +53,7 @@ export function deckDrawing(
 function saidOn(press: Press, t: Template, within: Box, outline: Box): Ink[] {
   const texts = t.notes.texts
     .filter((text) => text.y >= outline.y0 - 1 && inside(text, within))
-    .map(({ x, y, size, text }): Ink => ({ kind: 'text', x, y, size, text: press.clean(text) }))
+    .map(({ x, y, size, text }): Ink => ({ kind: 'text', x, y, size, text: shorten(press, text, size, 60) }))
   const strokes = t.notes.strokes.map((s) => stroke(s, pens.notes)).filter((ink) => boxOfInk(ink).y1 >= outline.y0 - 1)
   return [...strokes, ...texts]
 }

@@ -106,7 +106,8 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
           )
           y -= head.height
         }
-        need(head.height + 3 * CELL_LINE)
+        // The head never stands alone either.
+        need(head.height + row(press, block.columns, block.rows[0]!, room).height)
         top()
         for (const cells of block.rows) {
           const r = row(press, block.columns, cells, room)

@@ -3,7 +3,7 @@
  * ISO 216 A4; Letter is 8.5 × 11 in (from memory). Margins of 10 mm, which common printers can print (common practice, no source).
  */
 import type { Box } from './contour.ts'
-import { colours, type Ink, rectFrom } from './pdf-ink.ts'
+import { type Colour, colours, type Ink } from './pdf-ink.ts'
 import type { Press } from './pdf-press.ts'
 import { shorten, wrapTo } from './pdf-words.ts'
 
@@ -74,13 +74,23 @@ export function frame(press: Press, paper: Paper, { title, label, foot }: Frame)
 
 const text = (x: number, y: number, size: number, words: string): Ink => ({ kind: 'text', x, y, size, text: words })
 
-/** A ruler whose outer edges are 100 mm apart exactly: areas, since a line's ends would lie half its width further out. */
+/**
+ * A ruler whose outer edges are 100 mm apart exactly: areas, since a line's ends would lie half its width further out. Its edges have a
+ * point in the middle because some viewers move plain rectangles to whole pixels.
+ */
 export function bar(x: number, y: number, up = false): Ink[] {
-  const area = (along: number, across: number, long: number, thick: number, fill: '#000000' | '#ffffff'): Ink => ({
-    kind: 'contour',
-    contour: up ? rectFrom(x + across, y + along, thick, long) : rectFrom(x + along, y + across, long, thick),
-    fill,
-  })
+  const area = (from: number, across: number, long: number, thick: number, fill: Colour): Ink => {
+    const to = from + long
+    const corners = [
+      [from, across],
+      [from + long / 2, across],
+      [to, across],
+      [to, across + thick],
+      [from, across + thick],
+    ] as const
+    const points = corners.map(([a, b]) => ({ x: x + (up ? b : a), y: y + (up ? a : b), bulge: 0 }))
+    return { kind: 'contour', contour: { kind: 'path', points }, fill }
+  }
   const white = [1, 3, 5, 7, 9].map((k) => area(10 * k, 0.2, k === 9 ? 9.8 : 10, 1.6, colours.paper))
   return [area(0, 0, 100, 2, colours.ink), ...white]
 }

@@ -7,8 +7,8 @@ import { around, colours, grown, type Ink, type Look } from './pdf-ink.ts'
 import type { Press } from './pdf-press.ts'
 import { template } from './template.ts'
 
-/** ISO 5455: full size and the recommended reductions. */
-const SCALES = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const
+/** The reductions of ISO 5455 (1 : 2, 5, 10, …), and some between them, since paper is small (common practice, no source). */
+const SCALES = [1, 1.5, 2, 2.5, 3, 4, 5, 7.5, 10, 15, 20, 30, 50, 75, 100]
 
 const pens = {
   plate: { colour: colours.existing, width: 0.15 },
@@ -26,7 +26,7 @@ export interface Plan {
   readonly draw: (room: Box) => readonly Ink[]
 }
 
-/** As large as ISO 5455 has it for a room of `wide` × `high` mm. `wires`: number of each wire, by its index in the problem. */
+/** As large as a usual scale allows in a room of `wide` × `high` mm. `wires`: number of each wire, by its index in the problem. */
 export function planOf(
   press: Press,
   problem: Problem,

@@ -108,21 +108,23 @@ function outline(c: Line): string[] {
   return c.kind === 'open' ? steps : [...steps, 'h']
 }
 
-/** An arc from angle `from` over `sweep` (radians, anticlockwise positive). */
-function curves(cx: number, cy: number, r: number, from: number, sweep: number): string[] {
+const curves = (cx: number, cy: number, r: number, from: number, sweep: number): string[] =>
+  arcCurves(cx, cy, r, from, sweep).map((c) => `${c.map(n).join(' ')} c`)
+
+/**
+ * An arc from angle `from` over `sweep` (radians, anticlockwise positive), from where the pen stands: two control points and the end
+ * of each cubic curve, `[x1, y1, x2, y2, x3, y3]`.
+ */
+export function arcCurves(cx: number, cy: number, r: number, from: number, sweep: number): number[][] {
   const parts = Math.max(1, Math.ceil(Math.abs(sweep) / FINEST_ARC - 1e-9))
   const step = sweep / parts
   const k = (4 / 3) * Math.tan(step / 4) * r
-  const steps: string[] = []
-  for (let i = 0; i < parts; i++) {
+  return Array.from({ length: parts }, (_, i) => {
     const [a, b] = [from + step * i, from + step * (i + 1)]
     const [ax, ay] = [cx + r * Math.cos(a), cy + r * Math.sin(a)]
     const [bx, by] = [cx + r * Math.cos(b), cy + r * Math.sin(b)]
-    const [c1x, c1y] = [ax - k * Math.sin(a), ay + k * Math.cos(a)]
-    const [c2x, c2y] = [bx + k * Math.sin(b), by - k * Math.cos(b)]
-    steps.push(`${n(c1x)} ${n(c1y)} ${n(c2x)} ${n(c2y)} ${n(bx)} ${n(by)} c`)
-  }
-  return steps
+    return [ax - k * Math.sin(a), ay + k * Math.cos(a), bx + k * Math.sin(b), by - k * Math.cos(b), bx, by]
+  })
 }
 
 const rgb = (colour: Colour): string =>

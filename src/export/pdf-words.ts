@@ -7,46 +7,48 @@ export function wrapTo(press: Press, text: string, size: number, width: number, 
   let line = ''
   for (const word of press.clean(text).split(' ')) {
     const longer = line === '' ? word : `${line} ${word}`
-    if (press.width(longer, size) <= width) {
+    if (isIn(press, longer, size, width)) {
       line = longer
       continue
     }
     if (line !== '') lines.push(line)
-    let rest = [...word]
-    while (rest.length > 1 && press.width(rest.join(''), size) > width) {
-      const fits = howMany(press, rest, size, width)
-      lines.push(rest.slice(0, fits).join(''))
-      rest = rest.slice(fits)
-      if (lines.length > most) break
+    let rest = word
+    while (lines.length <= most && !isIn(press, rest, size, width)) {
+      const fits = fitting(press, rest, size, width)
+      if (fits.length === rest.length) break
+      lines.push(fits)
+      rest = rest.slice(fits.length)
     }
-    line = rest.join('')
+    line = rest
     if (lines.length > most) break
   }
   lines.push(line)
   if (lines.length <= most) return lines
-  return [...lines.slice(0, most - 1), shorten(press, `${lines[most - 1]}…`, size, width, true)]
+  return [...lines.slice(0, most - 1), shortened(press, lines[most - 1]!, size, width)]
 }
 
 /** The text, or as much of its beginning as fits with an ellipsis. */
-export function shorten(press: Press, text: string, size: number, width: number, short = false): string {
-  const all = [...press.clean(text)]
-  if (press.width(all.join(''), size) <= width) return all.join('')
-  const room = width - press.width('…', size)
-  const kept = all.slice(0, short ? -1 : all.length)
-  return `${kept
-    .slice(0, howMany(press, kept, size, room))
-    .join('')
-    .trimEnd()}…`
+export function shorten(press: Press, text: string, size: number, width: number): string {
+  const all = press.clean(text)
+  return isIn(press, all, size, width) ? all : shortened(press, all, size, width)
 }
 
-/** How many letters fit, one at least; by halving, so that a text of a megabyte is no trouble. */
-function howMany(press: Press, letters: readonly string[], size: number, width: number): number {
-  // No letter is narrower than a fifth of the font's height, so more than this many are never looked at.
-  let [low, high] = [1, Math.min(letters.length, Math.max(1, Math.ceil((width / size) * 5)))]
+const shortened = (press: Press, text: string, size: number, width: number): string =>
+  `${fitting(press, text, size, width - press.width('…', size)).trimEnd()}…`
+
+/** No letter is narrower than a fifth of the font's height, so of more than these not all can fit. */
+const ceiling = (size: number, width: number): number => Math.max(1, Math.ceil((width / size) * 5))
+
+const isIn = (press: Press, text: string, size: number, width: number): boolean =>
+  text.length <= ceiling(size, width) && press.width(text, size) <= width
+
+/** As many letters as fit, one at least; cleaned text has no letter of two code units. Found by halving. */
+function fitting(press: Press, text: string, size: number, width: number): string {
+  let [low, high] = [1, Math.min(text.length, ceiling(size, width))]
   while (low < high) {
     const middle = Math.ceil((low + high) / 2)
-    if (press.width(letters.slice(0, middle).join(''), size) <= width) low = middle
+    if (press.width(text.slice(0, middle), size) <= width) low = middle
     else high = middle - 1
   }
-  return low
+  return text.slice(0, low)
 }
