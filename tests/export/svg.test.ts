@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
 import { cautions, OffsetError, svg, template } from '../../src/export/index.ts'
-import { at, deck, item, part, problem, pt, rect, round, screws } from './decks.ts'
+import { at, deck, item, part, problem, pt, rect, round } from './decks.ts'
 import { blobs, only, raster } from './raster.ts'
+import { board, full, placements } from './workshop.ts'
 
 const GROUPS = ['cut', 'drill', 'existing', 'mark', 'notes']
 
@@ -17,65 +18,6 @@ const circles = (text: string, id: string): { cx: number; cy: number; r: number 
     cy: Number(m[2]),
     r: Number(m[3]),
   }))
-
-/** One deck with every kind of thing in it. */
-const board = part('board', 30, 20, screws([3, 3, 3.2], [27, 4, 3.2], [15, 17, 2.7]))
-const strapped = part('pack', 40, 18, {
-  kind: 'strap',
-  slots: [
-    { x: mm(10), y: mm(-4), w: mm(12), h: mm(3) },
-    { x: mm(10), y: mm(19), w: mm(12), h: mm(3) },
-  ],
-})
-const dropIn = part('servo', 24, 14, {
-  kind: 'drop-in',
-  cutout: { x: mm(1), y: mm(1), w: mm(22), h: mm(12) },
-  holes: [],
-  below: mm(10),
-})
-const plug = part('driver', 10, 8, { kind: 'plug-in' }, { plug: { pins: [{ id: '1', at: pt(1, 1) }] } })
-
-const full = problem(
-  [
-    deck('main', rect(-5, 10, 120, 100, 6), {
-      openings: [
-        { id: 'bay', shape: rect(60.05, 80, 22, 12), mayCover: true },
-        { id: 'ring', shape: round(100, 30, 5), mayCover: false },
-      ],
-      holes: [
-        { id: 'p1', at: pt(5, 100), diameter: mm(4) },
-        { id: 'near', at: pt(73.05, 33), diameter: mm(3.5) },
-      ],
-    }),
-  ],
-  [
-    item('first', board),
-    item('second', board),
-    item('someday', board, { later: true }),
-    item('pack', strapped),
-    item('old', dropIn),
-    item('new', dropIn),
-    item('driver', plug),
-    item('someday-servo', dropIn, { later: true }),
-  ],
-  {
-    exits: [
-      { id: 'lead', deck: 0, at: pt(55, 60), diameter: mm(7) },
-      { id: 'free', deck: 0, at: pt(50, 50) },
-    ],
-    passes: [{ id: 'up', decks: [0, 0], at: pt(10, 50), diameter: mm(9) }],
-  },
-)
-const placements = [
-  at(0, 20, 20),
-  at(1, 70, 30),
-  at(2, 70, 60),
-  at(3, 10, 70),
-  at(4, 59, 79),
-  at(5, 85, 60, 1),
-  at(6, 30, 60),
-  at(7, 20, 92),
-]
 
 /** Contract §1: (u,v), (d−v,u), (w−u,d−v), (v,w−u) for a 30 × 20 body, written out here again. */
 function holesOf(turn: number, x: number, y: number): [number, number][] {
