@@ -70,7 +70,7 @@ function seat(model: Model, body: Body, guard: number): void {
   const maps = ways.map((w) => {
     const legal = new Uint8Array(us.length * vs.length)
     for (const s of w.seats) legal[firstAtLeast(us, s.u) * vs.length + firstAtLeast(vs, s.v)] = 1
-    return new Bitmap(0, 0, us.length, vs.length, legal)
+    return new Bitmap(us.length, vs.length, legal)
   })
   const lits = ways.map((w) => w.lit)
   if (ways.length > 0) new StaticMap(e, u, v, lits, maps, body.present, guard)

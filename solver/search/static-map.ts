@@ -5,7 +5,7 @@
 import type { Engine, Propagator } from './engine.ts'
 import type { Axis } from './relation.ts'
 
-/** Legal positions of one mode, over the index ranges x0 … x0+nx−1, y0 … y0+ny−1; none outside. */
+/** Legal positions of one mode, kept for the smallest box of indices that has them all; none outside. */
 export class Bitmap {
   readonly x0: number
   readonly y0: number
@@ -14,17 +14,34 @@ export class Bitmap {
   /** (nx+1) × (ny+1) prefix sums. */
   private readonly sums: Int32Array
 
-  constructor(x0: number, y0: number, nx: number, ny: number, legal: Uint8Array) {
-    this.x0 = x0
-    this.y0 = y0
-    this.nx = nx
-    this.ny = ny
-    const w = ny + 1
-    const sums = new Int32Array((nx + 1) * w)
-    for (let i = 0; i < nx; i++) {
+  /** `legal`: 1 where legal, `columns` × `rows` entries, the rows of a column beside one another. */
+  constructor(columns: number, rows: number, legal: Uint8Array) {
+    let left = columns
+    let right = -1
+    let low = rows
+    let high = -1
+    for (let i = 0; i < columns; i++) {
+      const first = legal.indexOf(1, i * rows)
+      if (first < 0) break
+      // the next legal position may be columns away
+      i = Math.floor(first / rows)
+      const last = legal.lastIndexOf(1, i * rows + rows - 1)
+      left = Math.min(left, i)
+      right = i
+      low = Math.min(low, first - i * rows)
+      high = Math.max(high, last - i * rows)
+    }
+    this.x0 = right < 0 ? 0 : left
+    this.y0 = right < 0 ? 0 : low
+    this.nx = Math.max(0, right - left + 1)
+    this.ny = Math.max(0, high - low + 1)
+    const w = this.ny + 1
+    const sums = new Int32Array((this.nx + 1) * w)
+    for (let i = 0; i < this.nx; i++) {
+      const from = (i + this.x0) * rows + this.y0
       let run = 0
-      for (let j = 0; j < ny; j++) {
-        run += legal[i * ny + j]!
+      for (let j = 0; j < this.ny; j++) {
+        run += legal[from + j]!
         sums[(i + 1) * w + j + 1] = sums[i * w + j + 1]! + run
       }
     }

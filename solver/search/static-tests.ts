@@ -121,7 +121,7 @@ export function fill(body: Body, tests: readonly StaticTest[], tick: () => void 
     }
   }
   if (xs.length > 0 && ny > 0) block(0, xs.length - 1, 0, ny - 1, tests)
-  return new Bitmap(0, 0, xs.length, ny, legal)
+  return new Bitmap(xs.length, ny, legal)
 }
 
 /** All of several tests. */
