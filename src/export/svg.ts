@@ -91,8 +91,9 @@ function contour(c: Line, place: Place, more = ''): string {
       if (c.kind === 'open' || i < segments.length - 1) steps.push(`L ${at(s.b)}`)
       return
     }
-    // Anticlockwise with y up is sweep-flag 0 with y down. Arcs of over half a turn go in two, which every reader draws alike.
-    const halves = Math.abs(s.arc.sweep) > Math.PI * 0.99 ? [along(s, 0.5), s.b] : [s.b]
+    // Anticlockwise with y up is sweep-flag 0 with y down. Arcs near half a turn and over go in two: every reader
+    // draws those alike, and a rounded radius moves the middle of a half turn by tens of its own error.
+    const halves = Math.abs(s.arc.sweep) > Math.PI * 0.75 ? [along(s, 0.5), s.b] : [s.b]
     const r = digits(s.arc.r)
     for (const to of halves) steps.push(`A ${r} ${r} 0 0 ${s.arc.sweep > 0 ? 0 : 1} ${at(to)}`)
   })
