@@ -15,6 +15,8 @@ import type { GroupId } from './svg.ts'
 
 export type { DxfVersion } from './dxf-frame.ts'
 
+export const dxfVersions: readonly DxfVersion[] = ['r2000', 'r12']
+
 export interface DxfOptions {
   /** Default `r2000`. */
   readonly version?: DxfVersion

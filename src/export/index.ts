@@ -1,6 +1,7 @@
 /** What leaves as a file for the workshop. */
 export { cautions } from './cautions.ts'
 export type { Template, TemplateOptions } from './drawing.ts'
+export { type DxfOptions, type DxfVersion, dxf, dxfLayers, dxfVersions } from './dxf.ts'
 export { MergeError } from './merge.ts'
 export { OffsetError } from './offset.ts'
 export { sheet } from './sheet.ts'
