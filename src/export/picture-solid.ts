@@ -1,5 +1,5 @@
 /** A depth buffer: triangles and lines of an orthographic picture, the nearest surface seen at every sample. */
-import { inCapsule } from './picture-raster.ts'
+import { capsule } from './picture-raster.ts'
 import type { Pixels } from './png.ts'
 
 /** Pixels right and down, and nearness: greater is nearer to the eye, mm. */
@@ -82,10 +82,15 @@ export class Canvas3 {
     const half = (thick * s) / 2
     const [ax, ay, bx, by] = [a[0] * s, a[1] * s, b[0] * s, b[1] * s]
     const length = Math.hypot(bx - ax, by - ay)
-    inCapsule([ax, ay], [bx, by], half, this.#w, this.#h, (x, y, along) => {
-      const z = a[2] + (length > 0 ? ((b[2] - a[2]) * along) / length : 0) + lift
-      const i = y * this.#w + x
-      if (z > this.#depth[i]!) this.#put(i, colour, opacity)
+    const [ux, uy] = length > 0 ? [(bx - ax) / length, (by - ay) / length] : [1, 0]
+    capsule([ax, ay], [bx, by], half, this.#h, (y, from, to) => {
+      const last = Math.min(this.#w, Math.ceil(to - 0.5)) - 1
+      for (let x = Math.max(0, Math.ceil(from - 0.5)); x <= last; x++) {
+        const along = Math.max(0, Math.min(length, (x + 0.5 - ax) * ux + (y + 0.5 - ay) * uy))
+        const z = a[2] + (length > 0 ? ((b[2] - a[2]) * along) / length : 0) + lift
+        const i = y * this.#w + x
+        if (z > this.#depth[i]!) this.#put(i, colour, opacity)
+      }
     })
   }
 
