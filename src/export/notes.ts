@@ -1,8 +1,8 @@
 /** The words on a template: scale bar, datum, how to print it, what the kerf did, which drills, and the cautions. */
-import type { Placement, Problem } from '../../solver/index.ts'
-import { turnedSize, turnPoint } from '../../solver/index.ts'
+import type { Deck, Placement, Problem } from '../../solver/index.ts'
+import { turnedSize } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
-import { type Box, boxOf, contourOf } from './contour.ts'
+import { type Box, boxOf, type Circle, contourOf } from './contour.ts'
 import type { Stroke, TemplateOptions, Text } from './drawing.ts'
 import type { NewHole } from './made.ts'
 import { TABS_FROM } from './tabs.ts'
@@ -67,7 +67,7 @@ function linesOf({ problem, parts, options }: About): string[] {
 }
 
 const named = ({ deck }: About['parts'][number]): string =>
-  `deck ${deck.name || deck.id}${deck.material ? `, ${deck.material}` : ''}`
+  `${deckName(deck)}${deck.material ? `, ${deck.material}` : ''}`
 
 function datum({ deck }: About['parts'][number]): string {
   const corner = boxOf(contourOf(deck.outline))
@@ -77,10 +77,8 @@ function datum({ deck }: About['parts'][number]): string {
 /** What is to be known of one deck among several on a sheet. */
 function ofMany(part: About['parts'][number], options: TemplateOptions): string {
   const shift = part.shift === 0 ? 'in its own place' : `${number(part.shift)} mm to the right of its own place`
-  return `${named(part)}. Datum (cross): ${datum(part)}; drawn ${shift}. ${holesOf(part.holes, options)}`.replace(
-    /^d/,
-    'D',
-  )
+  const name = named(part)
+  return `${name.slice(0, 1).toUpperCase()}${name.slice(1)}. Datum (cross): ${datum(part)}; drawn ${shift}. ${holesOf(part.holes, options)}`
 }
 
 /** `Drill 4 × 3.2 mm (M3), 2 × 2.7 mm.` */
@@ -138,18 +136,42 @@ function cross(x: number, y: number): Stroke[] {
   ]
 }
 
-/** `front` at its arrow, and each item's id at the left of its body, as large as fits, and away from the first pin. */
-export function labelsOf(problem: Problem, here: readonly Placement[], drawn: Box): Text[] {
+/** `deck lid`, or the name as it stands where it says that it is a deck. */
+export const deckName = (deck: Deck): string => {
+  const name = deck.name || deck.id
+  return /deck/i.test(name) ? name : `deck ${name}`
+}
+
+/**
+ * `front` at its arrow, and each item's id on its body, as large as fits: at the lower left, or wherever the next place is
+ * that is clear of first pins and holes. `rounds`: what is to be kept clear of, mm.
+ */
+export function labelsOf(problem: Problem, here: readonly Placement[], drawn: Box, rounds: readonly Circle[]): Text[] {
   const names = here.map((p) => {
     const item = problem.items[p.item]!
     const body = turnedSize(item.footprint.width, item.footprint.depth, p.turn)
+    const [x0, y0, w, h] = [p.at.x / 1000, p.at.y / 1000, body.w / 1000, body.h / 1000]
     const text = item.later ? `${item.id} (later)` : item.id
-    const size = Math.max(0.8, Math.min(SIZE, (body.w / 1000 - 1) / (LETTER * [...text].length), body.h / 1000 - 1))
-    const { width, depth, plug } = item.footprint
-    const pin = plug?.pins[0]
-    const low = pin === undefined || turnPoint(pin.at, width, depth, p.turn).y > body.h / 2
-    const y = low ? p.at.y / 1000 + 0.6 : (p.at.y + body.h) / 1000 - size
-    return { x: p.at.x / 1000 + 0.5, y, size, text }
+    const long = LETTER * [...text].length
+    const size = Math.max(0.8, Math.min(SIZE, (w - 1) / long, h - 1))
+    const clear = (x: number, y: number): boolean =>
+      rounds.every((c) => {
+        const dx = Math.max(x - c.cx, 0, c.cx - x - long * size)
+        // Tails of letters hang below the line.
+        const dy = Math.max(y - size / 4 - c.cy, 0, c.cy - y - size)
+        return Math.hypot(dx, dy) > c.r
+      })
+    // Columns from the left, in each from below.
+    const columns = 8
+    const rows = Math.min(100, Math.ceil(h / size))
+    for (let k = 0; k <= columns; k++) {
+      const x = x0 + 0.5 + (k / columns) * Math.max(0, w - 1 - long * size)
+      for (let i = 0; i <= rows; i++) {
+        const y = y0 + 0.6 + (i / rows) * Math.max(0, h - 0.8 - size)
+        if (clear(x, y)) return { x, y, size, text }
+      }
+    }
+    return { x: x0 + 0.5, y: y0 + 0.6, size, text }
   })
   return [{ x: drawn.x0 - 9, y: drawn.y1 + 2, size: SIZE, text: 'front' }, ...names]
 }

@@ -4,12 +4,22 @@
  */
 import type { Deck, Placement, Problem, Um } from '../../solver/index.ts'
 import { turnedSize, turnPoint } from '../../solver/index.ts'
-import { type Box, boxOf, type Contour, circle, contourKey, contourOf, type Line, rectContour } from './contour.ts'
+import {
+  type Box,
+  boxOf,
+  type Circle,
+  type Contour,
+  circle,
+  contourKey,
+  contourOf,
+  type Line,
+  rectContour,
+} from './contour.ts'
 import type { Stroke, Template, TemplateOptions, Text } from './drawing.ts'
 import { drawable, letters } from './letters.ts'
 import { madeBy, type NewHole } from './made.ts'
 import { apart, mergeGroups, type Named, sharing } from './merge.ts'
-import { labelsOf, notesOf } from './notes.ts'
+import { deckName, labelsOf, notesOf } from './notes.ts'
 import { OffsetError, offset } from './offset.ts'
 import { insideFirst } from './order.ts'
 import { tabbed } from './tabs.ts'
@@ -53,7 +63,7 @@ export function template(
   const notes = notesOf({ problem, parts: [{ ...part, shift: 0 }], options, drawn, width })
   const said = labelled(part.labels, options)
   return {
-    title: `${problem.name}, variant ${problem.variant}, deck ${deck.name || deck.id}`,
+    title: `${problem.name}, variant ${problem.variant}, ${deckName(deck)}`,
     cut: part.cut,
     drill: part.drill,
     existing: part.existing,
@@ -128,14 +138,20 @@ export function partOf(
   const ordered = insideFirst(cut.map((c) => c.contour))
 
   const items = here.map((p) => outlineOf(problem, p))
+  const pins = firstPins(problem, here)
   const drawn = around([...ordered, ...drill, ...existing, ...items.map((i) => i.contour)])
   return {
     deck,
     cut: withTabs(ordered, new Set(cut.filter((c) => c.hole).map((c) => c.contour)), options),
     drill,
     existing,
-    mark: [...items, ...firstPins(problem, here), ...frontArrow(drawn)],
-    labels: labelsOf(problem, here, drawn),
+    mark: [...items, ...pins, ...frontArrow(drawn)],
+    labels: labelsOf(
+      problem,
+      here,
+      drawn,
+      [...pins.map((p) => p.contour), ...holes.map((h) => h.contour)].filter(isRound),
+    ),
     holes: made.holes,
     drawn,
   }
@@ -202,8 +218,10 @@ function outlineOf(problem: Problem, p: Placement): Extract<Stroke, { kind: 'con
   return { kind: 'contour', contour: rectContour({ ...p.at, ...size }), dashed: item.later }
 }
 
+const isRound = (c: Contour): c is Circle => c.kind === 'circle'
+
 /** A small ring on the first pin of every plug-in part. */
-function firstPins(problem: Problem, here: readonly Placement[]): Stroke[] {
+function firstPins(problem: Problem, here: readonly Placement[]): Extract<Stroke, { kind: 'contour' }>[] {
   return here.flatMap((p) => {
     const { footprint } = problem.items[p.item]!
     const pin = footprint.plug?.pins[0]
