@@ -4,13 +4,14 @@
  */
 import { type Issue, oneOf, snippet } from '../../footprints/problems.ts'
 
-export type Format = 'deckwright-project' | 'deckwright-layout' | 'deckwright-footprint'
+export type Format = 'deckwright-project' | 'deckwright-layout' | 'deckwright-footprint' | 'deckwright-measures'
 type Step = (document: Record<string, unknown>) => Record<string, unknown>
 
 const STEPS: Readonly<Record<Format, readonly Step[]>> = {
   'deckwright-project': [],
   'deckwright-layout': [],
   'deckwright-footprint': [],
+  'deckwright-measures': [],
 }
 
 /** The document in the present version, or why it is none of ours. Never changes what it is given. */

@@ -1,0 +1,96 @@
+/** A fit of caliper measures as a deck of a project (contract §3) or as a footprint (contract §2), and as text for people. */
+import type { FootprintFile } from '../../footprints/schema.ts'
+import { mm, toMm } from '../../solver/units.ts'
+import type { Project } from '../model/schema.ts'
+import { num } from './board-findings.ts'
+import type { CaliperFit, CaliperMeasures, CaliperResult, Figure, FittedMeasure } from './caliper.ts'
+import type { MeasuresFile } from './caliper-file.ts'
+import type { Unknown } from './caliper-model.ts'
+
+export type DeckFile = Project['decks'][number]
+
+/** mm, rounded as in files. */
+const round = (f: Figure): number => toMm(mm(f.value))
+const STANDOFF = 5
+
+export const measuresOf = (file: MeasuresFile): CaliperMeasures => ({
+  holes: file.holes ?? [],
+  measures: file.measures,
+  reading: file.caliper?.reading,
+  instrument: file.caliper?.instrument,
+})
+
+/** What `gives` asks for. */
+export function madeOf(
+  gives: MeasuresFile['gives'],
+  fit: CaliperFit,
+):
+  | { readonly kind: 'deck'; readonly deck: DeckFile }
+  | { readonly kind: 'footprint'; readonly footprint: FootprintFile } {
+  const holes = fit.holes.map((h) => {
+    const at: [number, number] = [round(h.x), round(h.y)]
+    return { id: h.id, at, diameter: round(h.diameter) }
+  })
+  const [width, depth] = [round(fit.width), round(fit.depth)]
+  const named = gives.name === undefined ? {} : { name: gives.name }
+  if (gives.kind === 'deck') {
+    const { id, z, thickness, material } = gives
+    const more = material === undefined ? {} : { material }
+    return {
+      kind: 'deck',
+      deck: { id, ...named, z, thickness, outline: { rect: [0, 0, width, depth] }, holes, ...more },
+    }
+  }
+  return {
+    kind: 'footprint',
+    footprint: {
+      format: 'deckwright-footprint',
+      version: 1,
+      id: gives.id,
+      ...named,
+      source: 'measured with a caliper',
+      kind: 'part',
+      body: { width, depth, height: gives.height },
+      mount: { kind: 'screw', standoff: gives.standoff ?? STANDOFF, holes },
+    },
+  }
+}
+
+/** Sentences: sizes and positions with their uncertainty, what does not fit, what is not known. */
+export function caliperText(result: CaliperResult): string[] {
+  if (result.status === 'undetermined') {
+    const points = [...new Set(result.loose.map((u) => u.point))]
+    return points.map(
+      (p) => `${wordFor(p, result.loose)}: the measures do not say where; measure it from one more edge or hole`,
+    )
+  }
+  const { fit } = result
+  const lines = [`width ${figure(fit.width)} mm, depth ${figure(fit.depth)} mm`]
+  for (const h of fit.holes)
+    lines.push(`${h.id}: x ${figure(h.x)}, y ${figure(h.y)}, diameter ${figure(h.diameter)} mm`)
+  for (const m of fit.measures)
+    if (m.suspect)
+      lines.push(`${ends(m)} does not fit: read ${num(m.value)}, the others say ${num(m.fitted)} mm; measure it again`)
+  if (fit.factor > 1) {
+    lines.push(
+      `the measures agree ${num(fit.factor)} times worse than their uncertainties say; all uncertainties are larger by it`,
+    )
+  }
+  if (result.status === 'ambiguous') {
+    for (const other of result.others) {
+      const where = other.map((o) => `${o.id} at [${num(o.x)}, ${num(o.y)}]`).join(', ')
+      lines.push(`fits as well with ${where}: say about where it is ("near"), or measure it from one more edge or hole`)
+    }
+  }
+  return [...lines, ...fit.assumptions]
+}
+
+const figure = (f: Figure): string => (f.u > 0 ? `${num(f.value)} ± ${num(2 * f.u)}` : num(f.value))
+const ends = ({ measure: m }: FittedMeasure): string =>
+  m.to === undefined ? `the diameter of ${m.from}` : `${m.from} to ${m.to}${m.jaws === undefined ? '' : `, ${m.jaws}`}`
+
+function wordFor(point: string, loose: readonly Unknown[]): string {
+  const whats = loose.filter((u) => u.point === point).map((u) => u.what)
+  if (whats[0] === 'width' || whats[0] === 'depth') return `the ${point} edge`
+  return `${point} (${whats.join(' and ')})`
+}

@@ -1,0 +1,219 @@
+/**
+ * Positions from a caliper's readings: the plate's size and its holes so that all measures fit best, with the standard uncertainty of
+ * each figure. Uncertainty of a mean of readings: JCGM 100:2008 (GUM) §4.2, type A; of the fit: the law of propagation, which for
+ * least squares is the Gauss–Markov covariance. A measure that does not fit: normalised residual (Baarda 1968). References from memory.
+ */
+import { num } from './board-findings.ts'
+import { adjust, type Fitted, looseAt, normal, type Target } from './caliper-fit.ts'
+import { cholesky, inverse, type Matrix } from './caliper-matrix.ts'
+import {
+  type CaliperMeasure,
+  type CaliperMeasures,
+  DEPTH,
+  type Model,
+  modelOf,
+  type Unknown,
+  WIDTH,
+} from './caliper-model.ts'
+import { answersBeside, startOf } from './caliper-start.ts'
+
+export type { CaliperHole, CaliperMeasure, CaliperMeasures, Jaws } from './caliper-model.ts'
+
+/** mm; `u` is one standard uncertainty, 0 where the figure was given. */
+export interface Figure {
+  readonly value: number
+  readonly u: number
+}
+
+export interface FittedMeasure {
+  readonly measure: CaliperMeasure
+  /** Mean of the readings, and what the fit makes of the same distance. */
+  readonly value: number
+  readonly fitted: number
+  readonly residual: number
+  readonly u: number
+  /** Sample standard deviation of the readings, where there are two or more. */
+  readonly spread: number | undefined
+  /** Residual over its own standard deviation; undefined where no other measure checks this one. */
+  readonly normalised: number | undefined
+  /** Its normalised residual passes 3, worst first taken away (data snooping). */
+  readonly suspect: boolean
+}
+
+export interface CaliperFit {
+  readonly width: Figure
+  readonly depth: Figure
+  readonly holes: readonly { readonly id: string; readonly x: Figure; readonly y: Figure; readonly diameter: Figure }[]
+  readonly measures: readonly FittedMeasure[]
+  readonly chi2: number
+  /** Measures beyond what is needed. */
+  readonly freedom: number
+  /** Above 1 where the measures fit worse than their uncertainties say (1 % level): all `u` of figures are larger by it. */
+  readonly factor: number
+  readonly assumptions: readonly string[]
+}
+
+export type CaliperResult =
+  | { readonly status: 'fitted'; readonly fit: CaliperFit }
+  /** Other answers fit as well: a hole mirrored, mostly. `about` a hole's place, `near`, decides. */
+  | {
+      readonly status: 'ambiguous'
+      readonly fit: CaliperFit
+      readonly others: readonly { readonly id: string; readonly x: number; readonly y: number }[][]
+    }
+  /** The measures do not say where these are. */
+  | { readonly status: 'undetermined'; readonly loose: readonly Unknown[] }
+
+/** One reading's scatter by hand, mm (common practice, no source), and the instrument's own: 0.03 mm at most, taken as √3 wide. */
+const READING = 0.05
+const INSTRUMENT = 0.03 / Math.sqrt(3)
+const SUSPECT = 3
+/** Readings beyond the first of each measure that make a scatter of one's own worth trusting. */
+const POOL = 5
+
+/** `m` is sound: holes known, every measure without fault, readings above 0. Same input, same answer. */
+export function caliper(m: CaliperMeasures): CaliperResult {
+  const assumptions: string[] = ['the plate is a rectangle with square corners']
+  const target = targetOf(m, assumptions)
+  const start = startOf(target, m)
+  const best = adjust(target, start)
+  const loose = looseAt(target, best.x)
+  if (loose.length > 0) return { status: 'undetermined', loose: loose.map((i) => target.model.unknowns[i]!) }
+  const { answer, others } = answersBeside(target, m, best)
+  const looseThere = looseAt(target, answer.x)
+  if (looseThere.length > 0) return { status: 'undetermined', loose: looseThere.map((i) => target.model.unknowns[i]!) }
+  const fitted = told(target, m, answer, assumptions)
+  if (others.length === 0) return { status: 'fitted', fit: fitted }
+  const moved = others.map((o) =>
+    target.model.holes.flatMap(({ id, x, y }) => {
+      const away = Math.hypot(o.x[x]! - answer.x[x]!, o.x[y]! - answer.x[y]!)
+      return away > 0.1 ? [{ id, x: o.x[x]!, y: o.x[y]! }] : []
+    }),
+  )
+  return { status: 'ambiguous', fit: fitted, others: moved }
+}
+
+const mean = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0) / v.length
+const squares = (v: readonly number[]): number => v.reduce((sum, r) => sum + (r - mean(v)) ** 2, 0)
+/** GUM §4.2.2: experimental standard deviation. */
+const spreadOf = (v: readonly number[]): number | undefined =>
+  v.length < 2 ? undefined : Math.sqrt(squares(v) / (v.length - 1))
+
+/** Means, and their uncertainties: scatter over √readings (GUM §4.2.3) and the instrument, in quadrature (§5.1.2). */
+function targetOf(m: CaliperMeasures, assumptions: string[]): Target {
+  const repeats = m.measures.reduce((n, k) => n + k.readings.length - 1, 0)
+  const pooled = Math.sqrt(m.measures.reduce((sum, k) => sum + squares(k.readings), 0) / Math.max(1, repeats))
+  let reading = m.reading
+  if (reading === undefined && repeats >= POOL && pooled > 0) {
+    reading = pooled
+    assumptions.push(`one reading scatters by ${num(pooled)} mm, from ${repeats} repeated readings`)
+  } else if (reading === undefined) {
+    reading = READING
+    assumptions.push(`one reading scatters by ${READING} mm (common practice, no source)`)
+  }
+  const own = m.instrument ?? INSTRUMENT
+  if (m.instrument === undefined)
+    assumptions.push(`the caliper itself is right to ${num(INSTRUMENT)} mm (from memory: 0.03 mm at most)`)
+  return {
+    model: modelOf(m),
+    values: m.measures.map((k) => mean(k.readings)),
+    uncertainties: m.measures.map((k) => Math.hypot(reading / Math.sqrt(k.readings.length), own)),
+  }
+}
+
+interface Judged {
+  readonly covariance: Matrix
+  readonly fittedValues: readonly number[]
+  readonly normalised: readonly (number | undefined)[]
+}
+
+function judge(target: Target, x: readonly number[]): Judged {
+  const { n } = normal(target, x)
+  const factor = cholesky(n)
+  // Not loose, so it is positive.
+  if (factor === undefined) throw new Error('a fit that is determined has no covariance')
+  const covariance = inverse(factor)
+  const fittedValues: number[] = []
+  const normalised = target.model.equations.map((e, i) => {
+    const gradient: number[] = []
+    const value = e.at(x, gradient)
+    fittedValues.push(value)
+    let own = 0
+    e.on.forEach((p, a) => {
+      e.on.forEach((q, b) => {
+        own += gradient[a]! * gradient[b]! * covariance[p]![q]!
+      })
+    })
+    const u = target.uncertainties[i]!
+    // Redundancy: 1 where all others know the distance already, 0 where nothing else says it.
+    const redundancy = 1 - own / u ** 2
+    return redundancy < 1e-4 ? undefined : (value - target.values[i]!) / (u * Math.sqrt(redundancy))
+  })
+  return { covariance, fittedValues, normalised }
+}
+
+/** The 99 % point of chi² (Wilson & Hilferty 1931). */
+const most = (freedom: number): number =>
+  freedom * (1 - 2 / (9 * freedom) + 2.326348 * Math.sqrt(2 / (9 * freedom))) ** 3
+
+function told(target: Target, m: CaliperMeasures, answer: Fitted, assumptions: readonly string[]): CaliperFit {
+  const { model } = target
+  const { covariance, fittedValues, normalised } = judge(target, answer.x)
+  const freedom = m.measures.length - model.unknowns.length
+  const factor = freedom > 0 && answer.chi2 > most(freedom) ? Math.sqrt(answer.chi2 / freedom) : 1
+  const figure = (i: number): Figure => ({ value: answer.x[i]!, u: factor * Math.sqrt(covariance[i]![i]!) })
+  const suspects = suspectsOf(target, answer)
+  return {
+    width: figure(WIDTH),
+    depth: figure(DEPTH),
+    holes: model.holes.map(({ id, x, y, d }, i) => ({
+      id,
+      x: figure(x),
+      y: figure(y),
+      diameter: d === undefined ? { value: m.holes[i]!.diameter!, u: 0 } : figure(d),
+    })),
+    measures: m.measures.map((measure, i) => ({
+      measure,
+      value: target.values[i]!,
+      fitted: fittedValues[i]!,
+      residual: fittedValues[i]! - target.values[i]!,
+      u: target.uncertainties[i]!,
+      spread: spreadOf(measure.readings),
+      normalised: normalised[i],
+      suspect: suspects.has(i),
+    })),
+    chi2: answer.chi2,
+    freedom,
+    factor,
+    assumptions,
+  }
+}
+
+/** The worst measure is taken away and the rest fitted anew, until none is worse than it should be. */
+function suspectsOf(target: Target, answer: Fitted): Set<number> {
+  const suspects = new Set<number>()
+  let left = target.values.map((_, i) => i)
+  let x = answer.x
+  for (let round = 0; round < 20; round++) {
+    const part = partOf(target, left)
+    const { normalised } = judge(part, x)
+    let worst = -1
+    normalised.forEach((w, k) => {
+      if (w !== undefined && Math.abs(w) > SUSPECT && (worst < 0 || Math.abs(w) > Math.abs(normalised[worst]!)))
+        worst = k
+    })
+    if (worst < 0) break
+    suspects.add(left[worst]!)
+    left = left.filter((_, k) => k !== worst)
+    const rest = partOf(target, left)
+    if (looseAt(rest, x).length > 0) break
+    x = adjust(rest, x).x
+    if (looseAt(rest, x).length > 0) break
+  }
+  return suspects
+}
+
+function partOf(target: Target, keep: readonly number[]): Target {
+  const model: Model = { ...target.model, equations: keep.map((i) => target.model.equations[i]!) }
+  return { model, values: keep.map((i) => target.values[i]!), uncertainties: keep.map((i) => target.uncertainties[i]!) }
+}
