@@ -65,7 +65,7 @@ function partsOf(item: Item, deck: Um, options: HardwareOptions): Part[] {
       return screwsOf(f, f.mount.holes, f.mount.standoff, deck, options)
     case 'drop-in': {
       const { cutout, below, holes } = f.mount
-      const what = `${f.name} into a cut-out of ${toMm(cutout.w)} × ${toMm(cutout.h)} mm`
+      const what = `part dropped into a cut-out of ${toMm(cutout.w)} × ${toMm(cutout.h)} mm`
       const note = `reaches ${toMm(below)} mm under the top face of the deck`
       const piece = { kind: 'drop-in', what, standard: '', thread: '', length: null, unit: 'pieces', note } as const
       return [{ piece, amount: 1 }, ...screwsOf(f, holes, 0 as Um, deck, options)]

@@ -86,7 +86,7 @@ function wiresOf(problem: Problem, placements: readonly Placement[], variant: st
 }
 
 function endText(problem: Problem, end: WireEnd, at: Run['from']): string {
-  if (end.kind === 'exit') return `exit ${problem.exits[end.exit]!.id}`
+  if (end.kind === 'exit') return `lead at ${problem.exits[end.exit]!.id}`
   const item = problem.items[at.item!]!
   const name = item.footprint.terminals.find((t) => t.id === end.terminal)?.name
   return `${item.id}, ${end.terminal}${name === undefined ? '' : ` (${name})`}`
@@ -96,8 +96,8 @@ function endText(problem: Problem, end: WireEnd, at: Run['from']): string {
 function notesOf(problem: Problem, wire: Wire): string {
   const notes = [wire.from, wire.to].flatMap((end) => {
     if (end.kind !== 'exit') return []
-    const { id, free } = problem.exits[end.exit]!
-    return [`the lead that comes out at ${id}${free === undefined ? '' : `, ${toMm(free)} mm free there`}`]
+    const { free } = problem.exits[end.exit]!
+    return [`the lead is there already${free === undefined ? '' : `, ${toMm(free)} mm free beyond the deck`}`]
   })
   return notes.join('; ')
 }

@@ -173,7 +173,7 @@ describe('the hardware list', () => {
     const cutout = { x: mm(10), y: mm(4), w: mm(41), h: mm(20.6) }
     const rows = list({ kind: 'drop-in', cutout, below: mm(30), holes: [hole('h', 5, 5, 3.4, 'M3')] })
     expect(rows.map((r) => r.kind)).toEqual(['screw', 'washer', 'nut', 'drop-in'])
-    expect(rows[3]!.what).toBe('p into a cut-out of 41 × 20.6 mm')
+    expect(rows[3]!.what).toBe('part dropped into a cut-out of 41 × 20.6 mm')
   })
 
   it('adds up over items and leaves out what comes later', () => {
@@ -235,7 +235,7 @@ describe('the wire cut list', () => {
     expect(rows).toEqual([
       {
         id: 'feed',
-        from: 'exit lead',
+        from: 'lead at lead',
         to: 'a, t (pin 1)',
         gauge: 22,
         colour: '-red',
@@ -244,7 +244,7 @@ describe('the wire cut list', () => {
         cut: 60,
         longest: 60,
         longestIn: 'base',
-        note: 'the lead that comes out at lead, 80 mm free there',
+        note: 'the lead is there already, 80 mm free beyond the deck',
       },
       expect.objectContaining({ id: 'link', gauge: '', colour: '', length: 50, cut: 50, note: '' }),
     ])
@@ -262,7 +262,7 @@ describe('the wire cut list', () => {
       [{ id: 'far', problem: other, placements: [at(0, 40, 30), at(1, 50, 50)] }],
     )
     expect(rows.map((r) => [r.id, r.length, r.cut, r.longest, r.longestIn, r.note])).toEqual([
-      ['feed', 50, 60, 80, 'far', 'the lead that comes out at lead, 80 mm free there'],
+      ['feed', 50, 60, 80, 'far', 'the lead is there already, 80 mm free beyond the deck'],
       ['link', 50, 50, 50, 'base', ''],
       ['extra', null, null, 35, 'far', 'only in variant far'],
     ])
