@@ -141,6 +141,7 @@ export class Pen {
       if (closed && same) points.pop()
       this.draft.add(points, closed, this.where, this.#curves)
     }
+    if (!this.#drawn && closed) this.draft.cannot(this.where, 'it is a single point')
     this.#points = []
     this.#drawn = false
     this.#curves = 0
