@@ -61,9 +61,9 @@ export function tilingOf(drawing: Drawing, paper: Paper, overlap: number): Tilin
   const best = lying.columns * lying.rows < upright.columns * upright.rows ? lying : upright
   const { wide, high, columns, rows } = best
   if (rows * columns > MOST_TILES) {
-    const size = `${round(box.x1 - box.x0 - 4)} × ${round(box.y1 - box.y0 - 4)} mm`
+    const size = `${Math.round(box.x1 - box.x0 - 4)} × ${Math.round(box.y1 - box.y0 - 4)} mm`
     throw new PdfError(
-      `${drawing.name} is ${size}: ${rows * columns} sheets of paper, expected at most ${MOST_TILES}; use the SVG or DXF file for one this large`,
+      `${drawing.name} with its marks is ${size}: ${rows * columns} sheets of paper, expected at most ${MOST_TILES}; use the SVG or DXF file for one this large`,
     )
   }
   const [stepX, stepY] = [wide - overlap, high - overlap]
@@ -195,5 +195,3 @@ export function mapOf(press: Press, drawing: Drawing, tiling: Tiling, room: Box,
     }),
   ]
 }
-
-const round = (value: number): number => Math.round(value * 10) / 10

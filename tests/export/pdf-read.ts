@@ -7,26 +7,32 @@ export interface ReadPage {
   readonly width: number
   readonly height: number
   readonly text: string
-  /** Patches of this colour (`#rrggbb`) on white, mm from the page's lower left; black takes every grey. */
+  /** Patches of this colour (`#rrggbb`) on white, mm from the page's lower left; black takes every grey. `dpi` counts the first time. */
   readonly blobs: (colour: string, dpi?: number) => Promise<Blob[]>
 }
 
+/** One for all: it does not stand being started again and again. */
+let library: ReturnType<typeof PDFiumLibrary.init> | undefined
+
 /** Opens the bytes, hands over the pages, and lets go of them again. */
 export async function reading<T>(bytes: Uint8Array, use: (pages: readonly ReadPage[]) => Promise<T>): Promise<T> {
-  const library = await PDFiumLibrary.init()
-  const document = await library.loadDocument(bytes)
+  library ??= PDFiumLibrary.init()
+  const document = await (await library).loadDocument(bytes)
   const pages = [...document.pages()].map((page): ReadPage => {
     const { originalWidth: width, originalHeight: height } = page.getOriginalSize()
+    // A page can be rendered once.
+    let image: ReturnType<typeof page.render> | undefined
     return {
       width,
       height,
       text: page.getText(),
       blobs: async (colour, dpi = 254) => {
-        const image = await page.render({ scale: dpi / 72, render: 'bitmap' })
-        const ink = cover(image.data, image.width, image.height, colour)
+        image ??= page.render({ scale: dpi / 72, render: 'bitmap' })
+        const { data, width: across, height: down } = await image
+        const ink = cover(data, across, down, colour)
         // The renderer makes the page whole points, then whole pixels: how many a millimetre has differs along x and y.
-        const [sx, sy] = [(width / 72) * (25.4 / image.width), (height / 72) * (25.4 / image.height)]
-        return blobs({ width: image.width, height: image.height, perMm: 1, ink }).map((b) => ({
+        const [sx, sy] = [((width / 72) * 25.4) / across, ((height / 72) * 25.4) / down]
+        return blobs({ width: across, height: down, perMm: 1, ink }).map((b) => ({
           x: b.x * sx,
           y: b.y * sy,
           middle: { x: b.middle.x * sx, y: b.middle.y * sy },
@@ -40,7 +46,6 @@ export async function reading<T>(bytes: Uint8Array, use: (pages: readonly ReadPa
     return await use(pages)
   } finally {
     document.destroy()
-    library.destroy()
   }
 }
 
