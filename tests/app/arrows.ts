@@ -165,7 +165,7 @@ export const rules: readonly Rule[] = [
     message: 'Relative imports name the file with its ending, .ts or .tsx.',
     broken: (s) =>
       s.imports
-        .filter((i) => i.target !== undefined && !/\.(tsx?|json|css|csv)(\?\w+)?$/.test(i.name))
+        .filter((i) => i.target !== undefined && !/\.(tsx?|json|css|csv|ttf)(\?\w+)?$/.test(i.name))
         .map((i) => i.name),
   },
   {
