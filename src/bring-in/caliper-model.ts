@@ -128,7 +128,10 @@ export function modelOf({ holes, measures }: CaliperMeasures): Model {
         const k = on.indexOf(unknown)
         gradient[k] = gradient[k]! + by
       }
-      if (m.to === undefined) return 2 * radius(a!, 1, x, add)
+      if (m.to === undefined) {
+        if (a!.d !== undefined) add(a!.d, 1)
+        return a!.d === undefined ? a!.fixed : x[a!.d]!
+      }
       if (edge !== undefined) {
         const flat = isHorizontal(edge)
         const size = flat ? DEPTH : WIDTH

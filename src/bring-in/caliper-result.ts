@@ -82,7 +82,7 @@ export function caliperText(result: CaliperResult): string[] {
       lines.push(`fits as well with ${where}: say about where it is ("near"), or measure it from one more edge or hole`)
     }
   }
-  return [...lines, ...fit.assumptions]
+  return [...lines, 'what stands after ± is two standard uncertainties: about 95 of 100 lie within', ...fit.assumptions]
 }
 
 const figure = (f: Figure): string => (f.u > 0 ? `${num(f.value)} ± ${num(2 * f.u)}` : num(f.value))

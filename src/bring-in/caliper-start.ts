@@ -83,12 +83,21 @@ export function answersBeside(target: Target, m: CaliperMeasures, first: Fitted)
       x[h.y] = at.y
       take(adjust(target, x))
     }
-  const answer = best()
-  const others = found.filter(
-    (f) => f !== answer && f.chi2 - answer.chi2 < ALIKE && inside(target, f) && !same(target, f, answer),
+  const lowest = best()
+  const alike = found.filter((f) => f.chi2 - lowest.chi2 < ALIKE && inside(target, f))
+  const answer = alike.reduce((a, b) => (astray(target, m, b) < astray(target, m, a) - SAME ? b : a), lowest)
+  const others = alike.filter(
+    (f) => f !== answer && !same(target, f, answer) && astray(target, m, f) < astray(target, m, answer) + SAME,
   )
   return { answer, others: others.slice(0, MOST_ANSWERS) }
 }
+
+/** How far holes are from where they were said to be, about, mm. */
+const astray = (target: Target, m: CaliperMeasures, { x }: Fitted): number =>
+  target.model.holes.reduce((sum, h, i) => {
+    const near = m.holes[i]!.near
+    return near === undefined ? sum : sum + Math.hypot(x[h.x]! - near[0], x[h.y]! - near[1])
+  }, 0)
 
 function same(target: Target, a: Fitted, b: Fitted): boolean {
   return target.model.holes.every((h) => Math.hypot(a.x[h.x]! - b.x[h.x]!, a.x[h.y]! - b.x[h.y]!) < SAME)
