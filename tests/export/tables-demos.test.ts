@@ -72,6 +72,8 @@ describe('the tables of the demos', () => {
         const drawn = template(problem, placements, d).drill.map(contourKey)
         expect(rows.map((r) => contourKey(circle(r.x, r.y, r.diameter / 2))).sort(), name).toEqual(drawn.sort())
         expect(rows.map((r) => r.number)).toEqual(rows.map((_, i) => i + 1))
+        const text = (r: (typeof rows)[number]) => [r.tool!, r.x, r.y].map((v) => v.toFixed(3).padStart(10)).join(' ')
+        expect(rows.map(text), name).toEqual(rows.map(text).sort())
         holes += rows.length
       })
     }

@@ -131,6 +131,19 @@ describe('built', () => {
     expect(project.decks[0]).toEqual(robot().decks[0])
   })
 
+  it('adds a hole over one that is too narrow or too wide to be it', () => {
+    for (const [diameter, ids] of [
+      [3.39, ['built-1', 'built-2']],
+      [3.4, ['built-1']],
+      [3.9, ['built-1']],
+      [3.91, ['built-1', 'built-2']],
+    ] as const) {
+      const project = robot()
+      project.decks[1]!.holes = [hole('there', 14, 46, diameter)]
+      expect(build(project, 'plain', 'top').added[0]!.holes, String(diameter)).toEqual(ids)
+    }
+  })
+
   it('refuses a deck that is not there', () => {
     const done = built(robot(), toProblem(robot(), 'plain', none), placed, 'topp')
     expect(done).toEqual({
