@@ -265,7 +265,7 @@ function spotsOn(line: readonly Point2[]): Point2[] {
   return pieces
     .sort((p, q) => q.length - p.length)
     .flatMap(({ a, b }) =>
-      [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9].map(
+      [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9, 0.02, 0.98].map(
         (t): Point2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t],
       ),
     )

@@ -36,7 +36,8 @@ export function rasterised(picture: Picture, perMm: number): Pixels {
     }
     mask.blend(out, width, rgb(mark.colour), mark.opacity)
   }
-  return { width, height, rgb: Uint8Array.from(out, (v) => Math.round(v)) }
+  // Clamped arrays round.
+  return { width, height, rgb: new Uint8Array(new Uint8ClampedArray(out).buffer) }
 }
 
 /** Takes the samples of row `y` whose middles lie between two positions. */

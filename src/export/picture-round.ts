@@ -35,7 +35,9 @@ export interface RoundPicture extends Pixels {
 const MARGIN = 8
 /** Sides of neighbouring faces that turn by less than this belong to one curved surface. */
 const SMOOTH = Math.cos((30 * Math.PI) / 180)
-const MOST = 40_000_000
+/** Most pixels, and most of them on top of one another. */
+const MOST = 16_000_000
+const TALLEST = 8000
 
 /** The PNG file. */
 export function roundPng(problem: Problem, placements: readonly Placement[], options: RoundOptions = {}): Uint8Array {
@@ -74,9 +76,9 @@ export function roundPicture(
     ) +
     MARGIN -
     y0
-  const width = Math.round(Math.max(16, Math.min(8000, options.width ?? 1600)))
-  const perMm = Math.min(width / across, MOST / width / down)
-  const height = Math.max(1, Math.ceil(down * perMm))
+  const wanted = Math.round(Math.max(16, Math.min(8000, options.width ?? 1600)))
+  const perMm = Math.min(wanted / across, Math.sqrt(MOST / across / down), TALLEST / down)
+  const [width, height] = [across, down].map((v) => Math.max(1, Math.round(v * perMm))) as [number, number]
   const place = (p: Point3): Seen => {
     const [x, y, z] = eye.seen(p)
     return [(x - x0) * perMm, (y - y0) * perMm, z]

@@ -52,6 +52,9 @@ export function planPicture(problem: Problem, placements: readonly Placement[], 
   const colours = planColours[options.look ?? 'light']
   const layout = layoutOf(problem, placements)
   const routes = routesOf(layout)
+  if (options.deck !== undefined && !problem.decks[options.deck]) {
+    throw new RangeError(`deck: found ${options.deck}, expected 0 to ${problem.decks.length - 1}`)
+  }
   const decks = problem.decks.map((_, i) => i).filter((i) => options.deck === undefined || i === options.deck)
   const rooms = decks.map((i) => boxOf(contourOf(problem.decks[i]!.outline)))
   const widest = Math.max(...rooms.map((r) => Math.max(r.x1 - r.x0, r.y1 - r.y0)))
@@ -86,7 +89,7 @@ export function planPicture(problem: Problem, placements: readonly Placement[], 
   const order = [...drawn.keys()].sort((a, b) => problem.decks[decks[a]!]!.z - problem.decks[decks[b]!]!.z)
   const left = Math.min(...drawn.map((d) => d.room.x0))
   const wide = upright ? Math.max(...drawn.map((d) => d.room.x1)) - left : across
-  const width = Math.max(wide, NARROWEST * unit) + 2 * pad
+  const width = Math.ceil(Math.max(wide, NARROWEST * unit) + 2 * pad)
   const key = keyOf(problem, pen, width - 2 * pad)
   const floor = pad + key.height + 6 * unit
   let [x, y, top] = [(width - wide) / 2, floor, floor]
@@ -112,7 +115,7 @@ export function planPicture(problem: Problem, placements: readonly Placement[], 
   return {
     title: `Plan of ${title}, seen from above`,
     width,
-    height: top + large + pad,
+    height: Math.ceil(top + large + pad),
     paper: colours.paper,
     groups: [
       { marks: [words(title, pad, top + 2 * unit, large, colours.ink)] },
