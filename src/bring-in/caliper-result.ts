@@ -68,9 +68,7 @@ export function caliperText(result: CaliperResult): string[] {
   const lines = [`width ${figure(fit.width)} mm, depth ${figure(fit.depth)} mm`]
   for (const h of fit.holes)
     lines.push(`${h.id}: x ${figure(h.x)}, y ${figure(h.y)}, diameter ${figure(h.diameter)} mm`)
-  for (const m of fit.measures)
-    if (m.suspect)
-      lines.push(`${ends(m)} does not fit: read ${num(m.value)}, the others say ${num(m.fitted)} mm; measure it again`)
+  for (const group of fit.suspects) lines.push(slip(group.map((i) => fit.measures[i]!)))
   if (fit.factor > 1) {
     lines.push(
       `the measures agree ${num(fit.factor)} times worse than their uncertainties say; all uncertainties are larger by it`,
@@ -83,6 +81,13 @@ export function caliperText(result: CaliperResult): string[] {
     }
   }
   return [...lines, 'what stands after ± is two standard uncertainties: about 95 of 100 lie within', ...fit.assumptions]
+}
+
+function slip(group: readonly FittedMeasure[]): string {
+  const [m] = group
+  if (group.length > 1)
+    return `one of these does not fit the others, measure them again: ${group.map(ends).join(' · ')}`
+  return `${ends(m!)} does not fit: read ${num(m!.value)}, the others say ${num(m!.fitted)} mm; measure it again`
 }
 
 const figure = (f: Figure): string => (f.u > 0 ? `${num(f.value)} ± ${num(2 * f.u)}` : num(f.value))

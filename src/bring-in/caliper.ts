@@ -36,7 +36,7 @@ export interface FittedMeasure {
   readonly spread: number | undefined
   /** Residual over its own standard deviation; undefined where no other measure checks this one. */
   readonly normalised: number | undefined
-  /** Its normalised residual passes 3, worst first taken away (data snooping). */
+  /** One of `suspects`. */
   readonly suspect: boolean
 }
 
@@ -45,6 +45,11 @@ export interface CaliperFit {
   readonly depth: Figure
   readonly holes: readonly { readonly id: string; readonly x: Figure; readonly y: Figure; readonly diameter: Figure }[]
   readonly measures: readonly FittedMeasure[]
+  /**
+   * Slips, by indices of measures: the worst normalised residual above 3, then the next without it (data snooping). A group of
+   * several: any one of them would explain it, and no other measure tells which.
+   */
+  readonly suspects: readonly (readonly number[])[]
   readonly chi2: number
   /** Measures beyond what is needed. */
   readonly freedom: number
@@ -68,6 +73,8 @@ export type CaliperResult =
 const READING = 0.05
 const INSTRUMENT = 0.03 / Math.sqrt(3)
 const SUSPECT = 3
+/** Normalised residuals that differ by less say the same. */
+const TIED = 0.001
 /** Readings beyond the first of each measure that make a scatter of one's own worth trusting. */
 const POOL = 5
 
@@ -180,8 +187,9 @@ function told(target: Target, m: CaliperMeasures, answer: Fitted, assumptions: r
       u: target.uncertainties[i]!,
       spread: spreadOf(measure.readings),
       normalised: normalised[i],
-      suspect: suspects.has(i),
+      suspect: suspects.some((group) => group.includes(i)),
     })),
+    suspects,
     chi2: answer.chi2,
     freedom,
     factor,
@@ -190,27 +198,22 @@ function told(target: Target, m: CaliperMeasures, answer: Fitted, assumptions: r
 }
 
 /** The worst measure is taken away and the rest fitted anew, until none is worse than it should be. */
-function suspectsOf(target: Target, answer: Fitted): Set<number> {
-  const suspects = new Set<number>()
+function suspectsOf(target: Target, answer: Fitted): number[][] {
+  const groups: number[][] = []
   let left = target.values.map((_, i) => i)
   let x = answer.x
   for (let round = 0; round < 20; round++) {
-    const part = partOf(target, left)
-    const { normalised } = judge(part, x)
-    let worst = -1
-    normalised.forEach((w, k) => {
-      if (w !== undefined && Math.abs(w) > SUSPECT && (worst < 0 || Math.abs(w) > Math.abs(normalised[worst]!)))
-        worst = k
-    })
-    if (worst < 0) break
-    suspects.add(left[worst]!)
-    left = left.filter((_, k) => k !== worst)
+    const size = judge(partOf(target, left), x).normalised.map((w) => Math.abs(w ?? 0))
+    const worst = Math.max(0, ...size)
+    if (worst <= SUSPECT) break
+    groups.push(left.filter((_, k) => size[k]! > worst * (1 - TIED)))
+    left = left.filter((_, k) => k !== size.indexOf(worst))
     const rest = partOf(target, left)
-    if (looseAt(rest, x).length > 0) break
+    // A start from the old answer, which the slip pulled away, finds the nearest new one.
     x = adjust(rest, x).x
     if (looseAt(rest, x).length > 0) break
   }
-  return suspects
+  return groups
 }
 
 function partOf(target: Target, keep: readonly number[]): Target {
