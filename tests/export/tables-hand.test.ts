@@ -162,11 +162,11 @@ describe('the hardware list', () => {
     expect(list({ kind: 'strap', slots: beside }).map((r) => [r.amount, r.what, r.length])).toEqual([
       [1, 'strap up to 18 mm wide', 260],
     ])
-    // Of three that face each other the outermost make the strap: 2 (86 + 16 + 4) = 212, → 260; the one between is left alone.
-    const three = [slot(1, 10, 2, 20), slot(40, 10, 2, 20), slot(83, 10, 2, 20)]
+    // Of three that face each other the outermost make the strap: 2 (92 + 16 + 4) = 224, → 270; the one between is left alone.
+    const three = [slot(1, 10, 2, 20), slot(40, 10, 2, 20), slot(90, 10, 2, 20)]
     expect(list({ kind: 'strap', slots: three }).map((r) => [r.amount, r.length])).toEqual([
       [1, null],
-      [1, 260],
+      [1, 270],
     ])
     const alone = list({ kind: 'strap', slots: [slot(24, 0.5, 16, 3)] })
     expect(alone.map((r) => r.length)).toEqual([null])
