@@ -28,9 +28,10 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     const opened = performance.now()
     pool.warm(pool.threads)
     const project = projectFrom(given.operands[0]!, warner(io, false))
+    // not before: what waits for standard input must end at Ctrl-C at once
+    const stop = interrupts()
     const variants = variantsAsked(project, given.text('variants')?.split(','), '--variants')
     const reading = performance.now() - opened
-    const stop = interrupts()
     const solved = await Promise.all(
       variants.map(async ({ id, name }): Promise<{ answer: Answer; layout: unknown }> => {
         // Each variant's time counts as if it had been read alone.

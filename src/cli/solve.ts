@@ -40,10 +40,11 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     const since = performance.now()
     pool.warm(1)
     const project = projectFrom(file, warner(io, given.has('progress')))
+    // not before: what waits for standard input must end at Ctrl-C at once
+    const stop = interrupts()
     const id = given.text('variant')
     const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
     const problem = problemOf(project, variant.id)
-    const stop = interrupts()
     const result = await solveOn(
       pool,
       {

@@ -99,6 +99,5 @@ describe('the checker against sampled points and polygon booleans', () => {
     }
     expect(legal).toBeGreaterThan(n / 15)
     expect(illegal).toBeGreaterThan(n)
-    if (LONG || process.env.SHOW) console.log({ kept, broken, unsure, legal, illegal })
   })
 })
