@@ -65,7 +65,7 @@ export function guarded<T>(file: BoardFile, findings: Findings, read: (text: str
     if (bytes > MOST_BYTES) findings.stop(1, '', `${bytes} bytes`, `at most ${MOST_BYTES} bytes (10 MB)`)
     const nul = file.text.indexOf('\0')
     if (nul >= 0) findings.stop(lineOf(file.text, nul), '', 'a zero byte', 'a text file')
-    const value = read(file.text.charCodeAt(0) === 0xfeff ? file.text.slice(1) : file.text)
+    const value = read(file.text)
     return findings.problems.length === 0 ? value : undefined
   } catch (e) {
     if (!(e instanceof Stop)) throw e

@@ -84,7 +84,8 @@ const FUNCTION = /(?:%|#@!\s*)TF\.FileFunction,([^*%]{1,200})/
 
 function readAll(files: readonly BoardFile[], options: BoardOptions, read: Read): void {
   const layers: { file: BoardFile; findings: Findings; says: string | undefined }[] = []
-  for (const file of files) {
+  for (const given of files) {
+    const file = { ...given, text: given.text.replace(/^\ufeff/, '') }
     const findings = new Findings(clip(file.name, 400))
     read.all.push(findings)
     if (looksLikeIdf(file.text)) takeIdf(file, findings, read)
@@ -197,7 +198,8 @@ function make(read: Read, options: BoardOptions, own: Findings): unknown {
   }
   const boxes = outline.contours.map((c) => boxOf(c))
   const size = boxes.map((b) => (b.x1 - b.x0) * (b.y1 - b.y0))
-  const outer = outline.findings.problems.length > 0 ? -1 : size.reduce((best, s, i) => (s > size[best]! ? i : best), 0)
+  // IDF says which is the outline; else it is the largest.
+  const outer = read.idf === undefined ? size.reduce((best, s, i) => (s > size[best]! ? i : best), 0) : 0
   const box = boxes[outer]
   if (box === undefined || !(size[outer]! > 0)) {
     outline.findings.problem(outline.line, 'outline', 'an outline without area', 'a closed outline')

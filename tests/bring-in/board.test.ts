@@ -154,6 +154,26 @@ describe('a board from a Gerber outline and drill files', () => {
   })
 })
 
+describe('line ends and marks', () => {
+  it.each([
+    ['notched.emn', 'notched.emp'],
+    ['plain-outline.gbr', 'plain-NPTH.drl', 'plain-PTH.drl'],
+    ['inch-outline.gbr', 'inch-lz.drl'],
+  ])('CRLF and a byte-order mark change nothing: %s', (...names) => {
+    const windows = names.map((name) => ({ name, text: `\ufeff${fixture(name).text.replaceAll('\n', '\r\n')}` }))
+    expect(bring(windows)).toEqual(bring(names))
+    expect(bring(names).ok).toBe(true)
+  })
+
+  it('a cut-out larger than the outline of an IDF file is refused', () => {
+    const cut = '1 -100 -100 0\n1 2100 -100 0\n1 2100 1600 0\n1 -100 1600 0\n1 -100 -100 0\n.END_BOARD_OUTLINE'
+    expect(bring([edit('thou.emn', '.END_BOARD_OUTLINE', cut)])).toMatchObject({
+      ok: false,
+      problems: [{ path: 'outline', line: 13 }],
+    })
+  })
+})
+
 describe('answers', () => {
   it('are asked for where the files say nothing, and used where they are given', () => {
     const units = bring(['plain-outline.gbr', 'damaged/no-units.drl'], { answers: { units: 'mm' } })
