@@ -36,7 +36,7 @@ const MARGIN = 8
 /** Sides of neighbouring faces that turn by less than this belong to one curved surface. */
 const SMOOTH = Math.cos((30 * Math.PI) / 180)
 /** Most pixels, and most of them on top of one another. */
-const MOST = 16_000_000
+const MOST = 8_000_000
 const TALLEST = 8000
 
 /** The PNG file. */
