@@ -158,9 +158,19 @@ export function merged(group: readonly Named[]): Named[] {
       })
     })
   })
-  const loops = chained(pieces)
+  // What is shorter than the gap that a chain may bridge would close it at once.
+  const loops = chained(pieces.filter((p) => lengthOf(p) > 2 * SAME))
   if (!loops) throw new MergeError(`${name}: their lines run along one another and cannot be made one`)
-  return loops.map((points) => ({ name, contour: simplified(points), solid: signedArea(points) > 0 }))
+  return loops
+    .filter((points) => !sliver(points))
+    .map((points) => ({ name, contour: simplified(points), solid: signedArea(points) > 0 }))
+}
+
+/** Narrower than anyone looks beside a line. */
+function sliver(points: readonly Vertex[]): boolean {
+  if (points.length < 2) return true
+  const around = segmentsOf(points).reduce((sum, s) => sum + lengthOf(s), 0)
+  return Math.abs(signedArea(points)) < (around * BESIDE) / 2
 }
 
 /** Unit vector to the left of the way, at the middle. */

@@ -84,7 +84,6 @@ describe('offsets against an offset library', () => {
     )
     expect(moved).toBeGreaterThan(20 * refused)
     expect(idle).toBeLessThanOrEqual(refused / 4)
-    console.log({ moved, refused, idle })
   })
 })
 
