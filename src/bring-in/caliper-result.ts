@@ -1,10 +1,18 @@
 /** A fit of caliper measures as a deck of a project (contract §3) or as a footprint (contract §2), and as text for people. */
+import type { FileProblem, Read } from '../../footprints/problems.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import { mm, toMm } from '../../solver/units.ts'
 import type { Project } from '../model/schema.ts'
 import { num } from './board-findings.ts'
-import type { CaliperFit, CaliperMeasures, CaliperResult, Figure, FittedMeasure } from './caliper.ts'
-import type { MeasuresFile } from './caliper-file.ts'
+import {
+  type CaliperFit,
+  type CaliperMeasures,
+  type CaliperResult,
+  caliper,
+  type Figure,
+  type FittedMeasure,
+} from './caliper.ts'
+import { type MeasuresFile, readMeasures } from './caliper-file.ts'
 import type { Unknown } from './caliper-model.ts'
 
 export type DeckFile = Project['decks'][number]
@@ -20,13 +28,43 @@ export const measuresOf = (file: MeasuresFile): CaliperMeasures => ({
   instrument: file.caliper?.instrument,
 })
 
-/** What `gives` asks for. */
-export function madeOf(
-  gives: MeasuresFile['gives'],
-  fit: CaliperFit,
-):
+export type Made =
   | { readonly kind: 'deck'; readonly deck: DeckFile }
-  | { readonly kind: 'footprint'; readonly footprint: FootprintFile } {
+  | { readonly kind: 'footprint'; readonly footprint: FootprintFile }
+
+export interface MeasuresBroughtIn {
+  readonly result: CaliperResult
+  /** Only where the measures say one thing: not while a place is loose or has a mirror image that fits as well. */
+  readonly made: Made | undefined
+  readonly text: readonly string[]
+}
+
+/** A measures file's text to what it gives; never throws. */
+export function bringInMeasures(source: string | Uint8Array, file: string): Read<MeasuresBroughtIn> {
+  const read = readMeasures(source, file)
+  if (!read.ok) return read
+  const result = caliper(measuresOf(read.value))
+  const problems = result.status === 'undetermined' ? [] : impossible(result.fit, file)
+  if (problems.length > 0) return { ok: false, problems, warnings: read.warnings }
+  const made = result.status === 'fitted' ? madeOf(read.value.gives, result.fit) : undefined
+  return { ok: true, value: { result, made, text: caliperText(result) }, warnings: read.warnings }
+}
+
+/** Holes that no plate can have: readings that were swapped or belong to another hole. */
+function impossible(fit: CaliperFit, file: string): FileProblem[] {
+  return fit.holes.flatMap(({ id, x, y, diameter }, i) => {
+    const path = `holes[${i}]`
+    const where = `${id} at [${num(x.value)}, ${num(y.value)}], ${num(diameter.value)} mm wide`
+    const beyond = Math.max(-x.value, -y.value, x.value - fit.width.value, y.value - fit.depth.value)
+    if (diameter.value < 0.001)
+      return [{ file, path, found: where, expected: 'measures that give it a diameter above 0' }]
+    if (beyond > 0) return [{ file, path, found: where, expected: 'measures that put it on the plate' }]
+    return []
+  })
+}
+
+/** What `gives` asks for. */
+export function madeOf(gives: MeasuresFile['gives'], fit: CaliperFit): Made {
   const holes = fit.holes.map((h) => {
     const at: [number, number] = [round(h.x), round(h.y)]
     return { id: h.id, at, diameter: round(h.diameter) }

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { readFootprintValue } from '../../footprints/schema.ts'
 import { caliper } from '../../src/bring-in/caliper.ts'
 import { type MeasuresFile, readMeasures } from '../../src/bring-in/caliper-file.ts'
-import { caliperText, madeOf, measuresOf } from '../../src/bring-in/caliper-result.ts'
+import { bringInMeasures, caliperText, madeOf, measuresOf } from '../../src/bring-in/caliper-result.ts'
 import { readProject } from '../../src/model/project.ts'
 import { fitOf } from './caliper-kit.ts'
 
@@ -175,6 +175,48 @@ describe('a measures file', () => {
     const named = fit.suspects[0]!.map((i) => file.measures[i]!.from + (file.measures[i]!.to ?? ''))
     expect(named).toEqual(['frontback', 'frontpost-1', 'frontpost-2', 'post-1cable', 'post-2cable', 'cableback'])
     expect(caliperText(result).join('\n')).toContain('one of these does not fit the others')
+  })
+
+  it('gives a deck only where the measures say one thing', () => {
+    expect(bringInMeasures(text, 'plate.json')).toMatchObject({
+      ok: true,
+      value: { result: { status: 'fitted' }, made: { kind: 'deck' } },
+    })
+    const loose = changed((f) => void f.measures.splice(9, 3))
+    expect(bringInMeasures(loose, 'plate.json')).toMatchObject({
+      ok: true,
+      value: {
+        result: { status: 'undetermined' },
+        made: undefined,
+        text: [expect.stringContaining('cable (x and y)')],
+      },
+    })
+    expect(bringInMeasures('{}', 'plate.json')).toMatchObject({ ok: false })
+  })
+
+  it('refuses what no plate can have', () => {
+    const swapped = changed((f) => {
+      f.measures[2]!.jaws = 'far'
+      f.measures[3]!.jaws = 'near'
+      f.measures.splice(4, 2, { from: 'front', to: 'post-1', readings: [12] })
+    })
+    expect(bringInMeasures(swapped, 'plate.json')).toMatchObject({
+      ok: false,
+      problems: [{ path: 'holes[0]', expected: 'measures that give it a diameter above 0' }],
+    })
+    const off = changed((f) => {
+      f.holes!.push({ id: 'far-off', diameter: 3 })
+      f.measures.push(
+        { from: 'left', to: 'far-off', readings: [150] },
+        { from: 'front', to: 'far-off', readings: [10] },
+      )
+    })
+    expect(bringInMeasures(off, 'plate.json')).toMatchObject({
+      ok: false,
+      problems: [
+        { path: 'holes[3]', found: 'far-off at [150, 10], 3 mm wide', expected: 'measures that put it on the plate' },
+      ],
+    })
   })
 
   it('says in words what is loose and what is mirrored', () => {
