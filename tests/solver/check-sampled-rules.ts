@@ -5,7 +5,7 @@ import { type Answer, around, disc, type Form, form, overlap, placed, sticksOut 
 export const SAMPLED = ['R1', 'R2', 'R3', 'R4', 'R5', 'R8', 'R9'] as const
 export type Sampled = (typeof SAMPLED)[number]
 
-interface Stand {
+export interface Stand {
   readonly item: Item
   readonly deck: number
   readonly host: number | undefined
@@ -160,7 +160,7 @@ interface Cut {
   readonly land: Form | undefined
 }
 
-function cutsOf(p: Problem, s: Stand): Cut[] {
+export function cutsOf(p: Problem, s: Stand): Cut[] {
   const { mount } = s.item.footprint
   const { holes } = p.decks[s.deck]!
   const rects = mount.kind === 'strap' ? mount.slots : mount.kind === 'drop-in' ? [mount.cutout] : []
