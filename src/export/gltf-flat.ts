@@ -110,12 +110,59 @@ export function areasOf(outline: Ring, holes: readonly Ring[]): Area[] {
 function subtracted(outline: Ring, holes: readonly Ring[]): Area[] {
   const poly = (r: Ring): Polygon => [r.map(([x, y]): [number, number] => [fixed(x), fixed(y)])]
   const open = (r: readonly [number, number][]): Ring => tidy(r.slice(0, -1))
-  return difference(poly(outline), ...holes.map((h) => poly(h))).flatMap((rings) => {
-    const [outer, ...inner] = rings.map(open)
-    if (!outer || outer.length < 3) return []
-    const turn = (r: Ring, ccw: boolean): Ring => (ringArea(r) > 0 === ccw ? r : [...r].reverse())
-    return [{ outer: turn(outer, true), holes: inner.filter((r) => r.length >= 3).map((r) => turn(r, false)) }]
-  })
+  const rings = difference(poly(outline), ...holes.map((h) => poly(h))).flatMap((area) =>
+    area.map((r, k) => {
+      const ring = open(r)
+      return ringArea(ring) > 0 === (k === 0) ? ring : [...ring].reverse()
+    }),
+  )
+  const joined = relinked(rings.filter((r) => r.length >= 3))
+  const inner = joined.filter((r) => ringArea(r) < 0)
+  return joined
+    .filter((r) => ringArea(r) > 0)
+    .sort((a, b) => ringArea(a) - ringArea(b))
+    .map((outer) => {
+      const mine = inner.filter((h) => inRing(outer, h[0]!))
+      for (const h of mine) inner.splice(inner.indexOf(h), 1)
+      return { outer, holes: mine }
+    })
+}
+
+/**
+ * Rings that touch at a point, walked so that every corner bounds one piece of the inside: where two holes touch they
+ * become one ring, where the plate hangs together by a point alone it becomes two. A mesh over such rings closes.
+ */
+function relinked(rings: readonly Ring[]): Ring[] {
+  interface Side {
+    readonly from: Point2
+    readonly to: Point2
+    done: boolean
+  }
+  const sides = rings.flatMap((r) => r.map((from, i): Side => ({ from, to: r[(i + 1) % r.length]!, done: false })))
+  const leaving = new Map<string, Side[]>()
+  for (const side of sides) {
+    const there = leaving.get(String(side.from))
+    if (there) there.push(side)
+    else leaving.set(String(side.from), [side])
+  }
+  const angle = (a: Point2, b: Point2): number => Math.atan2(b[1] - a[1], b[0] - a[0])
+  const turn = (v: number): number => ((v % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI)
+  const out: Ring[] = []
+  for (const start of sides) {
+    const ring: Point2[] = []
+    for (let side = start; !side.done; ) {
+      side.done = true
+      ring.push(side.from)
+      // The inside lies left of both: the next side is the first one clockwise from where this one came from.
+      const back = angle(side.to, side.from)
+      const ways = (leaving.get(String(side.to)) ?? []).filter((s) => !s.done || s === start)
+      const next = ways.sort((a, b) => turn(back - angle(a.from, a.to)) - turn(back - angle(b.from, b.to)))[0]
+      if (!next) break
+      side = next
+    }
+    if (ring.length >= 3) out.push(ring)
+  }
+  return out
 }
 
 const fixed = (v: number): number => Math.round(v * 1e6) / 1e6

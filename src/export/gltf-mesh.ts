@@ -1,6 +1,6 @@
 /** Closed meshes of triangles in millimetres, z up, seen from outside anticlockwise; each edge is shared by two of them. */
 import earcut from 'earcut'
-import type { Area, Point2 } from './gltf-flat.ts'
+import type { Area, Point2, Ring } from './gltf-flat.ts'
 
 export type Point3 = readonly [number, number, number]
 
@@ -54,10 +54,50 @@ export function triangulate(area: Area): Triangle[] {
     const [a, b, c] = [found[i]!, found[i + 1]!, found[i + 2]!]
     triangles.push(turn(points[a]!, points[b]!, points[c]!) < 0 ? [a, c, b] : [a, b, c])
   }
-  return mended(points, triangles, edges)
+  const settle = settler(rings)
+  return settle(mended(points, settle(triangles), edges))
 }
 
 const turn = (a: Point2, b: Point2, c: Point2): number => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+/**
+ * Where rings touch, one place has several corners, and ear clipping takes any of them. Each triangle gets the corner
+ * whose side of the rings it lies on.
+ */
+function settler(rings: readonly Ring[]): (triangles: readonly Triangle[]) => Triangle[] {
+  const corners = new Map<string, { index: number; next: number; span: number }[]>()
+  const points = rings.flat()
+  let first = 0
+  for (const ring of rings) {
+    ring.forEach((p, i) => {
+      const next = direction(p, ring[(i + 1) % ring.length]!)
+      const before = direction(p, ring[(i + ring.length - 1) % ring.length]!)
+      const corner = { index: first + i, next, span: ccw(next, before) }
+      const there = corners.get(String(p))
+      if (there) there.push(corner)
+      else corners.set(String(p), [corner])
+    })
+    first += ring.length
+  }
+  return (triangles) =>
+    triangles.map((t) => {
+      const middle: Point2 = [
+        (points[t[0]]![0] + points[t[1]]![0] + points[t[2]]![0]) / 3,
+        (points[t[0]]![1] + points[t[1]]![1] + points[t[2]]![1]) / 3,
+      ]
+      return t.map((v) => {
+        const there = corners.get(String(points[v]!))!
+        if (there.length === 1) return v
+        const to = direction(points[v]!, middle)
+        return there.find((c) => ccw(c.next, to) <= c.span)?.index ?? v
+      }) as Triangle
+    })
+}
+
+const direction = (a: Point2, b: Point2): number => Math.atan2(b[1] - a[1], b[0] - a[0])
+
+/** From one direction to another anticlockwise, 0 to a full turn. */
+const ccw = (from: number, to: number): number => (((to - from) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI)
 
 /**
  * Ear clipping passes over a point that lies on a straight line between two others. Where a triangle's side has no
@@ -97,6 +137,7 @@ function between(points: readonly Point2[], a: number, b: number): number[] {
     }))
     .filter(({ i, off, t }) => i !== a && i !== b && off < 1e-9 && t > 1e-9 && t < length - 1e-9)
     .sort((u, v) => u.t - v.t)
+    .filter(({ t }, k, all) => k === 0 || t - all[k - 1]!.t > 1e-9)
     .map(({ i }) => i)
 }
 

@@ -7,6 +7,7 @@ import { at, deck, item, part, problem, pt, rect, round, screws } from './decks.
 import { boxOfNode, openSides, type ReadNode, readGlb, volumeOf } from './gltf-read.ts'
 import { demos } from './picture-demos.ts'
 
+const LONG = process.env.DECKWRIGHT_LONG === '1'
 const read = async (p: Problem, placements: readonly Placement[]): Promise<readonly ReadNode[]> =>
   readGlb(await gltf(p, placements)).nodes
 const named = (nodes: readonly ReadNode[], name: string): ReadNode => {
@@ -199,6 +200,53 @@ describe('plates', () => {
       const found = await volume(problem([deck('d', rect(0, 0, 160, 120), { openings })], []))
       expect(Math.abs(found - 3 * area), `run ${run}`).toBeLessThan(3 * 0.02 * edges + 0.1)
     }
+  })
+})
+
+describe('plates with openings over one another', () => {
+  // Whole millimetres, so the area is the count of the cells that no opening covers.
+  it('have the area of what is left', async () => {
+    let seed = 99
+    const random = (n: number): number => {
+      seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648
+      return Math.floor((seed / 2_147_483_648) * n)
+    }
+    for (let run = 0; run < (LONG ? 600 : 20); run++) {
+      const cells = new Uint8Array(60 * 40).fill(1)
+      const openings = Array.from({ length: 1 + random(9) }, (_, i) => {
+        const [x, y, w, h] = [random(62) - 4, random(42) - 4, 1 + random(16), 1 + random(16)]
+        for (let v = Math.max(0, y); v < Math.min(40, y + h); v++)
+          for (let u = Math.max(0, x); u < Math.min(60, x + w); u++) cells[v * 60 + u] = 0
+        return { id: `${i}`, shape: rect(x, y, w, h), mayCover: false }
+      })
+      const area = cells.reduce((a, b) => a + b, 0)
+      const nodes = await read(problem([deck('d', rect(0, 0, 60, 40), { openings })], []), [])
+      const plate = named(nodes, 'deck d')
+      expect(Math.abs(volumeOf(plate) - 3 * area), `run ${run}`).toBeLessThan(0.02)
+      expect(openSides(plate.triangles), `run ${run}`).toEqual([])
+    }
+  })
+})
+
+describe('what nobody asked for', () => {
+  it('stands any id, and parts without a host', async () => {
+    const ids = ['皿', '\u0000\ud800', 'x'.repeat(400), '🤖', ' ', '"\\']
+    const p = problem(
+      [deck('d', rect(0, 0, 100, 60))],
+      ids.map((id) => item(id, part(id, 10, 10, { kind: id === ' ' ? 'plug-in' : 'adhesive' }))),
+    )
+    const glb = await gltf(
+      p,
+      ids.map((_, i) => at(i, 12 * i, 10)),
+    )
+    const report = await validateBytes(glb)
+    expect(report.issues.messages).toEqual([])
+    expect(readGlb(glb).nodes).toHaveLength(7)
+  })
+
+  it('stands an empty layout', async () => {
+    const report = await validateBytes(await gltf(problem([deck('d', rect(0, 0, 100, 60))], []), []))
+    expect(report.issues.messages).toEqual([])
   })
 })
 
