@@ -4,6 +4,7 @@
  */
 import { lengthOf, placeText, pointOn, type Run, type Unused, type Vertex, type Where, whereText } from './contours.ts'
 import { Nodes, nearPairs } from './contours-ends.ts'
+import type { Box } from './contours-shape.ts'
 
 export interface Gap {
   /** mm in the drawing, between the two ends. */
@@ -18,7 +19,11 @@ export interface Contour {
   readonly where: Where
 }
 
-type Lost = Unused & { readonly layers: readonly string[] }
+type Lost = Unused & {
+  readonly layers: readonly string[]
+  /** Around the open lines, mm. */
+  readonly box?: Box
+}
 
 export interface Joined {
   readonly contours: readonly Contour[]
@@ -81,9 +86,11 @@ class Joiner {
   }
 
   /** Closed runs are contours already, each once; their segments are remembered. */
-  #closedRuns(): Set<string> {
-    const seen = new Set<string>()
+  #closedRuns(): Set<number | string> {
+    const seen = new Set<number | string>()
     const whole = new Set<string>()
+    // With one run alone there is nothing that could be there twice.
+    const compared = this.runs.length > 1
     for (const run of this.runs) {
       if (!run.closed) continue
       const points = this.#clean(run.points, true)
@@ -91,9 +98,9 @@ class Joiner {
         this.#lose(run.where, 'it has no size')
         continue
       }
-      const keys = points.map((a, i) => this.#key(a, points[(i + 1) % points.length]!))
-      const key = [...keys].sort().join(' ')
-      if (whole.has(key)) this.#twice.push({ what: run.where.what, where: whereText(run.where) })
+      const keys = compared ? points.map((a, i) => this.#key(a, points[(i + 1) % points.length]!)) : []
+      const key = sameWhole(keys)
+      if (compared && whole.has(key)) this.#twice.push({ what: run.where.what, where: whereText(run.where) })
       else this.#contours.push({ points, where: run.where })
       whole.add(key)
       for (const k of keys) seen.add(k)
@@ -101,7 +108,7 @@ class Joiner {
     return seen
   }
 
-  #explode(run: Run, seen: Set<string>): void {
+  #explode(run: Run, seen: Set<number | string>): void {
     const points = this.#clean(run.points, false)
     for (let i = 0; i + 1 < points.length; i++) {
       const [a, b] = [points[i]!, points[i + 1]!]
@@ -141,14 +148,29 @@ class Joiner {
   }
 
   /** The same for a segment and its way back. */
-  #key(a: Vertex, b: Vertex): string {
+  #key(a: Vertex, b: Vertex): number | string {
     const [m, n] = [this.#nodes.at(a.x, a.y), this.#nodes.at(b.x, b.y)]
-    const bulge = Math.round((m <= n ? a.bulge : -a.bulge) * 1e4) || 0
-    return `${Math.min(m, n)},${Math.max(m, n)},${bulge}`
+    // Nodes are fewer than 2²², as segments are.
+    const ends = Math.min(m, n) * 0x400000 + Math.max(m, n)
+    return a.bulge === 0 ? ends : `${ends},${Math.round((m <= n ? a.bulge : -a.bulge) * 1e4)}`
   }
 
-  #lose(where: Where, why: string): void {
-    this.#unused.push({ what: where.what, where: whereText(where), why, layers: where.layers })
+  #lose(where: Where, why: string, taken: readonly number[] = []): void {
+    const lost = { what: where.what, where: whereText(where), why, layers: where.layers }
+    this.#unused.push(taken.length === 0 ? lost : { ...lost, box: this.#boxAround(taken) })
+  }
+
+  #boxAround(taken: readonly number[]): Box {
+    const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity }
+    for (const s of taken) {
+      for (const p of [this.#from[s]!, this.#to[s]!]) {
+        box.x0 = Math.min(box.x0, p.x)
+        box.y0 = Math.min(box.y0, p.y)
+        box.x1 = Math.max(box.x1, p.x)
+        box.y1 = Math.max(box.y1, p.y)
+      }
+    }
+    return box
   }
 
   #closeGaps(): void {
@@ -170,9 +192,18 @@ class Joiner {
     return (this.#degree[n] ?? 0) + (this.#across.has(n) ? 1 : 0)
   }
 
-  /** The live half-edges of a node. */
-  *#halves(n: number): Generator<number> {
-    for (let h = this.#head[n] ?? -1; h >= 0; h = this.#next[h]!) if (!this.#gone[h >> 1]) yield h
+  /** The first live half-edge of a node from `h` on, or -1. */
+  #live(h: number): number {
+    let now = h
+    while (now >= 0 && this.#gone[now >> 1]) now = this.#next[now]!
+    return now
+  }
+
+  #firstOf(n: number): number {
+    // What is gone stays gone, so it need not be passed again.
+    const h = this.#live(this.#head[n] ?? -1)
+    this.#head[n] = h
+    return h
   }
 
   #remove(s: number): void {
@@ -191,8 +222,8 @@ class Joiner {
       let n = start
       const taken: number[] = []
       for (;;) {
-        const half = this.#halves(n).next().value as number | undefined
-        if (half === undefined) {
+        const half = this.#firstOf(n)
+        if (half < 0) {
           const other = this.#across.get(n)
           if (other === undefined) break
           this.#across.delete(n)
@@ -219,7 +250,7 @@ class Joiner {
       this.#ways(end) > 0
         ? `${how} from ${placeText(p)} that ends on another at ${placeText(q)}`
         : `${how} from ${placeText(p)} to ${placeText(q)}, whose ends are ${Number(apart.toPrecision(4))} mm apart`
-    this.#lose(this.#where[taken[0]!]!, why)
+    this.#lose(this.#where[taken[0]!]!, why, taken)
   }
 
   /** Where three lines or more meet, nobody can say which contour goes which way: all that hangs together there is listed. */
@@ -232,7 +263,7 @@ class Joiner {
       const taken: number[] = []
       for (let m = stack.pop(); m !== undefined; m = stack.pop()) {
         const others: number[] = []
-        for (const h of [...this.#halves(m)]) {
+        for (let h = this.#firstOf(m); h >= 0; h = this.#live(h)) {
           taken.push(h >> 1)
           this.#remove(h >> 1)
           others.push(this.#node[h ^ 1]!)
@@ -246,7 +277,7 @@ class Joiner {
       }
       const p = placeText({ x: this.#nodes.x[n]!, y: this.#nodes.y[n]! })
       const why = `${taken.length} lines hang together with ${p}, where ${ways} meet, so that no one contour goes through`
-      if (taken.length > 0) this.#lose(this.#where[taken[0]!]!, why)
+      if (taken.length > 0) this.#lose(this.#where[taken[0]!]!, why, taken)
     }
   }
 
@@ -261,10 +292,10 @@ class Joiner {
         points.push(a)
         const n = this.#node[half ^ 1]!
         const across = this.#across.get(n)
-        const next = this.#halves(across ?? n).next().value as number | undefined
-        const follows = next ?? 2 * s
+        const next = this.#firstOf(across ?? n)
+        const follows = next < 0 ? 2 * s : next
         if (across !== undefined) this.#bridge(points, a, b, follows)
-        if (next === undefined) break
+        if (next < 0) break
         half = next
       }
       this.#finish(points, s)
@@ -316,6 +347,23 @@ class Joiner {
     if (points.length < 2) this.#lose(this.#where[s]!, 'it has no size')
     else this.#contours.push({ points, where: this.#where[s]! })
   }
+}
+
+/** The same for contours of the same segments, wherever they start; others agree by chance once in some 10¹⁵. */
+function sameWhole(keys: readonly (number | string)[]): string {
+  let [one, two] = [0, 0]
+  for (const key of keys) {
+    let h = 7
+    const text = typeof key === 'string' ? key : undefined
+    if (typeof key === 'number')
+      h = (Math.imul(key % 0x400000, 0x9e3779b1) ^ Math.imul(key / 0x400000, 0x85ebca6b)) >>> 0
+    if (text !== undefined)
+      for (let i = 0; i < text.length; i++) h = Math.imul(h ^ text.charCodeAt(i), 0x01000193) >>> 0
+    h = Math.imul(h ^ (h >>> 15), 0x2c1b3c6d) >>> 0
+    one += h
+    two = (two ^ Math.imul(h ^ (h >>> 12), 0x297a2d39)) >>> 0
+  }
+  return `${keys.length} ${one} ${two}`
 }
 
 /** Where two straight lines would meet. */

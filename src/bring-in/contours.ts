@@ -51,8 +51,10 @@ export class Refused extends Error {
 
 /** Segments that one file may come to. */
 export const MOST_SEGMENTS = 1_000_000
-/** Elements looked at, those repeated by blocks and uses counted each time. */
-const MOST_STEPS = 2_000_000
+/** Elements and commands looked at. */
+const MOST_STEPS = 3_000_000
+/** Elements brought in again by blocks and uses, each time counted. */
+const MOST_REPEATED = 200_000
 /** mm; what lies farther out is no part of a deck, whose coordinates end at 10 m. */
 const FARTHEST = 100_000
 
@@ -62,18 +64,18 @@ export class Draft {
   readonly unused: (Unused & { readonly layers: readonly string[] })[] = []
   #segments = 0
   #steps = 0
+  #repeated = 0
 
   /** `tolerance`: mm that a flattened curve may be off. */
   constructor(readonly tolerance: number) {}
 
-  /** To be called for every element or entity that is looked at. */
-  step(): undefined {
+  /** To be called for every element or entity that is looked at; `again`: because a block or a use brings it in. */
+  step(again = false): undefined {
     this.#steps += 1
-    if (this.#steps > MOST_STEPS) {
-      throw new Refused(
-        `more than ${MOST_STEPS} elements, those repeated by blocks or uses counted each time`,
-        'fewer of them',
-      )
+    if (this.#steps > MOST_STEPS) throw new Refused(`more than ${MOST_STEPS} elements and commands`, 'fewer of them')
+    if (again) this.#repeated += 1
+    if (this.#repeated > MOST_REPEATED) {
+      throw new Refused(`more than ${MOST_REPEATED} elements brought in again by blocks or uses`, 'fewer of them')
     }
   }
 

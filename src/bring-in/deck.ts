@@ -7,7 +7,7 @@ import type { Project, ProjectDeck } from '../model/index.ts'
 import { readProject } from '../model/index.ts'
 import { Draft, digits, Refused, type Run, type Unused, whereText } from './contours.ts'
 import { join } from './contours-join.ts'
-import { boxOf, circleOf, shapeOf } from './contours-shape.ts'
+import { type Box, boxOf, circleOf, shapeOf } from './contours-shape.ts'
 import { chosen } from './deck-layers.ts'
 import { type Format, formatOf, textOf } from './deck-text.ts'
 import { drawDxf, dxfUnit } from './dxf.ts'
@@ -70,6 +70,8 @@ export type DeckBroughtIn =
   | { readonly ok: false; readonly problems: readonly FileProblem[]; readonly unused: readonly Unused[] }
 
 const MOST_DECKS = 50
+/** Of all contours together: a project file holds a million values. */
+const MOST_CORNERS = 300_000
 
 /** `name` of the file is only for the messages. */
 export function bringInDeck(source: string | Uint8Array, name: string, options: DeckOptions = {}): DeckBroughtIn {
@@ -115,10 +117,15 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
   unused.push(...joined.unused)
   if (joined.contours.length === 0) return nothingClosed(name, kept.runs, unused)
 
+  const corners = joined.contours.reduce((n, c) => n + c.points.length, 0)
+  if (corners > MOST_CORNERS) {
+    throw new Refused(`contours of ${corners} corners`, `at most ${MOST_CORNERS}, or a larger tolerance`)
+  }
   const nested = nest(joined.contours)
   const outlines = nested.map((_, i) => i).filter((i) => nested[i]!.depth === 0)
   const boxes = new Map(outlines.map((i) => [i, boxOf(nested[i]!.contour.points)] as const))
   outlines.sort((a, b) => boxes.get(a)!.x0 - boxes.get(b)!.x0 || boxes.get(a)!.y0 - boxes.get(b)!.y0)
+  for (const lost of joined.unused) refuseOpenOutline(lost, [...boxes.values()], gap)
   if (options.outline !== undefined && outlines[options.outline - 1] === undefined) {
     throw bad('outline', options.outline, `a number from 1 to ${outlines.length}: so many outlines lie side by side`)
   }
@@ -144,7 +151,7 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
     return { by, deck: deckOf(id, nested[o]!, inner, by, options, kept.cutLayer) }
   })
   const value = decks.map((d) => d.deck)
-  const problems = refusedByModel(value, name)
+  const problems = refusedByModel(value, name, `1 unit was taken for ${unit.mm} mm`)
   if (problems.length > 0) return { ok: false, problems, unused: listed(unused) }
   return {
     ok: true,
@@ -168,6 +175,16 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
       ],
     },
   }
+}
+
+/** An open chain around all of an outline is the real one: what it holds must not be taken for the deck. */
+function refuseOpenOutline(lost: Unused & { readonly box?: Box }, outlines: readonly Box[], gap: number): void {
+  const b = lost.box
+  if (!b || !outlines.some((o) => b.x0 < o.x0 && b.y0 < o.y0 && b.x1 > o.x1 && b.y1 > o.y1)) return
+  throw new Refused(
+    `${lost.why} (${lost.what}, ${lost.where}), around what is closed`,
+    `a closed outline, a larger gap than ${gap} mm, or only the layers that are cut`,
+  )
 }
 
 type Draw = (draft: Draft, scale: number, said: boolean) => void
@@ -249,7 +266,7 @@ function deckOf(
 }
 
 /** The reader of project files has the last word: what it would refuse is refused here. */
-function refusedByModel(decks: ProjectDeck[], file: string): FileProblem[] {
+function refusedByModel(decks: ProjectDeck[], file: string, hint: string): FileProblem[] {
   const project: Project = {
     format: 'deckwright-project',
     version: 1,
@@ -260,5 +277,10 @@ function refusedByModel(decks: ProjectDeck[], file: string): FileProblem[] {
   }
   const read = readProject(JSON.stringify(project), file, new Map())
   if (read.ok) return []
-  return read.problems.map(({ path, found, expected }) => ({ file, path, found: clip(found), expected }))
+  return read.problems.map(({ path, found, expected }) => ({
+    file,
+    path,
+    found: clip(found),
+    expected: `${expected} (${hint})`,
+  }))
 }

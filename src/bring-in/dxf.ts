@@ -55,7 +55,7 @@ function drawAll(
       if (entities[i + 1]?.type === 'SEQEND') i += 1
       else throw new Refused(`${e.type} without SEQEND`, 'SEQEND after its parts', e.line)
     }
-    c.draft.step()
+    c.draft.step(inside.length > 0)
     draw(c, e, parts, matrix, inside, layerOfInsert)
   }
 }
@@ -148,7 +148,7 @@ function insert(
   const [bx, by] = [first(block.head, 10, 0), first(block.head, 20, 0)]
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
-      c.draft.step()
+      c.draft.step(true)
       // Rows and columns run along the turned axes.
       const [u, v] = [column * dx, row * dy]
       const at: Matrix = [

@@ -146,7 +146,7 @@ export class Pen {
     this.#drawn = false
     this.#curves = 0
     // As in a path: what follows a closed line begins where that line began.
-    if (closed) this.#put(this.#map(...this.#start), 0)
+    if (closed) this.#put(this.#map(...this.#start), 0, false)
   }
 
   #map(x: number, y: number): { x: number; y: number } {

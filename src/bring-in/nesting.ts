@@ -18,7 +18,7 @@ export interface Nested {
 
 /** Nearer than this (µm) two lines touch. */
 const NEAR = 0.5
-const MOST_COMPARED = 60_000_000
+const MOST_COMPARED = 40_000_000
 
 interface Laid {
   readonly piece: Piece
@@ -29,18 +29,20 @@ interface Laid {
 
 /** Depths of all contours. Throws Refused, naming the place, where one meets itself or another. */
 export function nest(contours: readonly Contour[]): Nested[] {
-  const laid = contours.flatMap((c, contour) => pieces(c.points, contour))
-  laid.sort((a, b) => a.piece.minX - b.piece.minX)
-  const strips = new Strips(laid)
+  const own = contours.map((c, contour) => pieces(c.points, contour).sort(byLeft))
+  const laid = own.flat().sort(byLeft)
   const work = { left: MOST_COMPARED }
-  refuseMeetings(laid, strips, contours, work)
-  const around = contours.map((c) => containing(c, laid, strips, contours.length, work))
-  return contours.map((contour, i) => {
-    const inside = around[i]!.filter((k) => k !== i)
-    const outline = inside.find((k) => around[k]!.filter((m) => m !== k).length === 0) ?? i
-    return { contour, depth: inside.length, outline }
-  })
+  refuseMeetings(laid, new Strips(laid.map((l) => l.piece)), contours, work)
+  const finder = new Finder(own, work)
+  const around = contours.map((c, i) => finder.around(c, i))
+  return contours.map((contour, i) => ({
+    contour,
+    depth: around[i]!.length,
+    outline: around[i]!.find((k) => around[k]!.length === 0) ?? i,
+  }))
 }
+
+const byLeft = (a: Laid, b: Laid): number => a.piece.minX - b.piece.minX
 
 /** Lines and quarter arcs in µm, each knowing its segment. */
 function pieces(points: readonly Vertex[], contour: number): Laid[] {
@@ -55,26 +57,33 @@ function pieces(points: readonly Vertex[], contour: number): Laid[] {
   return edges.flatMap((edge, i) => piecesOf(edge).map((piece) => ({ piece, contour, edge: i })))
 }
 
-/** Bands of equal height; each lists the pieces that reach into it, by rising minX. */
+interface Spread {
+  readonly minX: number
+  readonly minY: number
+  readonly maxX: number
+  readonly maxY: number
+}
+
+/** Bands of equal height; each lists by index what reaches into it, in the order given. */
 class Strips {
   readonly lists: readonly (readonly number[])[]
   readonly #from: number
   readonly #height: number
 
-  constructor(laid: readonly Laid[]) {
-    const low = laid.reduce((v, l) => Math.min(v, l.piece.minY), Number.POSITIVE_INFINITY)
-    const high = laid.reduce((v, l) => Math.max(v, l.piece.maxY), Number.NEGATIVE_INFINITY)
+  constructor(laid: readonly Spread[]) {
+    const low = laid.reduce((v, l) => Math.min(v, l.minY), Number.POSITIVE_INFINITY)
+    const high = laid.reduce((v, l) => Math.max(v, l.maxY), Number.NEGATIVE_INFINITY)
     this.#from = low
     let count = Math.max(1, Math.min(2000, Math.ceil(Math.sqrt(laid.length))))
     const reach = (n: number): number =>
-      laid.reduce((sum, l) => sum + 1 + ((l.piece.maxY - l.piece.minY) * n) / Math.max(1, high - low), 0)
+      laid.reduce((sum, l) => sum + 1 + ((l.maxY - l.minY) * n) / Math.max(1, high - low), 0)
     // Tall pieces stand in many strips; not more in all than there is room for.
     while (count > 1 && reach(count) > 4 * laid.length + 100_000) count = Math.ceil(count / 2)
     this.#height = Math.max(1, (high - low) / count)
     const lists: number[][] = Array.from({ length: count }, () => [])
     laid.forEach((l, k) => {
-      const top = this.of(l.piece.maxY + NEAR, count)
-      for (let s = this.of(l.piece.minY - NEAR, count); s <= top; s++) lists[s]!.push(k)
+      const top = this.of(l.maxY + NEAR, count)
+      for (let s = this.of(l.minY - NEAR, count); s <= top; s++) lists[s]!.push(k)
     })
     this.lists = lists
   }
@@ -154,25 +163,58 @@ const ends = (p: Piece): { x: number; y: number }[] => [
   { x: p.x1, y: p.y1 },
 ]
 
-/** The contours around one: those that a ray from a point of it leaves an odd number of times. Its own may be among them. */
-function containing(
-  contour: Contour,
-  laid: readonly Laid[],
-  strips: Strips,
-  many: number,
-  work: { left: number },
-): number[] {
-  if (many === 1) return []
-  const x = contour.points[0]!.x * 1000
-  const y = contour.points[0]!.y * 1000
-  const odd = new Set<number>()
-  for (const k of strips.lists[strips.of(y)]!) {
-    const { piece, contour: of } = laid[k]!
-    spend(work)
-    if (piece.minY > y || y >= piece.maxY || piece.maxX <= x) continue
-    if (piece.minX > x || xAt(piece, y) > x) {
-      if (!odd.delete(of)) odd.add(of)
-    }
+/** Finds the contours around a point: first by their boxes, then by a ray that leaves an odd number of times. */
+class Finder {
+  readonly #boxes: readonly (Spread & { readonly contour: number })[]
+  readonly #strips: Strips
+  /** Strips of the contours that were asked, so that a long outline can be asked often. */
+  readonly #inner = new Map<number, Strips>()
+  readonly #own: readonly (readonly Laid[])[]
+  readonly #work: { left: number }
+
+  constructor(own: readonly (readonly Laid[])[], work: { left: number }) {
+    this.#own = own
+    this.#work = work
+    this.#boxes = own.map((l, contour) => ({ ...spreadOf(l), contour })).sort((a, b) => a.minX - b.minX)
+    this.#strips = new Strips(this.#boxes)
   }
-  return [...odd]
+
+  around(contour: Contour, self: number): number[] {
+    const x = contour.points[0]!.x * 1000
+    const y = contour.points[0]!.y * 1000
+    const found: number[] = []
+    for (const k of this.#strips.lists[this.#strips.of(y)] ?? []) {
+      const box = this.#boxes[k]!
+      if (box.minX >= x) break
+      spend(this.#work)
+      if (box.contour === self || box.maxX <= x || box.minY >= y || box.maxY <= y) continue
+      if (this.#holds(box.contour, x, y)) found.push(box.contour)
+    }
+    return found
+  }
+
+  #holds(contour: number, x: number, y: number): boolean {
+    const own = this.#own[contour]!
+    const strips = this.#inner.get(contour) ?? new Strips(own.map((l) => l.piece))
+    this.#inner.set(contour, strips)
+    let odd = false
+    for (const k of strips.lists[strips.of(y)]!) {
+      const { piece } = own[k]!
+      spend(this.#work)
+      if (piece.minY > y || y >= piece.maxY || piece.maxX <= x) continue
+      if (piece.minX > x || xAt(piece, y) > x) odd = !odd
+    }
+    return odd
+  }
+}
+
+function spreadOf(own: readonly Laid[]): Spread {
+  const box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity }
+  for (const { piece } of own) {
+    box.minX = Math.min(box.minX, piece.minX)
+    box.minY = Math.min(box.minY, piece.minY)
+    box.maxX = Math.max(box.maxX, piece.maxX)
+    box.maxY = Math.max(box.maxY, piece.maxY)
+  }
+  return box
 }

@@ -101,7 +101,7 @@ function walkAll(
 
 function walk(c: Context, node: Node, outer: Matrix, above: readonly string[], uses: readonly string[]): undefined {
   if (node.name === '') return
-  c.draft.step()
+  c.draft.step(uses.length > 0)
   const layers = [...above, node.attributes.get('label'), node.attributes.get('id')].filter((l) => l !== undefined)
   const where: Where = { line: node.line, what: `<${clip(node.name, 40)}>`, layers }
   if (node.name === 'style') {
