@@ -172,23 +172,30 @@ const bulge = (value: number): string => digits(value, 12)
 const angle = (degrees: number): string => digits(degrees < 0 ? degrees + 360 : degrees, 9)
 
 /**
- * Text of one line, in ASCII. R2000 writes other signs as `\\U+hhhh`; R12 has no such thing, so that accents fall away and ⌀
- * becomes its `%%c`. Signs that DXF would take for a command are made harmless.
+ * Text of one line, in ASCII. What has a control sequence or a plain look-alike takes it, because not every reader knows
+ * `\\U+hhhh`, which R2000 writes for all other signs; in R12, which has no such thing, accents fall away. Signs that DXF
+ * would take for a command are made harmless.
  */
 export function words(text: string, version: DxfVersion): string {
-  const coded = (code: number): string => `\\U+${code.toString(16).toUpperCase().padStart(4, '0')}`
   // `%%` starts a control sequence in every version, so a blank goes between.
   const calm = text.replace(/\p{Cc}/gu, ' ').replace(/%(?=%)/g, '% ')
-  if (version === 'r2000') {
-    return calm.replace(/[\\^]|[^\u0020-\u007e]/gu, (sign) =>
-      // Signs beyond four digits go in two halves, as in UTF-16.
-      [...Array(sign.length).keys()].map((i) => coded(sign.charCodeAt(i))).join(''),
-    )
-  }
-  return [...plainLetters(calm)].map((sign) => r12[sign] ?? (/[\u0020-\u007e]/.test(sign) ? sign : '?')).join('')
+  return [...(version === 'r12' ? plainLetters(calm) : calm)]
+    .map((sign) => {
+      if (/[\u0020-\u007e]/.test(sign) && sign !== '^' && (sign !== '\\' || version === 'r12')) return sign
+      const known = plain[sign]
+      if (known !== undefined) return known
+      return version === 'r12' ? '?' : coded(sign)
+    })
+    .join('')
 }
 
-const r12: Readonly<Record<string, string>> = {
+/** Signs beyond four digits go in two halves, as in UTF-16. */
+const coded = (sign: string): string =>
+  [...Array(sign.length).keys()]
+    .map((i) => `\\U+${sign.charCodeAt(i).toString(16).toUpperCase().padStart(4, '0')}`)
+    .join('')
+
+const plain: Readonly<Record<string, string>> = {
   '⌀': '%%c',
   '°': '%%d',
   '±': '%%p',

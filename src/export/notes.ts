@@ -2,7 +2,7 @@
 import type { Deck, Placement, Problem } from '../../solver/index.ts'
 import { turnedSize } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
-import { type Box, boxOf, type Circle, contourOf } from './contour.ts'
+import { type Box, boxOf, type Contour, contourOf } from './contour.ts'
 import type { Stroke, TemplateOptions, Text } from './drawing.ts'
 import type { NewHole } from './made.ts'
 import { TABS_FROM } from './tabs.ts'
@@ -144,9 +144,13 @@ export const deckName = (deck: Deck): string => {
 
 /**
  * `front` at its arrow, and each item's id on its body, as large as fits: at the lower left, or wherever the next place is
- * that is clear of first pins and holes. `rounds`: what is to be kept clear of, mm.
+ * that is clear of first pins, holes and openings: `holes`.
  */
-export function labelsOf(problem: Problem, here: readonly Placement[], drawn: Box, rounds: readonly Circle[]): Text[] {
+export function labelsOf(problem: Problem, here: readonly Placement[], drawn: Box, holes: readonly Contour[]): Text[] {
+  // A circle is all that lies within its radius of a point; of anything else its box is enough.
+  const kept = holes.map((c) =>
+    c.kind === 'circle' ? { x0: c.cx, y0: c.cy, x1: c.cx, y1: c.cy, r: c.r } : { ...boxOf(c), r: 0 },
+  )
   const names = here.map((p) => {
     const item = problem.items[p.item]!
     const body = turnedSize(item.footprint.width, item.footprint.depth, p.turn)
@@ -155,11 +159,11 @@ export function labelsOf(problem: Problem, here: readonly Placement[], drawn: Bo
     const long = LETTER * [...text].length
     const size = Math.max(0.8, Math.min(SIZE, (w - 1) / long, h - 1))
     const clear = (x: number, y: number): boolean =>
-      rounds.every((c) => {
-        const dx = Math.max(x - c.cx, 0, c.cx - x - long * size)
+      kept.every((k) => {
+        const dx = Math.max(x - k.x1, 0, k.x0 - x - long * size)
         // Tails of letters hang below the line.
-        const dy = Math.max(y - size / 4 - c.cy, 0, c.cy - y - size)
-        return Math.hypot(dx, dy) > c.r
+        const dy = Math.max(y - size / 4 - k.y1, 0, k.y0 - y - size)
+        return Math.hypot(dx, dy) > k.r
       })
     // Columns from the left, in each from below.
     const columns = 8

@@ -4,17 +4,7 @@
  */
 import type { Deck, Placement, Problem, Um } from '../../solver/index.ts'
 import { turnedSize, turnPoint } from '../../solver/index.ts'
-import {
-  type Box,
-  boxOf,
-  type Circle,
-  type Contour,
-  circle,
-  contourKey,
-  contourOf,
-  type Line,
-  rectContour,
-} from './contour.ts'
+import { type Box, boxOf, type Contour, circle, contourKey, contourOf, type Line, rectContour } from './contour.ts'
 import type { Stroke, Template, TemplateOptions, Text } from './drawing.ts'
 import { drawable, letters } from './letters.ts'
 import { madeBy, type NewHole } from './made.ts'
@@ -146,12 +136,12 @@ export function partOf(
     drill,
     existing,
     mark: [...items, ...pins, ...frontArrow(drawn)],
-    labels: labelsOf(
-      problem,
-      here,
-      drawn,
-      [...pins.map((p) => p.contour), ...holes.map((h) => h.contour)].filter(isRound),
-    ),
+    labels: labelsOf(problem, here, drawn, [
+      ...pins.map((p) => p.contour),
+      ...[...windows, ...holes].map((c) => c.contour),
+      ...made.cuts.map((c) => rectContour(c.rect)),
+      ...deck.holes.map((h) => circle(h.at.x / 1000, h.at.y / 1000, h.diameter / 2000)),
+    ]),
     holes: made.holes,
     drawn,
   }
@@ -217,8 +207,6 @@ function outlineOf(problem: Problem, p: Placement): Extract<Stroke, { kind: 'con
   const size = turnedSize(item.footprint.width, item.footprint.depth, p.turn)
   return { kind: 'contour', contour: rectContour({ ...p.at, ...size }), dashed: item.later }
 }
-
-const isRound = (c: Contour): c is Circle => c.kind === 'circle'
 
 /** A small ring on the first pin of every plug-in part. */
 function firstPins(problem: Problem, here: readonly Placement[]): Extract<Stroke, { kind: 'contour' }>[] {

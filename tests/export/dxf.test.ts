@@ -280,7 +280,8 @@ describe('the pairs of a DXF', () => {
   })
 
   it('write signs as each version can', () => {
-    expect(words('⌀3.4 × Ä', 'r2000')).toBe('\\U+23003.4 \\U+00D7 \\U+00C4')
+    expect(words('⌀3.4 × Ä', 'r2000')).toBe('%%c3.4 x \\U+00C4')
+    expect(words('板🤖', 'r2000')).toBe('\\U+677F\\U+D83E\\U+DD16')
     expect(words('⌀3.4 × Ä 板', 'r12')).toBe('%%c3.4 x A ?')
     expect(words('100 %, a\\b', 'r2000')).toBe('100 %, a\\U+005Cb')
     expect(words('%%%', 'r12')).toBe('% % %')
