@@ -173,7 +173,7 @@ const angle = (degrees: number): string => digits(degrees < 0 ? degrees + 360 : 
 
 /**
  * Text of one line, in ASCII. What has a control sequence or a plain look-alike takes it, because not every reader knows
- * `\\U+hhhh`, which R2000 writes for all other signs; in R12, which has no such thing, accents fall away. Signs that DXF
+ * `\U+hhhh`, which R2000 writes for all other signs; in R12, which has no such thing, accents fall away. Signs that DXF
  * would take for a command are made harmless.
  */
 export function words(text: string, version: DxfVersion): string {

@@ -7,8 +7,9 @@
  * one side alone, once each.
  */
 import {
+  type Box,
+  boxOf,
   type Contour,
-  contourKey,
   path,
   type Segment,
   segment,
@@ -40,10 +41,24 @@ const BESIDE = 0.005
 /** Groups of indices of contours that share a stretch, directly or through others; contours on their own are left out. */
 export function sharing(contours: readonly Contour[]): number[][] {
   const owners: number[] = []
-  const segments = contours.flatMap((c, i) => {
-    const own = segmentsFor(c)
-    for (let k = 0; k < own.length; k++) owners.push(i)
-    return own
+  const segments: Segment[] = []
+  const boxes = contours.map(boxOf)
+  contours.forEach((c, i) => {
+    // Only what reaches into the box of another contour can lie on its line.
+    const others = boxes.filter((box, k) => k !== i && meet(box, boxes[i]!))
+    if (others.length === 0) return
+    for (const s of segmentsFor(c)) {
+      const bow = s.arc ? s.arc.r : 0
+      const own = {
+        x0: Math.min(s.a.x, s.b.x) - bow,
+        y0: Math.min(s.a.y, s.b.y) - bow,
+        x1: Math.max(s.a.x, s.b.x) + bow,
+        y1: Math.max(s.a.y, s.b.y) + bow,
+      }
+      if (!others.some((box) => meet(box, own))) continue
+      segments.push(s)
+      owners.push(i)
+    }
   })
   const root = contours.map((_, i) => i)
   const find = (i: number): number => (root[i] === i ? i : find(root[i]!))
@@ -57,6 +72,9 @@ export function sharing(contours: readonly Contour[]): number[][] {
   })
   return [...groups.values()].filter((g) => g.length > 1)
 }
+
+const meet = (a: Box, b: Box): boolean =>
+  a.x0 <= b.x1 + TOUCH && b.x0 <= a.x1 + TOUCH && a.y0 <= b.y1 + TOUCH && b.y0 <= a.y1 + TOUCH
 
 const segmentsFor = (c: Contour): Segment[] =>
   segmentsOf(
@@ -261,15 +279,9 @@ function joinedUp(s: Segment, t: Segment): Segment | undefined {
   return segment({ x: s.a.x, y: s.a.y, bulge: Math.tan(sweep / 4) }, t.b)
 }
 
-/** Contours that share no stretch any more, in the order of the first of each group; one that stands twice goes once. */
-export function apart(contours: readonly Named[]): Named[] {
-  const seen = new Set<string>()
-  const once = contours.filter((c) => {
-    const key = contourKey(c.contour)
-    return !seen.has(key) && seen.add(key)
-  })
-  return mergeGroups(once, sharing(once.map((c) => c.contour)))
-}
+/** Contours that share no stretch any more, each merged one at the place of its group's first. Throws MergeError. */
+export const apart = (contours: readonly Named[]): Named[] =>
+  mergeGroups(contours, sharing(contours.map((c) => c.contour)))
 
 /** The list with each group replaced by what it leaves, at the place of its first. */
 export function mergeGroups(contours: readonly Named[], groups: readonly (readonly number[])[]): Named[] {
