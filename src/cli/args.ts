@@ -114,5 +114,5 @@ function unknownOption(form: Form, raw: string): string {
   return `found ${snippet(raw)}, which ${form.command} does not know, expected ${names.length === 0 ? 'no option' : `one of ${names.join(', ')}`}${guess}`
 }
 
-const operandWords = (name: string): string =>
-  name === 'LAYOUT' ? 'a layout file, or - for standard input' : 'a project file, or - for standard input'
+const OPERANDS: Readonly<Record<string, string>> = { LAYOUT: 'a layout file', DRAWING: 'a drawing or board file' }
+const operandWords = (name: string): string => `${OPERANDS[name] ?? 'a project file'}, or - for standard input`

@@ -1,0 +1,84 @@
+/** `bring-in` as it is typed. */
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterAll, describe, expect, it } from 'vitest'
+import { folder, plate, run } from './cli.ts'
+
+const files = folder()
+afterAll(files.remove)
+
+const svg = (body: string, size = 'width="90mm" height="50mm"'): string =>
+  `<svg xmlns="http://www.w3.org/2000/svg" ${size} viewBox="0 0 90 50">${body}</svg>`
+const body =
+  '<rect x="10" y="10" width="70" height="30" rx="3"/><circle cx="15" cy="15" r="1.6"/><path d="M30 20h10v5h-10.05v-5"/><text>x</text>'
+
+describe('bring-in', () => {
+  it('prints a deck, and tells what it did', async () => {
+    const drawing = files.put('plate.svg', svg(body))
+    const ran = await run(['bring-in', drawing, '--z', '40'])
+    expect(ran.code).toBe(0)
+    expect(JSON.parse(ran.out)).toEqual({
+      id: 'deck',
+      z: 40,
+      thickness: 3,
+      outline: { rect: [0, 0, 70, 30], radius: 3 },
+      openings: [{ id: 'opening-1', shape: { rect: [19.95, 15, 10.05, 5] } }],
+      holes: [{ id: 'hole-1', at: [5, 25], diameter: 3.2 }],
+    })
+    expect(ran.err).toContain('one unit of the drawing is 1 mm, as the file says')
+    expect(ran.err).toMatch(/closed a gap of 0\.05 mm at \(29\.975, 30\) of the drawing, line 1/)
+    expect(ran.err).toContain('not used: <text> (line 1): text cannot be cut')
+    expect(ran.err).toContain('assumed: thickness 3')
+  })
+
+  it('puts a deck into a project in place of an old one, which then solves', async () => {
+    const project = files.put('project.json', plate())
+    const drawing = files.put('plate.svg', svg(body))
+    const out = join(files.path, 'new.json')
+    const ran = await run(['bring-in', drawing, '--into', project, '--deck', 'main', '--out', out])
+    expect(ran.err).toContain('variant "tight" still gives this deck an outline of its own')
+    expect(ran.code).toBe(0)
+    expect(ran.out).toBe('')
+    const made = JSON.parse(readFileSync(out, 'utf8'))
+    expect(made.decks).toHaveLength(1)
+    expect(made.decks[0]).toMatchObject({
+      id: 'main',
+      z: 40,
+      thickness: 3,
+      outline: { rect: [0, 0, 70, 30], radius: 3 },
+    })
+    const solved = await run(['solve', out, '--steps', '200'])
+    expect(solved.code).toBe(0)
+  })
+
+  it('asks for the unit, and takes it', async () => {
+    const drawing = files.put('bare.svg', svg(body, ''))
+    const no = await run(['bring-in', drawing])
+    expect(no.code).toBe(2)
+    expect(no.out).toBe('')
+    expect(no.err).toContain('--unit')
+    expect(no.err).toContain('in (1778 × 762 mm)')
+    const yes = await run(['bring-in', '-', '--unit', 'in'], svg(body, ''))
+    expect(yes.code).toBe(0)
+    expect(JSON.parse(yes.out).outline).toEqual({ rect: [0, 0, 1778, 762], radius: 76.2 })
+  })
+
+  it('refuses bad input with all that is wrong, and writes nothing', async () => {
+    const project = files.put('project.json', plate())
+    const drawing = files.put('plate.svg', svg(body))
+    for (const [args, said] of [
+      [['bring-in'], 'DRAWING: found nothing, expected a drawing or board file'],
+      [['bring-in', drawing, '--unit', 'ell'], '--unit: found "ell", expected one of mm, cm'],
+      [['bring-in', drawing, '--into', project], '--deck: found nothing, expected one of main'],
+      [['bring-in', drawing, '--height', '3'], '--height: found it, expected --board ID with it'],
+      [['bring-in', drawing, '--layer', 'cutt'], 'found "cutt", expected a layer'],
+      [['bring-in', drawing, '--board', 'b'], 'plate.svg'],
+      [['bring-in', join(files.path, 'none.dxf')], 'cannot be read'],
+    ] as const) {
+      const ran = await run(args)
+      expect(ran.err).toContain(said)
+      expect(ran.code).toBe(2)
+      expect(ran.out).toBe('')
+    }
+  })
+})
