@@ -116,7 +116,7 @@ function subtracted(outline: Ring, holes: readonly Ring[]): Area[] {
       return ringArea(ring) > 0 === (k === 0) ? ring : [...ring].reverse()
     }),
   )
-  const joined = relinked(rings.filter((r) => r.length >= 3))
+  const joined = relinked(knotted(rings.filter((r) => r.length >= 3)))
   const inner = joined.filter((r) => ringArea(r) < 0)
   return joined
     .filter((r) => ringArea(r) > 0)
@@ -126,6 +126,27 @@ function subtracted(outline: Ring, holes: readonly Ring[]): Area[] {
       for (const h of mine) inner.splice(inner.indexOf(h), 1)
       return { outer, holes: mine }
     })
+}
+
+/** Rings with a point of their own wherever a point of theirs or of another lies on a side. */
+function knotted(rings: readonly Ring[]): Ring[] {
+  const all = rings.flat()
+  return rings.map((ring) =>
+    ring.flatMap((a, i) => {
+      const b = ring[(i + 1) % ring.length]!
+      const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
+      const length = Math.hypot(dx, dy)
+      const on = all
+        .map((p) => ({ p, t: ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / length }))
+        .filter(
+          ({ p, t }) =>
+            t > SAME && t < length - SAME && Math.abs((p[0] - a[0]) * dy - (p[1] - a[1]) * dx) / length < SAME / 10,
+        )
+        .sort((u, v) => u.t - v.t)
+        .filter(({ t }, k, sorted) => k === 0 || t - sorted[k - 1]!.t > SAME)
+      return [a, ...on.map(({ p }) => p)]
+    }),
+  )
 }
 
 /**

@@ -21,7 +21,7 @@ export interface PlanOptions {
 }
 
 /** Most pixels of a PNG. */
-const MOST = 24_000_000
+const MOST = 8_000_000
 /** Narrowest sheet that the key fits on, mm at unit 1. */
 const NARROWEST = 150
 
@@ -29,7 +29,7 @@ const NARROWEST = 150
 export const planSvg = (problem: Problem, placements: readonly Placement[], options: PlanOptions = {}): string =>
   pictureSvg(planPicture(problem, placements, options))
 
-/** `perMm`: pixels to the millimetre, default 8 (203 dpi); fewer where the picture would have over 24 million pixels. */
+/** `perMm`: pixels to the millimetre, default 8 (203 dpi); fewer where the picture would have over 8 million pixels. */
 export function planPng(
   problem: Problem,
   placements: readonly Placement[],
