@@ -179,9 +179,9 @@ export function merged(group: readonly Named[]): Named[] {
   // What is shorter than the gap that a chain may bridge would close it at once.
   const loops = chained(pieces.filter((p) => lengthOf(p) > 2 * SAME))
   if (!loops) throw new MergeError(`${name}: their lines run along one another and cannot be made one`)
-  return loops
-    .filter((points) => !sliver(points))
-    .map((points) => ({ name, contour: simplified(points), solid: signedArea(points) > 0 }))
+  const left = loops.filter((points) => !sliver(points))
+  if (left.length === 0) throw new MergeError(`${name}: nothing is left between them`)
+  return left.map((points) => ({ name, contour: simplified(points), solid: signedArea(points) > 0 }))
 }
 
 /** Narrower than anyone looks beside a line. */

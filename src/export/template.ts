@@ -116,13 +116,14 @@ export function partOf(
     ...(options.asMade ? [outline, ...windows] : []),
     ...deck.holes.map((h) => ({ contour: circle(h.at.x / 1000, h.at.y / 1000, h.diameter / 2000) })),
   ]).map((c) => c.contour)
-  const asked = once<Asked>([
-    ...(options.asMade ? [] : windows),
-    ...made.cuts.map((c) => ({ name: c.name, contour: rectContour(c.rect), solid: false })),
-    ...(options.laserHoles ? holes : []),
-    // Last, so that it is the last among contours that cross.
-    ...(options.asMade ? [] : [outline]),
-  ])
+  const [edge, ...voids] = [
+    options.asMade ? [] : once([outline]),
+    once(options.asMade ? [] : windows),
+    once(made.cuts.map((c): Asked => ({ name: c.name, contour: rectContour(c.rect), solid: false }))),
+    once(options.laserHoles ? holes : []),
+  ]
+  // Last, so that it is the last among contours that cross.
+  const asked = [...voids.flat(), ...edge!]
   const drill = options.laserHoles ? [] : once(holes).map((h) => h.contour)
   const cut = kerfed(apart(asked), (options.kerf ?? 0) / 2000)
   const ordered = insideFirst(cut.map((c) => c.contour))

@@ -100,6 +100,16 @@ describe('no line is cut twice', () => {
     expect(closed(template(p, [], 0))).toHaveLength(3)
   })
 
+  it('and an opening as large as the plate is the plate, one nearly so is refused by name', () => {
+    const p = (by: number) =>
+      problem(
+        [deck('d', rect(0, 0, 40, 30), { openings: [{ id: 'o', shape: rect(0, 0, 40, 30 + by), mayCover: true }] })],
+        [],
+      )
+    expect(closed(template(p(0), [], 0)).map(area)).toEqual([1200])
+    expect(() => template(p(0.001), [], 0)).toThrow(/opening o of deck d, with the outline of deck d: nothing is left/)
+  })
+
   it('and what exists is not cut again, but a new slot stays whole', () => {
     const p = slotted({ openings: [{ id: 'o', shape: rect(40, 10, 30, 17), mayCover: false }] })
     const t = template(p, [at(0, 40, 30)], 0, { asMade: true })
