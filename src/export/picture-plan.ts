@@ -53,7 +53,8 @@ export function groundOf(layout: Layout, index: number, pen: Pen): Group[] {
         area(plate, colours.deckFill),
         lines(plate.map(around), colours.deckLine, 0.4 * unit),
         ...deck.holes.flatMap((h) => ring(h.at, h.diameter, colours.deckLine, 0.3)),
-        ...leads.flatMap((l) => ring(l.at, l.diameter ?? 3000, colours.ink, 0.5)),
+        // Without a diameter it asks for no hole, and is a mark on the plate.
+        ...leads.flatMap((l) => ring(l.at, l.diameter ?? 3000, colours.ink, 0.5).slice(l.diameter ? 0 : 1)),
       ],
     },
     ...zones.map((z): Group => ({ title: zoneTitle(z), marks: zoneMarks(z.kind, shapeRing(z.shape), pen) })),
