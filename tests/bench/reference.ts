@@ -1,5 +1,6 @@
 /** Reference methods for the packing bench, each on the same instance, in the same process: CP-SAT and a MILP. */
 import loadHighs from 'highs'
+import type { Fit } from '../published/fits.ts'
 import type { Instance } from '../published/packing.ts'
 import { CpWriter, not } from '../solver/oracle/cp-model.ts'
 
@@ -38,28 +39,105 @@ export async function byCpSat(instance: Instance, seconds: number): Promise<Refe
   return { value: a.status === 'optimal' ? -a.value : undefined, ms: performance.now() - t }
 }
 
-/** The MILP of Beasley (1985): one 0–1 variable a kind and position, every unit square covered at most once. */
+/** Whether all pieces fit on a square sheet: `yes`, `no`, or undefined where time ran out. Equal pieces stand in order of x. */
+export async function fitByCpSat(
+  fit: Fit,
+  seconds: number,
+): Promise<{ readonly fits: boolean | undefined; readonly ms: number }> {
+  const t = performance.now()
+  const w = new CpWriter()
+  const all = fit.pieces.map((p) => ({
+    ...p,
+    x: w.range(0, fit.side - p.w),
+    y: w.range(0, fit.side - p.h),
+    when: w.yes,
+  }))
+  w.noOverlap(all)
+  all.forEach((p, i) => {
+    const q = all.find((o, k) => k > i && o.w === p.w && o.h === p.h)
+    if (q)
+      w.linear(
+        [
+          [q.x, 1],
+          [p.x, -1],
+        ],
+        0,
+        fit.side,
+      )
+  })
+  const a = await w.solve([], seconds)
+  return { fits: a.status === 'unknown' ? undefined : a.status === 'optimal', ms: performance.now() - t }
+}
+
+/**
+ * Normal positions along one axis: sums of pieces' sizes, which are all that is needed, since every layout can be pushed into the
+ * corner (Herz 1972; Christofides & Whitlock 1977).
+ */
+function normal(length: number, pieces: readonly { readonly size: number; readonly copies: number }[]): number[] {
+  const reached = new Uint8Array(length + 1)
+  reached[0] = 1
+  for (const { size, copies } of pieces)
+    for (let k = 0; k < copies; k++) for (let at = length - size; at >= 0; at--) if (reached[at]) reached[at + size] = 1
+  return [...reached.keys()].filter((at) => reached[at] && at < length)
+}
+
+interface Places {
+  readonly xs: readonly number[]
+  readonly ys: readonly number[]
+}
+
+function placesOf(instance: Instance): Places {
+  const { sheet, items } = instance
+  return {
+    xs: normal(
+      sheet.w,
+      items.map((p) => ({ size: p.w, copies: p.copies })),
+    ),
+    ys: normal(
+      sheet.h,
+      items.map((p) => ({ size: p.h, copies: p.copies })),
+    ),
+  }
+}
+
+const upTo = (list: readonly number[], most: number): number => list.filter((v) => v <= most).length
+
+/** About how many entries the MILP's matrix has: for every kind and place, the points that the piece covers. */
+export function entries(instance: Instance): number {
+  const { xs, ys } = placesOf(instance)
+  const { w, h } = instance.sheet
+  return instance.items.reduce((s, p) => s + upTo(xs, w - p.w) * upTo(ys, h - p.h) * upTo(xs, p.w) * upTo(ys, p.h), 0)
+}
+
+/** The MILP of Beasley (1985): one 0–1 variable a kind and normal position, every point where pieces may begin covered at most once. */
 export async function byMilp(instance: Instance, seconds: number): Promise<Reference> {
   const highs = await loadHighs()
   const t = performance.now()
   const { w, h } = instance.sheet
+  const { xs, ys } = placesOf(instance)
   const names: string[] = []
   const gain: string[] = []
   const kinds: string[] = []
-  const cells = Array.from({ length: w * h }, (): string[] => [])
+  const cells = Array.from({ length: xs.length * ys.length }, (): string[] => [])
   instance.items.forEach((p, k) => {
     const mine: string[] = []
-    for (let x = 0; x + p.w <= w; x++)
-      for (let y = 0; y + p.h <= h; y++) {
+    for (const x of xs)
+      for (const y of ys) {
+        if (x + p.w > w || y + p.h > h) continue
         const name = `k${k}x${x}y${y}`
         names.push(name)
         mine.push(name)
         gain.push(`${p.value} ${name}`)
-        for (let i = x; i < x + p.w; i++) for (let j = y; j < y + p.h; j++) cells[i * h + j]!.push(name)
+        xs.forEach((cx, i) => {
+          if (cx >= x && cx < x + p.w)
+            ys.forEach((cy, j) => {
+              if (cy >= y && cy < y + p.h) cells[i * ys.length + j]!.push(name)
+            })
+        })
       }
     if (mine.length > 0) kinds.push(`${mine.join(' + ')} <= ${p.copies}`)
   })
-  const covered = cells.filter((c) => c.length > 0).map((c) => `${c.join(' + ')} <= 1`)
+  const covered = cells.filter((c) => c.length > 1).map((c) => `${c.join(' + ')} <= 1`)
   const rows = [...kinds, ...covered].map((r, k) => `c${k}: ${r}`)
   const lp = `Maximize\n obj: ${gain.join(' + ')}\nSubject To\n${rows.join('\n')}\nBinary\n${names.join(' ')}\nEnd\n`
   const a = highs.solve(lp, { time_limit: seconds })
