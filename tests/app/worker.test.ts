@@ -216,6 +216,39 @@ describe('the same answer on every line', () => {
     pool.end()
   })
 
+  it('a stop ends it with a layout, whether heard between slices or not in time', async () => {
+    let opened = 0
+    const counted: OpenLine = (hear, broken) => {
+      opened++
+      return openHere(hear, broken)
+    }
+    const pool = createPool(counted, 1)
+    let first = (): void => {}
+    const begun = new Promise<void>((go) => {
+      first = go
+    })
+    const job = pool.solve({ problem, options: {}, onProgress: () => first() })
+    await begun
+    job.cancel()
+    const outcome = await job.done
+    if (outcome.kind !== 'cancelled' || !('placements' in outcome.result)) throw new Error(JSON.stringify(outcome))
+    expect(outcome.best).toEqual(outcome.result.placements)
+    expect(await pool.solve({ problem, options: {} }).done).toEqual({ kind: 'done', result: direct })
+    pool.end()
+    expect(opened).toBeLessThanOrEqual(2)
+  })
+
+  it('what passes on the way to the solver is taken from the time', async () => {
+    const said: Say[] = []
+    const line = openHere(
+      (say) => said.push(say),
+      () => {},
+    )
+    line.ask({ kind: 'solve', id: 1, problem, options: { time: 1000 }, at: Date.now() - 2000 })
+    await expect.poll(() => said.length, { timeout: 5000 }).toBeGreaterThan(0)
+    expect(said).toEqual([{ kind: 'done', id: 1, result: { status: 'unknown' } }])
+  })
+
   it('a bug of the solver arrives as a sentence', async () => {
     const pool = createPool(openHere)
     const outcome = await pool.solve({ problem: { ...problem, items: undefined } as never, options: {} }).done
