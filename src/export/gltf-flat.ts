@@ -100,7 +100,9 @@ export function areasOf(outline: Ring, holes: readonly Ring[]): Area[] {
   if (crossing) return subtracted(outline, real)
   // Nothing crosses: a hole counts when it lies in the outline and in no other hole; of two that nest, the outer one.
   const counted = real.filter(
-    (h, i) => inRing(outline, h[0]!) && !real.some((other, j) => j !== i && inRing(other, h[0]!)),
+    (h, i) =>
+      inRing(outline, h[0]!) &&
+      !real.some((other, j) => j !== i && boxesMeet(boxes[i + 1]!, boxes[j + 1]!) && inRing(other, h[0]!)),
   )
   return real.some((h) => inRing(h, outline[0]!))
     ? []
