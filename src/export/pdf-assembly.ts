@@ -2,11 +2,13 @@
 import type { Mount, Placement, Problem } from '../../solver/index.ts'
 import { assemblyCautions } from './assembly-cautions.ts'
 import { called, type Numbered, numberItems, orderOfWork, upwards } from './assembly-order.ts'
+import { deckName } from './notes.ts'
 import { type Block, flow } from './pdf-flow.ts'
 import type { Page } from './pdf-ink.ts'
 import { type Paper, windowOf } from './pdf-paper.ts'
 import { planOf } from './pdf-plan.ts'
 import type { Press } from './pdf-press.ts'
+import { capital } from './pdf-words.ts'
 import { type HardwareRow, hardwareList, headerPins, type OtherLayout, type WireRow, wireCutList } from './tables.ts'
 
 /** `others`: layouts of other variants, for the longest cut of each wire; `asMade`: the plates exist. */
@@ -39,10 +41,12 @@ export function assemblyPages(
     ]),
     { kind: 'new page' },
     ...upwards(problem).flatMap((deck): Block[] => {
-      const { id, name } = problem.decks[deck]!
       const plan = planOf(press, problem, items, numbers, deck, wide, high)
       return [
-        { kind: 'heading', text: `Deck ${name || id}, scale 1 : ${Math.round(plan.scale * 100) / 100}` },
+        {
+          kind: 'heading',
+          text: `${capital(deckName(problem.decks[deck]!))}, scale 1 : ${Math.round(plan.scale * 100) / 100}`,
+        },
         {
           kind: 'text',
           text: 'Front of the robot up. Arrow: the side of the part that is upper on its paper dummy. Dot: first pin. w1, w2, …: wires.',

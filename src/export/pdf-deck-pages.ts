@@ -3,12 +3,14 @@ import type { Placement, Problem } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, contourOf } from './contour.ts'
 import { madeBy } from './made.ts'
+import { deckName } from './notes.ts'
 import { deckDrawing } from './pdf-deck.ts'
 import { type Block, flow } from './pdf-flow.ts'
 import type { Page } from './pdf-ink.ts'
 import type { Paper } from './pdf-paper.ts'
 import type { Press } from './pdf-press.ts'
 import { mapOf, tilePages, tilingOf } from './pdf-tiles.ts'
+import { capital } from './pdf-words.ts'
 import { type DrillRow, drillNotes } from './tables-drill.ts'
 import { standingOn } from './template.ts'
 
@@ -49,7 +51,7 @@ export function deckPages(press: Press, problem: Problem, placements: readonly P
     'De-burr every hole and edge on both faces.',
   ]
   const blocks: Block[] = [
-    { kind: 'heading', text: `Deck ${deck.name || deck.id}: read this first` },
+    { kind: 'heading', text: `${capital(deckName(deck))}: read this first` },
     {
       kind: 'text',
       text: `${deck.material ? `Material: ${deck.material}. ` : ''}Plate ${number(deck.thickness / 1000)} mm thick. ${sheets === 1 ? 'One sheet' : `${sheets} sheets`} at 1:1 follow${sheets === 1 ? 's' : ''} this page.`,

@@ -1,6 +1,6 @@
 /** One deck at 1:1 as a drawing for paper: the template's lines, a cross to punch at every hole, its number and size beside it. */
 import type { Placement, Problem } from '../../solver/index.ts'
-import { type Box, boxOf, contourOf } from './contour.ts'
+import { type Box, boxOf, contourOf, segmentsOf } from './contour.ts'
 import type { Stroke, Template } from './drawing.ts'
 import { around, boxOfInk, colours, grown, type Ink, type Look, touch } from './pdf-ink.ts'
 import type { Press } from './pdf-press.ts'
@@ -18,6 +18,7 @@ const pens = {
 } as const satisfies Record<string, Look>
 
 const LABEL = 2.3
+const MOST_CHOSEN = 1000
 
 /** `asMade`: the plate exists; outline and openings are drawn as there already. Holes are numbered as in the drill table. */
 export function deckDrawing(
@@ -40,7 +41,7 @@ export function deckDrawing(
   const box = around([outline, ...lines.map(boxOfInk)])!
   const said = saidOn(press, t, grown(box, 3), outline)
   const crosses = drill.map(cross)
-  const inks = [...lines, ...said, ...crosses.flat(), ...labels(press, drill, said)]
+  const inks = [...lines, ...said, ...crosses.flat(), ...labels(press, drill, said, lines)]
   const sketch: Ink[] = [...t.cut, ...t.existing].map((contour) => ({
     kind: 'contour',
     contour,
@@ -92,9 +93,10 @@ function cross({ x, y, diameter }: DrillRow): Ink[] {
   ]
 }
 
-/** `4 ⌀3.4` beside each hole, on the side where least is in the way. */
-function labels(press: Press, drill: readonly DrillRow[], said: readonly Ink[]): Ink[] {
+/** `4 ⌀3.4` beside each hole, on the side where least is in the way: other holes and words first of all, then lines. */
+function labels(press: Press, drill: readonly DrillRow[], said: readonly Ink[], lines: readonly Ink[]): Ink[] {
   const taken: Box[] = said.flatMap((ink) => (ink.kind === 'text' ? [wordBox(press, ink)] : []))
+  const straight = lines.flatMap(straightOf)
   const holes = drill.map(({ x, y, diameter }) => {
     const r = diameter / 2
     return { x0: x - r, y0: y - r, x1: x + r, y1: y + r }
@@ -114,13 +116,33 @@ function labels(press: Press, drill: readonly DrillRow[], said: readonly Ink[]):
       [right + 3, upper],
       [left - 3, lower],
     ].map(([px, py]) => ({ kind: 'text' as const, x: px!, y: py!, size: LABEL, text }))
+    // Among so many there is no room to choose from, and looking for it would take its time.
+    const first = places[0]!
+    if (drill.length > MOST_CHOSEN) return { ...first, colour: colours.drill }
     const others = [...holes.filter((_, k) => k !== i), ...taken]
-    const worst = places.map((p) => others.filter((o) => touch(wordBox(press, p), o)).length)
-    const best = places[worst.indexOf(Math.min(...worst))]!
+    const inWay = places.map((p) => {
+      const own = wordBox(press, p)
+      const hits = (boxes: readonly Box[]): number => boxes.filter((o) => touch(own, o)).length
+      return 10 * hits(others) + hits(straight)
+    })
+    const best = places[inWay.indexOf(Math.min(...inWay))]!
     taken.push(wordBox(press, best))
     return { ...best, colour: colours.drill }
   })
 }
+
+/** The sides of a contour that run along x or y; a slanted one's box would be in the way everywhere. */
+const straightOf = (ink: Ink): Box[] =>
+  ink.kind === 'contour' && ink.contour.kind === 'path'
+    ? segmentsOf(ink.contour.points)
+        .filter(({ a, b, arc }) => !arc && (a.x === b.x || a.y === b.y))
+        .map(({ a, b }) => ({
+          x0: Math.min(a.x, b.x),
+          y0: Math.min(a.y, b.y),
+          x1: Math.max(a.x, b.x),
+          y1: Math.max(a.y, b.y),
+        }))
+    : []
 
 const wordBox = (press: Press, t: { x: number; y: number; size: number; text: string }): Box => ({
   x0: t.x,

@@ -15,6 +15,7 @@ export const REACH = 60
 const MOST_PAGES = 200
 const GAP = 4
 const CAPTION = 2.2
+const MOST_NAMES = 200
 
 const pens = {
   body: { colour: colours.ink, width: 0.25 },
@@ -202,7 +203,7 @@ function terminals(press: Press, f: Footprint, body: Box): Ink[] {
     const wide = press.width(text, size)
     const left = x + 0.7 + wide <= body.x1 ? x + 0.7 : x - 0.7 - wide
     const box = { x0: left, y0: y - 0.8, x1: left + wide, y1: y + 1 }
-    if (taken.some((other) => touch(other, box))) return [dot]
+    if (taken.length >= MOST_NAMES || taken.some((other) => touch(other, box))) return [dot]
     taken.push(box)
     return [dot, { kind: 'text', x: left, y: y - 0.55, size, text, colour: colours.cut }]
   })

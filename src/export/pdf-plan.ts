@@ -64,10 +64,15 @@ export function planOf(
       const at = [room.x0 - box.x0 / scale, room.y1 - box.y1 / scale] as const
       const paper = (x: number, y: number): [number, number] => [at[0] + x / scale, at[1] + y / scale]
       return [
-        { kind: 'group', at, scale: 1 / scale, inks: [...plate, ...here.flatMap((n, i) => bodyInk(n, bodies[i]!))] },
+        {
+          kind: 'group',
+          at,
+          scale: 1 / scale,
+          inks: [...plate, ...here.flatMap((n, i) => bodyInk(n, bodies[i]!, scale))],
+        },
         ...here.flatMap((n) => pinInk(n, paper)),
         ...strokes.map((s): Ink => ({ kind: 'line', points: s.points.map(([x, y]) => paper(x, y)), look: pens.wire })),
-        ...strokes.flatMap((s) => balloon(press, `w${s.number}`, paper(...s.label), 1.8, colours.cut)),
+        ...wireNumbers(press, strokes, paper),
         ...here.flatMap((n, i) => numberInk(press, n, bodies[i]!, paper)),
       ]
     },
@@ -75,7 +80,7 @@ export function planOf(
 }
 
 /** The body, and an arrow along its left edge towards its own back edge at turn 0 (+v), wherever that has been turned to. */
-function bodyInk({ placement, item }: Numbered, b: Box): Ink[] {
+function bodyInk({ placement, item }: Numbered, b: Box, scale: number): Ink[] {
   const body: Ink = {
     kind: 'contour',
     contour: rectContour({
@@ -94,7 +99,8 @@ function bodyInk({ placement, item }: Numbered, b: Box): Ink[] {
   )[placement.turn]
   const [cx, cy] = [(b.x0 + b.x1) / 2, (b.y0 + b.y1) / 2]
   const half = (dx === 0 ? b.y1 - b.y0 : b.x1 - b.x0) / 2
-  const long = Math.min(9, half)
+  // Short of the number in the middle.
+  const long = Math.max(1.5, Math.min(9, half - 2.6 * scale))
   const head = Math.min(2.4, long / 2)
   const at = (along: number, side: number): [number, number] => [
     cx + dx * along - dy * side,
@@ -139,8 +145,30 @@ function balloon(press: Press, text: string, [x, y]: [number, number], size: num
 interface WireStroke {
   readonly number: number
   readonly points: readonly (readonly [number, number])[]
-  readonly label: readonly [number, number]
 }
+
+/** Each wire's number somewhere on its longer leg, away from the numbers before it. */
+function wireNumbers(
+  press: Press,
+  strokes: readonly WireStroke[],
+  paper: (x: number, y: number) => [number, number],
+): Ink[] {
+  const taken: (readonly [number, number])[] = []
+  return strokes.flatMap(({ number, points }) => {
+    const [a, corner, b] = points.map(([x, y]) => paper(x, y)) as [Spot, Spot, Spot]
+    const legs = Math.abs(corner[0] - a[0]) >= Math.abs(b[1] - corner[1]) ? [a, corner, b] : [b, corner, a]
+    const spots = [0.5, 0.35, 0.65, 0.2, 0.8, 0.95, 0.05].map((t): Spot => between(legs[0]!, legs[1]!, t))
+    const all = [...spots, between(legs[1]!, legs[2]!, 0.5), between(legs[1]!, legs[2]!, 0.8)]
+    const room = all.map((s) => Math.min(...taken.slice(-200).map((o) => Math.hypot(o[0] - s[0], o[1] - s[1])), 4.2))
+    const best = all[room.indexOf(Math.max(...room))]!
+    taken.push(best)
+    return balloon(press, `w${number}`, best, 1.8, colours.cut)
+  })
+}
+
+type Spot = [number, number]
+
+const between = (a: Spot, b: Spot, t: number): Spot => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
 
 /** A wire whose ends lie on this deck, along x and then along y: its length, and no more, is what R7 counts. */
 function wiresOn(
@@ -155,8 +183,6 @@ function wiresOn(
     if (!run || number === undefined || run.from.deck !== deck || run.to.deck !== deck) return []
     const [ax, ay] = [run.from.at.x / 1000, run.from.at.y / 1000]
     const [bx, by] = [run.to.at.x / 1000, run.to.at.y / 1000]
-    const longX = Math.abs(bx - ax) >= Math.abs(by - ay)
-    const label: [number, number] = longX ? [(ax + bx) / 2, ay] : [bx, (ay + by) / 2]
     return [
       {
         number,
@@ -165,7 +191,6 @@ function wiresOn(
           [bx, ay],
           [bx, by],
         ],
-        label,
       },
     ]
   })

@@ -29,9 +29,13 @@ export async function openPress(): Promise<Press> {
   const font = await document.embedFont(fontBytes(), { customName: 'DeckwrightSans' })
   const has = new Set(font.getCharacterSet())
   const clean = (text: string): string => printable(text, has)
+  // Without kerning and ligatures, which this font has none of, a text is its letters one after the other.
+  const widths = kept((letter) => font.widthOfTextAtSize(letter, 1))
+  const codes = kept((letter) => font.encodeText(letter).toString().slice(1, -1))
+  const words = (text: string): string => `<${Array.from(clean(text), codes).join('')}>`
   return {
     clean,
-    width: (text, size) => font.widthOfTextAtSize(clean(text), size),
+    width: (text, size) => Array.from(clean(text), widths).reduce((sum, w) => sum + w, 0) * size,
     print: async (title, pages) => {
       document.setTitle(clean(title))
       document.setCreator('Deckwright')
@@ -39,22 +43,32 @@ export async function openPress(): Promise<Press> {
       const wishes = document.catalog.getOrCreateViewerPreferences()
       wishes.setPrintScaling(PrintScaling.None)
       wishes.setPickTrayByPDFSize(true)
-      for (const p of pages) draw(document, document.addPage([p.width * PT, p.height * PT]), font, clean, p)
+      for (const p of pages) draw(document, document.addPage([p.width * PT, p.height * PT]), font, words, p)
       return document.save()
     },
   }
 }
 
-function draw(document: PDFDocument, page: PDFPage, font: PDFFont, clean: (t: string) => string, { inks }: Page): void {
+function kept<T>(of: (letter: string) => T): (letter: string) => T {
+  const known = new Map<string, T>()
+  return (letter) => {
+    const value = known.get(letter) ?? of(letter)
+    known.set(letter, value)
+    return value
+  }
+}
+
+type Words = (text: string) => string
+
+function draw(document: PDFDocument, page: PDFPage, font: PDFFont, words: Words, { inks }: Page): void {
   const out: string[] = [`${n(PT)} 0 0 ${n(PT)} 0 0 cm`, '1 J 1 j']
-  const words = (text: string): string => font.encodeText(clean(text)).toString()
   for (const ink of inks) put(out, ink, 1, words)
   page.node.setFontDictionary(PDFName.of('F'), font.ref)
   page.node.addContentStream(document.context.register(document.context.flateStream(out.join('\n'))))
 }
 
 /** `scale`: how many mm on the paper one unit of the current frame is. */
-function put(out: string[], ink: Ink, scale: number, words: (text: string) => string): void {
+function put(out: string[], ink: Ink, scale: number, words: Words): void {
   switch (ink.kind) {
     case 'contour': {
       const { look, fill } = ink
