@@ -9,6 +9,7 @@ import { loadLibrary } from '../../footprints/load.ts'
 import { mm, type Problem, type Solved, solve } from '../../solver/index.ts'
 import { contourKey } from '../../src/export/contour.ts'
 import { svg, template } from '../../src/export/index.ts'
+import { sharing } from '../../src/export/merge.ts'
 import { applyVariant, layoutOf, type Project, readProject, toProblem, variantsOf } from '../../src/model/index.ts'
 import { blobs, only, raster } from './raster.ts'
 
@@ -119,6 +120,10 @@ describe('the demos as templates', () => {
     for (const c of cases) {
       c.problem.decks.forEach((_, index) => {
         const t = template(c.problem, c.solved.placements, index)
+        for (const options of [{}, { laserHoles: true }, { kerf: mm(0.2), laserHoles: true }]) {
+          const cut = template(c.problem, c.solved.placements, index, options).cut.filter((l) => l.kind !== 'open')
+          expect(sharing(cut), c.name).toEqual([])
+        }
         const keys = [...t.cut, ...t.drill, ...t.existing].map(contourKey)
         expect(new Set(keys).size, c.name).toBe(keys.length)
         const kerfed = template(c.problem, c.solved.placements, index, { kerf: mm(0.2) })
