@@ -1,4 +1,5 @@
 /** Problem → model: variables for every body, then every rule posts what it has to say. Pure. */
+import { energyOn } from './bounds/energy.ts'
 import { normalPositions } from './bounds/normal.ts'
 import type { Item, Problem } from './problem.ts'
 import type { ProofLog } from './proof/steps.ts'
@@ -50,6 +51,7 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   for (const body of model.bodies) oneMode(model, body, options)
   for (const rule of rules) rule.post(model)
   model.statics.post()
+  if (!model.explaining) energyOn(model)
   if (!model.explaining && options.interchange !== false) breakSymmetry(model, options.held ?? [])
   if (model.normal && model.bodies.length > 0) breakMirrors(model)
   return model

@@ -87,7 +87,9 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
     if (p.placements) verify(problem, p.placements, lazy)
     options.onProgress?.(p)
   }
+  search.sparse = true
   const first = yield* inSlices(search, [], clock)
+  search.sparse = false
   if (first === 'stopped') return { status: 'unknown' }
   if (first === 'none') {
     log?.bound(undefined, 0, [])

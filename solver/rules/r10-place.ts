@@ -1,7 +1,7 @@
 /** R10: `place` entries. (Being placed at all, once and on an allowed deck and turn, is how bodies are compiled.) */
 import type { ItemRef, Place } from '../problem.ts'
 import { type Body, cornerOf, type Model } from '../search/model.ts'
-import { firstAtLeast, makeEnd, Relation } from '../search/relation.ts'
+import { firstAtLeast, fixedEnd, Relation } from '../search/relation.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { type Tip, Within } from '../search/within.ts'
 import { prepare, rectInside } from '../shapes.ts'
@@ -89,7 +89,7 @@ function post(model: Model, body: Body, p: Place, guard: number): void {
     }
     case 'near':
       anyOf(model, body, p.item, guard, (o, lit) => {
-        new Within(e, centre(body), centre(o), 2, 2 * p.within, [lit])
+        new Within(e, centre(model, body), centre(model, o), 2, 2 * p.within, [lit])
       })
       return
     case 'beyond':
@@ -97,8 +97,7 @@ function post(model: Model, body: Body, p: Place, guard: number): void {
         const [low, high] = p.side === 'front' || p.side === 'right' ? [o, body] : [body, o]
         const axis = p.side === 'front' || p.side === 'back' ? 'y' : 'x'
         const size = low.modes.map((m) => (axis === 'x' ? m.w : m.h))
-        const lits = low.modes.map((m) => m.lit)
-        new Relation(e, lit, makeEnd(low[axis], lits, size), makeEnd(high[axis], [], [0]))
+        new Relation(e, lit, model.end(low, axis, size), fixedEnd(high[axis], 0))
       })
       return
     case 'host':
@@ -118,17 +117,16 @@ function between(axis: 'x' | 'y', lo: number, hi: number): StaticTest {
 }
 
 /** Doubled centre of a body, so that halves stay whole. */
-function centre(b: Body): Tip {
-  const lits = b.modes.map((m) => m.lit)
+function centre(model: Model, b: Body): Tip {
   return {
-    x: makeEnd(
-      b.x,
-      lits,
+    x: model.end(
+      b,
+      'x',
       b.modes.map((m) => m.w),
     ),
-    y: makeEnd(
-      b.y,
-      lits,
+    y: model.end(
+      b,
+      'y',
       b.modes.map((m) => m.h),
     ),
   }

@@ -5,7 +5,6 @@ import type { Propagator } from './engine.ts'
 import type { Goal } from './goals.ts'
 import { type Limit, tightest } from './limits.ts'
 import type { Body, Model } from './model.ts'
-import { makeEnd } from './relation.ts'
 import { span, type Tip, whyHigh, whyLow } from './within.ts'
 
 interface Weight {
@@ -36,15 +35,14 @@ export class BalanceGoal implements Goal, Propagator {
     this.weights = model.bodies
       .filter((b) => b.footprint.mass > 0 && !b.item.later)
       .map((body) => {
-        const lits = body.modes.map((m) => m.lit)
-        const x = makeEnd(
-          body.x,
-          lits,
+        const x = model.end(
+          body,
+          'x',
           body.modes.map((m) => m.w),
         )
-        const y = makeEnd(
-          body.y,
-          lits,
+        const y = model.end(
+          body,
+          'y',
           body.modes.map((m) => m.h),
         )
         return { body, mass: body.footprint.mass, tip: { x, y } }

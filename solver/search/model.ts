@@ -8,7 +8,7 @@ import { Apart, type Forbidden, type Spot } from './apart.ts'
 import type { Chain } from './chains.ts'
 import { Engine, type Propagator, TRUE } from './engine.ts'
 import { tieCount } from './parts.ts'
-import { type Axis, type End, makeEnd, Relation } from './relation.ts'
+import { type Axis, type End, fixedEnd, Relation } from './relation.ts'
 import { seatsOn } from './seats.ts'
 import type { Bitmap } from './static-map.ts'
 import { type StaticTest, StaticTests } from './static-tests.ts'
@@ -104,6 +104,7 @@ export class Model {
   /** The most tie points that two plug-in parts may both cover, over all pairs; 0 on ordinary parts. */
   sharedTies = 0
   private readonly groups = new Map<string, number>()
+  readonly classes: { readonly lit: number; readonly body: Body; readonly modes: readonly Mode[] }[] = []
 
   /** Asked now and then while compiling. */
   private readonly over: () => boolean
@@ -148,6 +149,34 @@ export class Model {
     return g
   }
 
+  /** A body's coordinate with an offset for each of its modes; modes of equal offset are one class, so that what is learned of one holds for all. */
+  end(body: Body, axis: 'x' | 'y', offsets: readonly number[]): End {
+    const values = [...new Set(offsets)]
+    if (values.length < 2) return fixedEnd(body[axis], values[0] ?? 0)
+    const modes = values.map((v) =>
+      this.class(
+        body,
+        body.modes.filter((_, i) => offsets[i] === v),
+      ),
+    )
+    return { axis: body[axis], modes, offsets: values, classOf: offsets.map((o) => values.indexOf(o)), last: 0 }
+  }
+
+  /** True exactly when the body is in one of these modes. */
+  private class(body: Body, modes: readonly Mode[]): number {
+    if (modes.length === 1) return modes[0]!.lit
+    const key = `${body.index}=${modes.map((m) => m.lit).join(',')}`
+    let c = this.groups.get(key)
+    if (c === undefined) {
+      c = this.e.newBool()
+      for (const m of modes) this.e.addClause([this.e.not(m.lit), c])
+      this.e.addClause([this.e.not(c), ...modes.map((m) => m.lit)])
+      this.groups.set(key, c)
+      this.classes.push({ lit: c, body, modes })
+    }
+    return c
+  }
+
   /** The clause "not both in such modes, or one of `lits`", for all pairs of modes that `active` picks, as few clauses as that takes. */
   pairClauses(
     a: Body,
@@ -184,41 +213,23 @@ export class Model {
     if (!a.modes.some((ma) => b.modes.some((mb) => active(ma, mb)))) return
     const ra = a.modes.map(rectA)
     const rb = b.modes.map(rectB)
-    const end = (body: Body, axis: Axis, offsets: number[]): End =>
-      makeEnd(
+    const low = (body: Body, rects: Rect[], axis: 'x' | 'y') =>
+      this.end(
+        body,
         axis,
-        body.modes.map((m) => m.lit),
-        offsets,
+        rects.map((r) => r[axis]),
       )
-    const lowX = (body: Body, rects: Rect[]) =>
-      end(
+    const high = (body: Body, rects: Rect[], axis: 'x' | 'y') =>
+      this.end(
         body,
-        body.x,
-        rects.map((r) => r.x),
-      )
-    const lowY = (body: Body, rects: Rect[]) =>
-      end(
-        body,
-        body.y,
-        rects.map((r) => r.y),
-      )
-    const highX = (body: Body, rects: Rect[]) =>
-      end(
-        body,
-        body.x,
-        rects.map((r) => r.x + r.w + gap),
-      )
-    const highY = (body: Body, rects: Rect[]) =>
-      end(
-        body,
-        body.y,
-        rects.map((r) => r.y + r.h + gap),
+        axis,
+        rects.map((r) => r[axis] + (axis === 'x' ? r.w : r.h) + gap),
       )
     const four = [
-      this.relation(highX(a, ra), lowX(b, rb)),
-      this.relation(highX(b, rb), lowX(a, ra)),
-      this.relation(highY(a, ra), lowY(b, rb)),
-      this.relation(highY(b, rb), lowY(a, ra)),
+      this.relation(high(a, ra, 'x'), low(b, rb, 'x')),
+      this.relation(high(b, rb, 'x'), low(a, ra, 'x')),
+      this.relation(high(a, ra, 'y'), low(b, rb, 'y')),
+      this.relation(high(b, rb, 'y'), low(a, ra, 'y')),
     ]
     this.pairClauses(
       a,

@@ -21,21 +21,26 @@ export function firstAtLeast(values: Int32Array, x: number): number {
   return lo
 }
 
-/** One end of a difference: the axis, and an offset for each mode literal (a single one when they are all equal). */
+/** One end of a difference: the axis, and an offset for each class of modes (a single one when they are all equal). */
 export interface End {
   readonly axis: Axis
+  /** A literal a class: the body is in one of its modes. */
   readonly modes: readonly number[]
   readonly offsets: readonly number[]
+  /** By the body's mode: its class. */
+  readonly classOf: readonly number[]
   /** The mode that was true when last asked. */
   last: number
 }
 
 /** An end whose offset is the same in every mode. */
-export const fixedEnd = (axis: Axis, offset: number): End => ({ axis, modes: [], offsets: [offset], last: 0 })
-
-export function makeEnd(axis: Axis, modes: readonly number[], offsets: readonly number[]): End {
-  return offsets.every((o) => o === offsets[0]) ? fixedEnd(axis, offsets[0] ?? 0) : { axis, modes, offsets, last: 0 }
-}
+export const fixedEnd = (axis: Axis, offset: number): End => ({
+  axis,
+  modes: [],
+  offsets: [offset],
+  classOf: [],
+  last: 0,
+})
 
 /** Least (`sign` 1) or greatest (−1) offset over the modes still open; NaN when none is. */
 export function extreme(e: Engine, end: End, sign: 1 | -1): number {
@@ -117,7 +122,7 @@ export class Relation implements Eager {
     const place = (end: End): number => {
       const [body, at] = end.axis === one.x || end.axis === one.y ? [one, p] : [two, q]
       const i = end.modes.length === 0 ? 0 : body.modes.findIndex((m) => m.deck === at.deck && m.turn === at.turn)
-      return (end.axis === body.x ? at.at.x : at.at.y) + (end.offsets[i] ?? 0)
+      return (end.axis === body.x ? at.at.x : at.at.y) + (end.offsets[end.classOf[i] ?? 0] ?? 0)
     }
     return place(this.a) <= place(this.b)
   }

@@ -16,14 +16,18 @@ export class Search {
   veto: (() => readonly number[] | undefined) | undefined
   /** Stand where the followed layout stands before anything else is decided, and leave out what it leaves out. */
   lean = false
+  /** Leave out what may be left out: the quickest way to a first layout. */
+  sparse = false
   /** Assumptions that the last "none" goes back to. */
   core: number[] = []
   private readonly order: readonly Body[]
   private best: ReadonlyMap<number, Placement> = new Map()
   private readonly modeBody = new Map<number, Body>()
+  private readonly optional = new Set<number>()
   private restarts = 0
+  private readonly classOf = new Map<number, Model['classes'][number]>()
   private untilRestart = 0
-  private maxLearnts = 2000
+  private maxLearnts = 4000
 
   constructor(model: Model) {
     this.model = model
@@ -33,10 +37,15 @@ export class Search {
     const heap = e.order
     for (const b of model.bodies) {
       heap.allow(e.varOf(b.present), 1000 + area(b) / 1e10)
+      if (!b.item.required) this.optional.add(e.varOf(b.present))
       for (const m of b.modes) {
         this.modeBody.set(e.varOf(m.lit), b)
         heap.allow(e.varOf(m.lit), 500 + area(b) / 1e10)
       }
+    }
+    for (const c of model.classes) {
+      this.classOf.set(e.varOf(c.lit), c)
+      heap.allow(e.varOf(c.lit), 500 + area(c.body) / 1e10)
     }
     for (const g of model.relations) {
       const weight = (area(g.a) + area(g.b)) / 1e11
@@ -203,8 +212,17 @@ export class Search {
     const { e, relations, relationOf } = this.model
     const g = relationOf.get(v)
     if (g !== undefined) return this.pickRelation(relations[g]!, v)
+    const c = this.classOf.get(v)
+    if (c) {
+      if (!e.isTrue(c.body.present)) return -1
+      const old = this.best.get(c.body.index)
+      const yes = old
+        ? c.modes.some((o) => o.deck === old.deck && o.turn === old.turn && o.host === (old.host ?? -1))
+        : true
+      return yes ? e.ge(v, 1) : e.lt(v, 1)
+    }
     const body = this.modeBody.get(v)
-    if (!body) return e.ge(v, 1)
+    if (!body) return this.sparse && this.optional.has(v) ? e.lt(v, 1) : e.ge(v, 1)
     // a mode: the one that the best layout has, else this one
     const old = this.best.get(body.index)
     if (old) {

@@ -4,7 +4,7 @@ import { type Chain, chains } from './chains.ts'
 import { TRUE } from './engine.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { at } from './parts.ts'
-import { fixedEnd, makeEnd } from './relation.ts'
+import { fixedEnd } from './relation.ts'
 import { still, type Tip } from './within.ts'
 
 /** One thing that an end can stand for, when `lit` holds. */
@@ -44,16 +44,15 @@ function candidates(model: Model, end: WireEnd): Candidate[] {
   return end.ref.items.map((i) => {
     const body = model.bodies[i]!
     const points = body.modes.map((m) => at(body.footprint, end.at, m.turn))
-    const lits = body.modes.map((m) => m.lit)
     const tip: Tip = {
-      x: makeEnd(
-        body.x,
-        lits,
+      x: model.end(
+        body,
+        'x',
         points.map((p) => p.x),
       ),
-      y: makeEnd(
-        body.y,
-        lits,
+      y: model.end(
+        body,
+        'y',
         points.map((p) => p.y),
       ),
     }
