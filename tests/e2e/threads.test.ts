@@ -1,0 +1,51 @@
+/** Variants side by side in the browser: each on a worker of its own, and one can be stopped without the other. */
+import type { Browser } from 'playwright-core'
+import { afterAll, beforeAll, expect, it } from 'vitest'
+import { crowd } from '../app/cli.ts'
+import { openBrowser, visit } from './visit.ts'
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await openBrowser()
+})
+afterAll(() => browser?.close())
+
+/** Two variants that are never done, but soon have a first layout. */
+const project = () => {
+  const { items, wires, ...rest } = crowd()
+  const variants = [
+    { id: 'near', name: 'near' },
+    { id: 'far', name: 'far', settings: { itemClearance: 1 } },
+  ]
+  return { ...rest, items: items.slice(0, 18), wires: wires.slice(0, 17), variants }
+}
+
+it('two variants are laid out at the same time; stopping one keeps its layout and lets the other go on', async () => {
+  const v = await visit(browser)
+  await v.open('crowd.json', project())
+  // in the page itself, which has ten seconds for each variant, however slowly this test is served
+  const seen = await v.page.evaluate(async () => {
+    const cards = () => [...document.querySelectorAll('nav button')].map((c) => c.textContent ?? '')
+    const looking = () => cards().filter((c) => c.includes('Looking for')).length
+    const placed = () => cards().filter((c) => c.includes('of conductor')).length
+    const button = () => [...document.querySelectorAll('button')].find((b) => b.textContent === 'Stop looking')
+    const until = async (so: () => boolean) => {
+      const from = performance.now()
+      while (!so() && performance.now() - from < 30_000) await new Promise((go) => setTimeout(go, 5))
+    }
+    await until(() => cards().length === 2 && looking() === 2)
+    const atOnce = looking()
+    await until(() => placed() === 2)
+    const both = { placed: placed(), looking: looking() }
+    const from = performance.now()
+    button()?.click()
+    await until(() => !button())
+    return { atOnce, both, took: performance.now() - from, after: looking(), left: placed() }
+  })
+  // 50 ms on a machine that does nothing else; here two solvers, a browser and a picture in software share it
+  expect(seen.took).toBeLessThan(1500)
+  expect(seen).toMatchObject({ atOnce: 2, both: { placed: 2, looking: 2 }, after: 1, left: 2 })
+  expect(v.errors).toEqual([])
+  if (process.env.DECKWRIGHT_LONG === '1') console.log(`stopped after ${seen.took.toFixed(0)} ms`)
+  await v.context.close()
+})
