@@ -6,15 +6,14 @@ import { type Dice, dice } from './random.ts'
 
 type Json = Record<string, unknown>
 
-/** How a kind of robot is made. `fill` = share of the decks' area that the required bodies take (plug-in parts take none). */
-interface Kind {
+/** How a kind of robot is made. */
+export interface Kind {
   readonly name: string
   readonly decks: number
   readonly parts: (d: Dice) => Part[]
-  readonly fills: readonly number[]
 }
 
-interface Part {
+export interface Part {
   readonly id: string
   readonly footprint: string
   /** Plan area at turn 0, mm²; 0 for plug-in parts. */
@@ -24,7 +23,7 @@ interface Part {
 }
 
 /** What the parts must know about the decks: sizes of the lowest, mm, and the decks' ids from below. */
-interface Plan {
+export interface Plan {
   readonly w: number
   readonly d: number
   readonly ids: readonly string[]
@@ -52,19 +51,19 @@ const BODIES: Readonly<Record<string, readonly [number, number]>> = {
   'head-micro-drop-in': [40, 20],
 }
 
-function part(id: string, footprint: string, more?: (plan: Plan) => Json): Part {
+export function part(id: string, footprint: string, more?: (plan: Plan) => Json): Part {
   const size = BODIES[footprint]
   return { id, footprint, area: size ? size[0] * size[1] : 0, required: true, ...(more ? { more } : {}) }
 }
 
-const extra = (id: string, footprint: string, value: number, count = 1): Part => ({
+export const extra = (id: string, footprint: string, value: number, count = 1): Part => ({
   ...part(id, footprint, () => ({ required: false, value, count })),
   required: false,
 })
 
-const edge = (side: string, within: number): Json => ({ kind: 'edge', edge: side, within })
+export const edge = (side: string, within: number): Json => ({ kind: 'edge', edge: side, within })
 /** A sensor that looks ahead, in the left or right half of the lowest deck. */
-const ear = (id: string, footprint: string, half: 0 | 1): Part =>
+export const ear = (id: string, footprint: string, half: 0 | 1): Part =>
   part(id, footprint, ({ w, d, ids }) => ({
     turns: [0],
     decks: [ids[0]],
@@ -138,7 +137,8 @@ function large(d: Dice): Part[] {
   ]
 }
 
-const KINDS: readonly Kind[] = [
+/** `fills`: what share of the decks' area the required bodies take, for each robot of the kind. */
+const KINDS: readonly (Kind & { readonly fills: readonly number[] })[] = [
   { name: '20 on 2', decks: 2, parts: small, fills: [0.5, 0.5, 0.5, 0.5] },
   { name: '30 on 3', decks: 3, parts: large, fills: [0.56, 0.54, 0.54, 0.54] },
 ]
@@ -146,12 +146,13 @@ const KINDS: readonly Kind[] = [
 /** Every upper deck leaves the front of the lowest one open to the sky. */
 const UPPER = 0.8
 
-function robot(kind: Kind, seed: number): Json {
+/** The project of one robot; `fill` = share of the decks' area that the required bodies take (plug-in parts take none). */
+export function robot(kind: Kind, seed: number, fill: number, grid = 1): Json {
   const d = dice(1000 * kind.decks + seed)
   const parts = kind.parts(d)
   const area = parts.reduce((s, p) => s + (p.required ? p.area : 0), 0)
   const ratio = d.whole(125, 160) / 100
-  const plan = area / kind.fills[seed - 1]! / (1 + (kind.decks - 1) * UPPER)
+  const plan = area / fill / (1 + (kind.decks - 1) * UPPER)
   const depth = Math.round(Math.sqrt(plan / ratio))
   const w = Math.round(depth * ratio)
   const upper = Math.round(depth * UPPER)
@@ -204,7 +205,7 @@ function robot(kind: Kind, seed: number): Json {
     version: 1,
     units: 'mm',
     name: `bench robot, ${kind.name} decks, ${seed}`,
-    settings: { grid: 1, edgeClearance: 1, itemClearance: 1, minWeb: 2 },
+    settings: { grid, edgeClearance: 1, itemClearance: 1, minWeb: 2 },
     decks,
     chassis: {
       contact: [
@@ -282,6 +283,6 @@ export interface BenchDeck {
 /** Four robots of each kind. */
 export function benchDecks(): BenchDeck[] {
   return KINDS.flatMap((kind) =>
-    kind.fills.map((_, k) => ({ name: `${kind.name}, ${k + 1}`, text: JSON.stringify(robot(kind, k + 1)) })),
+    kind.fills.map((fill, k) => ({ name: `${kind.name}, ${k + 1}`, text: JSON.stringify(robot(kind, k + 1, fill)) })),
   )
 }
