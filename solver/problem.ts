@@ -96,6 +96,8 @@ export interface Opening {
   readonly id: string
   readonly shape: Shape
   readonly mayCover: boolean
+  /** A slot cut for a strap: a strap slot that coincides with it reuses it. */
+  readonly strap?: boolean
 }
 
 export interface Hole {

@@ -1,12 +1,14 @@
 /** What every rule file looks at: the problem, the raw placements, the bodies, and the openings of each deck. */
 import type { Placement, Problem } from '../problem.ts'
 import { prepare, type Region } from '../shapes.ts'
+import type { Rect } from '../units.ts'
 import { type Body, bodiesOf, cutoutOn } from './body.ts'
 
 export interface DeckOpening {
   readonly id: string
   readonly region: Region
   readonly mayCover: boolean
+  readonly strap: boolean
   /** `lead`: the round opening of an exit or a pass. */
   readonly kind: 'opening' | 'lead'
 }
@@ -44,11 +46,18 @@ export function openingsOf(problem: Problem, deck: number): DeckOpening[] {
     // A radius may end in half a micrometre; round shapes are worked in doubles anyway.
     region: prepare({ kind: 'circle', cx: at.x, cy: at.y, r: diameter / 2 } as Parameters<typeof prepare>[0]),
     mayCover: false,
+    strap: false,
     kind: 'lead',
   })
   return [
     ...(problem.decks[deck]?.openings ?? []).map(
-      (o): DeckOpening => ({ id: o.id, region: prepare(o.shape), mayCover: o.mayCover, kind: 'opening' }),
+      (o): DeckOpening => ({
+        id: o.id,
+        region: prepare(o.shape),
+        mayCover: o.mayCover,
+        strap: o.strap ?? false,
+        kind: 'opening',
+      }),
     ),
     ...problem.exits
       .filter((e) => e.deck === deck && e.diameter !== undefined)
@@ -65,8 +74,15 @@ const COINCIDE = 100
 /** Whether a drop-in part's cut-out is this opening. */
 export function isOwnCutout(body: Body, opening: DeckOpening): boolean {
   const cutout = cutoutOn(body.item.footprint, body.placement)
+  return cutout !== undefined && coincides(cutout, opening)
+}
+
+/** Whether a strap's slot is this opening: one that was cut for a strap. */
+export const isOwnSlot = (slot: Rect, opening: DeckOpening): boolean => opening.strap && coincides(slot, opening)
+
+function coincides(cutout: Rect, opening: DeckOpening): boolean {
   const shape = opening.region.shape
-  if (!cutout || opening.kind === 'lead' || shape.kind !== 'rect') return false
+  if (opening.kind === 'lead' || shape.kind !== 'rect') return false
   return (
     Math.abs(cutout.x - shape.x) <= COINCIDE &&
     Math.abs(cutout.y - shape.y) <= COINCIDE &&

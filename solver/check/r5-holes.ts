@@ -15,7 +15,7 @@ import {
 } from '../shapes.ts'
 import type { Point, Rect } from '../units.ts'
 import { type Body, cutoutOn, holesOn, slotsOn } from './body.ts'
-import { isOwnCutout, type Layout } from './layout.ts'
+import { isOwnCutout, isOwnSlot, type Layout } from './layout.ts'
 import { deckName, insideShort, len, name, overlapDepth, say, short } from './say.ts'
 
 /** Something cut out of a deck; `made` is false where a hole or opening that is there already serves. */
@@ -54,7 +54,12 @@ export function cutsOf(layout: Layout): Cut[] {
         made: reusedHole(layout, body.deck, at, hole.diameter) < 0,
         hole,
       })),
-      ...slotsOn(f, body.placement).map((form, i) => ({ body, what: `strap slot ${i + 1}`, form, made: true })),
+      ...slotsOn(f, body.placement).map((form, i) => ({
+        body,
+        what: `strap slot ${i + 1}`,
+        form,
+        made: !layout.decks[body.deck]!.openings.some((o) => isOwnSlot(form, o)),
+      })),
       ...(cutout
         ? [
             {

@@ -11,6 +11,7 @@ export interface DeckShapes {
     readonly id: string
     readonly region: Region
     readonly mayCover: boolean
+    readonly strap: boolean
     readonly round: boolean
   }[]
   readonly holes: readonly {
@@ -35,7 +36,13 @@ export function deckShapes(problem: Problem): readonly DeckShapes[] {
         outline,
         box: bounds(outline),
         openings: [
-          ...deck.openings.map((o) => ({ id: o.id, region: prepare(o.shape), mayCover: o.mayCover, round: false })),
+          ...deck.openings.map((o) => ({
+            id: o.id,
+            region: prepare(o.shape),
+            mayCover: o.mayCover,
+            strap: o.strap ?? false,
+            round: false,
+          })),
           ...round.flatMap((o) => circle(o)),
         ],
         holes: deck.holes.map((h) => ({
@@ -59,6 +66,7 @@ const circle = (o: Exit | Pass) =>
           id: o.id,
           region: prepare({ kind: 'circle', cx: o.at.x, cy: o.at.y, r: (o.diameter / 2) as typeof o.diameter }),
           mayCover: false,
+          strap: false,
           round: true,
         },
       ]

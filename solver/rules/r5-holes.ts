@@ -63,7 +63,14 @@ const isHole = (m: Mark): boolean => m.radius > 0
 const already = (m: Mark, x: number, y: number, d: DeckShapes): boolean =>
   isHole(m)
     ? reuses(x + m.rect.x, y + m.rect.y, m.radius * 2, d)
-    : m.cutout && d.openings.some((o) => coincides(m.rect, x, y, o.region.box) && isRectangular(o.region))
+    : d.openings.some((o) => mayServe(m, o) && coincides(m.rect, x, y, o.region.box) && isRectangular(o.region))
+
+/** A cut-out may be any opening, a strap's slot one that was cut for a strap. */
+const mayServe = (m: Mark, opening: DeckShapes['openings'][number]): boolean => m.cutout || opening.strap
+
+/** Could it be there already, somewhere on this deck? */
+const mayBeThere = (m: Mark, d: DeckShapes): boolean =>
+  isHole(m) ? mayReuse(m.radius * 2, d) : d.openings.some((o) => mayServe(m, o))
 
 const isRectangular = (r: Region): boolean => r.shape.kind === 'rect'
 
@@ -85,7 +92,7 @@ function alone(model: Model, body: Body, mode: Mode): StaticTest[] {
         !d.holes.some((o) => rectOverlaps(o.region, r, near))
       )
     }
-    const reusable = isHole(m) ? mayReuse(m.radius * 2, d) : m.cutout
+    const reusable = mayBeThere(m, d)
     // off the deck's box, or within one opening, no centre is on solid deck
     const hopeless = (x: number, y: number, w: number, h: number): boolean =>
       x > d.box.x + d.box.w ||
@@ -169,8 +176,7 @@ function between(model: Model, a: Body, b: Body, guard: number): void {
   const firstA = marks(a, a.modes[0]!)
   const firstB = marks(b, b.modes[0]!)
   const decks = shapes.filter((_, d) => a.modes.some((m) => m.deck === d) && b.modes.some((m) => m.deck === d))
-  const may = (m: Mark) =>
-    decks.some((d) => (isHole(m) ? mayReuse(m.radius * 2, d) : m.cutout && d.openings.length > 0))
+  const may = (m: Mark) => decks.some((d) => mayBeThere(m, d))
   firstA.forEach((ma, i) => {
     firstB.forEach((mb, j) => {
       const need = ma.radius + mb.radius + problem.minWeb

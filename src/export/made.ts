@@ -46,7 +46,10 @@ export function madeBy(problem: Problem, here: readonly Placement[], deck: Deck)
       }
     }
     if (mount.kind === 'strap') {
-      for (const slot of mount.slots) cuts.push({ name: `a slot of ${item.id}`, rect: rect(slot) })
+      for (const slot of mount.slots) {
+        const there = deck.openings.some((o) => o.strap && o.shape.kind === 'rect' && sameSides(rect(slot), o.shape))
+        if (!there) cuts.push({ name: `a slot of ${item.id}`, rect: rect(slot) })
+      }
     }
   }
   return { holes, cuts }

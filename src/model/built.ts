@@ -51,8 +51,8 @@ const EPSILON = 1e-9
  * `built-slot-1` … and `built-cutout-1` …; what is there already is not added again, so twice is once. `problem` is the variant
  * that was built, `placements` its layout. Nothing is added for items marked `later`: nothing was made for them.
  *
- * Holes and cut-outs are reused by the next layout where it can (R5). Slots come out as openings that may be covered; R5 reuses no
- * slot, so a body that is strapped down where it was built is told to go elsewhere.
+ * The next layout reuses all of it where it can: slots come out as openings that may be covered, with the optional field `strap`, by
+ * which a strap's slot may be one of them.
  *
  * `built(project, problem, placements)` → `{ ok: true, project, added: [{ deck: 'main', holes: ['built-1', 'built-2'], openings: [] }] }`
  */
@@ -124,11 +124,11 @@ function builtInto(project: Project, deck: string, cuts: readonly Cut[]): Ids & 
       const rect: [number, number, number, number] = [toMm(x), toMm(y), toMm(w), toMm(h)]
       const strap = cut.body.item.footprint.mount.kind === 'strap'
       if (places.some((d) => d.openings !== undefined && !d.openings.some((o) => isOpening(o, rect)))) {
-        // Things can stand over a slot; an empty cut-out is a hole to fall through.
+        // A slot lies under its own body; an empty cut-out is a hole to fall through.
         openings.push({
           id: free(strap ? 'built-slot' : 'built-cutout'),
           shape: { rect },
-          ...(strap ? { mayCover: true } : {}),
+          ...(strap ? { mayCover: true, strap: true } : {}),
         })
       }
     }

@@ -157,6 +157,7 @@ function deckToSolver(d: ProjectDeck): Deck {
       id: o.id,
       shape: shapeToSolver(o.shape),
       mayCover: o.mayCover ?? false,
+      ...(o.strap === true ? { strap: true } : {}),
     })),
     holes: (d.holes ?? []).map((h) => ({ id: h.id, at: point(h.at), diameter: mm(h.diameter) })),
     ...given('material', d.material),

@@ -50,7 +50,8 @@ const deck = object({
   z: coordinate,
   thickness: size,
   outline: shape,
-  openings: z.optional(listById(object({ id, shape, mayCover: z.optional(flag) }))),
+  // strap (ours, optional): a slot that was cut for a strap, so that a strap slot of a layout may be this one
+  openings: z.optional(listById(object({ id, shape, mayCover: z.optional(flag), strap: z.optional(flag) }))),
   holes: z.optional(listById(object({ id, at: point, diameter: size }))),
   material: z.optional(text),
 })

@@ -127,6 +127,21 @@ function ready(r: Rng, part: Footprint, f: Field, grid: number): Opening {
   return { id: 'ready', shape, mayCover: r.chance(0.3) }
 }
 
+/** The first deck with the slots of a strapped part cut at some grid position, to within a tenth, or just not, or for something else. */
+function withSlots(r: Rng, decks: Deck[], part: Footprint | undefined, f: Field, grid: number): Deck[] {
+  if (part?.mount.kind !== 'strap' || !r.chance(0.4)) return decks
+  const x = Math.ceil(f.x / grid) * grid + grid * r.int(0, Math.max(0, Math.floor((f.w - part.width / 1000) / grid)))
+  const y = Math.ceil(f.y / grid) * grid + grid * r.int(0, Math.max(0, Math.floor((f.h - part.depth / 1000) / grid)))
+  const off = r.pick([0, 0, 0, 100, -100, 101])
+  const mayCover = r.chance(0.8)
+  const strap = r.chance(0.8)
+  const slots = part.mount.slots.map((s, k): Opening => {
+    const shape = { kind: 'rect', x: s.x + mm(x) + off, y: s.y + mm(y), w: s.w, h: s.h, radius: 0 } as Shape
+    return { id: `slot${k}`, shape, mayCover, ...(strap ? { strap } : {}) }
+  })
+  return decks.map((d, k) => (k === 0 ? { ...d, openings: [...d.openings, ...slots] } : d))
+}
+
 function footprintsOf(r: Rng, m: DeckMix, f: Field, n: number): Footprint[] {
   const out: Footprint[] = []
   for (let k = 0; k < n; k++) {
@@ -320,12 +335,20 @@ export function randomDeck(seed: number, mix: DeckMix): Problem {
   const f: Field = { ...origin, w: side(), h: side() }
   const n = r.int(m.items[0], m.items[1])
   const parts = footprintsOf(r, m, f, n)
-  const decks = decksOf(
+  const bareDecks = decksOf(
     r,
     m,
     f,
     grid,
     parts.filter((p) => p.mount.kind === 'drop-in'),
+  )
+  // From numbers of its own, so that problems without straps stay what they were.
+  const decks = withSlots(
+    rng(seed + 7_000_003),
+    bareDecks,
+    parts.find((p) => p.mount.kind === 'strap'),
+    f,
+    grid,
   )
   const bare = itemsOf(r, m, parts, decks, m.items[1] + 1)
   const items = placed(r, m, bare, f, decks, grid)

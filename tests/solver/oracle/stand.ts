@@ -25,7 +25,7 @@ export interface Stand {
   /** Top with the stack. */
   readonly high: number
   readonly holes: readonly StandHole[]
-  /** Slots and cut-out; `reused`: the cut-out is an opening that is there already. */
+  /** Slots and cut-out; `reused`: it is an opening that is there already. */
   readonly cuts: readonly (Box & { readonly reused: boolean })[]
   /** The opening that the cut-out coincides with. */
   readonly reuses: number | undefined
@@ -54,10 +54,10 @@ export const roundsOf = (p: Problem, deck: number): { id: string; x: number; y: 
 const holeIsThere = (h: { x: number; y: number; d: number }, old: Hole): boolean =>
   Math.hypot(h.x - old.at.x, h.y - old.at.y) <= 100 && old.diameter >= h.d && old.diameter <= h.d + 500
 
-/** A rectangular opening with all four sides within 0.1 mm of the cut-out's. */
-const cutIsThere = (c: Box, deck: Deck): number | undefined => {
-  const k = deck.openings.findIndex(({ shape: s }) => {
-    if (s.kind !== 'rect') return false
+/** A rectangular opening with all four sides within 0.1 mm of the cut-out's; for a strap's slot, one that was cut for a strap. */
+const cutIsThere = (c: Box, deck: Deck, slot: boolean): number | undefined => {
+  const k = deck.openings.findIndex(({ shape: s, strap }) => {
+    if (s.kind !== 'rect' || (slot && strap !== true)) return false
     const gaps = [s.x - c.x, s.y - c.y, s.x + s.w - c.x - c.w, s.y + s.h - c.y - c.h]
     return gaps.every((g) => Math.abs(g) <= 100)
   })
@@ -137,7 +137,7 @@ export function stand(
     return { x, y, r: m.diameter / 2, land: m.land / 2, reused }
   })
   const boxes = made.cuts.map((c) => boxFrom(here(c.x, c.y), here(c.x + c.w, c.y + c.h)))
-  const reuses = made.cutout ? cutIsThere(boxes[0]!, deck) : undefined
+  const reuses = made.cutout ? cutIsThere(boxes[0]!, deck, false) : undefined
   const corridors = f.corridors.map((c) => ({
     region: placedShape(c.shape, f.width, f.depth, at.turn, at.x, at.y),
     lo: under + c.z[0],
@@ -156,7 +156,7 @@ export function stand(
     top,
     high: top + item.stack,
     holes,
-    cuts: boxes.map((b) => ({ ...b, reused: reuses !== undefined })),
+    cuts: boxes.map((b) => ({ ...b, reused: cutIsThere(b, deck, !made.cutout) !== undefined })),
     reuses,
     corridors,
     sweep: sweepOf(item, at.turn, here, deck.z),
