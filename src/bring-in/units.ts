@@ -24,7 +24,7 @@ export const isUnit = (text: string): text is Unit => Object.hasOwn(UNITS, text)
 
 /**
  * The header variable $INSUNITS of a DXF file: its number to mm in one drawing unit. 0 says that there is none. The numbers are
- * those that writers of the format use; from memory.
+ * those of the published reference to that variable, read there.
  */
 export const DXF_UNITS: ReadonlyMap<number, { readonly name: string; readonly mm: number }> = new Map(
   (

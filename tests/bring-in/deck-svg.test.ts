@@ -1,0 +1,120 @@
+/**
+ * Transforms, groups, uses, nested frames and view boxes of SVG: what is brought in lies where an independent renderer draws it.
+ * Openings are painted black, the outline is not; every pixel's middle must be black exactly where an opening or hole is.
+ */
+import { Resvg } from '@resvg/resvg-js'
+import { describe, expect, it } from 'vitest'
+import { type ShapeFile, shapeToSolver } from '../../footprints/fields.ts'
+import { boundaryDistance, containsPoint, prepare } from '../../solver/shapes.ts'
+import { refused, taken } from './deck-kit.ts'
+
+const XLINK = 'xmlns:xlink="http://www.w3.org/1999/xlink"'
+const doc = (body: string, head: string): string =>
+  `<svg xmlns="http://www.w3.org/2000/svg" ${XLINK} ${head}>${body}</svg>`
+
+/** Pixels whose colour disagrees with the shapes, farther than a pixel from any edge; and how many pixels are black. */
+function disagreeing(svg: string): { wrong: number; black: number; decks: number } {
+  // A page in px is drawn pixel by pixel, 96 to the inch.
+  const dpi = svg.includes('px"') ? 96 : 127
+  const px = 25.4 / dpi
+  const image = new Resvg(svg, { dpi, font: { loadSystemFonts: false } }).render()
+  // Each look at it copies all of it.
+  const { pixels } = image
+  const { decks } = taken(svg, 'drawn.svg', { corner: 'as-drawn' })
+  const shapes = decks.flatMap((d): ShapeFile[] => [
+    ...(d.openings ?? []).map((o) => o.shape),
+    ...(d.holes ?? []).map((h): ShapeFile => ({ circle: [h.at[0], h.at[1], h.diameter / 2] })),
+  ])
+  const regions = shapes.map((s) => prepare(shapeToSolver(s)))
+  let [wrong, black] = [0, 0]
+  for (let j = 0; j < image.height; j++) {
+    for (let i = 0; i < image.width; i++) {
+      const [x, y] = [(i + 0.5) * px * 1000, (image.height - j - 0.5) * px * 1000]
+      const dark = pixels[4 * (j * image.width + i) + 3]! > 127
+      if (dark) black += 1
+      const inside = regions.some((r) => containsPoint(r, x, y))
+      if (inside !== dark && regions.every((r) => boundaryDistance(r, x, y) > px * 1000)) wrong += 1
+    }
+  }
+  return { wrong, black, decks: decks.length }
+}
+
+const outline = '<rect x="1" y="1" width="98" height="58" fill="none" stroke="none"/>'
+const star = 'M0-5 L1.2-1.6 4.8-1.5 1.9.6 2.9 4 0 2 -2.9 4 -1.9.6 -4.8-1.5 -1.2-1.6Z'
+const CASES: Readonly<Record<string, [body: string, head?: string]>> = {
+  'basic shapes': [
+    `${outline}<rect x="5" y="5" width="12" height="8"/><rect x="22" y="5" width="12" height="8" rx="2"/><rect x="40" y="5" width="12" height="8" rx="4" ry="2"/><circle cx="62" cy="10" r="4"/><ellipse cx="80" cy="10" rx="9" ry="4"/><polygon points="10,30 20,30 14,40"/><polyline points="30,30 40,30 34,40 30,30"/><path d="M50 30h10v10z"/>`,
+  ],
+  'nested transforms': [
+    `${outline}<g transform="translate(30 30)"><g transform="rotate(30) scale(1.5 1)"><path d="${star}"/><circle cx="8" cy="0" r="2"/></g></g><g transform="matrix(-1 0 .4 1 80 30)"><path d="${star}"/><rect x="8" y="-3" width="6" height="6" rx="1"/></g>`,
+  ],
+  'uses and symbols': [
+    `<defs><path id="s" d="${star}"/><symbol id="y" viewBox="0 0 20 10"><circle cx="5" cy="5" r="4"/><path d="M11 1h8v8z"/></symbol></defs>${outline}<use href="#s" x="15" y="15"/><use xlink:href="#s" transform="translate(40 20) rotate(180) scale(1.4)"/><use href="#y" x="60" y="5" width="30" height="30"/><use href="#y" x="10" y="35" width="20" height="10"/>`,
+  ],
+  'nested svg': [
+    `${outline}<svg x="10" y="10" width="40" height="40" viewBox="-10 -5 20 10"><path d="${star}"/></svg><svg x="60" y="10" width="30" height="20" viewBox="0 0 10 10" preserveAspectRatio="none"><circle cx="5" cy="5" r="4"/></svg><svg x="60" y="35" width="30" height="20" viewBox="0 0 10 10" preserveAspectRatio="xMaxYMin meet"><circle cx="5" cy="5" r="4"/></svg>`,
+  ],
+  'arcs and curves': [
+    `${outline}<path d="M10 20a8 8 0 1 1 16 0a8 8 0 0 1-16 0z"/><path d="M40 20A12 6 30 1 0 60 20Z"/><path d="M70 20c0-15 20-15 20 0s-5 8-10 8-10-4-10-8z"/><path d="M10 45q10-12 20 0t20 0v8h-40z"/>`,
+  ],
+  'a view box in other units, off zero': [
+    `<rect x="-99" y="-59" width="196" height="116" fill="none"/><g transform="translate(-50,-20)"><path d="${star}" transform="scale(3)"/></g>`,
+    'width="10cm" height="6cm" viewBox="-100 -60 200 120"',
+  ],
+  'a page that is not shaped like its view box': [
+    `<rect x="1" y="1" width="58" height="58" fill="none"/><path d="${star}" transform="translate(20 20)"/>`,
+    'width="100mm" height="60mm" viewBox="0 0 60 60"',
+  ],
+  'px, which are 96 to the inch': [
+    `<rect x="10" y="10" width="300" height="180" fill="none"/><circle cx="90" cy="70" r="40"/><rect x="1.5in" y="20mm" width="25.4mm" height="24pt"/>`,
+    'width="320px" height="200px"',
+  ],
+}
+
+describe('SVG', () => {
+  for (const [name, [body, head]] of Object.entries(CASES)) {
+    it(`${name}: lies where a renderer draws it`, () => {
+      const got = disagreeing(doc(body, head ?? 'width="100mm" height="60mm" viewBox="0 0 100 60"'))
+      expect(got.decks).toBe(1)
+      expect(got.black).toBeGreaterThan(500)
+      expect(got.wrong).toBe(0)
+    })
+  }
+
+  it('keeps circles round and rectangles rectangles through turns and mirrors', () => {
+    const body = `<g transform="translate(50 30) rotate(90) scale(-1 1)"><rect x="-25" y="-45" width="50" height="90" rx="4"/><circle cx="10" cy="20" r="3"/></g>`
+    const { decks, report } = taken(doc(body, 'width="100mm" height="60mm" viewBox="0 0 100 60"'), 'm.svg')
+    expect(decks[0]).toMatchObject({
+      outline: { rect: [0, 0, 90, 50], radius: 4 },
+      holes: [{ at: [25, 35], diameter: 6 }],
+    })
+    expect(report.flattened.count).toBe(0)
+  })
+
+  it('takes --unit for the unit of the view box, and says what the file says', () => {
+    const text = doc('<rect width="60" height="40"/>', 'width="60px" height="40px" viewBox="0 0 60 40"')
+    expect(taken(text, 'p.svg').decks[0]!.outline).toEqual({ rect: [0, 0, 15.875, 10.583] })
+    const told = taken(text, 'p.svg', { unit: 'mm' })
+    expect(told.decks[0]!.outline).toEqual({ rect: [0, 0, 60, 40] })
+    expect(told.report.unit.fileSays).toContain('(px)')
+  })
+
+  it('has no use for what is clipped, and says so', () => {
+    const text = doc(
+      '<rect width="60" height="40" clip-path="url(#c)"/>',
+      'width="60mm" height="40mm" viewBox="0 0 60 40"',
+    )
+    expect(taken(text, 'c.svg').report.unused).toEqual([
+      { what: 'clip-path', where: 'line 1', why: 'it is not applied: all of the shape is used' },
+    ])
+  })
+
+  it('names the line of what it refuses', () => {
+    const text = doc('\n\n<path d="M1 2 L"/>', 'width="60mm" height="40mm"')
+    expect(refused(text, 'l.svg').problems[0]).toMatchObject({
+      line: 3,
+      path: 'd, sign 7',
+      found: 'the end of the path data',
+    })
+  })
+})
