@@ -69,7 +69,7 @@ const dense = (at: (t: number) => Xy, from = 0, to = 1, n = 400): Xy[] =>
 describe('flattened curves', () => {
   it('stay within the tolerance of Bézier curves of degree 2 to 6, rational ones too', () => {
     const r = random(11)
-    for (let k = 0; k < (LONG ? 1000 : 60); k++) {
+    for (let k = 0; k < (LONG ? 1000 : 24); k++) {
       const tolerance = [0.002, 0.01, 0.05][k % 3]!
       const n = 3 + (k % 5)
       const points = Array.from({ length: n }, (): Xy => [r(-60, 60), r(-60, 60)])
@@ -97,7 +97,7 @@ describe('flattened curves', () => {
 
   it('stay within the tolerance of ellipses, turned, sheared and cut', () => {
     const r = random(12)
-    for (let k = 0; k < (LONG ? 1000 : 60); k++) {
+    for (let k = 0; k < (LONG ? 1000 : 24); k++) {
       const tolerance = [0.002, 0.01, 0.05][k % 3]!
       const [c, u, v] = [0, 1, 2].map((): Xy => [r(-40, 40), r(-40, 40)]) as [Xy, Xy, Xy]
       const [t0, span] = [r(-4, 4), r(0.1, 6.2)]

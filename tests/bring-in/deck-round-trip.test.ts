@@ -28,7 +28,7 @@ const cornerOf = (deck: ProjectDeck): [number, number] => {
 describe('a template brought in again', () => {
   for (const asMade of [false, true]) {
     it(`is the same deck to 1 µm from DXF of both kinds, ${asMade ? 'as made' : 'to be cut'}`, () => {
-      for (let seed = 1; seed <= (LONG ? 400 : 20); seed++) {
+      for (let seed = 1; seed <= (LONG ? 400 : 10); seed++) {
         const deck = randomDeck(seed)
         const drawing = template(problemOf(deck), [], 0, { asMade })
         for (const version of ['r2000', 'r12'] as const) {
@@ -43,7 +43,7 @@ describe('a template brought in again', () => {
   }
 
   it('is the same deck to 1 µm from SVG', () => {
-    for (let seed = 1; seed <= (LONG ? 400 : 20); seed++) {
+    for (let seed = 1; seed <= (LONG ? 400 : 10); seed++) {
       const deck = randomDeck(seed)
       // A polygon's corner is known by its drawing: SVG moves all by whole millimetres.
       const drawing = template(problemOf(deck), [], 0)
