@@ -29,7 +29,7 @@ export interface Pool {
 }
 
 /** Milliseconds in which a solver that is asked to stop may end by itself: of the 50 that a cancel may take. */
-const GRACE = 35
+const GRACE = 25
 
 interface Running {
   readonly id: number
