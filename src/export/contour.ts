@@ -127,9 +127,10 @@ export const segmentsOfOpen = (points: readonly Vertex[]): Segment[] =>
   points.slice(0, -1).map((a, i) => segment(a, points[i + 1]!))
 
 export function segment(a: Vertex, b: Vertex): Segment {
-  if (a.bulge === 0) return { a, b }
-  const sweep = 4 * Math.atan(a.bulge)
   const chord = Math.hypot(b.x - a.x, b.y - a.y)
+  // Within 10 nm of its chord an arc is straight: a radius beyond all measure would put its points anywhere.
+  if (Math.abs(a.bulge) * chord < 2e-5) return { a, b }
+  const sweep = 4 * Math.atan(a.bulge)
   const r = chord / (2 * Math.abs(Math.sin(sweep / 2)))
   // The centre lies on the chord's perpendicular, left of a → b for an anticlockwise arc of less than half a turn.
   const off = (1 - a.bulge * a.bulge) / (4 * a.bulge)
