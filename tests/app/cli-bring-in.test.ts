@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { folder, plate, run } from './cli.ts'
+import { folder, plate, root, run } from './cli.ts'
 
 const files = folder()
 afterAll(files.remove)
@@ -61,6 +61,20 @@ describe('bring-in', () => {
     const yes = await run(['bring-in', '-', '--unit', 'in'], svg(body, ''))
     expect(yes.code).toBe(0)
     expect(JSON.parse(yes.out).outline).toEqual({ rect: [0, 0, 1778, 762], radius: 76.2 })
+  })
+
+  it('makes a footprint of a board from several files, and puts it into a project', async () => {
+    const boards = join(root, 'tests/fixtures/bring-in/boards')
+    const project = files.put('project.json', plate())
+    const ran = await run([
+      ...['bring-in', join(boards, 'plain-outline.gbr'), '--with', join(boards, 'plain-NPTH.drl')],
+      ...['--board', 'brain', '--height', '12', '--into', project],
+    ])
+    expect(ran.err).toContain('assumed: ')
+    expect(ran.code).toBe(0)
+    const { footprints } = JSON.parse(ran.out)
+    expect(footprints.map((f: { id: string }) => f.id)).toEqual(['tile', 'brain'])
+    expect(footprints[1]).toMatchObject({ kind: 'board', body: { height: 12 }, mount: { kind: 'screw' } })
   })
 
   it('refuses bad input with all that is wrong, and writes nothing', async () => {
