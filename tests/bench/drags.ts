@@ -1,5 +1,16 @@
 /** Drags: one item held at 60 successive places a millimetre apart, the next legal layout near the last. */
-import { check, type Hold, type Placement, type Problem, Session, solve, um } from '../../solver/index.ts'
+import {
+  bounds,
+  check,
+  type Hold,
+  type Placement,
+  type Problem,
+  prepare,
+  Session,
+  solve,
+  turnedSize,
+  um,
+} from '../../solver/index.ts'
 import { problemOf } from '../published/project.ts'
 import { benchDecks } from './decks.ts'
 import { demoProblems, type Named } from './problems.ts'
@@ -7,13 +18,18 @@ import { median, ms, quantile, type Section, table, yes } from './timing.ts'
 
 const PLACES = 60
 
-/** There and back along x, then along y, in steps of the grid: 60 places, the first one where it stands. */
+/** Towards the middle of the deck and back along x, then along y, in steps of the grid: 60 places, the first one where it stands. */
 function path(from: Placement, p: Problem): Hold[] {
   const quarter = PLACES / 4
+  const { width, depth } = p.items[from.item]!.footprint
+  const size = turnedSize(width, depth, from.turn)
+  const deck = bounds(prepare(p.decks[from.deck]!.outline))
+  const right = Math.sign(deck.x + deck.w / 2 - from.at.x - size.w / 2) || 1
+  const front = Math.sign(deck.y + deck.h / 2 - from.at.y - size.h / 2) || 1
   return Array.from({ length: PLACES }, (_, k) => {
     const leg = Math.floor(k / quarter)
     const far = (leg % 2 === 0 ? k % quarter : quarter - (k % quarter)) * p.grid
-    const [dx, dy] = leg < 2 ? [far, 0] : [0, far]
+    const [dx, dy] = leg < 2 ? [far * right, 0] : [0, far * front]
     const at = { x: um(from.at.x + dx), y: um(from.at.y + dy) }
     return { item: from.item, deck: from.deck, at, turn: from.turn }
   })
@@ -39,6 +55,7 @@ export const drags: Section = {
       .map(({ name, text }): Named => ({ name, problem: problemOf(text) }))
     const rows: string[][] = []
     const every: number[] = []
+    const led: number[] = []
     for (const { name, problem } of [...demoProblems(), ...robots]) {
       const start = solve(problem, { time: 3000 })
       if (!('placements' in start)) continue
@@ -58,6 +75,7 @@ export const drags: Section = {
           if (held?.at.x !== hold.at.x || held.at.y !== hold.at.y)
             throw new Error(`${name}: the item is not where it is held`)
           found++
+          led.push(took)
           last = next
           return took
         })
@@ -76,7 +94,7 @@ export const drags: Section = {
         say(rows.at(-1)!.join(' | '))
       }
     }
-    const all = `All ${every.length} places together: median ${ms(median(every))} ms, 99 % within ${ms(quantile(every, 0.99))} ms (wanted: 2 and 16). Where no layout is found, the time until that was said counts too; every layout passes the checker within the time.`
+    const all = `All ${every.length} places together: median ${ms(median(every))} ms, 99 % within ${ms(quantile(every, 0.99))} ms (wanted: 2 and 16). The ${led.length} of them that have a layout: ${ms(median(led))} and ${ms(quantile(led, 0.99))} ms. In the table, where no layout is found, the time until that was said counts too; every layout passes the checker within the time.`
     const head = [
       'robot',
       'item',

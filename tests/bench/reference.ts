@@ -106,7 +106,10 @@ const upTo = (list: readonly number[], most: number): number => list.filter((v) 
 export function entries(instance: Instance): number {
   const { xs, ys } = placesOf(instance)
   const { w, h } = instance.sheet
-  return instance.items.reduce((s, p) => s + upTo(xs, w - p.w) * upTo(ys, h - p.h) * upTo(xs, p.w) * upTo(ys, p.h), 0)
+  return instance.items.reduce(
+    (s, p) => s + upTo(xs, w - p.w) * upTo(ys, h - p.h) * upTo(xs, p.w - 1) * upTo(ys, p.h - 1),
+    0,
+  )
 }
 
 /** The MILP of Beasley (1985): one 0–1 variable a kind and normal position, every point where pieces may begin covered at most once. */
