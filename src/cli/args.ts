@@ -17,6 +17,8 @@ export interface Form {
   readonly about: string
   /** Names of the operands, all required. */
   readonly operands: readonly string[]
+  /** Names of further operands, which may be left away. */
+  readonly more?: readonly string[]
   readonly options: Readonly<Record<string, Option>>
 }
 
@@ -35,7 +37,8 @@ export function usageOf(form: Form): string {
     const text = `--${name}${o.value === undefined ? '' : ` ${o.value}`}`
     return o.required ? text : `[${text}]${o.many ? '…' : ''}`
   })
-  return ['deckwright', form.command, ...form.operands, ...options].join(' ')
+  const more = (form.more ?? []).map((name) => `[${name}]`)
+  return ['deckwright', form.command, ...form.operands, ...more, ...options].join(' ')
 }
 
 export function helpOf(form: Form): string {
@@ -78,8 +81,9 @@ export function readArgs(form: Form, args: readonly string[]): Given {
   })
   // After an unknown option, what looks like an operand may be its value.
   const sure = problems.length === 0
-  for (const extra of sure ? operands.slice(form.operands.length) : []) {
-    problems.push(`found ${snippet(extra)} after ${form.operands.join(' and ')}, expected nothing more`)
+  const names = [...form.operands, ...(form.more ?? [])]
+  for (const extra of sure ? operands.slice(names.length) : []) {
+    problems.push(`found ${snippet(extra)} after ${names.join(' and ')}, expected nothing more`)
   }
   if (operands.filter((o) => o === '-').length > 1) {
     problems.push(`found - twice, expected it once: there is one standard input`)

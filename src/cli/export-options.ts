@@ -11,38 +11,142 @@ import {
   TAB_WIDTH,
   type TemplateOptions,
 } from '../export/index.ts'
-import { BadInput } from './bad-input.ts'
+import type { PaperName, PdfPart } from '../export/pdf.ts'
+import type { Given } from './args.ts'
+import { BadInput, together } from './bad-input.ts'
 
-/** What is drawn into one file: a deck by its index, or all of them on one sheet. */
+/** All that the options of `export` ask for. */
+export interface Asked {
+  /** Files by the option that asks for them, in the order of the writers. */
+  readonly files: readonly { readonly option: string; readonly file: string }[]
+  readonly deck: string | undefined
+  readonly sheet: boolean
+  readonly options: TemplateOptions
+  readonly pens: Partial<Record<GroupId, Pen>>
+  readonly version: DxfVersion
+  readonly paper: PaperName
+  readonly parts: readonly PdfPart[] | undefined
+}
+
+type Each = Readonly<Record<string, { readonly each: 'sheet' | 'deck' | 'robot' }>>
+
+/** Options that mean something to these files alone. */
+const ONLY: Readonly<Record<string, readonly string[]>> = {
+  deck: ['svg', 'dxf', 'pdf', 'drill', 'png'],
+  sheet: ['svg', 'dxf'],
+  kerf: ['svg', 'dxf'],
+  'as-made': ['svg', 'dxf', 'pdf'],
+  'laser-holes': ['svg', 'dxf'],
+  'marks-as-paths': ['svg', 'dxf'],
+  tabs: ['svg', 'dxf'],
+  stroke: ['svg'],
+  'dxf-version': ['dxf'],
+  paper: ['pdf'],
+  'pdf-parts': ['pdf'],
+  with: ['wires', 'pdf'],
+}
+
+/** What the options ask for. Throws BadInput with everything that is wrong with them. */
+export function askedOf(given: Given, writers: Each): Asked {
+  const [kerf, pens, tabs, version, paper, parts] = together(
+    () => given.number('kerf', 'a width in mm', 0, 10),
+    () => pensOf(given.texts('stroke')),
+    () => tabsOf(given.text('tabs')),
+    () => versionOf(given.text('dxf-version')),
+    () => paperOf(given.text('paper')),
+    () => partsOf(given.text('pdf-parts')),
+    () => {
+      if (given.has('sheet') && given.has('deck')) {
+        throw new BadInput(['--sheet: found together with --deck, expected one of them'])
+      }
+    },
+    () => {
+      const input = [...given.operands, ...given.texts('with')].filter((f) => f === '-')
+      if (input.length > 1) throw new BadInput(['found - twice, expected it once: there is one standard input'])
+    },
+    () => refuseAlone(given, Object.keys(writers)),
+  )
+  const files = Object.keys(writers).flatMap((option) => {
+    const file = given.text(option)
+    return file === undefined ? [] : [{ option, file }]
+  })
+  if (files.filter((f) => f.file === '-').length > 1) {
+    throw new BadInput(['found - twice, expected it once: there is one standard output'])
+  }
+  return {
+    files,
+    deck: given.text('deck'),
+    sheet: given.has('sheet'),
+    pens,
+    version,
+    paper,
+    parts,
+    options: {
+      kerf: mm(kerf ?? 0),
+      asMade: given.has('as-made'),
+      laserHoles: given.has('laser-holes'),
+      marksAsPaths: given.has('marks-as-paths'),
+      ...(tabs ? { tabs } : {}),
+    },
+  }
+}
+
+/** Throws BadInput where no file is asked for, or an option stands without a file that heeds it. */
+function refuseAlone(given: Given, writers: readonly string[]): void {
+  if (!writers.some((w) => given.has(w))) {
+    const names = writers.map((w) => `--${w} F`)
+    throw new BadInput([
+      `--svg: found nothing, expected at least one of ${names.join(', ')}`,
+      'usage: deckwright export FILE LAYOUT --svg F …; deckwright export --help says more',
+    ])
+  }
+  const lines = Object.entries(ONLY).flatMap(([option, files]) => {
+    if (!given.has(option) || files.some((f) => given.has(f))) return []
+    const names = files.map((f) => `--${f} F`)
+    const last = names.pop()!
+    const wanted = names.length === 0 ? last : `${names.join(', ')} or ${last}`
+    return [`--${option}: found without ${wanted}, expected it beside`]
+  })
+  if (lines.length > 0) throw new BadInput(lines)
+}
+
+/** One file to write: a deck by its index, or what shows all of them. */
 export interface Target {
+  readonly option: string
   readonly deck: number | 'all'
   readonly file: string
 }
 
-/** One file for each deck that is asked for. Throws BadInput for a deck that is not there, or where two would get one name. */
-export function targetsOf(
-  problem: Problem,
-  option: string,
-  file: string,
-  only: string | undefined,
-  together: boolean,
-): Target[] {
-  if (together) return [{ deck: 'all', file }]
+/** The files, one for each deck where the writer makes one a deck. Throws BadInput with all that is wrong with their names. */
+export function targetsOf(problem: Problem, asked: Asked, writers: Each): Target[] {
   const ids = problem.decks.map((d) => d.id)
-  if (only !== undefined) {
-    const deck = ids.indexOf(only)
-    if (deck < 0) throw new BadInput([`--deck: found ${snippet(only)}, expected ${oneOf(ids, only)}`])
-    return [{ deck, file }]
-  }
-  if (ids.length === 1) return [{ deck: 0, file }]
+  const only = asked.deck === undefined ? undefined : ids.indexOf(asked.deck)
+  if (only === -1) throw new BadInput([`--deck: found ${snippet(asked.deck)}, expected ${oneOf(ids, asked.deck)}`])
+  const lists = together(
+    ...asked.files.map(({ option, file }) => (): Target[] => {
+      const { each } = writers[option]!
+      if (each === 'robot' || (each === 'sheet' && asked.sheet)) return [{ option, deck: 'all', file }]
+      if (only !== undefined) return [{ option, deck: only, file }]
+      return eachDeck(ids, option, file, each === 'sheet')
+    }),
+  )
+  return lists.flat()
+}
+
+function eachDeck(ids: readonly string[], option: string, file: string, sheet: boolean): Target[] {
+  if (ids.length === 1) return [{ option, deck: 0, file }]
   if (file === '-')
     throw new BadInput([
-      `--${option}: found -, expected a file, or one deck of ${ids.join(', ')} with --deck, or --sheet`,
+      `--${option}: found -, expected a file, or one deck of ${ids.join(', ')} with --deck${sheet ? ', or --sheet' : ''}`,
     ])
   const dot = /[^/\\](\.[^./\\]*)$/.exec(file)
   const ending = dot ? dot[1]! : ''
   const stem = ending === '' ? file : file.slice(0, -ending.length)
-  const targets = ids.map((id, deck) => ({ deck, file: `${stem}-${id.replace(/[^\p{L}\p{N}._ -]/gu, '_')}${ending}` }))
+  const targets = ids.map((id, deck) => ({
+    option,
+    deck,
+    file: `${stem}-${id.replace(/[^\p{L}\p{N}._ -]/gu, '_')}${ending}`,
+  }))
   if (new Set(targets.map((t) => t.file.toLowerCase())).size < targets.length) {
     throw new BadInput([
       `--${option}: the decks ${ids.join(', ')} would get the same file name, expected --deck for each`,
@@ -52,7 +156,7 @@ export function targetsOf(
 }
 
 /** `cut=#ff0000,0.1` → a pen. The width may be left away. */
-export function pensOf(texts: readonly string[]): Partial<Record<GroupId, Pen>> {
+function pensOf(texts: readonly string[]): Partial<Record<GroupId, Pen>> {
   const settings: Partial<Record<GroupId, Pen>> = {}
   for (const text of texts) {
     const parts = /^([\w-]+)=(#[0-9a-fA-F]{3}|#[0-9a-fA-F]{6}|[A-Za-z]+)(?:,(\d+\.?\d*|\.\d+))?$/.exec(text)
@@ -69,7 +173,7 @@ export function pensOf(texts: readonly string[]): Partial<Record<GroupId, Pen>> 
 }
 
 /** `4` or `4,1.5` → tabs; nothing where none are asked for. */
-export function tabsOf(text: string | undefined): NonNullable<TemplateOptions['tabs']> | undefined {
+function tabsOf(text: string | undefined): NonNullable<TemplateOptions['tabs']> | undefined {
   if (text === undefined) return undefined
   const parts = /^(\d{1,2})(?:,(\d+\.?\d*|\.\d+))?$/.exec(text)
   const count = Number(parts?.[1])
@@ -83,10 +187,30 @@ export function tabsOf(text: string | undefined): NonNullable<TemplateOptions['t
 }
 
 /** `r12` or `r2000`, whichever way it is written. */
-export function versionOf(text: string | undefined, wanted: boolean): DxfVersion {
+function versionOf(text: string | undefined): DxfVersion {
   if (text === undefined) return 'r2000'
   const version = dxfVersions.find((v) => v === text.toLowerCase())
   if (!version) throw new BadInput([`--dxf-version: found ${snippet(text)}, expected ${oneOf(dxfVersions, text)}`])
-  if (!wanted) throw new BadInput([`--dxf-version: found without --dxf, expected --dxf F beside it`])
   return version
+}
+
+const PAPERS = { a4: 'A4', letter: 'Letter' } as const satisfies Readonly<Record<string, PaperName>>
+
+function paperOf(text: string | undefined): PaperName {
+  const name = (text ?? 'a4').toLowerCase()
+  if (name === 'a4' || name === 'letter') return PAPERS[name]
+  throw new BadInput([`--paper: found ${snippet(text)}, expected ${oneOf(Object.keys(PAPERS), name)}`])
+}
+
+const PARTS: readonly PdfPart[] = ['template', 'assembly', 'dummies']
+
+/** `template,assembly` → both; undefined, which means all, where nothing is said. */
+function partsOf(text: string | undefined): PdfPart[] | undefined {
+  if (text === undefined) return undefined
+  const names = text.split(',').map((t) => t.trim())
+  const unknown = names.filter((n) => !PARTS.some((p) => p === n))
+  if (unknown.length > 0) {
+    throw new BadInput(unknown.map((n) => `--pdf-parts: found ${snippet(n)}, expected ${oneOf(PARTS, n)}`))
+  }
+  return PARTS.filter((p) => names.includes(p))
 }

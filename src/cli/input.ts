@@ -6,6 +6,7 @@ import { check, type Finding, type Placement, type Problem } from '../../solver/
 import {
   type FileProblem,
   formatProblem,
+  type LayoutFile,
   layoutVariant,
   type Project,
   placementsOf,
@@ -14,6 +15,7 @@ import {
   readProject,
   toProblem,
   variantsOf,
+  writeProject,
 } from '../model/index.ts'
 import { BadInput, together } from './bad-input.ts'
 import { reason } from './output.ts'
@@ -105,12 +107,26 @@ export function laidOut(
   layoutFile: string,
   warn: (w: FileProblem) => void,
   say: (warning: string) => void,
-): Laid {
+): Laid & { readonly project: Project } {
   const [project, layout] = together(
     () => projectFrom(file, warn),
-    () => taken(readLayout(bytesOf(layoutFile), nameOf(layoutFile)), warn),
+    () => layoutFrom(layoutFile, warn),
   )
-  const problem = problemOf(project, taken(layoutVariant(project, layout, nameOf(layoutFile)), warn))
+  return { project, ...laidOn(project, layout, layoutFile, warn, say) }
+}
+
+export const layoutFrom = (file: string, warn: (w: FileProblem) => void): LayoutFile =>
+  taken(readLayout(bytesOf(file), nameOf(file)), warn)
+
+/** A layout on the variant that it names, checked. */
+export function laidOn(
+  project: Project,
+  layout: LayoutFile,
+  file: string,
+  warn: (w: FileProblem) => void,
+  say: (warning: string) => void,
+): Laid {
+  const problem = problemOf(project, taken(layoutVariant(project, layout, nameOf(file)), warn))
   const laid = placementsOf(problem, layout)
   laid.warnings.forEach(say)
   return {
@@ -118,4 +134,15 @@ export function laidOut(
     placements: laid.placements,
     findings: [...laid.findings, ...check(problem, laid.placements)],
   }
+}
+
+/** Findings as lines for people. */
+export const findingLines = (findings: readonly Finding[]): string[] =>
+  findings.map((f) => `  ${f.text} (${f.rule}: ${f.items.join(', ')})`)
+
+/** A changed project as the text of its file, which is read back as any other would be before anyone gets it. */
+export function projectText(project: Project, file: string, warn: (w: FileProblem) => void): string {
+  const text = writeProject(project)
+  taken(readProject(text, `${nameOf(file)}, changed`, loadLibrary()), warn)
+  return text
 }

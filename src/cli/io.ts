@@ -2,7 +2,8 @@
 import { type FileProblem, formatProblem } from '../model/index.ts'
 
 export interface Io {
-  readonly out: (text: string) => void
+  /** Text, or the bytes of a file. */
+  readonly out: (result: string | Uint8Array) => void
   readonly err: (line: string) => void
 }
 
@@ -18,7 +19,7 @@ export function processIo(): Io {
     })
   }
   return {
-    out: (text) => void process.stdout.write(text),
+    out: (result) => void process.stdout.write(result),
     err: (line) => void process.stderr.write(`${line}\n`),
   }
 }

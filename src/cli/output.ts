@@ -59,7 +59,7 @@ export function checkWritable(option: string, file: string, inputs: readonly str
 }
 
 /** Writes all files or none. Throws BadInput, with the system's reason, where that fails. */
-export function writeWhole(files: readonly { readonly file: string; readonly text: string }[]): void {
+export function writeWhole(files: readonly { readonly file: string; readonly text: string | Uint8Array }[]): void {
   const waiting: { from: string; to: string }[] = []
   try {
     for (const { file, text } of files) {

@@ -62,6 +62,17 @@ export function drillTable(problem: Problem, placements: readonly Placement[], d
 
 /** What the drill table measures from, and how exactly: sentences to stand beside it. The workshop's cautions (`cautions.ts`) go with them. */
 export function drillNotes(problem: Problem, deck: number): string[] {
+  const steps = [6, 30, 120, 400].map((l) => `± ${toleranceOf(l)} up to ${l} mm`).join(', ')
+  return [
+    'x runs to the right, y to the front, in mm from the centre of the hole to 0,0 of the project.',
+    drillDatum(problem, deck),
+    `"From left" and "from lower edge" are measured from that corner.`,
+    `Where nothing else is asked for, ISO 2768-m will do: ${steps}.`,
+  ]
+}
+
+/** Where 0,0 lies on a deck, as a sentence. */
+export function drillDatum(problem: Problem, deck: number): string {
   const { x, y } = bounds(prepare(problem.decks[deck]!.outline))
   const way = (by: number, below: string, above: string) => `${Math.abs(toMm(um(by)))} mm ${by > 0 ? below : above}`
   const off = [
@@ -69,13 +80,7 @@ export function drillNotes(problem: Problem, deck: number): string[] {
     ...(y === 0 ? [] : [way(y, 'below', 'above')]),
   ]
   const corner = "the lower-left corner of the outline's bounding box"
-  const steps = [6, 30, 120, 400].map((l) => `± ${toleranceOf(l)} up to ${l} mm`).join(', ')
-  return [
-    'x runs to the right, y to the front, in mm from the centre of the hole to 0,0 of the project.',
-    `0,0 lies ${off.length === 0 ? `on ${corner}` : `${off.join(' and ')} ${corner}`}.`,
-    `"From left" and "from lower edge" are measured from that corner.`,
-    `Where nothing else is asked for, ISO 2768-m will do: ${steps}.`,
-  ]
+  return `0,0 lies ${off.length === 0 ? `on ${corner}` : `${off.join(' and ')} ${corner}`}.`
 }
 
 function fitText(diameter: number, screw: string | undefined): string {

@@ -1,0 +1,86 @@
+/** `export`, once its command line is read: what goes into which file, checked before anything is written. */
+import { resolve } from 'node:path'
+import { cautions, drillNotes, type OtherLayout } from '../export/index.ts'
+import { newHoles, type Project } from '../model/index.ts'
+import type { Given } from './args.ts'
+import { BadInput } from './bad-input.ts'
+import { askedOf, type Target, targetsOf } from './export-options.ts'
+import { type Job, jobOf, writers } from './export-writers.ts'
+import { findingLines, type Laid, laidOn, laidOut, layoutFrom } from './input.ts'
+import { type Io, warner } from './io.ts'
+import { checkWritable, writeWhole } from './output.ts'
+import { countLines } from './reuse.ts'
+
+/** 0 written, 1 a layout is not legal and nothing is written. Throws BadInput. */
+export async function exportFiles(given: Given, io: Io): Promise<number> {
+  const asked = askedOf(given, writers)
+  const [file, layoutFile] = given.operands as [string, string]
+  const say = (w: string): void => io.err(`warning: ${w}`)
+  const laid = laidOut(file, layoutFile, warner(io, false), say)
+  const others = given.texts('with').map((f) => ({ file: f, laid: otherLaid(laid.project, f, io) }))
+  const { problem, placements } = laid
+  const targets = targetsOf(problem, asked, writers)
+  for (const t of targets) {
+    if (t.file !== '-') checkWritable(`--${t.option}`, t.file, [...given.operands, ...given.texts('with')])
+  }
+  noneTwice(targets)
+  for (const one of [{ file: layoutFile, laid }, ...others]) {
+    if (one.laid.findings.length === 0) continue
+    const name = others.length === 0 ? 'The layout' : `The layout ${one.file}`
+    io.err(`${name} breaks rules, so nothing is written:`)
+    for (const line of findingLines(one.laid.findings)) io.err(line)
+    return 1
+  }
+  const job = jobOf(given, asked, problem, placements, others.map(asOther))
+  const files: { file: string; text: string | Uint8Array }[] = []
+  for (const t of targets) files.push({ file: t.file, text: await written(job, t) })
+  writeWhole(files.filter((f) => f.file !== '-'))
+  for (const f of files) if (f.file === '-') io.out(f.text)
+  const drilled = targets.flatMap((t) => (t.option === 'drill' && t.deck !== 'all' ? [t.deck] : []))
+  if (drilled.length > 0) tellOfDrilling(job, drilled, io)
+  return 0
+}
+
+const otherLaid = (project: Project, file: string, io: Io): Laid =>
+  laidOn(project, layoutFrom(file, warner(io, false)), file, warner(io, false), (w) => io.err(`warning: ${file}: ${w}`))
+
+const asOther = ({ laid: { problem, placements } }: { readonly laid: Laid }): OtherLayout => ({
+  id: problem.variant,
+  problem,
+  placements,
+})
+
+/** What cannot be made with the options given becomes BadInput that says why. */
+async function written(job: Job, { option, deck, file }: Target): Promise<string | Uint8Array> {
+  try {
+    return await writers[option]!.write(job, deck, file)
+  } catch (error) {
+    const said = job.refusal(option, error)
+    if (said === undefined) throw error
+    throw new BadInput([said])
+  }
+}
+
+/** Throws BadInput where two results would go to one file. */
+function noneTwice(targets: readonly Target[]): void {
+  const seen = new Map<string, string>()
+  for (const { file, option } of targets) {
+    const path = resolve(file)
+    const before = seen.get(path)
+    // Devices take what they are given, in turn.
+    if (file !== '-' && before !== undefined && before !== option && !path.startsWith('/dev/')) {
+      throw new BadInput([`--${option}: found ${file}, which --${before} writes, expected another file`])
+    }
+    seen.set(path, option)
+  }
+}
+
+/** A table of numbers has no room for what to know before drilling by it. */
+function tellOfDrilling({ problem, placements }: Job, decks: readonly number[], io: Io): void {
+  for (const line of countLines(newHoles(problem, placements).filter((_, d) => decks.includes(d)))) io.err(line)
+  for (const d of decks) {
+    if (decks.length > 1) io.err(`Drill table of ${problem.decks[d]!.id}:`)
+    for (const line of drillNotes(problem, d)) io.err(line)
+  }
+  for (const line of cautions) io.err(line)
+}

@@ -1,0 +1,137 @@
+/** One line for each kind of file: whether there is one a deck, and how it is made. The large writers are fetched when needed. */
+import type { Placement, Problem } from '../../solver/index.ts'
+import { dxf, MergeError, OffsetError, type OtherLayout, sheet, svg, type Template, template } from '../export/index.ts'
+import type { Given } from './args.ts'
+import type { Asked, Target } from './export-options.ts'
+
+/** A layout with all that was asked of its files. */
+export interface Job extends Omit<Asked, 'deck'> {
+  readonly problem: Problem
+  readonly placements: readonly Placement[]
+  /** The only deck that is wanted. */
+  readonly deck: number | undefined
+  readonly others: readonly OtherLayout[]
+  /** The one drawing of a deck, or of all, that SVG and DXF are written from. */
+  readonly drawing: (deck: Target['deck']) => Template
+  /** What to say of an error, where it is about what was asked for and no bug. */
+  readonly refusal: (option: string, error: unknown) => string | undefined
+}
+
+export interface Writer {
+  /** `sheet`: one file a deck, or with --sheet one for all. */
+  readonly each: 'sheet' | 'deck' | 'robot'
+  readonly write: (job: Job, deck: Target['deck'], file: string) => Promise<string | Uint8Array>
+}
+
+const tables = () => Promise.all([import('../export/tables.ts'), import('../export/tables-columns.ts')])
+
+export const writers: Readonly<Record<string, Writer>> = {
+  svg: { each: 'sheet', write: async (job, deck) => svg(job.drawing(deck), job.pens) },
+  dxf: { each: 'sheet', write: async (job, deck) => dxf(job.drawing(deck), { version: job.version }) },
+  pdf: {
+    each: 'robot',
+    write: async ({ problem, placements, deck, paper, parts, options, others }) => {
+      const { PdfError, pdfPages } = await import('../export/pdf.ts')
+      try {
+        const { asMade } = options
+        return await pdfPages(problem, placements, {
+          paper,
+          others,
+          ...(parts === undefined ? {} : { parts }),
+          ...(asMade === undefined ? {} : { asMade }),
+          ...(deck === undefined ? {} : { deck }),
+        })
+      } catch (error) {
+        throw error instanceof PdfError ? new Refused(error.message) : error
+      }
+    },
+  },
+  drill: {
+    each: 'deck',
+    write: async ({ problem, placements }, deck) => {
+      const [{ drillDatum, drillTable }, { drillCsv }] = await tables()
+      const d = deck as number
+      return drillCsv(drillTable(problem, placements, d), drillDatum(problem, d))
+    },
+  },
+  hardware: {
+    each: 'robot',
+    write: async ({ problem, placements }) => {
+      const [{ hardwareList }, { hardwareCsv }] = await tables()
+      return hardwareCsv(hardwareList(problem, placements))
+    },
+  },
+  wires: {
+    each: 'robot',
+    write: async ({ problem, placements, others }) => {
+      const [{ wireCutList }, { wireCsv }] = await tables()
+      return wireCsv(wireCutList(problem, placements, others))
+    },
+  },
+  bill: {
+    each: 'robot',
+    write: async ({ problem, placements }) => {
+      const [{ billOfItems }, { billCsv }] = await tables()
+      return billCsv(billOfItems(problem, placements))
+    },
+  },
+  headers: {
+    each: 'robot',
+    write: async ({ problem, placements }) => {
+      const [{ headerPins }, { headerCsv }] = await tables()
+      return headerCsv(headerPins(problem, placements))
+    },
+  },
+  gltf: {
+    each: 'robot',
+    write: async ({ problem, placements }, _, file) => {
+      const { gltf, gltfText } = await import('../export/gltf.ts')
+      return /\.gltf$/i.test(file) ? gltfText(problem, placements) : gltf(problem, placements)
+    },
+  },
+  png: {
+    each: 'robot',
+    write: async ({ problem, placements, deck }) =>
+      (await import('../export/picture.ts')).planPng(problem, placements, deck === undefined ? {} : { deck }),
+  },
+  'png-3d': {
+    each: 'robot',
+    write: async ({ problem, placements }) =>
+      (await import('../export/picture-round.ts')).roundPng(problem, placements),
+  },
+}
+
+/** A writer's reason, in words for the user, why it cannot. */
+class Refused extends Error {}
+
+export function jobOf(
+  given: Given,
+  asked: Asked,
+  problem: Problem,
+  placements: readonly Placement[],
+  others: readonly OtherLayout[],
+): Job {
+  const drawings = new Map<Target['deck'], Template>()
+  const only = given.text('deck')
+  return {
+    ...asked,
+    deck: only === undefined ? undefined : problem.decks.findIndex((d) => d.id === only),
+    problem,
+    placements,
+    others,
+    drawing: (deck) => {
+      const drawn =
+        drawings.get(deck) ??
+        (deck === 'all'
+          ? sheet(problem, placements, asked.options)
+          : template(problem, placements, deck, asked.options))
+      drawings.set(deck, drawn)
+      return drawn
+    },
+    refusal: (option, error) => {
+      if (error instanceof OffsetError) return `--kerf: found ${given.text('kerf')}, expected less: ${error.message}`
+      if (error instanceof MergeError) return `${given.operands[0]}: ${error.message}, expected them apart`
+      return error instanceof Refused ? `--${option}: ${error.message}` : undefined
+    },
+  }
+}
