@@ -18,7 +18,7 @@ export const demos: Section = {
       const answer = o
         ? `${o.value} contacts, ${wires ? `${(wires.value / 1000).toFixed(1)} mm, at least ${(wires.bound / 1000).toFixed(1)}` : ''}`
         : both.result.status
-      const reference = await byDeckModel(name, problem, points.result, quick ? 5 : SECONDS, !quick)
+      const reference = await byDeckModel(name, problem, points.result, quick ? 5 : 15, !quick)
       rows.push([
         name,
         `${problem.items.length}`,

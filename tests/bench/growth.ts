@@ -59,7 +59,7 @@ export let drawn = ''
 export const growth: Section = {
   name: 'growth',
   run: async ({ quick }, say) => {
-    const seconds = quick ? 3 : 10
+    const seconds = quick ? 3 : 8
     const seeds = quick ? [1] : SEEDS
     const list = points()
       .filter((p) => !quick || p.items <= 20)

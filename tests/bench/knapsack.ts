@@ -45,7 +45,7 @@ const counted = (r: Reference): number => r.ms
 export const published: Section = {
   name: 'published',
   run: async ({ quick, unit }, say) => {
-    const seconds = quick ? 10 : 30
+    const seconds = quick ? 10 : 20
     const optima = publishedOptima()
     const rows: string[][] = []
     const ratios: { ours: number; fastest: number }[] = []
@@ -83,7 +83,7 @@ export const published: Section = {
 export const similar: Section = {
   name: 'look-alikes',
   run: async ({ quick }, say) => {
-    const seconds = quick ? 2 : 8
+    const seconds = quick ? 2 : 6
     const optima = lookAlikeOptima()
     const all = lookAlikes().filter((_, k) => !quick || k % 4 === 1)
     const rows: string[][] = []

@@ -2,10 +2,10 @@
  * `npm run bench`: every answer checked first, then timed, beside reference runs in the same process. `-- --quick` takes fewer instances and
  * shorter limits; `-- --only NAME[,NAME]` takes some sections; `-- --write` writes tests/bench/RESULTS.md and growth.svg as well.
  */
-import { readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { cpus, loadavg } from 'node:os'
 import { parseArgs } from 'node:util'
-import { oneCase } from './memory.ts'
+import { memory, oneCase } from './memory.ts'
 import { median, type Section, yardstick } from './timing.ts'
 
 /** Loaded here, not above: a child that measures memory holds no reference solver. */
@@ -16,7 +16,6 @@ async function sections(): Promise<Section[]> {
   const { fit } = await import('./fit.ts')
   const { drags } = await import('./drags.ts')
   const { conflicts } = await import('./conflicts.ts')
-  const { memory } = await import('./memory.ts')
   const { logCost } = await import('./log-cost.ts')
   const { growth } = await import('./growth.ts')
   return [demos, robots, published, similar, fit, drags, conflicts, memory, logCost, growth]
@@ -48,7 +47,14 @@ async function main(): Promise<void> {
   for (const section of all) {
     if (names && !names.includes(section.name)) continue
     console.error(`… ${section.name}`)
-    const text = await section.run({ quick: values.quick, unit }, (line) => console.error(`  ${line}`))
+    const settings = { quick: values.quick, unit }
+    const text = await section
+      .run(settings, (line) => console.error(`  ${line}`))
+      .catch((e: unknown) => {
+        // A wrong answer gets no figures, but the other sections theirs.
+        process.exitCode = 1
+        return `## ${section.name}\n\n**Wrong:** ${e instanceof Error ? e.message : e}`
+      })
     parts.push(text)
     console.log(`\n${text}`)
   }
@@ -61,7 +67,7 @@ async function main(): Promise<void> {
 async function write(parts: readonly string[], names: readonly string[] | undefined): Promise<void> {
   const file = 'tests/bench/RESULTS.md'
   let text = `${parts.join('\n\n')}\n`
-  if (names) {
+  if (names && existsSync(file)) {
     const title = (s: string): string => s.slice(0, s.indexOf('\n'))
     const now = new Map(
       parts
@@ -82,7 +88,7 @@ async function write(parts: readonly string[], names: readonly string[] | undefi
 
 // The reference's threads would keep the process alive.
 main().then(
-  () => process.exit(0),
+  () => process.exit(process.exitCode ?? 0),
   (e: unknown) => {
     console.error(e instanceof Error ? e.message : e)
     process.exit(1)

@@ -39,11 +39,14 @@ export async function byCpSat(instance: Instance, seconds: number): Promise<Refe
   return { value: a.status === 'optimal' ? -a.value : undefined, ms: performance.now() - t }
 }
 
-/** Whether all pieces fit on a square sheet: `yes`, `no`, or undefined where time ran out. Equal pieces stand in order of x. */
-export async function fitByCpSat(
-  fit: Fit,
-  seconds: number,
-): Promise<{ readonly fits: boolean | undefined; readonly ms: number }> {
+export interface FitAnswer {
+  /** Undefined where time ran out. */
+  readonly fits: boolean | undefined
+  readonly ms: number
+}
+
+/** Whether all pieces fit on a square sheet. Equal pieces stand in order of x. */
+export async function fitByCpSat(fit: Fit, seconds: number): Promise<FitAnswer> {
   const t = performance.now()
   const w = new CpWriter()
   const all = fit.pieces.map((p) => ({
@@ -112,10 +115,11 @@ export function entries(instance: Instance): number {
   )
 }
 
-/** The MILP of Beasley (1985): one 0–1 variable a kind and normal position, every point where pieces may begin covered at most once. */
-export async function byMilp(instance: Instance, seconds: number): Promise<Reference> {
-  const highs = await loadHighs()
-  const t = performance.now()
+/**
+ * The MILP of Beasley (1985) as LP text: one 0–1 variable a kind and normal position, every point where pieces may begin covered at most
+ * once. With `all`, every piece must be placed, and nothing is optimised.
+ */
+function milpText(instance: Instance, all: boolean): string {
   const { w, h } = instance.sheet
   const { xs, ys } = placesOf(instance)
   const names: string[] = []
@@ -130,7 +134,7 @@ export async function byMilp(instance: Instance, seconds: number): Promise<Refer
         const name = `k${k}x${x}y${y}`
         names.push(name)
         mine.push(name)
-        gain.push(`${p.value} ${name}`)
+        gain.push(`${all ? 0 : p.value} ${name}`)
         xs.forEach((cx, i) => {
           if (cx >= x && cx < x + p.w)
             ys.forEach((cy, j) => {
@@ -138,11 +142,27 @@ export async function byMilp(instance: Instance, seconds: number): Promise<Refer
             })
         })
       }
-    if (mine.length > 0) kinds.push(`${mine.join(' + ')} <= ${p.copies}`)
+    if (mine.length > 0) kinds.push(`${mine.join(' + ')} ${all ? '=' : '<='} ${p.copies}`)
   })
   const covered = cells.filter((c) => c.length > 1).map((c) => `${c.join(' + ')} <= 1`)
   const rows = [...kinds, ...covered].map((r, k) => `c${k}: ${r}`)
-  const lp = `Maximize\n obj: ${gain.join(' + ')}\nSubject To\n${rows.join('\n')}\nBinary\n${names.join(' ')}\nEnd\n`
-  const a = highs.solve(lp, { time_limit: seconds })
+  return `Maximize\n obj: ${gain.join(' + ')}\nSubject To\n${rows.join('\n')}\nBinary\n${names.join(' ')}\nEnd\n`
+}
+
+export async function byMilp(instance: Instance, seconds: number): Promise<Reference> {
+  const highs = await loadHighs()
+  const t = performance.now()
+  const a = highs.solve(milpText(instance, false), { time_limit: seconds })
   return { value: a.Status === 'Optimal' ? Math.round(a.ObjectiveValue) : undefined, ms: performance.now() - t }
+}
+
+/** The same question to the MILP. */
+export async function fitByMilp(fit: Fit, seconds: number): Promise<FitAnswer> {
+  const highs = await loadHighs()
+  const t = performance.now()
+  const items = fit.pieces.map((p) => ({ ...p, copies: 1, value: 0 }))
+  const instance: Instance = { name: fit.name, sheet: { w: fit.side, h: fit.side }, items }
+  const a = highs.solve(milpText(instance, true), { time_limit: seconds })
+  const fits = a.Status === 'Optimal' ? true : a.Status === 'Infeasible' ? false : undefined
+  return { fits, ms: performance.now() - t }
 }

@@ -40,11 +40,11 @@ export const robots: Section = {
     const small: string[][] = []
     for (const { name, text } of all.filter((d) => d.name.startsWith('20'))) {
       const p = aiming(problemOf(text), ['free-tie-points'])
-      const seconds = quick ? 10 : 30
+      const seconds = quick ? 10 : 20
       const { result, cold, warm } = timed(name, p, { time: seconds * 1000 })
       const o = 'objectives' in result ? result.objectives[0]! : undefined
       const proven = result.status === 'optimal'
-      const reference = await byDeckModel(name, p, result, quick ? 5 : 20, !quick)
+      const reference = await byDeckModel(name, p, result, quick ? 5 : 10, !quick)
       small.push([
         name,
         o ? `${o.value} of at most ${o.bound}` : result.status,
@@ -62,7 +62,7 @@ export const robots: Section = {
       const seconds = quick ? 15 : 60
       const a = told(name, aiming(p, ['free-tie-points', 'wire-length']), seconds)
       const [points, wires] = 'objectives' in a.result ? a.result.objectives : []
-      const reference = await byDeckModel(name, p, a.result, quick ? 5 : 20, !quick)
+      const reference = await byDeckModel(name, p, a.result, quick ? 5 : 10, !quick)
       const wide = wires ? gap(wires.value, wires.bound) : Number.NaN
       large.push([
         name,
