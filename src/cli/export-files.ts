@@ -77,10 +77,12 @@ function noneTwice(targets: readonly Target[]): void {
 
 /** A table of numbers has no room for what to know before drilling by it. */
 function tellOfDrilling({ problem, placements }: Job, decks: readonly number[], io: Io): void {
-  for (const line of countLines(newHoles(problem, placements).filter((_, d) => decks.includes(d)))) io.err(line)
-  for (const d of decks) {
+  const counts = newHoles(problem, placements)
+  for (const line of countLines(counts.filter((_, d) => decks.includes(d)))) io.err(line)
+  const drilled = decks.filter((d) => counts[d]!.new > 0)
+  for (const d of drilled) {
     if (decks.length > 1) io.err(`Drill table of ${problem.decks[d]!.id}:`)
     for (const line of drillNotes(problem, d)) io.err(line)
   }
-  for (const line of cautions) io.err(line)
+  if (drilled.length > 0) for (const line of cautions) io.err(line)
 }

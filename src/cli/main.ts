@@ -3,6 +3,7 @@ import { nearest, snippet } from '../../footprints/problems.ts'
 import { type Form, helpOf, usageOf } from './args.ts'
 import { BadInput } from './bad-input.ts'
 import * as bringIn from './bring-in.ts'
+import * as built from './built.ts'
 import * as check from './check.ts'
 import * as compare from './compare.ts'
 import * as exporting from './export.ts'
@@ -22,6 +23,7 @@ const commands: Readonly<Record<string, Command>> = {
   check,
   export: exporting,
   'bring-in': bringIn,
+  built,
 }
 
 /** 0 done · 1 the answer is no · 2 bad input · 3 time ran out with nothing to show (contract §7) · 70 a bug of ours. */

@@ -1,10 +1,12 @@
-import { layoutOf, writeLayout } from '../model/index.ts'
+import type { Placement, Problem } from '../../solver/index.ts'
+import { layoutOf, newHoles, writeLayout } from '../model/index.ts'
 import { type Form, readArgs } from './args.ts'
 import { together } from './bad-input.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { loosened } from './loosened.ts'
 import { checkWritable, writeWhole } from './output.ts'
+import { countLines } from './reuse.ts'
 import { interrupts, limitsOf, progressLine, solveOn, solvers } from './slices.ts'
 
 export const form: Form = {
@@ -61,6 +63,9 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     stop.stop()
     const layout = { ...layoutOf(problem, result, Math.round(performance.now() - since) / 1000), ...more }
     const text = writeLayout(layout)
+    if ('placements' in result && result.placements) {
+      tellOfReuse(problem, result.placements, given.has('progress'), io)
+    }
     if (out === undefined) io.out(text)
     else writeWhole([{ file: out, text }])
     switch (result.status) {
@@ -75,4 +80,12 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   } finally {
     pool.end()
   }
+}
+
+/** On a deck in which a layout was built before, how much of it serves again. Nothing is said where none of it does. */
+function tellOfReuse(problem: Problem, placements: readonly Placement[], json: boolean, io: Io): void {
+  const counts = newHoles(problem, placements)
+  if (counts.every((c) => c.reused + c.reusedCuts === 0)) return
+  if (json) io.err(JSON.stringify({ holes: counts }))
+  else for (const line of countLines(counts)) io.err(line)
 }
