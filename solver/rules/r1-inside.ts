@@ -2,7 +2,7 @@
 
 import type { Body, Mode, Model } from '../search/model.ts'
 import { rectAt } from '../search/parts.ts'
-import { all, movingRect, type StaticTest } from '../search/static-tests.ts'
+import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { type Region, rectInside, rectOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
 import { coincides } from './coincide.ts'
@@ -17,7 +17,7 @@ export const inside: Rule = {
         [body.item.id],
         () => `${body.item.id} must lie on its deck, clear of the openings`,
       )
-      model.addStatic(body, guard, (mode) => all(testsOf(model, body, mode)))
+      model.addStatic(body, guard, (mode) => testsOf(model, body, mode))
     }
   },
 }

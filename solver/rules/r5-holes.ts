@@ -4,7 +4,7 @@ import type { Body, Mode, Model } from '../search/model.ts'
 import { cornerOf } from '../search/model.ts'
 import { at, cutsOf, holesOf, rectAt } from '../search/parts.ts'
 import { shapeApart } from '../search/round.ts'
-import { all, movingRect, type StaticTest } from '../search/static-tests.ts'
+import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { prepare, type Region, rectInside, rectOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
 import { coincides, mayReuse, reuses } from './coincide.ts'
@@ -20,7 +20,7 @@ export const holes: Rule = {
         [body.item.id],
         () => `the holes of ${body.item.id} need solid deck around them`,
       )
-      model.addStatic(body, guard, (mode) => all(alone(model, body, mode)))
+      model.addStatic(body, guard, (mode) => alone(model, body, mode))
     }
     cutting.forEach((a, i) => {
       for (const b of cutting.slice(i + 1)) {
@@ -84,14 +84,6 @@ function alone(model: Model, body: Body, mode: Mode): StaticTest[] {
   const tests: StaticTest[] = []
   for (const m of mine) {
     const near = m.radius + problem.minWeb
-    const solid = (x: number, y: number, w: number, h: number): boolean => {
-      const r = { x: um(x), y: um(y), w: um(w), h: um(h) }
-      return !(
-        rectInside(d.outline, r, near) &&
-        !d.openings.some((o) => rectOverlaps(o.region, r, near)) &&
-        !d.holes.some((o) => rectOverlaps(o.region, r, near))
-      )
-    }
     const reusable = mayBeThere(m, d)
     // off the deck's box, or within one opening, no centre is on solid deck
     const hopeless = (x: number, y: number, w: number, h: number): boolean =>
@@ -100,20 +92,18 @@ function alone(model: Model, body: Body, mode: Mode): StaticTest[] {
       x + w < d.box.x ||
       y + h < d.box.y ||
       d.openings.some((o) => rectInside(o.region, { x: um(x), y: um(y), w: um(w), h: um(h) }, 0.01))
-    tests.push(disc(m, solid, hopeless, (x, y) => already(m, x, y, d), reusable))
-    if (m.land > 0)
-      tests.push(
-        disc(
-          m,
-          (x, y, w, h): boolean => {
-            const r = { x: um(x), y: um(y), w: um(w), h: um(h) }
-            return !rectInside(d.outline, r, m.land) || d.openings.some((o) => rectOverlaps(o.region, r, m.land))
-          },
-          hopeless,
-        ),
-      )
-    for (const z of under)
-      tests.push(disc(m, (x, y, w, h) => rectOverlaps(z, { x: um(x), y: um(y), w: um(w), h: um(h) }, m.radius)))
+    const there = (x: number, y: number) => already(m, x, y, d)
+    const leaves = (far: number) => (x: number, y: number, w: number, h: number) =>
+      !rectInside(d.outline, { x: um(x), y: um(y), w: um(w), h: um(h) }, far)
+    const meets = (region: Region, far: number) => (x: number, y: number, w: number, h: number) =>
+      rectOverlaps(region, { x: um(x), y: um(y), w: um(w), h: um(h) }, far)
+    tests.push(disc(m, leaves(near), hopeless, there, reusable))
+    for (const o of [...d.openings, ...d.holes]) tests.push(disc(m, meets(o.region, near), undefined, there, reusable))
+    if (m.land > 0) {
+      tests.push(disc(m, leaves(m.land), hopeless))
+      for (const o of d.openings) tests.push(disc(m, meets(o.region, m.land)))
+    }
+    for (const z of under) tests.push(disc(m, meets(z, m.radius)))
   }
   for (const [i, a] of mine.entries())
     for (const b of mine.slice(i + 1)) {

@@ -8,26 +8,27 @@
  */
 import type { ProofLog } from '../proof/steps.ts'
 import type { Clause } from './clause.ts'
-import { Domains, FALSE, grow, TRUE } from './domains.ts'
+import { FALSE, grow, TRUE } from './domains.ts'
 import { Heap } from './heap.ts'
 import type { Eager, Propagator } from './propagator.ts'
+import { Wakes } from './wakes.ts'
 
 export type { Eager, Propagator }
 export { FALSE, TRUE }
 
+/** Clauses that watch a literal, each with another of its literals: where that is true, the clause need not be looked at. */
+interface Watch {
+  readonly clauses: Clause[]
+  readonly others: number[]
+}
+
 /** The reason of a trail entry that was decided. */
 const DECISION = -1
 
-export class Engine extends Domains {
+export class Engine extends Wakes {
   private lastLb = new Int32Array(1024)
   private lastUb = new Int32Array(1024)
-  private wakeLb: Propagator[][] = []
-  private wakeUb: Propagator[][] = []
-  private callLb: Eager[][] = []
-  private callUb: Eager[][] = []
-  /** Made and not yet called. */
-  private fresh: Eager[] = []
-  private watches: (Clause[] | undefined)[] = []
+  private watches: (Watch | undefined)[] = []
 
   trail = new Int32Array(1 << 14)
   trailSize = 0
@@ -42,7 +43,6 @@ export class Engine extends Domains {
   private levelArena: number[] = []
   private levelClauses: number[] = []
   private head = 0
-  private queues: Propagator[][] = [[], [], []]
 
   private buf = new Int32Array(1 << 12)
   private bufSize = 0
@@ -69,38 +69,12 @@ export class Engine extends Domains {
     this.lastLb[v] = -1
     this.lastUb[v] = -1
     this.watches.length = 2 * this.atoms
-    this.wakeLb.push([])
-    this.wakeUb.push([])
-    this.callLb.push([])
-    this.callUb.push([])
     this.order.grow(this.count)
     return v
   }
 
   get level(): number {
     return this.levelTrail.length
-  }
-
-  wakeOn(prop: Propagator, v: number, lower: boolean, upper: boolean): void {
-    if (lower) this.wakeLb[v]!.push(prop)
-    if (upper) this.wakeUb[v]!.push(prop)
-  }
-
-  callOn(one: Eager, v: number, lower: boolean, upper: boolean): void {
-    if (lower) this.callLb[v]!.push(one)
-    if (upper) this.callUb[v]!.push(one)
-    if (this.fresh[this.fresh.length - 1] !== one) this.fresh.push(one)
-  }
-
-  /** Wakes `prop` when `lit` becomes true. */
-  wakeOnTrue(prop: Propagator, lit: number): void {
-    if (lit >= 0) this.wakeOn(prop, this.varOf(lit), (lit & 1) === 0, (lit & 1) === 1)
-  }
-
-  schedule(prop: Propagator): void {
-    if (prop.queued) return
-    prop.queued = true
-    this.queues[prop.cost]!.push(prop)
   }
 
   // ---- reasons -------------------------------------------------------------------------------------------------
@@ -274,12 +248,16 @@ export class Engine extends Domains {
 
   attach(c: Clause): void {
     ;(c.learnt ? this.learnts : this.clauses).push(c)
-    for (let i = 0; i < 2; i++) {
-      const w = c.lits[i]!
-      const list = this.watches[w]
-      if (list) list.push(c)
-      else this.watches[w] = [c]
-    }
+    this.watch(c.lits[0]!, c, c.lits[1]!)
+    this.watch(c.lits[1]!, c, c.lits[0]!)
+  }
+
+  private watch(lit: number, c: Clause, other: number): void {
+    const list = this.watches[lit]
+    if (list) {
+      list.clauses.push(c)
+      list.others.push(other)
+    } else this.watches[lit] = { clauses: [c], others: [other] }
   }
 
   /** Attaches a learnt clause (asserting literal first) after backjumping and asserts it. */
@@ -346,9 +324,18 @@ export class Engine extends Domains {
   /** Clauses that watch `lit`, which has just become false. */
   private visit(lit: number): boolean {
     const list = this.watches[lit]!
+    const { clauses, others } = list
+    const n = clauses.length
     let keep = 0
-    for (let i = 0; i < list.length; i++) {
-      const c = list[i]!
+    let ok = true
+    for (let i = 0; i < n; i++) {
+      const c = clauses[i]!
+      const other = others[i]!
+      if (!ok || this.isTrue(other)) {
+        clauses[keep] = c
+        others[keep++] = other
+        continue
+      }
       if (c.dead) continue
       const lits = c.lits
       if (lits[0] === lit) {
@@ -357,36 +344,34 @@ export class Engine extends Domains {
       }
       const first = lits[0]!
       if (this.isTrue(first)) {
-        list[keep++] = c
+        clauses[keep] = c
+        others[keep++] = first
         continue
       }
       let moved = false
       for (let j = 2; j < lits.length; j++) {
-        const other = lits[j]!
-        if (!this.isFalse(other)) {
-          lits[1] = other
-          lits[j] = lit
-          const w = this.watches[other]
-          if (w) w.push(c)
-          else this.watches[other] = [c]
-          moved = true
-          break
-        }
+        const next = lits[j]!
+        if (this.isFalse(next)) continue
+        lits[1] = next
+        lits[j] = lit
+        this.watch(next, c, first)
+        moved = true
+        break
       }
       if (moved) continue
-      list[keep++] = c
-      if (this.isFalse(first)) {
-        for (let j = i + 1; j < list.length; j++) list[keep++] = list[j]!
-        list.length = keep
-        this.conflict = Array.from(lits, (l) => l ^ 1)
-        if (c.learnt) c.activity += this.clauseBump
-        return false
-      }
+      clauses[keep] = c
+      others[keep++] = first
       if (c.learnt) c.activity += this.clauseBump
-      this.assertBy(c)
+      if (this.isFalse(first)) {
+        this.conflict = Array.from(lits, (l) => l ^ 1)
+        ok = false
+      } else this.assertBy(c)
     }
-    list.length = keep
-    return true
+    if (keep < n) {
+      clauses.length = keep
+      others.length = keep
+    }
+    return ok
   }
 
   decay(): void {

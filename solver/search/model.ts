@@ -6,12 +6,13 @@ import type { Footprint, Item, Problem } from '../problem.ts'
 import type { Rect, Turn } from '../units.ts'
 import { Apart, type Forbidden, type Spot } from './apart.ts'
 import type { Chain } from './chains.ts'
-import { Engine, type Propagator, TRUE } from './engine.ts'
+import { Engine, TRUE } from './engine.ts'
 import { tieCount } from './parts.ts'
 import { type Axis, type End, fixedEnd, Relation } from './relation.ts'
 import { seatsOn } from './seats.ts'
 import type { Bitmap } from './static-map.ts'
-import { type StaticTest, StaticTests } from './static-tests.ts'
+import { type Asked, StaticTests } from './static-tests.ts'
+import { WhenAllFixed, WhenFixed } from './when-fixed.ts'
 import type { WireEnds } from './wire-ends.ts'
 
 /** One way to stand: deck, turn and, for a plug-in part, host; with the figures that follow from it. */
@@ -82,6 +83,13 @@ export interface Relations {
   readonly four: readonly Relation[]
 }
 
+interface Sides {
+  readonly lowX: End
+  readonly highX: End
+  readonly lowY: End
+  readonly highY: End
+}
+
 /** Thrown by a compile that ran out of time. */
 export class OutOfTime extends Error {}
 
@@ -104,6 +112,8 @@ export class Model {
   /** The most tie points that two plug-in parts may both cover, over all pairs; 0 on ordinary parts. */
   sharedTies = 0
   private readonly groups = new Map<string, number>()
+  private readonly levels = new WeakMap<readonly Mode[], readonly (readonly Mode[])[]>()
+  private readonly ends = new WeakMap<(m: Mode) => Rect, Map<string, Sides>>()
   readonly classes: { readonly lit: number; readonly body: Body; readonly modes: readonly Mode[] }[] = []
 
   /** Asked now and then while compiling. */
@@ -130,8 +140,8 @@ export class Model {
     return guard
   }
 
-  /** Legal corner positions of a body: all tests of all rules must pass. One test a mode; undefined = nothing asked. */
-  addStatic(body: Body, guard: number, test: (mode: Mode) => StaticTest | undefined): void {
+  /** Legal corner positions of a body: all tests of all rules must pass. The more there are of them, the simpler each, the sooner each is settled. */
+  addStatic(body: Body, guard: number, test: (mode: Mode) => Asked): void {
     this.statics.add(body, guard, test)
   }
 
@@ -177,26 +187,40 @@ export class Model {
     return c
   }
 
-  /** The clause "not both in such modes, or one of `lits`", for all pairs of modes that `active` picks, as few clauses as that takes. */
-  pairClauses(
-    a: Body,
-    b: Body,
+  /** The pairs of modes that `active` picks, gathered. It may look at decks, hosts and heights alone. */
+  pairs(
+    as: readonly Mode[],
+    bs: readonly Mode[],
     active: (ma: Mode, mb: Mode) => boolean,
-    lits: readonly number[],
-    guard: number,
-  ): boolean {
+  ): { readonly a: readonly Mode[]; readonly b: readonly Mode[] }[] {
+    const [la, lb] = [this.levelsOf(as), this.levelsOf(bs)]
     const rows = new Map<string, { a: Mode[]; b: Mode[] }>()
-    for (const ma of a.modes) {
-      const hits = b.modes.filter((mb) => active(ma, mb))
+    for (const one of la) {
+      const hits = lb.filter((other) => active(one[0]!, other[0]!))
       if (hits.length === 0) continue
-      const key = hits.map((m) => m.lit).join()
+      const key = hits.map((h) => h[0]!.lit).join()
       const row = rows.get(key)
-      if (row) row.a.push(ma)
-      else rows.set(key, { a: [ma], b: hits })
+      if (row) row.a.push(...one)
+      else rows.set(key, { a: [...one], b: hits.flat() })
     }
-    for (const row of rows.values())
-      this.e.addClause([this.e.not(guard), this.e.not(this.group(a, row.a)), this.e.not(this.group(b, row.b)), ...lits])
-    return rows.size > 0
+    return [...rows.values()]
+  }
+
+  /** Modes by deck and host: within one only the turn differs. */
+  private levelsOf(modes: readonly Mode[]): readonly (readonly Mode[])[] {
+    let out = this.levels.get(modes)
+    if (!out) {
+      const by = new Map<number, Mode[]>()
+      for (const m of modes) {
+        const key = m.deck * (this.problem.items.length + 1) + m.host
+        const list = by.get(key)
+        if (list) list.push(m)
+        else by.set(key, [m])
+      }
+      out = [...by.values()]
+      this.levels.set(modes, out)
+    }
+    return out
   }
 
   /** Two rectangles, each attached to a body and given per mode relative to its corner, keep `gap` along x or along y. */
@@ -210,36 +234,43 @@ export class Model {
     guard: number,
   ): void {
     this.tick()
-    if (!a.modes.some((ma) => b.modes.some((mb) => active(ma, mb)))) return
-    const ra = a.modes.map(rectA)
-    const rb = b.modes.map(rectB)
-    const low = (body: Body, rects: Rect[], axis: 'x' | 'y') =>
-      this.end(
-        body,
-        axis,
-        rects.map((r) => r[axis]),
-      )
-    const high = (body: Body, rects: Rect[], axis: 'x' | 'y') =>
-      this.end(
-        body,
-        axis,
-        rects.map((r) => r[axis] + (axis === 'x' ? r.w : r.h) + gap),
-      )
+    const rows = this.pairs(a.modes, b.modes, active)
+    if (rows.length === 0) return
+    const [ea, eb] = [this.sides(a, rectA, gap), this.sides(b, rectB, gap)]
     const four = [
-      this.relation(high(a, ra, 'x'), low(b, rb, 'x')),
-      this.relation(high(b, rb, 'x'), low(a, ra, 'x')),
-      this.relation(high(a, ra, 'y'), low(b, rb, 'y')),
-      this.relation(high(b, rb, 'y'), low(a, ra, 'y')),
+      this.relation(ea.highX, eb.lowX),
+      this.relation(eb.highX, ea.lowX),
+      this.relation(ea.highY, eb.lowY),
+      this.relation(eb.highY, ea.lowY),
     ]
-    this.pairClauses(
-      a,
-      b,
-      active,
-      four.map((r) => r.lit),
-      guard,
-    )
+    const lits = four.map((r) => r.lit)
+    for (const row of rows)
+      this.e.addClause([this.e.not(guard), this.e.not(this.group(a, row.a)), this.e.not(this.group(b, row.b)), ...lits])
     for (const r of four) this.relationOf.set(this.e.varOf(r.lit), this.relations.length)
     this.relations.push({ a, b, active, four })
+  }
+
+  /** The four sides of a rectangle that moves with a body, the high ones pushed out by `gap`. */
+  private sides(body: Body, rect: (m: Mode) => Rect, gap: number): Sides {
+    let known = this.ends.get(rect)
+    if (!known) {
+      known = new Map()
+      this.ends.set(rect, known)
+    }
+    const key = `${body.index}/${gap}`
+    let out = known.get(key)
+    if (!out) {
+      const rects = body.modes.map(rect)
+      const end = (axis: 'x' | 'y', offset: (r: Rect) => number) => this.end(body, axis, rects.map(offset))
+      out = {
+        lowX: end('x', (r) => r.x),
+        highX: end('x', (r) => r.x + r.w + gap),
+        lowY: end('y', (r) => r.y),
+        highY: end('y', (r) => r.y + r.h + gap),
+      }
+      known.set(key, out)
+    }
+    return out
   }
 
   relation(a: End, b: End): Relation {
@@ -288,98 +319,6 @@ export class Model {
     return body.modes.find((m) => this.e.isTrue(m.lit))
   }
 }
-
-class WhenFixed implements Propagator {
-  readonly cost = 2
-  private readonly e: Engine
-  private readonly bodies: readonly Body[]
-  private readonly when: readonly number[]
-  private readonly test: (modes: readonly Mode[]) => boolean
-
-  constructor(e: Engine, bodies: readonly Body[], when: readonly number[], test: (modes: readonly Mode[]) => boolean) {
-    this.e = e
-    this.bodies = bodies
-    this.when = when
-    this.test = test
-    for (const l of when) e.wakeOnTrue(this, l)
-    for (const b of bodies) {
-      for (const m of b.modes) e.wakeOnTrue(this, m.lit)
-      for (const a of axesOf(b)) e.wakeOn(this, a.v, true, true)
-    }
-    e.schedule(this)
-  }
-
-  propagate(): boolean {
-    const { e } = this
-    for (const l of this.when) if (!e.isTrue(l)) return true
-    const modes: Mode[] = []
-    for (const b of this.bodies) {
-      const mode = b.modes.find((m) => e.isTrue(m.lit))
-      if (!mode) return true
-      for (const a of axesOf(b)) if (e.lb[a.v] !== e.ub[a.v]) return true
-      modes.push(mode)
-    }
-    if (this.test(modes)) return true
-    e.begin()
-    for (const l of this.when) e.why(l)
-    modes.forEach((m, i) => {
-      e.why(m.lit)
-      for (const a of axesOf(this.bodies[i]!)) {
-        e.why(e.lbLit(a.v))
-        e.why(e.ubLit(a.v))
-      }
-    })
-    return e.fail()
-  }
-}
-
-class WhenAllFixed implements Propagator {
-  readonly cost = 2
-  private readonly model: Model
-  private readonly guard: number
-  private readonly test: () => boolean
-
-  constructor(model: Model, guard: number, test: () => boolean) {
-    this.model = model
-    this.guard = guard
-    this.test = test
-    const { e } = model
-    e.wakeOnTrue(this, guard)
-    for (const b of model.bodies) {
-      e.wakeOnTrue(this, e.not(b.present))
-      for (const m of b.modes) e.wakeOnTrue(this, m.lit)
-      for (const a of axesOf(b)) e.wakeOn(this, a.v, true, true)
-    }
-    e.schedule(this)
-  }
-
-  propagate(): boolean {
-    const { e, bodies } = this.model
-    if (!e.isTrue(this.guard)) return true
-    for (const b of bodies) {
-      if (e.isFalse(b.present)) continue
-      if (!b.modes.some((m) => e.isTrue(m.lit))) return true
-      for (const a of axesOf(b)) if (e.lb[a.v] !== e.ub[a.v]) return true
-    }
-    if (this.test()) return true
-    e.begin()
-    e.why(this.guard)
-    for (const b of bodies) {
-      if (e.isFalse(b.present)) {
-        e.why(e.not(b.present))
-        continue
-      }
-      e.why(this.model.modeOf(b)!.lit)
-      for (const a of axesOf(b)) {
-        e.why(e.lbLit(a.v))
-        e.why(e.ubLit(a.v))
-      }
-    }
-    return e.fail()
-  }
-}
-
-const axesOf = (b: Body): Axis[] => (b.seating ? [b.x, b.y, b.seating.u, b.seating.v] : [b.x, b.y])
 
 /** Where a body's corner stands (µm), once it does. */
 export function cornerOf(e: Engine, body: Body): { readonly x: number; readonly y: number } {

@@ -1,5 +1,5 @@
 /** Keeps a rectangle of one body clear of a shape that moves with another. */
-import type { Shape } from '../problem.ts'
+import type { Footprint, Shape } from '../problem.ts'
 import { bounds, prepare, type Region, rectInside, rectOverlaps, turnShape } from '../shapes.ts'
 import { type Rect, type Turn, um } from '../units.ts'
 import type { Body, Mode, Model } from './model.ts'
@@ -20,10 +20,9 @@ export function shapeApart(
 ): void {
   const f = b.footprint
   const solid = isPlainRect(shape) && clearance === 0
-  const whole = prepare(shape)
-  const inner = solid ? bounds(whole) : innerRect(whole)
+  const rectB = coreOf(f, shape, solid)
   // a rectangle inside the shape gives the search something to branch on; for a plain one it is the whole rule
-  if (inner) model.rectsApart(a, rectA, b, (m) => rectAt(f, inner, m.turn), 0, active, guard)
+  if (rectB) model.rectsApart(a, rectA, b, rectB, 0, active, guard)
   if (solid) return
   for (const part of convexParts(shape)) {
     for (const turn of new Set(b.modes.map((m) => m.turn))) {
@@ -42,6 +41,19 @@ export function shapeApart(
   }
 }
 
+const cores = new WeakMap<Shape, { readonly f: Footprint; readonly rect: ((m: Mode) => Rect) | undefined }>()
+
+/** The shape itself, or a large rectangle inside it, as it moves with a part: the same function every time it is asked for. */
+function coreOf(f: Footprint, shape: Shape, solid: boolean): ((m: Mode) => Rect) | undefined {
+  const known = cores.get(shape)
+  if (known?.f === f) return known.rect
+  const whole = prepare(shape)
+  const inner = solid ? bounds(whole) : innerRect(whole)
+  const rect = inner && ((m: Mode) => rectAt(f, inner, m.turn))
+  cores.set(shape, { f, rect })
+  return rect
+}
+
 function apartIn(
   model: Model,
   a: Body,
@@ -55,17 +67,9 @@ function apartIn(
   active: (ma: Mode, mb: Mode) => boolean,
   guard: number,
 ): void {
-  const rows = new Map<string, { a: Mode[]; b: Mode[] }>()
-  for (const ma of mas) {
-    const hits = b.modes.filter((mb) => mb.turn === turn && active(ma, mb))
-    if (hits.length === 0) continue
-    const key = hits.map((m) => m.lit).join()
-    const row = rows.get(key)
-    if (row) row.a.push(ma)
-    else rows.set(key, { a: [ma], b: hits })
-  }
+  const turned = b.modes.filter((mb) => mb.turn === turn)
   const box = bounds(region)
-  for (const row of rows.values())
+  for (const row of model.pairs(mas, turned, active))
     model.apart(a, b, [guard, model.group(a, row.a), model.group(b, row.b)], {
       box: [
         r.x - box.x - box.w - clearance,

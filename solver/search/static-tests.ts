@@ -22,10 +22,13 @@ export function movingRect(offset: Rect, bad: (x: number, y: number, w: number, 
   }
 }
 
+/** What a rule asks of a body in one mode. */
+export type Asked = StaticTest | readonly StaticTest[] | undefined
+
 interface Entry {
   readonly body: Body
   readonly guard: number
-  readonly tests: (StaticTest | undefined)[]
+  readonly tests: readonly (readonly StaticTest[])[]
 }
 
 export class StaticTests {
@@ -36,8 +39,9 @@ export class StaticTests {
     this.model = model
   }
 
-  add(body: Body, guard: number, test: (mode: Mode) => StaticTest | undefined): void {
-    this.entries.push({ body, guard, tests: body.modes.map(test) })
+  add(body: Body, guard: number, test: (mode: Mode) => Asked): void {
+    const tests = body.modes.map(test).map((t) => (typeof t === 'function' ? [t] : (t ?? [])))
+    this.entries.push({ body, guard, tests })
   }
 
   /** One bitmap a mode over everything said about a body (a set of bitmaps an instance where conflicts are explained). */
@@ -46,10 +50,11 @@ export class StaticTests {
     const shared = new Map<string, Bitmap[]>()
     for (const body of model.bodies) {
       if (body.seating) continue
-      const mine = this.entries.filter((n) => n.body === body)
+      // what was said last, where the item is wanted, mostly leaves the least
+      const mine = this.entries.filter((n) => n.body === body).reverse()
       const packs = model.explaining ? mine.map((n) => [n]) : [mine]
       packs.forEach((pack, i) => {
-        if (pack.every((n) => n.tests.every((t) => t === undefined))) return
+        if (pack.every((n) => n.tests.every((t) => t.length === 0))) return
         // copies of one item mostly have the same axes, modes and tests: not where one is held or named alone
         const modes = body.modes.map((m) => `${m.deck}.${m.turn}`).join()
         const key = `${body.item.base}/${i}/${modes}/${JSON.stringify(body.item.place)}`
@@ -58,7 +63,7 @@ export class StaticTests {
           maps = body.modes.map((_, m) =>
             fill(
               body,
-              pack.map((n) => n.tests[m]).filter((t) => t !== undefined),
+              pack.flatMap((n) => n.tests[m]!),
               () => model.tick(),
             ),
           )
@@ -76,13 +81,13 @@ export class StaticTests {
   /** A plug-in part's positions are too many for a bitmap: it is tested where it stands. */
   private postSeated(n: Entry): void {
     n.body.modes.forEach((mode, i) => {
-      const test = n.tests[i]
-      if (!test) return
+      const tests = n.tests[i]!
+      if (tests.length === 0) return
       const { x, y } = n.body
       this.model.apart(undefined, n.body, [n.guard, mode.lit], {
         box: [x.values[0]!, x.values[x.values.length - 1]!, y.values[0]!, y.values[y.values.length - 1]!],
         convex: false,
-        forbids: (px, py) => test(px, px, py, py) === -1,
+        forbids: (px, py) => tests.some((t) => t(px, px, py, py) === -1),
       })
     })
   }
@@ -122,17 +127,4 @@ export function fill(body: Body, tests: readonly StaticTest[], tick: () => void 
   }
   if (xs.length > 0 && ny > 0) block(0, xs.length - 1, 0, ny - 1, tests)
   return new Bitmap(xs.length, ny, legal)
-}
-
-/** All of several tests. */
-export function all(tests: readonly StaticTest[]): StaticTest {
-  return (xl, xu, yl, yu) => {
-    let out: -1 | 0 | 1 = 1
-    for (const t of tests) {
-      const r = t(xl, xu, yl, yu)
-      if (r === -1) return -1
-      if (r === 0) out = 0
-    }
-    return out
-  }
 }
