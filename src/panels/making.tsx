@@ -1,47 +1,85 @@
-/** The template to cut and drill, beside what to mind when doing so. */
-import { useState } from 'react'
-import { cautions, svg, template } from '../export/index.ts'
+/** What is to be made of a layout, beside what to mind when doing so. */
+import { lazy, Suspense, useState } from 'react'
+import { cautions } from '../export/cautions.ts'
+import { recallShop } from '../store/export-settings.ts'
+import { notReady } from '../store/making.ts'
 import type { View } from '../store/view.ts'
 import { download } from './download.ts'
+import { shelf } from './export-shelf.ts'
+import { Built } from './making-built.tsx'
 import { useDeck } from './use.ts'
+import './workshop.css'
+
+// The writers are large, and nobody needs them before something is to be made.
+const ExportSheet = lazy(() => import('./export-sheet.tsx'))
+const BringIn = lazy(() => import('./bring-in.tsx'))
 
 export function Making({ view }: { view: View }) {
   const file = useDeck((s) => s.history.doc.file)
   const carried = useDeck((s) => s.carry !== undefined)
   const [failure, setFailure] = useState('')
-  const { problem, placements, findings, sheet } = view
-  const missing = problem.items.some((item, i) => item.required && !placements.some((p) => p.item === i))
-  const ready = !carried && findings.length === 0 && !missing
-  const name = (deck: string): string => `${file.replace(/\.json$/i, '')}-${sheet.variant}-${deck}.svg`
+  const [open, setOpen] = useState(false)
+  const { problem, sheet } = view
+  const why = notReady(view, carried)
+  const hand = async (deck: number): Promise<void> => {
+    try {
+      const { deckSvg } = await import('./export-files.ts')
+      const made = deckSvg({ view, file, shop: recallShop(shelf()), asMade: false, others: [] }, deck)
+      download(made.name, made.data, made.type)
+      setFailure('')
+    } catch (error) {
+      setFailure(`The template could not be drawn: ${error instanceof Error ? error.message : String(error)}`)
+    }
+  }
   return (
-    <section className="list making" aria-labelledby="making-title">
-      <h2 id="making-title">Template</h2>
-      <div className="group">
-        {problem.decks.map((deck, index) => (
-          <button
-            key={deck.id}
-            type="button"
-            disabled={!ready}
-            onClick={() => {
-              try {
-                download(name(deck.id), svg(template(problem, placements, index)), 'image/svg+xml')
-                setFailure('')
-              } catch (error) {
-                setFailure(`The template could not be drawn: ${error instanceof Error ? error.message : String(error)}`)
-              }
-            }}
-          >
-            Download SVG of {deck.name}
+    <>
+      <section className="list making" aria-labelledby="making-title">
+        <h2 id="making-title">Workshop</h2>
+        <div className="group">
+          <button type="button" disabled={why !== undefined} onClick={() => setOpen(true)}>
+            Files to make it from…
           </button>
-        ))}
+          {problem.decks.map((deck, index) => (
+            <button key={deck.id} type="button" disabled={why !== undefined} onClick={() => hand(index)}>
+              Download SVG of {deck.name}
+            </button>
+          ))}
+        </div>
+        {why && <p>{why}</p>}
+        {failure && <p role="alert">{failure}</p>}
+        <ul className="cautions" aria-label="Cautions">
+          {cautions.map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
+        </ul>
+        {open && (
+          <Suspense fallback={<p>The writers are on their way…</p>}>
+            <ExportSheet view={view} why={why} onClose={() => setOpen(false)} />
+          </Suspense>
+        )}
+      </section>
+      <Built key={sheet.variant} view={view} ready={why === undefined} />
+      <Bringing />
+    </>
+  )
+}
+
+function Bringing() {
+  const [open, setOpen] = useState(false)
+  return (
+    <section className="list" aria-labelledby="bring-title">
+      <h2 id="bring-title">Your own deck or board</h2>
+      <p>A deck from its drawing (DXF or SVG), a board from the files that it is made from, holes from a caliper.</p>
+      <div className="group">
+        <button type="button" onClick={() => setOpen(true)}>
+          Bring it in…
+        </button>
       </div>
-      {!ready && <p>A template is made of a layout in which nothing is wrong.</p>}
-      {failure && <p role="alert">{failure}</p>}
-      <ul className="cautions" aria-label="Cautions">
-        {cautions.map((caution) => (
-          <li key={caution}>{caution}</li>
-        ))}
-      </ul>
+      {open && (
+        <Suspense fallback={<p>The readers are on their way…</p>}>
+          <BringIn onClose={() => setOpen(false)} />
+        </Suspense>
+      )}
     </section>
   )
 }

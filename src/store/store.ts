@@ -1,7 +1,7 @@
 /** The document, its history and the solves in flight, as one store without React. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Placement, Problem } from '../../solver/index.ts'
-import type { FileProblem } from '../model/index.ts'
+import { built, type EditProblem, type FileProblem, moveHole, type Project } from '../model/index.ts'
 import { type Doc, type History, redo, type Sheet, step, undo, withSheet } from './document.ts'
 import { type Files, indexOfItem } from './files.ts'
 import { middle, nudged, placementOf, samePlace, snap, turned, withMoved } from './moves.ts'
@@ -66,6 +66,17 @@ export interface Actions {
   /** Looks for the best layout again, with what is held. */
   readonly rearrange: () => void
   readonly stop: () => void
+  /** Another project in place of this one, with what is held and shown, as one step; problems: nothing was changed. */
+  readonly change: (project: Project) => readonly EditProblem[]
+  /** What the layout on show asks for becomes holes and openings of the decks. */
+  readonly build: () => readonly EditProblem[]
+  /** A hole of a deck where it was really drilled, mm. */
+  readonly moveHole: (
+    deck: string,
+    hole: string,
+    at: readonly [number, number],
+    diameter?: number,
+  ) => readonly EditProblem[]
   readonly undo: () => void
   readonly redo: () => void
   readonly dismiss: () => void
@@ -181,6 +192,26 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     solves.refresh()
   }
 
+  /** What is on show stays on show, so that a plate that was made does not change under its layout. */
+  const change = (project: Project): readonly EditProblem[] => {
+    drop()
+    const { doc } = get().history
+    const now = sheetNow()
+    const kept = (sheet: Sheet): readonly Placement[] =>
+      sheet === now ? shown(get(), sheet) : (sheet.placements ?? [])
+    // Read back as any file would be: whatever goes into the document is sound.
+    const read = files.open(files.text({ ...doc, project }, kept), doc.file)
+    if (read.kind === 'broken') return read.problems
+    const sheets = read.doc.sheets.map((sheet) =>
+      sheet.variant === now?.variant && sheet.placements ? { ...sheet, before: sheet.placements } : sheet,
+    )
+    commit({ ...read.doc, sheets })
+    return []
+  }
+
+  const edited = (edit: ReturnType<typeof moveHole>): readonly EditProblem[] =>
+    !edit.ok ? edit.problems : edit.project === get().history.doc.project ? [] : change(edit.project)
+
   const actions: Actions = {
     open: (text, file) => {
       const read = files.open(text, file)
@@ -269,6 +300,13 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       )
     },
     stop: () => solves.stop(),
+    change,
+    build: () => {
+      drop()
+      const sheet = sheetNow()
+      return sheet ? edited(built(get().history.doc.project, sheet.problem, shown(get(), sheet))) : []
+    },
+    moveHole: (deck, hole, at, diameter) => edited(moveHole(get().history.doc.project, deck, hole, at, diameter)),
     undo: () => travel(undo),
     redo: () => travel(redo),
     dismiss: () => set({ broken: undefined, notices: [] }),

@@ -1,0 +1,139 @@
+/** Drawings, boards and measures read for the page: what they come to, or what is to be asked, in sentences. */
+import { shapeToSolver } from '../../footprints/fields.ts'
+import { bounds, prepare, toMm } from '../../solver/index.ts'
+import { bringInBoard } from '../bring-in/board.ts'
+import { bringInMeasures } from '../bring-in/caliper-result.ts'
+import { bringInDeck, type DeckBroughtIn, type DeckOptions, type Unit } from '../bring-in/index.ts'
+import { addItem } from '../model/edit.ts'
+import type { FileProblem, Project, ProjectDeck } from '../model/index.ts'
+
+export type Footprint = NonNullable<Project['footprints']>[number]
+
+export type Got =
+  | { readonly kind: 'deck'; readonly deck: ProjectDeck; readonly lines: readonly string[] }
+  | { readonly kind: 'footprint'; readonly footprint: Footprint; readonly lines: readonly string[] }
+  /** The file does not say its unit; `text` tells what it would come to in each. */
+  | { readonly kind: 'unit'; readonly text: string }
+  /** Several outlines lie side by side. */
+  | { readonly kind: 'outline'; readonly decks: readonly ProjectDeck[] }
+  | { readonly kind: 'refused'; readonly problems: readonly FileProblem[]; readonly lines: readonly string[] }
+
+export interface Source {
+  readonly name: string
+  readonly bytes: Uint8Array
+}
+
+export interface DeckAnswers {
+  readonly unit?: Unit | undefined
+  /** From 1, from left to right. */
+  readonly outline?: number | undefined
+}
+
+/** A drawing as the deck that takes the place of `old`: at the same corner, so that what stands on it stays where it is. */
+export function deckFrom({ name, bytes }: Source, old: ProjectDeck, answers: DeckAnswers): Got {
+  const box = bounds(prepare(shapeToSolver(old.outline)))
+  const options: DeckOptions = {
+    id: old.id,
+    z: old.z,
+    thickness: old.thickness,
+    corner: [toMm(box.x), toMm(box.y)],
+    ...(answers.unit === undefined ? {} : { unit: answers.unit }),
+    ...(answers.outline === undefined ? {} : { outline: answers.outline }),
+  }
+  const got = bringInDeck(bytes, name, options)
+  if (!got.ok) {
+    const unit = got.problems.find((p) => p.path === 'unit')
+    if (unit) return { kind: 'unit', text: sizesIn(unit) }
+    return { kind: 'refused', problems: got.problems, lines: some(got.unused, unusedLine) }
+  }
+  if (got.decks.length > 1) return { kind: 'outline', decks: got.decks }
+  return { kind: 'deck', deck: got.decks[0]!, lines: reportLines(got) }
+}
+
+/** The reader words it for the command; here the question stands beside. */
+const sizesIn = ({ found, expected }: FileProblem): string => {
+  const sizes = /: (all that is drawn .*)$/.exec(expected)?.[1]
+  return `The file does not say what its unit is (${found}).${sizes ? ` ${sizes[0]?.toUpperCase()}${sizes.slice(1)}.` : ''}`
+}
+
+export function boardFrom(sources: readonly Source[], id: string, height: number | undefined): Got {
+  const files = sources.map(({ name, bytes }) => ({ name, text: new TextDecoder('utf-8').decode(bytes) }))
+  const got = bringInBoard(files, { id, height })
+  if (!got.ok) return { kind: 'refused', problems: got.problems, lines: [] }
+  const { assumptions, unused } = got.report
+  const lines = [...some(assumptions, (a) => `Assumed: ${a}.`), ...some(unused, (u) => `Not used: ${u}.`)]
+  return { kind: 'footprint', footprint: got.footprint, lines }
+}
+
+export function measuresFrom({ name, bytes }: Source, old: ProjectDeck): Got {
+  const got = bringInMeasures(bytes, name)
+  if (!got.ok) return { kind: 'refused', problems: got.problems, lines: [] }
+  const { made, text } = got.value
+  if (!made) {
+    const problem = { file: name, path: 'measures', found: 'measures that do not settle every place', expected: 'more' }
+    return { kind: 'refused', problems: [problem], lines: text }
+  }
+  if (made.kind === 'footprint') return { kind: 'footprint', footprint: made.footprint, lines: text }
+  return { kind: 'deck', deck: { ...made.deck, id: old.id }, lines: text }
+}
+
+/** The project with the outline, openings and holes in place of those of the deck of the same id, whose other fields stay. */
+export function withDeck(project: Project, made: ProjectDeck): Project {
+  return {
+    ...project,
+    decks: project.decks.map((deck) => {
+      if (deck.id !== made.id) return deck
+      const { openings: _, holes: __, ...rest } = deck
+      return { ...rest, ...made, ...(deck.name === undefined ? {} : { name: deck.name }) }
+    }),
+  }
+}
+
+/** The project with the footprint among its own, in place of one of that id, and if wanted with one item of it. */
+export function withFootprint(project: Project, footprint: Footprint, place: boolean): Project {
+  const others = (project.footprints ?? []).filter((f) => f.id !== footprint.id)
+  const more = { ...project, footprints: [...others, footprint] }
+  return place ? addItem(more, footprint.id) : more
+}
+
+/** Variants that give the deck an outline or holes of their own: those stay. */
+export const ownIn = (project: Project, deck: string): readonly string[] =>
+  (project.variants ?? []).flatMap((v) => {
+    const own = v.decks?.[deck]
+    return own && (own.outline ?? own.openings ?? own.holes) !== undefined ? [v.id] : []
+  })
+
+const MOST = 30
+
+function some<T>(all: readonly T[], line: (one: T) => string): string[] {
+  const lines = all.slice(0, MOST).map(line)
+  return all.length > MOST ? [...lines, `And ${all.length - MOST} more like the last.`] : lines
+}
+
+const unusedLine = (u: { what: string; where: string; why: string }): string =>
+  `Not used: ${u.what}${u.where ? ` (${u.where})` : ''}: ${u.why}.`
+
+function reportLines({ decks, report }: Extract<DeckBroughtIn, { ok: true }>): string[] {
+  const { unit, flattened, tiny } = report
+  const told = unit.from === 'file' ? 'as the file says' : 'as you say'
+  return [
+    `${deckWords(decks[0]!)}.`,
+    `One unit of the drawing is ${Number(unit.mm.toPrecision(7))} mm, ${told}.`,
+    ...some(report.closedGaps, (g) => `Closed a gap of ${g.width} mm at ${g.at.join(', ')} of the drawing.`),
+    ...some(report.twice, (t) => `Used once, though there twice: ${t.what} (${t.where}).`),
+    ...(tiny > 0 ? [`Left out ${tiny} segments shorter than 0.001 mm.`] : []),
+    ...(flattened.count > 0
+      ? [`${flattened.count} curves became short lines, at most ${flattened.tolerance} mm off.`]
+      : []),
+    ...report.assumed.map((a) => `Assumed: ${a}.`),
+    ...some(report.unused, unusedLine),
+  ]
+}
+
+const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`
+
+/** `210 × 148 mm, 2 openings, 14 holes`. */
+export function deckWords(deck: ProjectDeck): string {
+  const { w, h } = bounds(prepare(shapeToSolver(deck.outline)))
+  return `${toMm(w)} × ${toMm(h)} mm, ${count(deck.openings?.length ?? 0, 'opening')}, ${count(deck.holes?.length ?? 0, 'hole')}`
+}

@@ -1,0 +1,162 @@
+/** The export sheet: what leaves for the workshop, with a preview of every file as it will be written. */
+import { useEffect, useId, useMemo, useRef, useState } from 'react'
+import { cautions } from '../export/cautions.ts'
+import { keepShop, recallShop, SHOP, type Shop } from '../store/export-settings.ts'
+import { shown } from '../store/store.ts'
+import type { View } from '../store/view.ts'
+import { download } from './download.ts'
+import { type Asked, filesOf, KINDS, type Kind, type Made } from './export-files.ts'
+import { type Once, Options } from './export-options.tsx'
+import { Preview } from './export-preview.tsx'
+import { shelf } from './export-shelf.ts'
+import { useDeck } from './use.ts'
+
+const NAMES: Record<Kind, readonly [what: string, how: string]> = {
+  svg: ['SVG', 'for the cutter'],
+  dxf: ['DXF', 'for a machine shop'],
+  pdf: ['PDF', 'on paper, at 1:1'],
+  tables: ['CSV', 'tables'],
+  pictures: ['PNG', 'pictures'],
+  gltf: ['glTF', '3D model'],
+}
+
+type Outcome =
+  | { readonly kind: 'files'; readonly of: Kind; readonly files: readonly Made[] }
+  | { readonly kind: 'failed'; readonly why: string }
+
+/** The files of what is asked for; while others are being made, `busy` and those from before. */
+function useFiles(kind: Kind, asked: Asked, ready: boolean): { outcome: Outcome | undefined; busy: boolean } {
+  const [done, setDone] = useState<{ asked: Asked; kind: Kind; outcome: Outcome }>()
+  useEffect(() => {
+    if (!ready) return
+    let gone = false
+    // Whoever types a number, or looks through the kinds, does not want the files of everything in between.
+    const timer = setTimeout(() => {
+      filesOf(kind, asked).then(
+        (files) => gone || setDone({ asked, kind, outcome: { kind: 'files', of: kind, files } }),
+        (error: unknown) =>
+          gone ||
+          setDone({
+            asked,
+            kind,
+            outcome: { kind: 'failed', why: error instanceof Error ? error.message : String(error) },
+          }),
+      )
+    }, 120)
+    return () => {
+      gone = true
+      clearTimeout(timer)
+    }
+  }, [kind, asked, ready])
+  return { outcome: done?.outcome, busy: done?.asked !== asked || done.kind !== kind }
+}
+
+export default function ExportSheet({
+  view,
+  why,
+  onClose,
+}: {
+  view: View
+  why: string | undefined
+  onClose: () => void
+}) {
+  const file = useDeck((s) => s.history.doc.file)
+  const state = useDeck((s) => s)
+  const dialog = useRef<HTMLDialogElement>(null)
+  const title = useId()
+  const [kind, setKind] = useState<Kind>('svg')
+  const [shop, setShop] = useState<Shop>(() => recallShop(shelf()))
+  const [kept, setKept] = useState(true)
+  const [once, setOnce] = useState<Once>({
+    asMade: false,
+    parts: ['template', 'assembly', 'dummies'],
+    look: 'light',
+  })
+  const change = (next: Shop): void => {
+    setShop(next)
+    setKept(keepShop(shelf(), next))
+  }
+  useEffect(() => {
+    const box = dialog.current
+    if (box && !box.open) box.showModal()
+  }, [])
+  const { problem, placements, sheet } = view
+  const { known, trials, history } = state
+  // biome-ignore lint/correctness/useExhaustiveDependencies: of the state only what layouts are shown by; of the view what is drawn
+  const asked = useMemo((): Asked => {
+    const others = history.doc.sheets
+      .filter((s) => s.variant !== sheet.variant)
+      .map((s) => ({ id: s.variant, problem: s.problem, placements: shown(state, s) }))
+      .filter((other) => other.placements.length > 0)
+    return { view, file, shop, others, ...once }
+  }, [problem, placements, sheet.variant, file, shop, once, known, trials, history.doc])
+  const { outcome, busy } = useFiles(kind, asked, why === undefined)
+  const files = outcome?.kind === 'files' && outcome.of === kind ? outcome.files : []
+  return (
+    <dialog ref={dialog} className="workshop" aria-labelledby={title} onClose={onClose}>
+      <header>
+        <h2 id={title}>Files to make {sheet.variant} from</h2>
+        <button type="button" onClick={() => dialog.current?.close()}>
+          Close
+        </button>
+      </header>
+      {why && <p role="alert">{why}</p>}
+      <fieldset className="kinds">
+        <legend className="unseen">What to make</legend>
+        {KINDS.map((k) => (
+          <label key={k}>
+            <input type="radio" name="kind" checked={k === kind} onChange={() => setKind(k)} />
+            <span>
+              <b>{NAMES[k][0]}</b> {NAMES[k][1]}
+            </span>
+          </label>
+        ))}
+      </fieldset>
+      <div className="workshop-body">
+        <div className="previews" aria-busy={busy}>
+          <p className="unseen" aria-live="polite">
+            {busy ? 'The files are being made.' : `${files.length === 1 ? '1 file' : `${files.length} files`} ready.`}
+          </p>
+          {files.length === 0 && busy && !why && <p>The files are being made…</p>}
+          {outcome?.kind === 'failed' && !busy && (
+            <p role="alert" className="field-wrong">
+              It cannot be made like this: {outcome.why}.
+            </p>
+          )}
+          {!busy && outcome?.kind === 'files' && files.length === 0 && <p>Nothing is asked for.</p>}
+          {!why &&
+            files.map((made) => (
+              <article key={made.name} aria-label={made.title}>
+                <div className="file-line">
+                  <h3>{made.title}</h3>
+                  <button type="button" disabled={busy} onClick={() => download(made.name, made.data, made.type)}>
+                    Download {made.name}
+                  </button>
+                </div>
+                <Preview made={made} />
+              </article>
+            ))}
+        </div>
+        <div className="beside">
+          <Options kind={kind} decks={problem.decks.length} shop={shop} once={once} onShop={change} onOnce={setOnce} />
+          {(kind === 'svg' || kind === 'dxf' || kind === 'pdf') && (
+            <p className="quiet">
+              {kept
+                ? 'This browser remembers kerf, tabs, letters, colours and paper for the next time.'
+                : 'This browser keeps nothing, so the next time begins anew.'}{' '}
+              <button type="button" className="small" onClick={() => change(SHOP)} disabled={shop === SHOP}>
+                Begin anew
+              </button>
+            </p>
+          )}
+          <h3>Before you begin</h3>
+          <ul className="cautions">
+            {cautions.map((caution) => (
+              <li key={caution}>{caution}</li>
+            ))}
+          </ul>
+        </div>
+      </div>
+    </dialog>
+  )
+}

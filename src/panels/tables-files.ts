@@ -1,0 +1,43 @@
+/** The tables as files, each with the rows that stand in it. */
+import { type Column, csv } from '../export/csv.ts'
+import { billOfItems, drillNotes, drillTable, hardwareList, headerPins, wireCutList } from '../export/tables.ts'
+import { billColumns, drillColumns, hardwareColumns, headerColumns, wireColumns } from '../export/tables-columns.ts'
+import type { Asked, Made } from './export-files.ts'
+
+export function tableFiles({ view, others }: Asked, stem: string, safe: (text: string) => string): Made[] {
+  const { problem, placements } = view
+  const of = <Row>(
+    what: string,
+    title: string,
+    columns: readonly Column<Row>[],
+    rows: readonly Row[],
+    notes: readonly string[] = [],
+  ): Made => ({
+    name: `${stem}-${what}.csv`,
+    type: 'text/csv',
+    data: csv(columns, rows),
+    title,
+    shows: {
+      kind: 'table',
+      columns: columns.map((c) => c.title),
+      rows: rows.map((row) => columns.map((c) => c.value(row))),
+      notes,
+    },
+  })
+  const several = problem.decks.length > 1
+  return [
+    ...problem.decks.map((deck, d) =>
+      of(
+        several ? `drill-${safe(deck.id)}` : 'drill',
+        several ? `Holes to drill in ${deck.name}` : 'Holes to drill',
+        drillColumns,
+        drillTable(problem, placements, d),
+        drillNotes(problem, d),
+      ),
+    ),
+    of('hardware', 'Screws, nuts and what else holds it', hardwareColumns, hardwareList(problem, placements)),
+    of('wires', 'Wires to cut', wireColumns, wireCutList(problem, placements, others)),
+    of('headers', 'Header pins to snap off', headerColumns, headerPins(problem, placements)),
+    of('bill', 'Bill of items', billColumns, billOfItems(problem, placements)),
+  ]
+}

@@ -1,0 +1,59 @@
+/** Rows of a file as a table that can be read out. */
+import type { Cell } from './export-files.ts'
+
+const shown = (cell: Cell | undefined): string =>
+  cell === null || cell === undefined
+    ? ''
+    : typeof cell === 'number'
+      ? String(Math.round(cell * 1000) / 1000 || 0)
+      : cell
+
+export function Table({
+  title,
+  columns,
+  rows,
+  notes,
+}: {
+  title: string
+  columns: readonly string[]
+  rows: readonly (readonly Cell[])[]
+  notes: readonly string[]
+}) {
+  if (rows.length === 0) return <p>Nothing stands in it: this layout asks for none.</p>
+  return (
+    <>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard (WCAG 2.1.1) */}
+      <section className="table-room" tabIndex={0} aria-label={title}>
+        <table>
+          <caption className="unseen">{title}</caption>
+          <thead>
+            <tr>
+              {columns.map((column) => (
+                <th key={column} scope="col">
+                  {column}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((row, r) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name, and are never sorted
+              <tr key={r}>
+                {columns.map((column, c) => (
+                  <td key={column} className={typeof row[c] === 'number' ? 'number' : undefined}>
+                    {shown(row[c])}
+                  </td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+      {notes.map((note) => (
+        <p key={note} className="quiet">
+          {note}
+        </p>
+      ))}
+    </>
+  )
+}
