@@ -1,5 +1,6 @@
 /** The export sheet: what leaves for the workshop, with a preview of every file as it will be written. */
 import { useEffect, useId, useMemo, useRef, useState } from 'react'
+import { assemblyCautions } from '../export/assembly-cautions.ts'
 import { cautions } from '../export/cautions.ts'
 import { keepShop, recallShop, SHOP, type Shop } from '../store/export-settings.ts'
 import { shown } from '../store/store.ts'
@@ -149,14 +150,25 @@ export default function ExportSheet({
               </button>
             </p>
           )}
-          <h3>Before you begin</h3>
-          <ul className="cautions">
-            {cautions.map((caution) => (
-              <li key={caution}>{caution}</li>
-            ))}
-          </ul>
+          <Cautions kind={kind} />
         </div>
       </div>
     </dialog>
   )
+}
+
+/** Files for the plate carry the plate's cautions; what the robot is put together from, all of them. */
+function Cautions({ kind }: { kind: Kind }) {
+  const whole = kind === 'pdf' || kind === 'tables'
+  const groups = whole ? assemblyCautions : [{ work: 'Before you begin', cautions }]
+  return groups.map((group) => (
+    <div key={group.work}>
+      <h3>{group.work}</h3>
+      <ul className="cautions">
+        {group.cautions.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+    </div>
+  ))
 }

@@ -1,7 +1,7 @@
 /** What was drilled becomes part of the deck, and can be put where it really is. */
 import { useMemo, useState } from 'react'
 import type { EditProblem } from '../model/index.ts'
-import { becomes, countsOf, reuse } from '../store/making.ts'
+import { making } from '../store/making.ts'
 import type { View } from '../store/view.ts'
 import { numberIn, wrongWith } from './making-number.tsx'
 import { useActions } from './use.ts'
@@ -11,12 +11,12 @@ export function Built({ view, ready }: { view: View; ready: boolean }) {
   const [asking, setAsking] = useState(false)
   const [problems, setProblems] = useState<readonly EditProblem[]>([])
   const { problem, placements } = view
-  const counts = useMemo(() => (ready ? countsOf(problem, placements) : undefined), [ready, problem, placements])
-  const sentence = counts && becomes(problem, counts)
+  const made = useMemo(() => (ready ? making(problem, placements) : undefined), [ready, problem, placements])
+  const sentence = made?.becomes
   return (
     <section className="list built" aria-labelledby="built-title">
       <h2 id="built-title">Built</h2>
-      <p aria-live="polite">{counts ? reuse(counts) : 'Here stands what is to be drilled, once nothing is wrong.'}</p>
+      <p aria-live="polite">{made ? made.reuse : 'Here stands what is to be drilled, once nothing is wrong.'}</p>
       {sentence &&
         (asking ? (
           <fieldset className="asking">

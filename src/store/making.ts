@@ -14,40 +14,44 @@ export function notReady(view: View, carried: boolean): string | undefined {
 
 const counted = (n: number, one: string): string => `${n} ${n === 1 ? one : `${one}s`}`
 
-function amounts(holes: number, cuts: number): string {
-  const parts: string[] = []
-  if (holes > 0) parts.push(counted(holes, 'hole'))
-  if (cuts > 0) parts.push(cuts === 1 ? '1 slot or cut-out' : `${cuts} slots and cut-outs`)
-  return parts.join(' and ')
+/** What the cuts of a layout are called: slots for straps, cut-outs for what is dropped in. */
+function cutsCalled(problem: Problem, placements: readonly Placement[], n: number): string {
+  const has = (kind: 'strap' | 'drop-in'): boolean =>
+    placements.some((p) => problem.items[p.item]?.footprint.mount.kind === kind)
+  if (has('strap') && has('drop-in')) return n === 1 ? '1 slot or cut-out' : `${n} slots and cut-outs`
+  return counted(n, has('drop-in') ? 'cut-out' : 'slot')
 }
 
-/** How much is new in all decks together. */
-export const sumOf = (counts: readonly NewHoles[]): { holes: number; cuts: number } => ({
-  holes: counts.reduce((n, c) => n + c.new, 0),
-  cuts: counts.reduce((n, c) => n + c.newCuts, 0),
-})
-
-export const countsOf = (problem: Problem, placements: readonly Placement[]): readonly NewHoles[] =>
-  newHoles(problem, placements)
-
-/** What `built` is about to do: `14 holes and 2 slots and cut-outs become part of the deck.`; undefined where there is nothing new. */
-export function becomes(problem: Problem, counts: readonly NewHoles[]): string | undefined {
-  const { holes, cuts } = sumOf(counts)
-  if (holes + cuts === 0) return undefined
-  const one = holes + cuts === 1
-  const where = problem.decks.length === 1 ? 'the deck' : 'their decks'
-  return `${amounts(holes, cuts)} ${one ? 'becomes' : 'become'} part of ${one && problem.decks.length > 1 ? 'its deck' : where}.`
+export interface Making {
+  /** What `built` is about to do: `14 holes and 2 slots become part of the deck.`; undefined where there is nothing new. */
+  readonly becomes: string | undefined
+  /** `This layout reuses 10 holes, needs 4 new.` */
+  readonly reuse: string
 }
 
-/** `This layout reuses 10 holes, needs 4 new.` */
-export function reuse(counts: readonly NewHoles[]): string {
+/** How much of a layout is to be made and how much is there, in all decks together. */
+export function making(problem: Problem, placements: readonly Placement[]): Making {
+  const sum = (of: (c: NewHoles) => number): number => counts.reduce((n, c) => n + of(c), 0)
+  const counts = newHoles(problem, placements)
+  const amounts = (holes: number, cuts: number): string =>
+    [holes > 0 ? counted(holes, 'hole') : '', cuts > 0 ? cutsCalled(problem, placements, cuts) : '']
+      .filter((text) => text !== '')
+      .join(' and ')
+  const [holes, cuts] = [sum((c) => c.new), sum((c) => c.newCuts)]
   const old = amounts(
-    counts.reduce((n, c) => n + c.reused, 0),
-    counts.reduce((n, c) => n + c.reusedCuts, 0),
+    sum((c) => c.reused),
+    sum((c) => c.reusedCuts),
   )
-  const { holes, cuts } = sumOf(counts)
   const fresh = amounts(holes, cuts)
-  if (!old && !fresh) return 'Nothing in this layout asks for a hole.'
-  if (!old) return `This layout needs ${fresh}, all new.`
+  const one = holes + cuts === 1
+  const decks = problem.decks.length === 1 ? 'the deck' : one ? 'its deck' : 'their decks'
+  return {
+    becomes: fresh ? `${fresh} ${one ? 'becomes' : 'become'} part of ${decks}.` : undefined,
+    reuse: saidOf(old, fresh),
+  }
+}
+
+function saidOf(old: string, fresh: string): string {
+  if (!old) return fresh ? `This layout needs ${fresh}, all new.` : 'Nothing in this layout asks for a hole.'
   return fresh ? `This layout reuses ${old}, needs ${fresh} new.` : `This layout reuses ${old}, and needs no new one.`
 }
