@@ -103,16 +103,17 @@ function placesOf(instance: Instance): Places {
   }
 }
 
-const upTo = (list: readonly number[], most: number): number => list.filter((v) => v <= most).length
+/** Over all places of a piece so long, how many normal positions it covers. */
+const coveredBy = (places: readonly number[], size: number, length: number): number =>
+  places
+    .filter((at) => at + size <= length)
+    .reduce((s, at) => s + places.filter((v) => v >= at && v < at + size).length, 0)
 
-/** About how many entries the MILP's matrix has: for every kind and place, the points that the piece covers. */
+/** How many entries the MILP's matrix has: for every kind and place, the points that the piece covers. */
 export function entries(instance: Instance): number {
   const { xs, ys } = placesOf(instance)
   const { w, h } = instance.sheet
-  return instance.items.reduce(
-    (s, p) => s + upTo(xs, w - p.w) * upTo(ys, h - p.h) * upTo(xs, p.w - 1) * upTo(ys, p.h - 1),
-    0,
-  )
+  return instance.items.reduce((s, p) => s + coveredBy(xs, p.w, w) * coveredBy(ys, p.h, h), 0)
 }
 
 /**
