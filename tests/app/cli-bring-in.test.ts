@@ -95,4 +95,29 @@ describe('bring-in', () => {
       expect(ran.out).toBe('')
     }
   })
+
+  const measures = join(root, 'tests/fixtures/bring-in/measures/plate.json')
+
+  it('makes a deck of measures, with how sure each is on stderr', async () => {
+    const ran = await run(['bring-in', measures, '--measures'])
+    expect(ran.code).toBe(0)
+    const deck = JSON.parse(ran.out)
+    // The fixture's invented plate: 140 × 90, read to some 0.05.
+    expect(Math.abs(deck.outline.rect[2] - 140)).toBeLessThan(0.1)
+    expect(deck.holes.map((h: { id: string }) => h.id)).toEqual(['post-1', 'post-2', 'cable'])
+    expect(ran.err).toMatch(/post-1: x 9\.\d+ ± 0\.\d+/)
+    const into = await run(['bring-in', measures, '--measures', '--into', files.put('p.json', plate()), '--out', '-'])
+    expect(JSON.parse(into.out).decks.map((d: { id: string }) => d.id)).toEqual(['main', deck.id])
+  })
+
+  it('refuses measures that leave a place open, and says which', async () => {
+    const open = JSON.parse(readFileSync(measures, 'utf8'))
+    open.measures = open.measures.filter((m: { from: string; to?: string }) => ![m.from, m.to].includes('cable'))
+    const ran = await run(['bring-in', files.put('open.json', open), '--measures'])
+    expect(ran).toMatchObject({ code: 2, out: '' })
+    expect(ran.err).toMatch(/open\.json: cable.*the measures do not say where/)
+    expect((await run(['bring-in', measures])).err).toContain('a file of measures is read with --measures')
+    const both = await run(['bring-in', measures, '--measures', '--board', 'x', '--z', '3'])
+    expect(both.err).toContain('--measures: found together with --board')
+  })
 })
