@@ -39,9 +39,6 @@ function mustAgree(name: string, who: string, value: number | undefined, optimum
 const ratio = (r: Reference, ours: number, seconds: number, note: string): string =>
   note !== '' ? note : r.value === undefined ? `not in ${seconds} s` : `${ms(r.ms)} (${(r.ms / ours).toFixed(1)}×)`
 
-/** What a run that was cut short counts as in a mean: the time it was given, which favours whoever was cut. */
-const counted = (r: Reference): number => r.ms
-
 export const published: Section = {
   name: 'published',
   run: async ({ quick, unit }, say) => {
@@ -58,7 +55,7 @@ export const published: Section = {
       const { cp, milp, note } = await references(instance, seconds, !quick)
       mustAgree(name, 'CP-SAT', cp.value, optimum)
       mustAgree(name, 'the MILP', milp.value, optimum)
-      ratios.push({ ours: warm, fastest: Math.min(counted(cp), Number.isNaN(milp.ms) ? Infinity : counted(milp)) })
+      ratios.push({ ours: warm, fastest: Math.min(cp.ms, Number.isNaN(milp.ms) ? Infinity : milp.ms) })
       rows.push([
         name,
         `${optimum}`,
@@ -74,7 +71,7 @@ export const published: Section = {
     }
     const ours = geometric(ratios.map((r) => r.ours))
     const theirs = geometric(ratios.map((r) => r.fastest))
-    const mean = `Geometric means: ours ${ms(ours)} ms, the faster of the two ${ms(theirs)} ms: ${(theirs / ours).toFixed(1)} × (wanted: 5). A run that was cut short counts as the time it had.`
+    const mean = `Geometric means: ours ${ms(ours)} ms, the faster of the two ${ms(theirs)} ms: ${(theirs / ours).toFixed(1)} × (wanted: 5). A run that was cut short counts as the time it had, which favours whoever was cut. The MILP has a 0–1 variable for each kind and normal position.`
     const head = ['instance', 'optimum', 'answer', 'first, ms', 'warm, ms', '÷ yardstick', 'under 0.2 s']
     return `## Published packing instances: value to proof\n\n${mean}\n\n${table([...head, 'CP-SAT, ms (× ours)', 'MILP, ms (× ours)'], rows)}`
   },

@@ -98,6 +98,8 @@ export const robots: Section = {
       ],
       large,
     )
-    return `## 20 items on 2 decks: free tie points to proof\n\n${one}\n\n## 30 items on 3 decks, tight: one solve of each\n\n${two}`
+    const note =
+      'What CP-SAT and the MILP are asked is the tie points of a model that asks for less (deck-model.ts), their best in brackets.'
+    return `## 20 items on 2 decks: free tie points to proof\n\n${note}\n\n${one}\n\n## 30 items on 3 decks, tight: one solve of each\n\n${two}`
   },
 }
