@@ -44,7 +44,7 @@ export function plot(panels: readonly Panel[], limit: number): string {
     out.push(`<rect x="${x0}" y="${TOP}" width="${WIDTH}" height="${HEIGHT}" fill="none" stroke="#444444"/>`)
     const cut = y(limit).toFixed(1)
     out.push(`<line x1="${x0}" x2="${x0 + WIDTH}" y1="${cut}" y2="${cut}" stroke="#444444" stroke-dasharray="1 3"/>`)
-    out.push(`<text x="${x0 + 6}" y="${(y(limit) - 4).toFixed(1)}" fill="#444444">cut at ${time(limit)}</text>`)
+    out.push(`<text x="${x0 + 6}" y="${(y(limit) + 14).toFixed(1)}" fill="#444444">cut at ${time(limit)}</text>`)
     for (const v of xs) {
       const at = x(v).toFixed(1)
       out.push(`<line x1="${at}" x2="${at}" y1="${TOP + HEIGHT}" y2="${TOP + HEIGHT + 5}" stroke="#444444"/>`)
