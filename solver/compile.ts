@@ -4,10 +4,11 @@ import { normalPositions } from './bounds/normal.ts'
 import type { Item, Problem } from './problem.ts'
 import type { ProofLog } from './proof/steps.ts'
 import { rules } from './rules/index.ts'
+import { alike, fromLeftToRight } from './search/alike.ts'
 import { type Body, type Mode, Model } from './search/model.ts'
 import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
 import type { Axis } from './search/relation.ts'
-import { firstAtLeast, fixedEnd, Relation } from './search/relation.ts'
+import { firstAtLeast } from './search/relation.ts'
 import { seatsOn } from './search/seats.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Turn, turnedSize } from './units.ts'
@@ -27,6 +28,8 @@ export interface CompileOptions {
   readonly allTurns?: boolean
   /** Listens from the first clause on. */
   readonly log?: ProofLog | undefined
+  /** True: rules of whole layouts will be asked, which may tell items apart by their names, but not copies of one. */
+  readonly lazy?: boolean
   /** False: copies keep their names (a layout is to be changed as little as possible). */
   readonly interchange?: boolean
 }
@@ -52,7 +55,8 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   for (const rule of rules) rule.post(model)
   model.statics.post()
   if (!model.explaining) energyOn(model)
-  if (!model.explaining && options.interchange !== false) breakSymmetry(model, options.held ?? [])
+  if (!model.explaining && options.interchange !== false)
+    fromLeftToRight(model, alike(problem, options.held, options.lazy))
   if (model.normal && model.bodies.length > 0) breakMirrors(model)
   return model
 }
@@ -194,29 +198,6 @@ function oneMode(model: Model, body: Body, { optional, held }: CompileOptions): 
     e.addClause([e.not(guard), body.present])
   }
   if (body.x.values.length === 0 || body.y.values.length === 0) e.addClause([e.not(body.present)])
-}
-
-/** Copies that no rule tells apart: the first ones are placed, from left to right. */
-function breakSymmetry(model: Model, held: readonly number[]): void {
-  const { e, problem } = model
-  const named = new Set<string>()
-  const whole = (items: readonly number[]) => {
-    for (const i of items) {
-      const base = problem.items[i]!.base
-      const copies = problem.items.filter((o) => o.base === base).length
-      if (items.filter((k) => problem.items[k]!.base === base).length !== copies) named.add(base)
-    }
-  }
-  for (const w of problem.wires) for (const end of [w.from, w.to]) if (end.kind === 'item') whole(end.ref.items)
-  for (const i of problem.items) for (const p of i.place) if ('item' in p) whole(p.item.items)
-  for (const i of held) named.add(problem.items[i]!.base)
-  for (let i = 1; i < model.bodies.length; i++) {
-    const a = model.bodies[i - 1]!
-    const b = model.bodies[i]!
-    if (a.item.base !== b.item.base || named.has(a.item.base)) continue
-    e.addClause([a.present, e.not(b.present)])
-    new Relation(e, b.present, fixedEnd(a.x, 0), fixedEnd(b.x, 0))
-  }
 }
 
 /**

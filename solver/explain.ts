@@ -5,6 +5,7 @@ import { type Clock, inSlices } from './optimise.ts'
 import type { Problem } from './problem.ts'
 import { restrict } from './restrict.ts'
 import type { SolveResult } from './result.ts'
+import { alike } from './search/alike.ts'
 import { Search } from './search/search.ts'
 
 type Infeasible = Extract<SolveResult, { status: 'infeasible' }>
@@ -75,7 +76,13 @@ function* culprits(problem: Problem, clock: Clock): Generator<undefined, number[
     required.map((b) => b.present),
     clock,
   )
-  const named = required.filter((b) => search.core.includes(b.present))
+  const groups = alike(problem)
+  // of items that are alike the later ones are placed only after the earlier
+  const named = required.filter((b) =>
+    [b.index, ...(groups.find((g) => g.includes(b.index)) ?? [])].some(
+      (i) => i >= b.index && search.core.includes(model.bodies[i]!.present),
+    ),
+  )
   return (verdict === 'none' && named.length > 0 ? named : required).map((b) => b.index)
 }
 

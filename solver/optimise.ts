@@ -30,10 +30,14 @@ export function* inSlices(
   const until = search.model.e.conflicts + conflicts
   for (;;) {
     if (clock.over() || search.model.e.conflicts >= until || search.steps >= clock.mostSteps) return 'stopped'
-    clock.next()
+    // many short searches make up a slice as well as a long one
+    if (clock.slice()) {
+      yield undefined
+      clock.next()
+      if (clock.over()) return 'stopped'
+    }
     const verdict = search.run(assumptions, clock.slice, until, clock.mostSteps)
     if (verdict !== 'stopped') return verdict
-    yield undefined
   }
 }
 

@@ -18,6 +18,9 @@ import { Search } from './search/search.ts'
 
 const SLICE = 20
 
+/** Of what is left of time and steps, for an objective that others follow. */
+const SHARE = 0.7
+
 /** Pauses for a caller every 20 ms, ends at a deadline, a number of steps, or a signal. */
 class SolveClock implements Clock {
   private readonly end: number
@@ -42,6 +45,20 @@ class SolveClock implements Clock {
 
   readonly next = (): void => {
     this.sliceEnd = Math.min(this.end, performance.now() + SLICE)
+  }
+
+  /** The same clock, over once this part of what is left of time and steps has gone. */
+  share(part: number): Clock {
+    const now = performance.now()
+    const end = this.end === Number.POSITIVE_INFINITY ? this.end : now + (this.end - now) * part
+    const done = this.steps()
+    const most = done + Math.ceil((this.mostSteps - done) * part)
+    return {
+      next: this.next,
+      slice: () => this.slice() || this.steps() >= most || performance.now() >= end,
+      over: () => this.over() || this.steps() >= most || performance.now() >= end,
+      mostSteps: most,
+    }
   }
 }
 
@@ -73,7 +90,14 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
   const turns = keep ? new Map(options.hint!.map((p) => [p.item, p.turn])) : new Map()
   let model: Model
   try {
-    model = compile(held.problem, { held: pins.map((p) => p.item), turns, interchange: !keep, log, over: clock.over })
+    model = compile(held.problem, {
+      held: pins.map((p) => p.item),
+      turns,
+      interchange: !keep,
+      log,
+      over: clock.over,
+      lazy: (options.lazy ?? []).length > 0,
+    })
   } catch (e) {
     if (e instanceof OutOfTime) return { status: 'unknown' }
     throw e
@@ -122,7 +146,9 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
       [...outcomes].every(([g, o]) => (figureOf(g.name as ObjectiveName, f) / g.scale - o.value) * g.sign >= -1e-6)
     const polished = (value: number) =>
       s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse, lazy) : undefined
-    const out = yield* improve(model, search, s.goal, guards, best, s.value, clock, tell, polished)
+    // what matters most takes most of the time, but not all of it
+    const share = s === started[started.length - 1] ? clock : clock.share(SHARE)
+    const out = yield* improve(model, search, s.goal, guards, best, s.value, share, tell, polished)
     outcomes.set(s.goal, out)
     model.e.backTo(0)
     const guard = model.e.newBool()
@@ -152,12 +178,14 @@ export function solve(problem: Problem, options: SolveOptions = {}): SolveResult
   }
 }
 
-/** An outcome at the last layout: what came later may have gained a little where a goal is proven only closely. */
+/** An outcome at the last layout: what came later may have gained where a goal is not proven, or only closely. */
 function settled(goal: Goal, out: Outcome | undefined, figures: Figures): Outcome {
   if (!out) return unproven(goal, figures)
-  if (goal.step === 1) return out
-  const value = figureOf(goal.name as ObjectiveName, figures) / goal.scale
-  return { ...out, value, bound: Math.min(out.bound, value) }
+  const exact = figureOf(goal.name as ObjectiveName, figures) / goal.scale
+  const value = goal.step === 1 ? Math.round(exact) : exact
+  if (goal.sign === 1) return { value, bound: out.bound, proven: value >= out.bound }
+  const bound = Math.min(out.bound, value)
+  return { value, bound, proven: out.proven || value <= bound }
 }
 
 /** A goal that time did not reach: its value as it stands, and the bound that holds for any layout. */

@@ -37,14 +37,20 @@ export function holdMost(
     return { x: p.at.x + w / 2, y: p.at.y + h / 2 }
   }
   if (placements.length === 0) return []
-  const centre = middle(placements[dice.roll(placements.length)]!)
+  const chosen = placements[dice.roll(placements.length)]!
+  const centre = middle(chosen)
+  // mostly on one deck: what stands above or below seldom hinders
+  const away = dice.roll(4) > 0 ? 1e6 : 0
   const far = placements.map((p) => {
     const m = middle(p)
     // a little chance, so that two rounds round one body differ
-    return { p, d: (Math.abs(m.x - centre.x) + Math.abs(m.y - centre.y)) * (1 + dice.roll(100) / 100) }
+    const d = (Math.abs(m.x - centre.x) + Math.abs(m.y - centre.y)) * (1 + dice.roll(100) / 100)
+    return { p, d: p.deck === chosen.deck ? d : d + away }
   })
   far.sort((a, b) => a.d - b.d || a.p.item - b.p.item)
-  const loose = new Set(far.slice(0, free).map((f) => f.p.item))
+  // now and then a deck as a whole
+  const here = away > 0 && model.problem.decks.length > 1 && dice.roll(3) === 0
+  const loose = new Set((here ? far.filter((f) => f.p.deck === chosen.deck) : far.slice(0, free)).map((f) => f.p.item))
   // what is plugged in goes with its host
   for (const p of placements) if (p.host !== undefined && loose.has(p.host)) loose.add(p.item)
   const lits: number[] = []

@@ -3,11 +3,11 @@
  * sums to be made most. An item on another deck, or placed in only one of the two, counts a whole deck's length and width.
  */
 import type { Placement } from '../problem.ts'
+import { alike, fromLeftToRight } from '../search/alike.ts'
 import type { Goal } from '../search/goals.ts'
 import { Linear, type Term } from '../search/linear.ts'
 import type { Body, Model } from '../search/model.ts'
-import { type Axis, firstAtLeast, fixedEnd, Relation } from '../search/relation.ts'
-import { isNamedAlone } from './change.ts'
+import { type Axis, firstAtLeast } from '../search/relation.ts'
 import { sizeOf } from './outline.ts'
 
 /** Distances are counted in so many levels an axis; the last part of one, less than a level, is not seen by the search. */
@@ -29,7 +29,7 @@ export class Spread implements Goal {
     this.model = model
     this.grain = model.problem.grid
     const far = elsewhere(model)
-    inOrder(model, held)
+    fromLeftToRight(model, alike(model.problem, held))
     let unseen = 0
     this.sums = others.map((layout) => {
       const were = new Map(layout.map((p) => [p.item, p]))
@@ -63,19 +63,6 @@ export class Spread implements Goal {
 
   bound(): number {
     return Math.min(...this.sums.map((s) => s.probe.most()))
-  }
-}
-
-function inOrder(model: Model, held: readonly number[]): void {
-  const { e, bodies, problem } = model
-  const named = new Set(held.map((i) => problem.items[i]!.base))
-  for (const b of bodies) if (isNamedAlone(problem, b.index)) named.add(b.item.base)
-  for (let i = 1; i < bodies.length; i++) {
-    const a = bodies[i - 1]!
-    const b = bodies[i]!
-    if (a.item.base !== b.item.base || named.has(a.item.base)) continue
-    e.addClause([a.present, e.not(b.present)])
-    new Relation(e, b.present, fixedEnd(a.x, 0), fixedEnd(b.x, 0))
   }
 }
 

@@ -5,6 +5,7 @@ import { compile } from '../../solver/compile.ts'
 import type { ObjectiveName, Placement, Problem } from '../../solver/problem.ts'
 import { ProofLog } from '../../solver/proof/steps.ts'
 import type { SolveResult } from '../../solver/result.ts'
+import { alike } from '../../solver/search/alike.ts'
 import { leastByChain } from '../../solver/search/chain-limit.ts'
 import type { Engine } from '../../solver/search/engine.ts'
 import { type Goal, goalsOf } from '../../solver/search/goals.ts'
@@ -192,14 +193,11 @@ function* namings(model: Model, layout: readonly Placement[]): Generator<Placeme
     const turn = body.item.turns.find((t) => has(t) && sameAfterTurn(body.footprint, t, p.turn))
     return turn === undefined ? p : { ...p, turn }
   })
-  const bases = [...new Set(problem.items.map((i) => i.base))].filter(
-    (b) => problem.items.filter((i) => i.base === b).length > 1,
-  )
-  for (let set = 0; set < 1 << bases.length; set++) {
+  const groups = alike(problem)
+  for (let set = 0; set < 1 << groups.length; set++) {
     const name = new Map<number, number>()
-    bases.forEach((base, k) => {
+    groups.forEach((copies, k) => {
       if (!(set & (1 << k))) return
-      const copies = [...problem.items.keys()].filter((i) => problem.items[i]!.base === base)
       const placed = turned.filter((p) => copies.includes(p.item)).sort((a, b) => a.at.x - b.at.x)
       placed.forEach((p, i) => void name.set(p.item, copies[i]!))
     })

@@ -1,0 +1,45 @@
+/** Items that nothing in a problem tells apart: copies of one, or others with the same part, wishes and figures. */
+import type { Problem } from '../problem.ts'
+import type { Model } from './model.ts'
+import { fixedEnd, Relation } from './relation.ts'
+
+/**
+ * Groups of two or more, by index, ascending, without the `held` ones. Whatever a wire or a place names, it names all of a group or
+ * none. `copies`: only copies of one item.
+ */
+export function alike(problem: Problem, held: readonly number[] = [], copies = false): number[][] {
+  const named = problem.items.map((): number[] => [])
+  let refs = 0
+  const name = (items: readonly number[]) => {
+    for (const i of items) named[i]!.push(refs)
+    refs++
+  }
+  for (const w of problem.wires) for (const end of [w.from, w.to]) if (end.kind === 'item') name(end.ref.items)
+  for (const i of problem.items) for (const p of i.place) if ('item' in p) name(p.item.items)
+  const parts = new Map<object, string>()
+  const groups = new Map<string, number[]>()
+  problem.items.forEach(({ id: _, base, footprint, ...rest }, i) => {
+    if (held.includes(i)) return
+    let part = parts.get(footprint)
+    if (part === undefined) {
+      part = JSON.stringify(footprint)
+      parts.set(footprint, part)
+    }
+    const key = JSON.stringify([part, rest, named[i], copies ? base : ''])
+    const group = groups.get(key)
+    if (group) group.push(i)
+    else groups.set(key, [i])
+  })
+  return [...groups.values()].filter((g) => g.length > 1)
+}
+
+/** Of each group the first ones are placed, from left to right. */
+export function fromLeftToRight(model: Model, groups: readonly (readonly number[])[]): void {
+  const { e, bodies } = model
+  for (const group of groups)
+    for (let i = 1; i < group.length; i++) {
+      const [a, b] = [bodies[group[i - 1]!]!, bodies[group[i]!]!]
+      e.addClause([a.present, e.not(b.present)])
+      new Relation(e, b.present, fixedEnd(a.x, 0), fixedEnd(b.x, 0))
+    }
+}
