@@ -124,9 +124,11 @@ function Hole({ deck, hole, values }: { deck: string; hole: string; values: Valu
             />
           </label>
         ))}
-        <button type="submit" className="small" disabled={!changed || wrong.length > 0}>
-          Put right
-        </button>
+        {changed && (
+          <button type="submit" className="small" disabled={wrong.length > 0}>
+            Put right
+          </button>
+        )}
       </form>
       {wrong.map((text) => (
         <p key={text} role="alert" className="field-wrong">
