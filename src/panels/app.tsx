@@ -11,13 +11,13 @@ import { Sheet } from './sheet.tsx'
 import { Stage } from './stage.tsx'
 import { Here } from './use.ts'
 
-/** Ctrl-Z and Ctrl-Shift-Z anywhere but in a field for typing. */
+/** Ctrl-Z and Ctrl-Shift-Z anywhere but in a field for typing, and in a dialog, which would hide what is undone. */
 function useHistoryKeys({ actions }: Deckwright): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== 'z') return
       const target = event.target as HTMLElement | null
-      if (target?.closest('input:not([type=file]), textarea')) return
+      if (target?.closest('input:not([type=file]), textarea, dialog')) return
       event.preventDefault()
       if (event.shiftKey) actions.redo()
       else actions.undo()

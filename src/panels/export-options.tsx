@@ -41,6 +41,7 @@ interface Given {
   readonly once: Once
   readonly onShop: (shop: Shop) => void
   readonly onOnce: (once: Once) => void
+  readonly onWrong: (field: string, wrong: boolean) => void
 }
 
 export function Options(given: Given) {
@@ -76,14 +77,20 @@ function Exists({ once, onOnce }: Given) {
 }
 
 function Machine(given: Given) {
-  const { kind, decks, shop, onShop } = given
+  const { kind, decks, shop, onShop, onWrong } = given
   const set = (some: Partial<Shop>): void => onShop({ ...shop, ...some })
   return (
     <>
       <p>
         The cut takes away{' '}
-        <NumberField label="Kerf, mm" value={shop.kerf} range={LIMITS.kerf} onChange={(kerf) => set({ kerf })} /> mm;
-        the lines move aside by half of it.
+        <NumberField
+          label="Kerf, mm"
+          value={shop.kerf}
+          range={LIMITS.kerf}
+          onChange={(kerf) => set({ kerf })}
+          onWrong={onWrong}
+        />{' '}
+        mm; the lines move aside by half of it.
       </p>
       <p>
         Leave{' '}
@@ -92,6 +99,7 @@ function Machine(given: Given) {
           value={shop.tabs}
           range={{ ...LIMITS.tabs, whole: true }}
           onChange={(tabs) => set({ tabs })}
+          onWrong={onWrong}
         />{' '}
         tabs of{' '}
         <NumberField
@@ -99,6 +107,7 @@ function Machine(given: Given) {
           value={shop.tabWidth}
           range={LIMITS.tabWidth}
           onChange={(tabWidth) => set({ tabWidth })}
+          onWrong={onWrong}
         />{' '}
         mm standing in each larger cut line.
       </p>

@@ -1,8 +1,9 @@
 /** The export sheet: what leaves for the workshop, with a preview of every file as it will be written. */
-import { useEffect, useId, useMemo, useRef, useState } from 'react'
+import { useCallback, useEffect, useId, useMemo, useRef, useState } from 'react'
 import { assemblyCautions } from '../export/assembly-cautions.ts'
 import { cautions } from '../export/cautions.ts'
 import { keepShop, recallShop, SHOP, type Shop } from '../store/export-settings.ts'
+import { isBuilt } from '../store/making.ts'
 import { shown } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { download } from './download.ts'
@@ -69,10 +70,16 @@ export default function ExportSheet({
   const [shop, setShop] = useState<Shop>(() => recallShop(shelf()))
   const [kept, setKept] = useState(true)
   const [once, setOnce] = useState<Once>({
-    asMade: false,
+    asMade: isBuilt(view.problem),
     parts: ['template', 'assembly', 'dummies'],
     look: 'light',
   })
+  const [wrong, setWrong] = useState<readonly string[]>([])
+  const onWrong = useCallback(
+    (field: string, is: boolean): void =>
+      setWrong((old) => [...old.filter((f) => f !== field), ...(is ? [field] : [])]),
+    [],
+  )
   const change = (next: Shop): void => {
     setShop(next)
     setKept(keepShop(shelf(), next))
@@ -130,7 +137,11 @@ export default function ExportSheet({
               <article key={made.name} aria-label={made.title}>
                 <div className="file-line">
                   <h3>{made.title}</h3>
-                  <button type="button" disabled={busy} onClick={() => download(made.name, made.data, made.type)}>
+                  <button
+                    type="button"
+                    disabled={busy || wrong.length > 0}
+                    onClick={() => download(made.name, made.data, made.type)}
+                  >
                     Download {made.name}
                   </button>
                 </div>
@@ -139,7 +150,15 @@ export default function ExportSheet({
             ))}
         </div>
         <div className="beside">
-          <Options kind={kind} decks={problem.decks.length} shop={shop} once={once} onShop={change} onOnce={setOnce} />
+          <Options
+            kind={kind}
+            decks={problem.decks.length}
+            shop={shop}
+            once={once}
+            onShop={change}
+            onOnce={setOnce}
+            onWrong={onWrong}
+          />
           {(kind === 'svg' || kind === 'dxf' || kind === 'pdf') && (
             <p className="quiet">
               {kept

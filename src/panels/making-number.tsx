@@ -26,23 +26,32 @@ export function NumberField({
   value,
   range,
   onChange,
+  onWrong,
 }: {
   label: string
   value: number
   range: Range
   onChange: (value: number) => void
+  /** Told whenever what stands in the field begins or ceases to be wrong. */
+  onWrong?: (label: string, wrong: boolean) => void
 }) {
   const [text, setText] = useState(String(value))
   const id = useId()
   // A value that comes from outside replaces what is typed, but `0.20` is not taken away from whoever types it.
   useEffect(() => setText((old) => (numberIn(old) === value ? old : String(value))), [value])
   const wrong = wrongWith(text, range)
+  const isWrong = wrong !== undefined
+  useEffect(() => {
+    if (!isWrong) return
+    onWrong?.(label, true)
+    return () => onWrong?.(label, false)
+  }, [isWrong, label, onWrong])
   return (
     <span className="number-field">
       <input
         inputMode="decimal"
         aria-label={label}
-        aria-invalid={wrong !== undefined}
+        aria-invalid={isWrong}
         aria-describedby={wrong ? id : undefined}
         value={text}
         onChange={(event) => {

@@ -1,8 +1,8 @@
 /** What is to be made of a layout, beside what to mind when doing so. */
 import { lazy, Suspense, useState } from 'react'
 import { cautions } from '../export/cautions.ts'
-import { recallShop } from '../store/export-settings.ts'
-import { notReady } from '../store/making.ts'
+import { inWords, recallShop } from '../store/export-settings.ts'
+import { isBuilt, notReady } from '../store/making.ts'
 import type { View } from '../store/view.ts'
 import { download } from './download.ts'
 import { shelf } from './export-shelf.ts'
@@ -21,10 +21,13 @@ export function Making({ view }: { view: View }) {
   const [open, setOpen] = useState(false)
   const { problem, sheet } = view
   const why = notReady(view, carried)
+  const shop = recallShop(shelf())
+  const asMade = isBuilt(problem)
+  const settings = [asMade ? 'only what is not built yet' : '', inWords(shop)].filter((text) => text !== '').join(', ')
   const hand = async (deck: number): Promise<void> => {
     try {
       const { deckSvg } = await import('./export-files.ts')
-      const made = deckSvg({ view, file, shop: recallShop(shelf()), asMade: false, others: [] }, deck)
+      const made = deckSvg({ view, file, shop, asMade, others: [] }, deck)
       download(made.name, made.data, made.type)
       setFailure('')
     } catch (error) {
@@ -45,7 +48,7 @@ export function Making({ view }: { view: View }) {
             </button>
           ))}
         </div>
-        {why && <p>{why}</p>}
+        {why ? <p>{why}</p> : settings && <p className="quiet">The SVG is drawn with {settings}.</p>}
         {failure && <p role="alert">{failure}</p>}
         <ul className="cautions" aria-label="Cautions">
           {cautions.map((caution) => (

@@ -40,6 +40,18 @@ export const LIMITS = {
   tabWidth: { least: 0.1, most: 10 },
 } as const
 
+/** What of it changes a cutting file, in words; empty where all is plain. */
+export const inWords = (shop: Shop): string =>
+  [
+    shop.kerf > 0 ? `a kerf of ${shop.kerf} mm` : '',
+    shop.tabs > 0 ? `${shop.tabs} tabs of ${shop.tabWidth} mm in each larger cut line` : '',
+    shop.laserHoles ? 'new holes as cuts' : '',
+    shop.marksAsPaths ? 'labels as lines' : '',
+    Object.keys(shop.colours).length > 0 ? 'your colours' : '',
+  ]
+    .filter((text) => text !== '')
+    .join(', ')
+
 /** The part of `Storage` that is used here. */
 export interface Shelf {
   readonly getItem: (key: string) => string | null

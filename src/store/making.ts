@@ -12,6 +12,10 @@ export function notReady(view: View, carried: boolean): string | undefined {
     : undefined
 }
 
+/** Whether a deck has been made already, as far as the project tells: something of it was built before. */
+export const isBuilt = (problem: Problem): boolean =>
+  problem.decks.some((d) => [...d.holes, ...d.openings].some(({ id }) => /^built-/.test(id)))
+
 const counted = (n: number, one: string): string => `${n} ${n === 1 ? one : `${one}s`}`
 
 /** What the cuts of a layout are called: slots for straps, cut-outs for what is dropped in. */

@@ -1,8 +1,8 @@
 /** What the workshop is told, and what comes back from it, in the store. */
 import { describe, expect, it } from 'vitest'
 import { mm, solve } from '../../solver/index.ts'
-import { keepShop, recallShop, SHELF_KEY, SHOP } from '../../src/store/export-settings.ts'
-import { making } from '../../src/store/making.ts'
+import { inWords, keepShop, recallShop, SHELF_KEY, SHOP } from '../../src/store/export-settings.ts'
+import { isBuilt, making } from '../../src/store/making.ts'
 import { createDeckwright, shown } from '../../src/store/store.ts'
 import { viewOf } from '../../src/store/view.ts'
 import { files, handPool, project } from './store-sample.ts'
@@ -75,12 +75,14 @@ describe('what was built', () => {
     const before = s.layout()
     expect(s.said().becomes).toBe('2 holes and 2 slots become part of the deck.')
     expect(s.said().reuse).toBe('This layout needs 2 holes and 2 slots, all new.')
+    expect(isBuilt(s.sheet().problem)).toBe(false)
     expect(s.actions.build()).toEqual([])
     await s.answer()
     expect(s.steps()).toBe(1)
     expect(s.layout()).toEqual(before)
     expect(s.holes().map((h) => h.id)).toEqual(['built-1', 'built-2'])
     expect(s.doc().project.decks[0]!.openings?.map((o) => o.id)).toEqual(['built-slot-1', 'built-slot-2'])
+    expect(isBuilt(s.sheet().problem)).toBe(true)
     expect(s.said()).toEqual({
       becomes: undefined,
       reuse: 'This layout reuses 2 holes and 2 slots, and needs no new one.',
@@ -196,6 +198,8 @@ describe("the workshop's settings", () => {
     const own = { ...SHOP, kerf: 0.18, tabs: 4, dxf: 'r12', paper: 'Letter', colours: { cut: '#ff0000' } } as const
     expect(keepShop(shelf, own)).toBe(true)
     expect(recallShop(shelf)).toEqual(own)
+    expect(inWords(own)).toBe('a kerf of 0.18 mm, 4 tabs of 1 mm in each larger cut line, your colours')
+    expect(inWords(SHOP)).toBe('')
   })
 
   it('are taken field by field where something strange was kept', () => {
