@@ -214,7 +214,9 @@ function Refused({ got }: { got: Extract<Got, { kind: 'refused' }> }) {
     <>
       <Wrong head="It cannot be used like this. Your document is as it was.">
         {got.problems.map((p) => {
-          const where = [p.file, p.path, p.line === undefined ? '' : `line ${p.line}`].filter((t) => t !== '')
+          const where = [p.file, p.path, p.line === undefined || p.file === '' ? '' : `line ${p.line}`].filter(
+            (t) => t !== '',
+          )
           return `${where.join(', ')}: found ${p.found}; expected ${p.expected}.`
         })}
       </Wrong>

@@ -19,17 +19,17 @@ export const isBuilt = (problem: Problem): boolean =>
 const counted = (n: number, one: string): string => `${n} ${n === 1 ? one : `${one}s`}`
 
 /** What the cuts of a layout are called: slots for straps, cut-outs for what is dropped in. */
-function cutsCalled(problem: Problem, placements: readonly Placement[], n: number): string {
+function cutsCalled(problem: Problem, placements: readonly Placement[], n: number, fresh = ''): string {
   const has = (kind: 'strap' | 'drop-in'): boolean =>
     placements.some((p) => problem.items[p.item]?.footprint.mount.kind === kind)
-  if (has('strap') && has('drop-in')) return n === 1 ? '1 slot or cut-out' : `${n} slots and cut-outs`
-  return counted(n, has('drop-in') ? 'cut-out' : 'slot')
+  if (has('strap') && has('drop-in')) return n === 1 ? `1 ${fresh}slot or cut-out` : `${n} ${fresh}slots and cut-outs`
+  return counted(n, `${fresh}${has('drop-in') ? 'cut-out' : 'slot'}`)
 }
 
 export interface Making {
   /** What `built` is about to do: `14 holes and 2 slots become part of the deck.`; undefined where there is nothing new. */
   readonly becomes: string | undefined
-  /** `This layout reuses 10 holes, needs 4 new.` */
+  /** `This layout reuses 10 holes, needs 4 new holes.` */
   readonly reuse: string
 }
 
@@ -37,8 +37,8 @@ export interface Making {
 export function making(problem: Problem, placements: readonly Placement[]): Making {
   const sum = (of: (c: NewHoles) => number): number => counts.reduce((n, c) => n + of(c), 0)
   const counts = newHoles(problem, placements)
-  const amounts = (holes: number, cuts: number): string =>
-    [holes > 0 ? counted(holes, 'hole') : '', cuts > 0 ? cutsCalled(problem, placements, cuts) : '']
+  const amounts = (holes: number, cuts: number, said = ''): string =>
+    [holes > 0 ? counted(holes, `${said}hole`) : '', cuts > 0 ? cutsCalled(problem, placements, cuts, said) : '']
       .filter((text) => text !== '')
       .join(' and ')
   const [holes, cuts] = [sum((c) => c.new), sum((c) => c.newCuts)]
@@ -51,11 +51,10 @@ export function making(problem: Problem, placements: readonly Placement[]): Maki
   const decks = problem.decks.length === 1 ? 'the deck' : one ? 'its deck' : 'their decks'
   return {
     becomes: fresh ? `${fresh} ${one ? 'becomes' : 'become'} part of ${decks}.` : undefined,
-    reuse: saidOf(old, fresh),
+    reuse: old
+      ? `This layout reuses ${old}${fresh ? `, needs ${amounts(holes, cuts, 'new ')}.` : ', and needs no new one.'}`
+      : fresh
+        ? `This layout needs ${fresh}, all new.`
+        : 'Nothing in this layout asks for a hole.',
   }
-}
-
-function saidOf(old: string, fresh: string): string {
-  if (!old) return fresh ? `This layout needs ${fresh}, all new.` : 'Nothing in this layout asks for a hole.'
-  return fresh ? `This layout reuses ${old}, needs ${fresh} new.` : `This layout reuses ${old}, and needs no new one.`
 }

@@ -135,6 +135,8 @@ describe('a hole that came out elsewhere', () => {
     await s.answer()
     expect(s.steps()).toBe(2)
     expect(s.holes()[0]!.at).toEqual([x + way, y])
+    // Its two holes are no longer as far apart as the part's are, so they cannot both be reused; here neither is.
+    expect(s.said().reuse).toBe('This layout reuses 2 slots, needs 2 new holes.')
     expect(viewOf(s.store.getState(), 0)!.findings).toEqual([])
   })
 
