@@ -1,4 +1,5 @@
 /** Grids too fine to be searched whole: what is found on every so-manieth line is legal, and proves nothing. */
+import { mostByArea } from './bounds/most-by-area.ts'
 import type { Item, Problem } from './problem.ts'
 import type { ObjectiveValue, SolveResult } from './result.ts'
 import { tieCount } from './search/parts.ts'
@@ -38,11 +39,20 @@ export function onFineGrid(problem: Problem, result: SolveResult): SolveResult {
 function anywhere(problem: Problem, o: ObjectiveValue): number {
   switch (o.name) {
     case 'free-tie-points':
-      return problem.items.reduce((n, i) => n + (i.footprint.mount.kind === 'plug-in' ? 0 : tieCount(i.footprint)), 0)
+      return Math.floor(
+        byArea(problem, (i) => (i.footprint.mount.kind === 'plug-in' ? 0 : tieCount(i.footprint))) + 1e-6,
+      )
     case 'optional-value':
-      return problem.items.reduce((n, i) => n + (i.required ? 0 : Math.max(0, i.value)), 0)
+      return byArea(problem, (i) => (i.required ? 0 : Math.max(0, i.value)))
     case 'wire-length':
     case 'balance':
       return 0
   }
 }
+
+const byArea = (problem: Problem, worth: (item: Item) => number): number =>
+  mostByArea(
+    problem,
+    (i) => worth(problem.items[i]!),
+    (i) => (problem.items[i]!.required ? true : undefined),
+  )

@@ -3,103 +3,101 @@
  * W − ε count as W, sides under ε as nothing (dual feasible functions, Fekete & Schepers 2004). Implied by R1 and R2, and
  * seen long before any two bodies meet.
  */
+import type { Item, Problem } from '../problem.ts'
 import { deckShapes } from '../rules/deck.ts'
 import { TRUE } from '../search/engine.ts'
 import { Linear } from '../search/linear.ts'
-import type { Body, Mode, Model } from '../search/model.ts'
+import type { Mode, Model } from '../search/model.ts'
+import { type Rect, type Turn, turnedSize } from '../units.ts'
 
-/**
- * The most that Σ coef·[lit] can be by area alone: the decks' room filled with the worthiest first, the last one in part
- * (Dantzig 1957). `worth`: by body, what placing it adds. Infinite where some body has no part in it.
- */
-export function mostByArea(model: Model, worth: ReadonlyMap<Body, number>): number {
-  const { problem, e } = model
-  const gap = problem.itemClearance
-  let room = 0
-  for (const d of deckShapes(problem))
-    room +=
-      Math.max(0, d.box.w - 2 * problem.edgeClearance + gap) * Math.max(0, d.box.h - 2 * problem.edgeClearance + gap)
-  let most = 0
-  const open: { readonly area: number; readonly worth: number }[] = []
-  for (const b of model.bodies) {
-    const counts = b.footprint.mount.kind !== 'plug-in' && Object.values(b.item.overhang).every((o) => o === 0)
-    const area = counts ? (b.footprint.width + gap) * (b.footprint.depth + gap) : 0
-    const value = worth.get(b) ?? 0
-    if (e.isFalse(b.present)) continue
-    if (e.isTrue(b.present)) {
-      room -= area
-      most += value
-    } else if (value > 0) open.push({ area, worth: value })
-  }
-  open.sort((p, q) => q.worth * p.area - p.worth * q.area)
-  for (const o of open) {
-    if (o.area <= room) {
-      room -= o.area
-      most += o.worth
-    } else {
-      most += o.area > 0 ? (o.worth * Math.max(0, room)) / o.area : o.worth
-      break
-    }
-  }
-  return most
+export interface Size {
+  readonly w: number
+  readonly h: number
+}
+
+/** The room of a deck's box in grid cells, every start and end rounded up (see cells.ts). */
+export function sheetOf(box: Rect, { grid, edgeClearance: edge, itemClearance: gap }: Problem): Size {
+  const cells = (low: number, size: number) =>
+    Math.max(0, Math.ceil((low + size - edge + gap) / grid) - Math.ceil((low + edge) / grid))
+  return { w: cells(box.x, box.w), h: cells(box.y, box.h) }
+}
+
+/** What an item takes at least, in cells; one that stands off the grid may save a part of one. */
+export function pieceOf(item: Item, turn: Turn, { grid, itemClearance: gap }: Problem): Size {
+  const size = turnedSize(item.footprint.width, item.footprint.depth, turn)
+  const off = item.place.some((p) => p.kind === 'at' || p.kind === 'centred')
+  const cells = (length: number) => (off ? Math.floor : Math.ceil)((length + gap) / grid)
+  return { w: cells(size.w), h: cells(size.h) }
 }
 
 /** The most scales tried along one axis. */
 const SCALES = 8
 
 interface Piece {
-  readonly body: Body
   readonly lit: number
-  /** Sizes with clearance, one a turn that the body may have here. */
-  readonly sizes: readonly { readonly w: number; readonly h: number }[]
+  /** One a turn that the body may have here. */
+  readonly sizes: readonly Size[]
 }
 
 export function roomOn(model: Model): void {
   const { problem, e } = model
-  const gap = problem.itemClearance
   deckShapes(problem).forEach((d, index) => {
     const pieces = model.bodies.flatMap((body): Piece[] => {
       const modes = body.modes.filter((m) => m.deck === index)
       const out = Object.values(body.item.overhang).some((o) => o > 0)
       if (modes.length === 0 || body.footprint.mount.kind === 'plug-in' || out) return []
-      return [
-        { body, lit: e.not(model.group(body, modes)), sizes: modes.map((m: Mode) => ({ w: m.w + gap, h: m.h + gap })) },
-      ]
+      const sizes = modes.map((m: Mode) => pieceOf(body.item, m.turn, problem))
+      return [{ lit: e.not(model.group(body, modes)), sizes }]
     })
-    const W = d.box.w - 2 * problem.edgeClearance + gap
-    const H = d.box.h - 2 * problem.edgeClearance + gap
+    const { w: W, h: H } = sheetOf(d.box, problem)
     const seen = new Set<string>()
-    for (const ex of scales(
+    const xs = scales(
       W,
       pieces.flatMap((p) => p.sizes.map((s) => s.w)),
-    ))
-      for (const ey of scales(
-        H,
-        pieces.flatMap((p) => p.sizes.map((s) => s.h)),
-      )) {
+    )
+    const ys = scales(
+      H,
+      pieces.flatMap((p) => p.sizes.map((s) => s.h)),
+    )
+    for (const x of xs)
+      for (const y of ys) {
+        const room = x.whole * y.whole
         const terms = pieces.flatMap((p) => {
           // whichever way it is turned, it takes at least this much
-          const coef = Math.min(...p.sizes.map((s) => scaled(s.w, W, ex) * scaled(s.h, H, ey)))
+          const coef = Math.min(...p.sizes.map((s) => x.size(s.w) * y.size(s.h)))
           return coef > 0 ? [{ lit: p.lit, coef }] : []
         })
         const sum = terms.reduce((n, t) => n + t.coef, 0)
         const key = terms.map((t) => `${t.lit}:${t.coef}`).join()
-        if (sum <= W * H || seen.has(key)) continue
+        if (sum <= room || seen.has(key)) continue
         seen.add(key)
-        new Linear(e, terms, [], sum - W * H, TRUE)
+        new Linear(e, terms, [], sum - room, TRUE)
       }
   })
 }
 
-/** A side after scaling by ε: nothing below it, all of `whole` above `whole` − ε. */
-const scaled = (side: number, whole: number, epsilon: number): number =>
-  side > whole - epsilon ? whole : side < epsilon ? 0 : side
+/** A conservative scale: sides that fit side by side into the deck still do after it. */
+export interface Scale {
+  /** The deck's side after it. */
+  readonly whole: number
+  size(side: number): number
+}
 
-/** ε worth trying: 0 (plain area), and just over each side that is at most half. */
-function scales(whole: number, sides: readonly number[]): number[] {
+/**
+ * Scales worth trying, plain length first: with ε just over each side that is at most half, sides over `whole` − ε count as
+ * whole and sides under ε as nothing; with k, a side counts by how many of 1 ⁄ (k + 1) it is over (u⁽ᵏ⁾ there).
+ */
+export function scales(whole: number, sides: readonly number[], most = SCALES): Scale[] {
   const halves = [...new Set(sides.flatMap((s) => (s <= whole / 2 ? [s, s + 1] : [whole - s + 1])))]
     .filter((s) => s > 0 && s <= whole / 2)
     .sort((a, b) => a - b)
-  const step = Math.max(1, Math.ceil(halves.length / SCALES))
-  return [0, ...halves.filter((_, i) => i % step === 0)]
+  const step = Math.max(1, Math.ceil(halves.length / most))
+  const cut = halves
+    .filter((_, i) => i % step === 0)
+    .map((e) => ({ whole, size: (side: number) => (side > whole - e ? whole : side < e ? 0 : side) }))
+  const parts = [1, 2, 3].map((k) => ({
+    whole: k * whole,
+    size: (side: number) => (((k + 1) * side) % whole === 0 ? k * side : Math.floor(((k + 1) * side) / whole) * whole),
+  }))
+  return [{ whole, size: (side) => side }, ...cut, ...(most > SCALES ? parts : parts.slice(0, 2))]
 }

@@ -3,7 +3,7 @@
  * cannot reach it. Thresholds only ever tighten one another, so clauses learned under one stay true under the next.
  */
 
-import { mostByArea } from '../bounds/room.ts'
+import { mostByArea } from '../bounds/most-by-area.ts'
 import type { ObjectiveName, Placement } from '../problem.ts'
 import { BalanceGoal } from './balance-goal.ts'
 import { Linear, type Term } from './linear.ts'
@@ -102,7 +102,13 @@ class LinearGoal implements Goal {
   bound(): number {
     const most = this.probe.most() + this.constant
     if (this.model.e.level > 0 || this.worth === undefined) return most
-    return Math.min(most, Math.floor(mostByArea(this.model, this.worth) + 1e-6))
+    const { problem, bodies, e } = this.model
+    const worth = this.worth
+    const placed = (i: number) => {
+      const { present } = bodies[i]!
+      return e.isTrue(present) ? true : e.isFalse(present) ? false : undefined
+    }
+    return Math.min(most, Math.floor(mostByArea(problem, (i) => worth.get(bodies[i]!) ?? 0, placed) + 1e-6))
   }
 }
 
