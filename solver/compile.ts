@@ -40,14 +40,15 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   const boards = problem.items.map((_, i) => i).filter((i) => isBoard(problem.items[i]!))
   const kept = options.turns ?? new Map()
   const made = new Map<number, Body>()
-  if (!model.explaining && options.interchange !== false && !options.held?.length)
+  // a rule of whole layouts may speak of positions and of turns
+  if (!model.explaining && options.interchange !== false && !options.held?.length && !options.lazy)
     model.normal = normalPositions(problem)
   // hosts first: a plug-in part's positions follow from theirs
   const order = [...problem.items.keys()].sort(
     (a, b) => plugged(problem.items[a]!) - plugged(problem.items[b]!) || a - b,
   )
   for (const i of order) {
-    const turns = options.allTurns ? problem.items[i]!.turns : distinctTurns(model, i, kept.get(i))
+    const turns = options.allTurns || options.lazy ? problem.items[i]!.turns : distinctTurns(model, i, kept.get(i))
     made.set(i, makeBody(model, i, turns, boards, made))
   }
   model.bodies = problem.items.map((_, i) => made.get(i)!)

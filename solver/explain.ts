@@ -34,7 +34,7 @@ function* shrink(
   clock: Clock,
   lazy: readonly LazyRule[],
 ): Generator<undefined, Infeasible | undefined> {
-  const model = compile(problem, { explaining: true })
+  const model = compile(problem, { explaining: true, lazy: lazy.length > 0 })
   const search = new Search(model)
   const guards = lazy.map((r) => model.instance(r.name, [], () => r.name))
   askLazily(search, model, problem, lazy, guards)

@@ -1,6 +1,6 @@
 /** A rule of whole layouts, handed in from outside: the solve never answers what it refuses, and is as good as when the same is asked by a rule of its own. */
 import { describe, expect, it } from 'vitest'
-import { type LazyRule, mm, type Problem, solve } from '../../solver/index.ts'
+import { type LazyRule, mm, type Placement, type Problem, solve } from '../../solver/index.ts'
 import { readProject, toProblem } from '../../src/model/index.ts'
 
 function deck(place: unknown[] = []): Problem {
@@ -61,6 +61,30 @@ describe('a lazy rule', () => {
     expect(lazy.a + mm(12)).toBeLessThanOrEqual(mm(20))
     expect(lazy.costs).toEqual(own.costs)
     expect(lazy.costs).not.toEqual(free.costs)
+  })
+
+  it('may speak of positions and turns where nothing else does', () => {
+    const plain = (rule: LazyRule) => {
+      const p = deck()
+      const [a, ...rest] = p.items
+      const decks = [
+        { ...p.decks[0]!, outline: { kind: 'rect', x: mm(0), y: mm(0), w: mm(40), h: mm(24), radius: mm(0) } },
+      ]
+      const items = [{ ...a!, turns: [0, 2] as const }, ...rest]
+      return solve({ ...p, decks, items, exits: [], wires: [], objective: ['optional-value'] } as Problem, {
+        lazy: [rule],
+      })
+    }
+    const wants = (name: string, good: (p: Placement) => boolean): LazyRule => ({
+      name,
+      find: (_, placements) =>
+        placements.flatMap((p) => (p.item !== 0 || good(p) ? [] : [{ placements: [0], text: `a is not ${name}` }])),
+    })
+    for (const rule of [wants('at the right', (p) => p.at.x >= mm(27)), wants('turned about', (p) => p.turn === 2)]) {
+      const r = plain(rule)
+      expect(r.status, rule.name).toBe('optimal')
+      expect('objectives' in r && r.objectives[0]!.value, rule.name).toBe(6)
+    }
   })
 
   it('that nothing satisfies is named in the conflict', () => {
