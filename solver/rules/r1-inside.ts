@@ -27,6 +27,7 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
   const d = deckShapes(problem)[mode.deck]!
   const size: Rect = { x: um(0), y: um(0), w: um(mode.w), h: um(mode.h) }
   const tests: StaticTest[] = [movingRect(size, (x, y, w, h) => !inOutline(d, body, x, y, w, h, problem.edgeClearance))]
+  if (model.explaining) tests.push(near(d, body, mode))
   const covers = (region: Region, x: number, y: number, w: number, h: number, clearance: number): boolean => {
     const left = within(d, body, x, y, w, h, problem.edgeClearance)
     return left !== undefined && rectOverlaps(region, left, clearance)
@@ -41,6 +42,31 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
     tests.push(cutoutOr(body, mode, o.region.box, test))
   }
   return tests
+}
+
+/**
+ * A body of which nothing is left on this side of its edges could stand anywhere beyond them. It is looked for, as in a plain solve,
+ * only where it passes no side by more than its overhang, or where an `at` puts it.
+ */
+function near({ box }: DeckShapes, body: Body, mode: Mode): StaticTest {
+  const { overhang: over, place } = body.item
+  const fixed = place.flatMap((p) => (p.kind === 'at' && p.deck === mode.deck ? [p.at] : []))
+  const along = (lo: number, hi: number, marks: readonly number[]) => (l: number, u: number) => {
+    if (l >= lo && u <= hi) return 1
+    if (l === u) return marks.includes(l) ? 1 : -1
+    return (u < lo || l > hi) && !marks.some((m) => m >= l && m <= u) ? -1 : 0
+  }
+  const xs = along(
+    box.x - over.left,
+    box.x + box.w + over.right - mode.w,
+    fixed.map((p) => p.x),
+  )
+  const ys = along(
+    box.y - over.back,
+    box.y + box.h + over.front - mode.h,
+    fixed.map((p) => p.y),
+  )
+  return (xl, xu, yl, yu) => Math.min(xs(xl, xu), ys(yl, yu)) as -1 | 0 | 1
 }
 
 /** A drop-in part may cover the opening that its cut-out is. */

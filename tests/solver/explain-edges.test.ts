@@ -1,0 +1,22 @@
+/** Conflicts at the edges of what rules say: the explanation must see the same deck as the search did. */
+import { describe, expect, it } from 'vitest'
+import { mm, solve } from '../../solver/index.ts'
+import { deck, item, overhang, part, problem, rect } from './check-kit.ts'
+import { conflictVerdict } from './oracle/compare.ts'
+
+describe('a conflict', () => {
+  it('is found where nothing of an overhanging body would be left on the deck', () => {
+    // 4 mm deep on 2 mm of usable deck; turned, it could hang wholly beyond the left edge, but for the edges front and back
+    const mast = part(7, 3.9, 5, { mount: { kind: 'adhesive' } })
+    const p = problem([item('mast', mast, { turns: [0, 1], overhang: overhang({ left: 1.7 }) })], {
+      grid: mm(7),
+      edgeClearance: mm(2.9),
+      decks: [deck(rect(-20, 5.5, 17.5, 7.8))],
+    })
+    const r = solve(p)
+    expect(r.status).toBe('infeasible')
+    if (r.status !== 'infeasible') return
+    expect(r.conflict.map((m) => m.rule).sort()).toEqual(['R1', 'R10'])
+    expect(conflictVerdict(p, r.conflict)).toBe('irreducible')
+  })
+})
