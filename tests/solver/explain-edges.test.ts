@@ -8,7 +8,7 @@ describe('a conflict', () => {
   it('is found where nothing of an overhanging body would be left on the deck', () => {
     // 4 mm deep on 2 mm of usable deck; turned, it could hang wholly beyond the left edge, but for the edges front and back
     const mast = part(7, 3.9, 5, { mount: { kind: 'adhesive' } })
-    const p = problem([item('mast', mast, { turns: [0, 1], overhang: overhang({ left: 1.7 }) })], {
+    const p = problem([item('mast', mast, { turns: [0, 1], decks: [0], overhang: overhang({ left: 1.7 }) })], {
       grid: mm(7),
       edgeClearance: mm(2.9),
       decks: [deck(rect(-20, 5.5, 17.5, 7.8))],
