@@ -50,7 +50,7 @@ export interface Outcome {
 
 /**
  * Improves one goal under `held` (literals of earlier goals) to proof or until the clock says so. `better` is asked for
- * a polished layout after every improvement and answers its value, or undefined.
+ * a polished layout after every improvement and answers its value, or undefined. `known`: a bound that holds already.
  */
 export function* improve(
   model: Model,
@@ -62,12 +62,14 @@ export function* improve(
   clock: Clock,
   tell: (p: Progress) => void,
   polished: (value: number) => { placements: readonly Placement[]; value: number } | undefined,
+  known?: number,
 ): Generator<undefined, Outcome> {
   const { e } = model
   const { sign, step } = goal
   let value = start
   e.backTo(0)
   let bound = goal.bound()
+  if (known !== undefined && (bound - known) * sign > 0) bound = known
   /** What may be left between value and bound of a proven goal. */
   const slack = step === 1 ? 0 : step * 1.001
   const told = () =>

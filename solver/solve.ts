@@ -138,30 +138,45 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
       if (g.goal) started.push({ name: g.name, goal: g.goal, value: Number.NaN })
     }
   const outcomes = new Map<Goal, Outcome>()
+  const bounds = new Map<Goal, number>()
   const guards: number[] = []
-  for (const s of started) {
-    if (clock.over()) break
-    s.value = valueAt(problem, s.goal, best.placements)
-    const noWorse = (f: Figures) =>
-      [...outcomes].every(([g, o]) => (figureOf(g.name as ObjectiveName, f) / g.scale - o.value) * g.sign >= -1e-6)
-    const polished = (value: number) =>
-      s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse, lazy) : undefined
-    // what matters most takes most of the time, but not all of it
-    const share = s === started[started.length - 1] ? clock : clock.share(SHARE)
-    const out = yield* improve(model, search, s.goal, guards, best, s.value, share, tell, polished)
-    outcomes.set(s.goal, out)
-    model.e.backTo(0)
-    const guard = model.e.newBool()
-    s.goal.require(out.value, guard)
-    log?.asked(s.goal.name, out.value, guard)
-    guards.push(guard)
+  // one after the other; what was left unproven gets what time is left over, and those after it follow
+  for (let from = 0; from >= 0 && !clock.over(); ) {
+    guards.length = from
+    // with those before it held closer, nothing can be better than it could
+    for (const s of started.slice(from)) {
+      const out = outcomes.get(s.goal)
+      if (out) bounds.set(s.goal, out.bound)
+      outcomes.delete(s.goal)
+    }
+    for (const s of started.slice(from)) {
+      if (clock.over()) break
+      s.value = valueAt(problem, s.goal, best.placements)
+      const noWorse = (f: Figures) =>
+        [...outcomes].every(([g, o]) => (figureOf(g.name as ObjectiveName, f) / g.scale - o.value) * g.sign >= -1e-6)
+      const polished = (value: number) =>
+        s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse, lazy) : undefined
+      // what matters most takes most of the time, but not all of it
+      const share = s === started[started.length - 1] ? clock : clock.share(SHARE)
+      const known = bounds.get(s.goal)
+      const out = yield* improve(model, search, s.goal, guards, best, s.value, share, tell, polished, known)
+      outcomes.set(s.goal, out)
+      model.e.backTo(0)
+      const guard = model.e.newBool()
+      s.goal.require(out.value, guard)
+      log?.asked(s.goal.name, out.value, guard)
+      guards.push(guard)
+    }
+    from = started.findIndex((s) => outcomes.get(s.goal)?.proven !== true)
   }
   model.e.backTo(0)
   if (log) attest(log, search, started, outcomes, guards)
   const figures = verify(problem, best.placements, lazy)
   const objectives = keep
     ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && unproven(g.goal, figures)))
-    : goals.map((g) => objectiveOf(g.name, g.goal, g.goal && settled(g.goal, outcomes.get(g.goal), figures)))
+    : goals.map((g) =>
+        objectiveOf(g.name, g.goal, g.goal && settled(g.goal, outcomes.get(g.goal), figures, bounds.get(g.goal))),
+      )
   for (const o of objectives)
     if (Math.abs(o.value - figureOf(o.name, figures)) > 1e-3)
       throw new Error(`the search counts ${o.name} as ${o.value}, the checker as ${figureOf(o.name, figures)}`)
@@ -179,19 +194,20 @@ export function solve(problem: Problem, options: SolveOptions = {}): SolveResult
 }
 
 /** An outcome at the last layout: what came later may have gained where a goal is not proven, or only closely. */
-function settled(goal: Goal, out: Outcome | undefined, figures: Figures): Outcome {
-  if (!out) return unproven(goal, figures)
+function settled(goal: Goal, out: Outcome | undefined, figures: Figures, known?: number): Outcome {
+  if (!out) return unproven(goal, figures, known)
   const exact = figureOf(goal.name as ObjectiveName, figures) / goal.scale
   const value = goal.step === 1 ? Math.round(exact) : exact
   if (goal.sign === 1) return { value, bound: out.bound, proven: value >= out.bound }
   const bound = Math.min(out.bound, value)
-  return { value, bound, proven: out.proven || value <= bound }
+  return { value, bound, proven: value - bound <= (goal.step === 1 ? 0 : goal.step * 1.001) }
 }
 
 /** A goal that time did not reach: its value as it stands, and the bound that holds for any layout. */
-function unproven(goal: Goal, figures: Figures): Outcome {
+function unproven(goal: Goal, figures: Figures, known?: number): Outcome {
   const value = figureOf(goal.name as ObjectiveName, figures) / goal.scale
-  const bound = goal.bound()
+  let bound = goal.bound()
+  if (known !== undefined && (bound - known) * goal.sign > 0) bound = goal.sign === 1 ? known : Math.min(known, value)
   return { value, bound, proven: value === bound }
 }
 

@@ -1,6 +1,6 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { readFootprintValue } from '../../footprints/schema.ts'
+import fc from '../seeded.ts'
 import { bring, fixture } from './board-kit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
@@ -147,7 +147,7 @@ describe('large files', () => {
     })
   })
 
-  it.runIf(LONG)('more than a million segments are refused in words', () => {
+  it('more than a million segments are refused in words', () => {
     const route = `X0Y0D02*\n${'X1D01*\n'.repeat(1_000_001)}`
     within(8, () =>
       expect(bring([gerber(route)])).toMatchObject({

@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs'
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { readFootprintValue } from '../../footprints/schema.ts'
 import { caliper } from '../../src/bring-in/caliper.ts'
 import { type MeasuresFile, readMeasures } from '../../src/bring-in/caliper-file.ts'
 import { bringInMeasures, caliperText, madeOf, measuresOf } from '../../src/bring-in/caliper-result.ts'
 import { readProject } from '../../src/model/project.ts'
+import fc from '../seeded.ts'
 import { fitOf } from './caliper-kit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'

@@ -1,7 +1,7 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { caliper } from '../../src/bring-in/caliper.ts'
 import { modelOf } from '../../src/bring-in/caliper-model.ts'
+import fc from '../seeded.ts'
 import { at, fitOf, fitted, measures, normal } from './caliper-kit.ts'
 
 const PLATE = ['left>right 100', 'front>back 60']

@@ -1,12 +1,12 @@
 /** Readers under random damage: an answer of the known form each time, soon, and no memory without end. */
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bringInDeck } from '../../src/bring-in/index.ts'
 import { dxf } from '../../src/export/dxf.ts'
 import { svg, template } from '../../src/export/index.ts'
 import { toProblem } from '../../src/model/index.ts'
+import fc from '../seeded.ts'
 import { LONG, randomDeck } from './deck-kit.ts'
 
 const seeds = (): { damaged: string[]; whole: string[] } => {

@@ -1,8 +1,8 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { Findings } from '../../src/bring-in/board-findings.ts'
 import { readExcellon } from '../../src/bring-in/excellon.ts'
 import type { DrillAnswers } from '../../src/bring-in/excellon-number.ts'
+import fc from '../seeded.ts'
 
 function read(lines: readonly string[], answers: DrillAnswers = {}, name = 'a.drl') {
   const findings = new Findings(name)

@@ -1,9 +1,9 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { areaOf, boxOf, chain, circle, type Segment } from '../../src/bring-in/board-contour.ts'
 import { Findings } from '../../src/bring-in/board-findings.ts'
 import { readGerber } from '../../src/bring-in/gerber.ts'
 import { arcTo } from '../../src/bring-in/gerber-arc.ts'
+import fc from '../seeded.ts'
 
 const HEAD = '%FSLAX36Y36*%\n%MOMM*%\n%ADD10C,0*%\nD10*\n'
 function read(body: string, head = HEAD) {

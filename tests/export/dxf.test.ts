@@ -13,7 +13,6 @@ import DxfParser, {
   type IPolylineEntity,
   type ITextEntity,
 } from 'dxf-parser'
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
 import { contourOf, type Line, segmentsOfOpen } from '../../src/export/contour.ts'
@@ -21,6 +20,7 @@ import type { Stroke, Template, TemplateOptions } from '../../src/export/drawing
 import { type DxfVersion, dxf, words } from '../../src/export/dxf.ts'
 import { sheet } from '../../src/export/sheet.ts'
 import { template } from '../../src/export/template.ts'
+import fc from '../seeded.ts'
 import { full, placements, tower, towered } from './workshop.ts'
 
 const facts = new Map(

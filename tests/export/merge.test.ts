@@ -1,10 +1,11 @@
 /** Contours that share a line, against a boolean library that knows polygons only; every shape invented. */
-import fc from 'fast-check'
+
 import { difference, union } from 'polyclip-ts'
 import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
 import { along, type Contour, circle, contourOf, segmentsOf, signedArea } from '../../src/export/contour.ts'
 import { apart, type Named, sharing } from '../../src/export/merge.ts'
+import fc from '../seeded.ts'
 import { rect, round } from './decks.ts'
 
 const runs = process.env.DECKWRIGHT_LONG === '1' ? 1000 : 30

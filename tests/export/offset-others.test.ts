@@ -2,13 +2,14 @@
  * Offsets against two libraries that share nothing with ours, on concave and curved shapes, and the beam simulated: what a
  * round beam of the kerf's width leaves along our lines must be the part that was asked for.
  */
-import fc from 'fast-check'
+
 import { difference, type Geom, union } from 'polyclip-ts'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
 import { along, type Contour, contourOf, segmentsOf, signedArea } from '../../src/export/contour.ts'
 import { meetings } from '../../src/export/meet.ts'
 import { OffsetError, offset } from '../../src/export/offset.ts'
+import fc from '../seeded.ts'
 import { type Clipper, clipper, flat, type Ring } from './clipper.ts'
 
 const long = process.env.DECKWRIGHT_LONG === '1'

@@ -1,9 +1,10 @@
 /** Offsets of random contours against plain sampling, and files whose arcs only almost meet their lines. */
-import fc from 'fast-check'
+
 import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
 import { along, type Contour, contourOf, path, reversed, segmentsOf, signedArea } from '../../src/export/contour.ts'
 import { OffsetError, offset } from '../../src/export/offset.ts'
+import fc from '../seeded.ts'
 
 const runs = process.env.DECKWRIGHT_LONG === '1' ? 3000 : 120
 

@@ -1,8 +1,9 @@
 /** Whatever legal or odd project comes in, a PDF that can be read comes out, or a refusal in words. */
-import fc from 'fast-check'
+
 import { describe, expect, it } from 'vitest'
 import { type Mount, mm, type Placement, type Shape, type Turn } from '../../solver/index.ts'
 import { PdfError, pdfPages } from '../../src/export/pdf.ts'
+import fc from '../seeded.ts'
 import { deck, item, part, problem, pt, rect, round, screws } from './decks.ts'
 import { reading } from './pdf-read.ts'
 

@@ -1,8 +1,8 @@
 /** CSV as a CSV library reads it. */
 import { parse } from 'csv-parse/sync'
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { type Column, csv } from '../../src/export/csv.ts'
+import fc from '../seeded.ts'
 
 type Row = readonly (string | number | null)[]
 const columns = (n: number): Column<Row>[] =>

@@ -1,4 +1,3 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
 import {
@@ -12,6 +11,7 @@ import {
 } from '../../src/export/contour.ts'
 import { lengthOf } from '../../src/export/near.ts'
 import { TABS_FROM, tabbed } from '../../src/export/tabs.ts'
+import fc from '../seeded.ts'
 import { rect } from './decks.ts'
 
 const around = (c: Contour): number =>

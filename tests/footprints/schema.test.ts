@@ -1,10 +1,11 @@
 /** The footprint file, field by field (contract §2), and the contour test against brute force. Expected values by hand. */
-import fc from 'fast-check'
+
 import { describe, expect, it } from 'vitest'
 import { shapeToSolver } from '../../footprints/fields.ts'
 import { clip, formatProblem, nearest, oneOf, pathText, snippet } from '../../footprints/problems.ts'
 import { type FootprintFile, footprintToSolver, kindOf, readFootprintValue } from '../../footprints/schema.ts'
 import { simple, type Vertex } from '../../footprints/simple.ts'
+import fc from '../seeded.ts'
 
 const box: FootprintFile = { id: 'box', body: { width: 20, depth: 10, height: 5 }, mount: { kind: 'adhesive' } }
 const problems = (f: unknown) => {

@@ -1,8 +1,9 @@
 /** The JSON reader against the one that is built in, which RFC 8259 readers must agree with on every valid text. */
-import fc from 'fast-check'
+
 import { describe, expect, it } from 'vitest'
 import { pathText } from '../../footprints/problems.ts'
 import { lineAndColumn, locate, parseJson } from '../../src/model/json.ts'
+import fc from '../seeded.ts'
 
 /** Without a name that stands twice, which JSON.parse cannot tell. */
 const read = (text: string): { value: unknown } | 'refused' => {

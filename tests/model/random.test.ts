@@ -1,5 +1,5 @@
 /** Random projects that are right, and random damage: reads never throw, never hang, and OK means usable. */
-import fc from 'fast-check'
+
 import { describe, expect, it } from 'vitest'
 import type { Problem } from '../../solver/index.ts'
 import {
@@ -14,6 +14,7 @@ import {
   variantsOf,
   writeProject,
 } from '../../src/model/index.ts'
+import fc from '../seeded.ts'
 import { full } from './full-project.ts'
 
 const none = new Map()

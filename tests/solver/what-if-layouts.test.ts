@@ -206,7 +206,7 @@ describe('other layouts of random decks', () => {
 describe('the shelf reader', () => {
   it('has other layouts with the same figures, and trades of which none beats another', { timeout: 120_000 }, () => {
     const p = shelfReader('new-leads')
-    const d = different(p, 2, { time: 30_000 })
+    const d = different(p, 1, { time: 30_000 })
     if (d.status !== 'found') throw new Error(d.status)
     expect(d.layouts.length).toBeGreaterThan(1)
     for (const l of d.layouts) {
@@ -214,7 +214,7 @@ describe('the shelf reader', () => {
       expect(l.figures.freeTiePoints).toBe(d.layouts[0]!.figures.freeTiePoints)
       expect(l.figures.wireLength).toBeLessThanOrEqual(d.layouts[0]!.figures.wireLength + 100)
     }
-    const t = tradeOffs(p, { time: 10_000 })
+    const t = tradeOffs(p, { time: 4_000 })
     if (t.status !== 'found') throw new Error(t.status)
     for (const a of t.layouts)
       for (const b of t.layouts) expect(a !== b && beats(a.figures, b.figures, t.figures)).toBe(false)
