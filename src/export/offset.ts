@@ -23,6 +23,8 @@ import { lengthOf, near } from './near.ts'
 const EPS = 1e-6
 /** A mitre longer than this many distances is rounded instead. */
 const MITRE = 4
+/** Less than this short of half a turn is a cusp, radians: coordinates are rounded to a micrometre. */
+const CUSP = 0.003
 
 /** Thrown when a contour has no room for the offset; `message` says so in one sentence. */
 export class OffsetError extends Error {}
@@ -89,6 +91,19 @@ function heading(s: Segment, end: 'a' | 'b'): Xy {
   return { x: (-way * (s[end].y - s.arc.cy)) / s.arc.r, y: (way * (s[end].x - s.arc.cx)) / s.arc.r }
 }
 
+/**
+ * Turn from the end of one segment into the start of the next, radians, anticlockwise positive. At a cusp, where the way goes straight back
+ * (a rounded opening that touches the plate's edge leaves one), rounding would decide between left and right; the middles of both do.
+ */
+function turnAt(s: Segment, t: Segment): number {
+  const [hs, ht] = [heading(s, 'b'), heading(t, 'a')]
+  const turn = Math.atan2(hs.x * ht.y - hs.y * ht.x, hs.x * ht.x + hs.y * ht.y)
+  if (Math.abs(turn) < Math.PI - CUSP) return turn
+  const [p, q, v] = [along(s, 0.5), along(t, 0.5), s.b]
+  const left = (v.x - p.x) * (q.y - v.y) - (v.y - p.y) * (q.x - v.x) > 0
+  return left ? Math.PI : -Math.PI
+}
+
 const shifted = (s: Segment, end: 'a' | 'b', by: number): Xy => {
   const h = heading(s, end)
   return { x: s[end].x + h.y * by, y: s[end].y - h.x * by }
@@ -118,10 +133,8 @@ function join(kept: readonly Segment[], by: number): Joined {
     let start: Xy = next.a
     let bulge = 0
     if (gap > EPS) {
-      const hs = heading(s, 'b')
-      const ht = heading(t, 'a')
       const touching = Math.hypot(t.a.x - s.b.x, t.a.y - s.b.y) < EPS
-      const turn = Math.atan2(hs.x * ht.y - hs.y * ht.x, hs.x * ht.x + hs.y * ht.y)
+      const turn = turnAt(s, t)
       const opens = touching && turn * by > 0
       const mitred = !s.arc && !t.arc && 1 / Math.cos(turn / 2) <= MITRE
       if (opens && !mitred) {

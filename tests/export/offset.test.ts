@@ -25,6 +25,9 @@ const size = (c: Contour): [number, number] => {
   return [b.x1 - b.x0, b.y1 - b.y0]
 }
 
+/** Bulge of a quarter turn. */
+const ROUND = Math.tan(Math.PI / 8)
+
 const shapes: Record<string, Contour> = {
   square: contourOf(rect(0, 0, 40, 40)),
   rounded: contourOf(rect(3, 4, 60, 30, 5)),
@@ -38,6 +41,22 @@ const shapes: Record<string, Contour> = {
   lens: polygon([0, 0, 0.5], [30, 0, 0.5]),
   spike: polygon([0, 0], [60, 4], [0, 8]),
 }
+
+/** What a rounded opening that touches the edge leaves: two horns of plate, each ending in a cusp. */
+const horns = polygon(
+  [0, 0],
+  [60, 0],
+  [60, 60],
+  [0, 60],
+  [0, 40, -ROUND],
+  [6, 46],
+  [14, 46, -ROUND],
+  [20, 40],
+  [20, 26, -ROUND],
+  [14, 20],
+  [6, 20, -ROUND],
+  [0, 26],
+)
 
 describe('a contour moved by half a kerf', () => {
   it('makes a 40 mm square 40.2 mm and keeps its corners sharp', () => {
@@ -93,7 +112,24 @@ describe('a contour moved by half a kerf', () => {
     expect(area(offset(contourOf(rect(0, 0, 20, 10, 0.5)), -1))).toBeCloseTo(18 * 8, 9)
   })
 
+  it('goes round the cusps of horns at its distance', () => {
+    const cusps = [
+      { x: 0, y: 40 },
+      { x: 0, y: 26 },
+    ]
+    for (const by of [0.1, 1.5]) {
+      const before = walk(horns)
+      const out = walk(offset(horns, by)).filter((_, i) => i % 7 === 0)
+      for (const p of out) {
+        expect(Math.min(...before.map((q) => Math.hypot(p.x - q.x, p.y - q.y)))).toBeGreaterThan(by - 1e-4)
+      }
+      for (const c of cusps)
+        expect(Math.min(...out.map((p) => Math.hypot(p.x - c.x, p.y - c.y)))).toBeLessThan(by + 1e-4)
+    }
+  })
+
   const refused: [string, Contour, number][] = [
+    ['an opening that ends in a cusp, which no beam can reach', horns, -0.1],
     ['a slot narrower than the kerf', contourOf(rect(0, 0, 20, 2)), -1],
     ['a hole smaller than the kerf', contourOf(round(0, 0, 0.5)), -0.5],
     [
