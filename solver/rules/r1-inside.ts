@@ -27,7 +27,7 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
   const d = deckShapes(problem)[mode.deck]!
   const size: Rect = { x: um(0), y: um(0), w: um(mode.w), h: um(mode.h) }
   const tests: StaticTest[] = [movingRect(size, (x, y, w, h) => !inOutline(d, body, x, y, w, h, problem.edgeClearance))]
-  if (model.explaining) tests.push(near(d, body, mode))
+  if (Object.values(body.item.overhang).some((o) => o > 0)) tests.push(near(d, body, mode))
   const covers = (region: Region, x: number, y: number, w: number, h: number, clearance: number): boolean => {
     const left = within(d, body, x, y, w, h, problem.edgeClearance)
     return left !== undefined && rectOverlaps(region, left, clearance)
@@ -45,8 +45,8 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
 }
 
 /**
- * A body of which nothing is left on this side of its edges could stand anywhere beyond them. It is looked for, as in a plain solve,
- * only where it passes no side by more than its overhang, or where an `at` puts it.
+ * A body of which nothing is left on this side of its edges could stand anywhere beyond them. It is looked for only where it passes
+ * no side by more than its overhang, or where an `at` puts it.
  */
 function near({ box }: DeckShapes, body: Body, mode: Mode): StaticTest {
   const { overhang: over, place } = body.item

@@ -127,9 +127,10 @@ export const called = (n: Numbered): string => `${n.number === undefined ? '' : 
 function withScrews(n: Numbered): string {
   const { mount } = n.item.footprint
   if (mount.kind !== 'screw' && mount.kind !== 'drop-in') return called(n)
-  const threads = [...new Set(mount.holes.map((h) => h.screw ?? `⌀${toMm(h.diameter)} hole`))].join(' and ')
+  const threads = mount.holes.map((h) => h.screw ?? `⌀${toMm(h.diameter)} hole`)
+  const each = [...new Set(threads)].map((t) => `${threads.filter((o) => o === t).length} × ${t}`).join(', ')
   const stand = mount.kind === 'screw' && mount.standoff > 0 ? `, stand-offs ${toMm(mount.standoff)} mm` : ''
-  return mount.holes.length === 0 ? called(n) : `${called(n)} (${mount.holes.length} × ${threads}${stand})`
+  return mount.holes.length === 0 ? called(n) : `${called(n)} (${each}${stand})`
 }
 
 function hostOf(n: Numbered, items: readonly Numbered[]): string {

@@ -106,18 +106,19 @@ export function dummyOf(press: Press, problem: Problem, p: Placement): Dummy {
     ...f.corridors.map((c): Ink => ({ kind: 'contour', contour: contourOf(c.shape), look: pens.room })),
     ...sweeps(f).map((contour): Ink => ({ kind: 'contour', contour, look: pens.sweep })),
   ]
-  const seen = around([body, ...room.map((ink) => clipped(boxOfInk(ink), reach))])!
+  const own = holes(f)
+  // Slots of a strap lie beside the body.
+  const seen = around([body, ...[...own, ...room].map((ink) => clipped(boxOfInk(ink), reach))])!
   const caption = wrapTo(press, captionOf(problem, p), CAPTION, Math.max(seen.x1 - seen.x0, 45), 6)
   const long = Math.max(...caption.map((line) => press.width(line, CAPTION)))
   const arrow = frontArrow(body, p.turn)
   const inks: Ink[] = [
     { kind: 'contour', contour: boxContour(body), look: pens.body },
-    { kind: 'group', at: [0, 0], scale: 1, clip: grown(seen, 0.2), inks: room },
-    ...holes(f),
+    { kind: 'group', at: [0, 0], scale: 1, clip: grown(seen, 0.2), inks: [...room, ...own] },
     ...terminals(press, f, body),
     ...pins(f),
     ...arrow,
-    ...nameOn(press, item.id, body),
+    ...nameOn(press, item.id, body, p.turn),
     ...caption.map(
       (text, i): Ink => ({ kind: 'text', x: seen.x0, y: seen.y0 - 3 - i * CAPTION * 1.3, size: CAPTION, text }),
     ),
@@ -250,10 +251,12 @@ function frontArrow(body: Box, turn: Turn): Ink[] {
   ]
 }
 
-function nameOn(press: Press, id: string, body: Box): Ink[] {
+/** Below the middle, or above it where the arrow runs down. */
+function nameOn(press: Press, id: string, body: Box, turn: Turn): Ink[] {
   const [wide, high] = [body.x1 - body.x0, body.y1 - body.y0]
   const size = Math.max(1.2, Math.min(3.2, high * 0.4))
   const text = shorten(press, id, size, Math.max(wide - 1, 2))
   const x = (body.x0 + body.x1 - press.width(text, size)) / 2
-  return [{ kind: 'text', x, y: (body.y0 + body.y1) / 2 - size * 0.9, size, text }]
+  const rise = turn === 2 ? 0.3 : -0.9
+  return [{ kind: 'text', x, y: (body.y0 + body.y1) / 2 + size * rise, size, text }]
 }

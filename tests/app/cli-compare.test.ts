@@ -80,7 +80,7 @@ describe('compare on threads', () => {
     const count = availableParallelism() + 1
     const file = crowded(count)
     const { child, done } = start(['compare', file, '--time', '60', '--json'])
-    await new Promise((go) => setTimeout(go, 3000))
+    await new Promise((go) => setTimeout(go, 1800))
     child.kill('SIGINT')
     const at = performance.now()
     const ran = await done

@@ -137,7 +137,7 @@ describe('solve', () => {
       child.stdout!.setEncoding('utf8').on('data', (text: string) => {
         out += text
       })
-      await new Promise((go) => setTimeout(go, 3000))
+      await new Promise((go) => setTimeout(go, 1800))
       process.kill(group ? -child.pid! : child.pid!, 'SIGINT')
       const code = await new Promise((settle) => child.once('close', settle))
       const layout = JSON.parse(out)
@@ -202,7 +202,7 @@ describe('compare', () => {
 
   it('compares every demo', async () => {
     for (const demo of ['greenhouse-scout', 'duct-inspector', 'shelf-reader']) {
-      const ran = await run(['compare', join(root, `demo-data/${demo}.json`), '--time', '2', '--json'])
+      const ran = await run(['compare', join(root, `demo-data/${demo}.json`), '--time', '1.2', '--json'])
       expect(ran.code, demo).toBe(0)
       expect(existsSync(join(root, `demo-data/${demo}.json`))).toBe(true)
       for (const v of JSON.parse(ran.out).variants as Variant[]) {

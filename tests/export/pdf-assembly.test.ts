@@ -6,6 +6,9 @@ import { loadLibrary } from '../../footprints/load.ts'
 import { mm, type Placement, type Problem } from '../../solver/index.ts'
 import { numberItems, orderOfWork } from '../../src/export/assembly-order.ts'
 import { PdfError, pdfAssembly, pdfDummies, pdfPages } from '../../src/export/pdf.ts'
+import { dummyOf } from '../../src/export/pdf-dummies.ts'
+import { boxOfInk } from '../../src/export/pdf-ink.ts'
+import { openPress } from '../../src/export/pdf-press.ts'
 import { drillTable, hardwareList, wireCutList } from '../../src/export/tables.ts'
 import { placementsOf, readLayout, readProject, toProblem } from '../../src/model/index.ts'
 import { at, deck, item, part, problem, pt, rect, round, screws } from './decks.ts'
@@ -145,6 +148,17 @@ describe('the order of work', () => {
     expect(steps.join(' ')).not.toContain('arm')
   })
 
+  it('counts the screws of each thread of a part', () => {
+    const holes = [
+      { id: 'a', at: pt(3, 3), diameter: mm(3.4), land: mm(0), screw: 'M3' },
+      { id: 'b', at: pt(27, 3), diameter: mm(3.4), land: mm(0), screw: 'M3' },
+      { id: 'c', at: pt(3, 17), diameter: mm(2.9), land: mm(0), screw: 'M2.5' },
+    ]
+    const mixed = part('mixed', 30, 20, { kind: 'screw', standoff: mm(5), holes })
+    const one = problem([deck('d', rect(0, 0, 100, 100))], [item('mixed', mixed)])
+    expect(orderOfWork(one, [at(0, 10, 10)]).join(' ')).toContain('1 mixed (2 × M3, 1 × M2.5, stand-offs 5 mm)')
+  })
+
   it('names every item of every demo that is mounted now, once, and numbers them without gaps', () => {
     for (const { name, problem: demo, placements } of demos()) {
       const items = numberItems(demo, placements)
@@ -245,6 +259,29 @@ describe('paper dummies', () => {
         expect(Math.abs(sizes[k]![1]! - h!)).toBeLessThan(0.05)
       }
     })
+  })
+
+  it('keep words clear of slots that lie beside the body, and of the arrow', async () => {
+    const press = await openPress()
+    const beside = (y: number) => ({ x: mm(5), y: mm(y), w: mm(12), h: mm(3) })
+    const pack = part('pack', 40, 20, { kind: 'strap', slots: [beside(-4), beside(21)] })
+    const one = problem([deck('d', rect(0, 0, 100, 100))], [item('pack', pack)])
+    for (const turn of [0, 1, 2, 3] as const) {
+      const { inks, box } = dummyOf(press, one, at(0, 30, 30, turn))
+      expect(box.y1).toBeGreaterThan(24)
+      const words = inks.flatMap((ink) => (ink.kind === 'text' ? [boxOfInk(ink)] : []))
+      expect(words.length).toBeGreaterThan(1)
+      for (const w of words) {
+        expect(w.y1 < -4 || w.y0 > -1 || w.x0 > 17).toBe(true)
+        expect(w.y0).toBeGreaterThan(box.y0)
+      }
+      const name = words.find((w) => w.y0 > 0)!
+      for (const ink of inks) {
+        if (ink.kind !== 'line') continue
+        const [low, high] = [Math.min(...ink.points.map((q) => q[1])), Math.max(...ink.points.map((q) => q[1]))]
+        expect(high < name.y0 + 0.5 || low > name.y1 - 1, `turn ${turn}`).toBe(true)
+      }
+    }
   })
 
   it('come in tiles where a part is larger than a sheet, and are refused where nobody would print them', async () => {

@@ -20,3 +20,19 @@ describe('a conflict', () => {
     expect(conflictVerdict(p, r.conflict)).toBe('irreducible')
   })
 })
+
+describe('an overhanging body of which nothing would be left', () => {
+  it('hangs over no other edge, whichever way it is turned', () => {
+    const board = part(8, 2, 5, { mount: { kind: 'adhesive' } })
+    const p = problem(
+      [item('mast', board, { turns: [0, 1], decks: [0], required: false, overhang: overhang({ left: 0.3 }) })],
+      {
+        edgeClearance: mm(2.9),
+        decks: [deck(rect(0, 0, 6, 6))],
+        objective: ['optional-value'],
+      },
+    )
+    const r = solve(p)
+    expect(r.status === 'optimal' && r.placements).toEqual([])
+  })
+})
