@@ -275,11 +275,15 @@ describe('paper dummies', () => {
         expect(w.y1 < -4 || w.y0 > -1 || w.x0 > 17).toBe(true)
         expect(w.y0).toBeGreaterThan(box.y0)
       }
-      const name = words.find((w) => w.y0 > 0)!
+      const name = inks.find((ink) => ink.kind === 'text' && ink.text === 'pack')
+      if (name?.kind !== 'text') throw new Error('no name')
+      const right = name.x + press.width(name.text, name.size)
       for (const ink of inks) {
         if (ink.kind !== 'line') continue
-        const [low, high] = [Math.min(...ink.points.map((q) => q[1])), Math.max(...ink.points.map((q) => q[1]))]
-        expect(high < name.y0 + 0.5 || low > name.y1 - 1, `turn ${turn}`).toBe(true)
+        const b = boxOfInk(ink)
+        // The letters have no tail but that of p.
+        const clear = b.y1 < name.y || b.y0 > name.y + name.size * 0.8 || b.x0 > right || b.x1 < name.x
+        expect(clear, `turn ${turn}`).toBe(true)
       }
     }
   })
