@@ -52,6 +52,9 @@ function linesOf({ problem, parts, options }: About): string[] {
     one ? `${whole}, ${named(one)}` : `${whole}, ${parts.length} decks side by side`,
     'Use at 100 %, not fit to page: measure the bar before anything is cut or drilled.',
     ...(one ? [`Datum (cross): ${datum(one)}; x to the right, y to the front.`] : parts.map((p) => ofMany(p, options))),
+    ...(differ(parts.map(({ deck }) => deck.thickness)) || differ(parts.flatMap(({ deck }) => deck.material ?? []))
+      ? ['These decks are not of one thickness or material: cut each from its own stock.']
+      : []),
     kerf > 0
       ? `Kerf ${number(kerf / 1000)} mm (full width) is allowed for in the cut lines alone: outline out by half of it, all else in.`
       : 'Kerf: none allowed for.',
@@ -66,6 +69,8 @@ function linesOf({ problem, parts, options }: About): string[] {
   ]
 }
 
+const differ = (all: readonly (number | string)[]): boolean => new Set(all).size > 1
+
 const named = ({ deck }: About['parts'][number]): string =>
   `${deckName(deck)}${deck.material ? `, ${deck.material}` : ''}`
 
@@ -78,7 +83,8 @@ function datum({ deck }: About['parts'][number]): string {
 function ofMany(part: About['parts'][number], options: TemplateOptions): string {
   const shift = part.shift === 0 ? 'in its own place' : `${number(part.shift)} mm to the right of its own place`
   const name = named(part)
-  return `${name.slice(0, 1).toUpperCase()}${name.slice(1)}. Datum (cross): ${datum(part)}; drawn ${shift}. ${holesOf(part.holes, options)}`
+  const thick = `${number(part.deck.thickness / 1000)} mm thick`
+  return `${name.slice(0, 1).toUpperCase()}${name.slice(1)}, ${thick}. Datum (cross): ${datum(part)}; drawn ${shift}. ${holesOf(part.holes, options)}`
 }
 
 /** `Drill 4 × 3.2 mm (M3), 2 × 2.7 mm.` */

@@ -64,9 +64,15 @@ export const headerColumns: readonly Column<HeaderRow>[] = [
   { title: 'note', value: (r) => r.note },
 ]
 
-/** `drillCsv(drillTable(problem, placements, 0))` → `"number,x mm,y mm,…\r\n1,12.5,20,…\r\n"`; likewise below. `datum` says where 0,0 is, in each row. */
+/** The columns of a drill table that is a file of its own: `datum` says in each row where 0,0 is. */
+export const drillColumnsAt = (datum: string): readonly Column<DrillRow>[] => [
+  ...drillColumns,
+  { title: 'datum', value: () => datum },
+]
+
+/** `drillCsv(drillTable(problem, placements, 0))` → `"number,x mm,y mm,…\r\n1,12.5,20,…\r\n"`; likewise below. */
 export const drillCsv = (rows: readonly DrillRow[], datum?: string): string =>
-  csv(datum === undefined ? drillColumns : [...drillColumns, { title: 'datum', value: () => datum }], rows)
+  csv(datum === undefined ? drillColumns : drillColumnsAt(datum), rows)
 export const hardwareCsv = (rows: readonly HardwareRow[]): string => csv(hardwareColumns, rows)
 export const billCsv = (rows: readonly BillRow[]): string => csv(billColumns, rows)
 export const wireCsv = (rows: readonly WireRow[]): string => csv(wireColumns, rows)

@@ -48,16 +48,27 @@ export function wireCutList(
   others: readonly OtherLayout[] = [],
 ): WireRow[] {
   const rows = wiresOf(problem, placements, problem.variant)
+  /** Variants of the wires that this one has not. */
+  const elsewhere = new Map<string, Set<string>>()
   for (const other of others) {
     for (const theirs of wiresOf(other.problem, other.placements, other.id)) {
       const k = rows.findIndex((r) => r.id === theirs.id)
       const mine = rows[k]
-      if (!mine) rows.push({ ...theirs, length: null, cut: null, note: `only in variant ${other.id}` })
-      else if (theirs.longest > mine.longest)
+      if (!mine) {
+        elsewhere.set(theirs.id, new Set())
+        rows.push({ ...theirs, length: null, cut: null })
+      } else if (theirs.longest > mine.longest) {
         rows[k] = { ...mine, longest: theirs.longest, longestIn: theirs.longestIn }
+      }
+      elsewhere.get(theirs.id)?.add(other.id)
     }
   }
-  return rows
+  return rows.map((row) => {
+    const ids = [...(elsewhere.get(row.id) ?? [])]
+    if (ids.length === 0) return row
+    const only = `only in variant${ids.length === 1 ? '' : 's'} ${ids.join(', ')}`
+    return { ...row, note: row.note === '' ? only : `${only}; ${row.note}` }
+  })
 }
 
 function wiresOf(problem: Problem, placements: readonly Placement[], variant: string): WireRow[] {

@@ -1,7 +1,15 @@
 /** The tables as files, each with the rows that stand in it. */
 import { type Column, csv } from '../export/csv.ts'
-import { billOfItems, drillNotes, drillTable, hardwareList, headerPins, wireCutList } from '../export/tables.ts'
-import { billColumns, drillColumns, hardwareColumns, headerColumns, wireColumns } from '../export/tables-columns.ts'
+import {
+  billOfItems,
+  drillDatum,
+  drillNotes,
+  drillTable,
+  hardwareList,
+  headerPins,
+  wireCutList,
+} from '../export/tables.ts'
+import { billColumns, drillColumnsAt, hardwareColumns, headerColumns, wireColumns } from '../export/tables-columns.ts'
 import type { Asked, Made } from './export-files.ts'
 
 export function tableFiles({ view, others }: Asked, stem: string, safe: (text: string) => string): Made[] {
@@ -30,7 +38,7 @@ export function tableFiles({ view, others }: Asked, stem: string, safe: (text: s
       of(
         several ? `drill-${safe(deck.id)}` : 'drill',
         several ? `Holes to drill in ${deck.name}` : 'Holes to drill',
-        drillColumns,
+        drillColumnsAt(drillDatum(problem, d)),
         drillTable(problem, placements, d),
         drillNotes(problem, d),
       ),

@@ -26,7 +26,7 @@ export const SHOP: Shop = {
   laserHoles: false,
   marksAsPaths: false,
   tabs: 0,
-  tabWidth: 1,
+  tabWidth: 1.5,
   together: false,
   dxf: 'r2000',
   paper: 'A4',

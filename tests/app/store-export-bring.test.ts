@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
 import { solve } from '../../solver/index.ts'
 import { dxf, template } from '../../src/export/index.ts'
+import { TAB_WIDTH } from '../../src/export/tabs.ts'
 import type { ProjectDeck } from '../../src/model/index.ts'
 import { type Project, readProject, writeProject } from '../../src/model/index.ts'
 import { boardFrom, deckFrom, measuresFrom, ownIn, withDeck, withFootprint } from '../../src/panels/bring-files.ts'
@@ -172,7 +173,15 @@ describe('files read back for their previews', () => {
       expect(String(data).split('\r\n')[0]!.split(',')).toHaveLength(shows.columns.length)
     }
     expect(made.map((m) => m.name)).toContain('moss-whole-wires.csv')
+    // A file travels alone, so each row says what it measures from, as the command's file does.
+    expect(made.find((m) => m.name === 'moss-whole-drill.csv')!.shows).toMatchObject({
+      columns: expect.arrayContaining(['datum']),
+    })
   })
+})
+
+it('a tab is as wide on the page as on the command line, where nobody says', () => {
+  expect(SHOP.tabWidth).toBe(TAB_WIDTH)
 })
 
 it('typed numbers are taken with a point or a comma, and said to be wrong in words', () => {

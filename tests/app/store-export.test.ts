@@ -200,7 +200,7 @@ describe("the workshop's settings", () => {
     const own = { ...SHOP, kerf: 0.18, tabs: 4, dxf: 'r12', paper: 'Letter', colours: { cut: '#ff0000' } } as const
     expect(keepShop(shelf, own)).toBe(true)
     expect(recallShop(shelf)).toEqual(own)
-    expect(inWords(own)).toBe('a kerf of 0.18 mm, 4 tabs of 1 mm in each larger cut line, your colours')
+    expect(inWords(own)).toBe('a kerf of 0.18 mm, 4 tabs of 1.5 mm in each larger cut line, your colours')
     expect(inWords(SHOP)).toBe('')
   })
 

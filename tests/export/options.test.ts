@@ -245,8 +245,17 @@ describe('the sheet', () => {
     expect(boxOf(t.cut[2]!).y0).toBe(boxOf(lid.cut[0]!).y0)
     const said = t.notes.texts.map((x) => x.text).join(' ')
     expect(said).toContain(`drawn ${shift} mm to the right of its own place`)
-    expect(said).toContain('Deck Lid. Datum')
+    expect(said).toContain('Deck Lid, 3 mm thick. Datum')
+    expect(said).not.toContain('own stock')
     expect(said).toContain('3 mm birch plywood')
+  })
+
+  it('warns where its decks are not of one thickness or material', () => {
+    for (const other of [{ thickness: mm(2) }, { material: 'acrylic' }]) {
+      const mixed = { ...tower, decks: tower.decks.map((d, i) => (i === 1 ? { ...d, ...other } : d)) }
+      const said = sheet(mixed, towered).notes.texts.map((x) => x.text)
+      expect(said.join(' ')).toContain('cut each from its own stock')
+    }
   })
 
   it('labels each deck above it, as text or as lines', () => {

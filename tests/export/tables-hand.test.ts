@@ -274,6 +274,19 @@ describe('the wire cut list', () => {
     ])
   })
 
+  it('names every variant of a wire that this one has not', () => {
+    const few = problem([deck('d', rect(0, 0, 100, 100))], [item('a', f), item('b', f)], { exits, wires: [wires[1]!] })
+    const places = [at(0, 20, 30), at(1, 50, 50)]
+    const rows = wireCutList(few, places, [
+      { id: 'near', problem: p, placements: places },
+      { id: 'far', problem: p, placements: [at(0, 40, 30), at(1, 50, 50)] },
+    ])
+    expect(rows.map((r) => [r.id, r.longest, r.longestIn, r.note])).toEqual([
+      ['link', 50, 'base', ''],
+      ['feed', 80, 'far', 'only in variants near, far; the lead is there already, 80 mm free beyond the deck'],
+    ])
+  })
+
   it('leaves out a wire with an end that is not placed', () => {
     expect(wireCutList(p, [at(0, 20, 30)]).map((r) => r.id)).toEqual(['feed'])
   })
