@@ -88,6 +88,9 @@ export interface Scale {
  * whole and sides under ε as nothing; with k, a side counts by how many of 1 ⁄ (k + 1) it is over (u⁽ᵏ⁾ there).
  */
 export function scales(whole: number, sides: readonly number[], most = SCALES): Scale[] {
+  const plain = { whole, size: (side: number) => side }
+  // no room at all: nothing to divide by
+  if (whole <= 0) return [plain]
   const halves = [...new Set(sides.flatMap((s) => (s <= whole / 2 ? [s, s + 1] : [whole - s + 1])))]
     .filter((s) => s > 0 && s <= whole / 2)
     .sort((a, b) => a - b)
@@ -99,5 +102,5 @@ export function scales(whole: number, sides: readonly number[], most = SCALES): 
     whole: k * whole,
     size: (side: number) => (((k + 1) * side) % whole === 0 ? k * side : Math.floor(((k + 1) * side) / whole) * whole),
   }))
-  return [{ whole, size: (side) => side }, ...cut, ...(most > SCALES ? parts : parts.slice(0, 2))]
+  return [plain, ...cut, ...(most > SCALES ? parts : parts.slice(0, 2))]
 }

@@ -1,4 +1,4 @@
-/** Conflicts at the edges of what rules say: the explanation must see the same deck as the search did. */
+/** Decks at the edges of what rules say: bodies beyond the outline, and no room at all. */
 import { describe, expect, it } from 'vitest'
 import { mm, solve } from '../../solver/index.ts'
 import { deck, item, overhang, part, problem, rect } from './check-kit.ts'
@@ -29,10 +29,30 @@ describe('an overhanging body of which nothing would be left', () => {
       {
         edgeClearance: mm(2.9),
         decks: [deck(rect(0, 0, 6, 6))],
+        grid: mm(0.3),
         objective: ['optional-value'],
       },
     )
     const r = solve(p)
     expect(r.status === 'optimal' && r.placements).toEqual([])
+  })
+})
+
+describe('a deck on which no grid line leaves room', () => {
+  it('has proven objectives all the same, with what stands off the grid', () => {
+    const glued = (w: number, d: number) => part(w, d, 5, { mount: { kind: 'adhesive' } })
+    const items = [
+      item('middle', glued(2.5, 7.1), { decks: [0], place: [{ kind: 'centred', axis: 'x' }] }),
+      item('other', glued(2.2, 8.4), { decks: [0], required: false, value: 2 }),
+    ]
+    const p = problem(items, {
+      grid: mm(7.3),
+      edgeClearance: mm(1),
+      itemClearance: mm(0.5),
+      decks: [deck(rect(0, 0, 6.5, 28.1))],
+      objective: ['optional-value'],
+    })
+    const r = solve(p, { steps: 2000 })
+    expect(r).toMatchObject({ status: 'optimal', objectives: [{ value: 0, bound: 0 }] })
   })
 })
