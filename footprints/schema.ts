@@ -26,6 +26,7 @@ import {
   text,
   whole,
 } from './fields.ts'
+import { powerSchema } from './power-fields.ts'
 import { type FileProblem, type Issue, type Path, pathText, type Read, snippet } from './problems.ts'
 
 const hole = object({ id, at: point, diameter: size, land: z.optional(length), screw: z.optional(text) })
@@ -89,6 +90,8 @@ export const footprintSchema = object({
     }),
   ),
   head: z.optional(object({ pivot: z.tuple([coordinate, coordinate]), pan, reach: size, tail: length, z: band })),
+  // ours, optional: what src/electric reckons with
+  power: z.optional(powerSchema),
 })
 
 /** A footprint as it stands in the file. `format` and `version` may be missing inline. */

@@ -25,8 +25,10 @@ import {
   turn,
   whole,
 } from '../../footprints/fields.ts'
+import { loadSchema, powerSchema } from '../../footprints/power-fields.ts'
 import { footprintSchema } from '../../footprints/schema.ts'
 import type { ObjectiveName, Side, ZoneKind } from '../../solver/problem.ts'
+import { powerSettings, wireFields, wiringSettings } from './wiring-fields.ts'
 
 export const SIDES = ['front', 'back', 'left', 'right'] as const satisfies readonly Side[]
 const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const satisfies readonly ZoneKind[]
@@ -42,6 +44,9 @@ const settings = object({
   edgeClearance: z.optional(length),
   itemClearance: z.optional(length),
   minWeb: z.optional(length),
+  // ours, optional: see src/electric
+  wiring: z.optional(wiringSettings),
+  power: z.optional(powerSettings),
 })
 
 const deck = object({
@@ -63,7 +68,15 @@ const chassis = object({
   centre: z.tuple([coordinate, coordinate, coordinate], { error: 'a point [x, y, z] in mm' }),
 })
 
-const exit = object({ id, deck: ref, at: point, free: z.optional(length), diameter: z.optional(size) })
+const exit = object({
+  id,
+  deck: ref,
+  at: point,
+  free: z.optional(length),
+  diameter: z.optional(size),
+  // ours, optional: what the motor or other load behind this lead draws
+  load: z.optional(loadSchema),
+})
 
 const pass = object({
   id,
@@ -107,6 +120,8 @@ const item = object({
       right: z.optional(length),
     }),
   ),
+  // ours, optional: fields that replace those of the footprint's `power`
+  power: z.optional(powerSchema),
 })
 
 const zone = object({
@@ -142,6 +157,7 @@ const wire = object({
   colour: z.optional(text),
   current: z.optional(range(0, 1e4, 'a current in amperes')),
   supply: z.optional(numberOrText('a supply, as a number of volts or text')),
+  ...wireFields,
 })
 
 const variant = object({
