@@ -40,7 +40,12 @@ export interface Corridor {
   /** Heights over the body's own underside. */
   readonly z: readonly [Um, Um]
   readonly why: string
+  /** What must be in reach through it with nothing taken off; for statics. */
+  readonly access?: Access
 }
+
+/** `program`: the plug through which a program is loaded. */
+export type Access = 'cells' | 'program' | 'reset' | 'switch'
 
 export interface Terminal {
   readonly id: string
@@ -69,6 +74,39 @@ export interface Head {
   readonly tail: Um
   /** Heights over the deck's top face. */
   readonly z: readonly [Um, Um]
+  /** From here on for statics; the rules know only the fields above. Degrees, 0 = level, positive = looking up. */
+  readonly tilt?: readonly [number, number]
+  /** The tilt axis runs from left to right at pan 0: how far ahead of the pivot, and how high over the deck's top face. */
+  readonly tiltAxis?: { readonly ahead: Um; readonly z: Um }
+  /** What pans and tilts, at pan 0 and tilt 0: x to the right and y ahead from the middle of the tilt axis, z over the axis. */
+  readonly payload?: readonly Solid[]
+  /** What pans and does not tilt, at pan 0: x to the right and y ahead from the pivot, z over the deck's top face. */
+  readonly bracket?: readonly Solid[]
+  /** What the payload looks at, in the payload's frame, ahead. */
+  readonly view?: View
+}
+
+/** A box with its sides along the axes; `at` is its left, rear, lower corner. */
+export interface Solid {
+  readonly id: string
+  readonly at: SpacePoint
+  readonly width: Um
+  readonly depth: Um
+  readonly height: Um
+}
+
+export interface SpacePoint {
+  readonly x: Um
+  readonly y: Um
+  readonly z: Um
+}
+
+/** Pyramid of sight; `width` and `height` are full angles in degrees, `range` along its axis (missing: without end). */
+export interface View {
+  readonly from: SpacePoint
+  readonly width: number
+  readonly height: number
+  readonly range?: Um
 }
 
 export type FootprintKind = 'board' | 'breadboard' | 'pack' | 'head' | 'sensor' | 'part'
@@ -90,6 +128,10 @@ export interface Footprint {
   /** Pins that must fall on tie points; present on every plug-in part. */
   readonly plug?: { readonly pins: readonly { readonly id: string; readonly at: Point }[] }
   readonly head?: Head
+  /** What a part that does not move looks at: footprint frame, z over the underside; `towards` 0° = along +v, anticlockwise. */
+  readonly view?: View & { readonly towards: number }
+  /** Lights on the top face that must be in sight from above. */
+  readonly indicators?: readonly { readonly id: string; readonly at: Point; readonly name: string }[]
 }
 
 export interface Opening {
@@ -167,6 +209,11 @@ export interface Item {
   readonly stack: Um
   readonly later: boolean
   readonly overhang: Readonly<Record<Side, Um>>
+  /** Grams that may stand on top of the body, lightest and heaviest; for statics. */
+  readonly stackMass?: readonly [number, number]
+  /** Of a `later` item, for statics: grams once it is there (missing: the footprint's), and how far its centre of gravity may lie from the body's, in plan. */
+  readonly laterMass?: number
+  readonly laterReach?: Um
 }
 
 export type ZoneKind = 'keep-out' | 'reserved' | 'view' | 'underside'
@@ -224,6 +271,9 @@ export interface Problem {
   /** Without those of `later` items and those that name an item the variant omits. */
   readonly wires: readonly Wire[]
   readonly objective: readonly ObjectiveName[]
+  /** Limits that statics puts on a layout: degrees, and the share of the weight (0.5 to 1) on one track. */
+  readonly leastTipAngle?: number
+  readonly mostTrackShare?: number
 }
 
 /** Where one item stands: `at` = lower-left corner of the turned body; `deck`, `host` = indices. */

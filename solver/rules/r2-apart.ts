@@ -6,6 +6,12 @@ import type { Rule } from './index.ts'
 
 export const bodyRect = (m: Mode): Rect => ({ x: um(0), y: um(0), w: um(m.w), h: um(m.h) })
 
+// the same functions for most pairs: there can be a hundred thousand
+const together = (ma: Mode, mb: Mode): boolean => ma.deck === mb.deck
+const cross = (ma: Mode, mb: Mode): boolean => ma.deck !== mb.deck && ma.z0 < mb.z1 && mb.z0 < ma.z1
+const meeting = (ma: Mode, mb: Mode): boolean => together(ma, mb) || cross(ma, mb)
+const mayHost = (a: Body, b: Body): boolean => a.modes.some((m) => m.host >= 0) || b.modes.some((m) => m.host >= 0)
+
 /** A plug-in part and its own host are no pair. */
 export const hostPair = (a: Body, ma: Mode, b: Body, mb: Mode): boolean => ma.host === b.index || mb.host === a.index
 
@@ -14,8 +20,7 @@ export const apart: Rule = {
     const gap = model.problem.itemClearance
     model.bodies.forEach((a, i) => {
       for (const b of model.bodies.slice(i + 1)) {
-        const same = (ma: Mode, mb: Mode) => ma.deck === mb.deck && !hostPair(a, ma, b, mb)
-        const cross = (ma: Mode, mb: Mode) => ma.deck !== mb.deck && ma.z0 < mb.z1 && mb.z0 < ma.z1
+        const same = mayHost(a, b) ? (ma: Mode, mb: Mode) => together(ma, mb) && !hostPair(a, ma, b, mb) : together
         const ever = a.modes.some((ma) => b.modes.some((mb) => same(ma, mb) || cross(ma, mb)))
         if (!ever) continue
         const guard = model.instance(
@@ -23,8 +28,10 @@ export const apart: Rule = {
           [a.item.id, b.item.id],
           () => `${a.item.id} and ${b.item.id} must stand apart`,
         )
-        if (gap === 0) model.rectsApart(a, bodyRect, b, bodyRect, 0, (ma, mb) => same(ma, mb) || cross(ma, mb), guard)
-        else {
+        if (gap === 0) {
+          const both = same === together ? meeting : (ma: Mode, mb: Mode) => same(ma, mb) || cross(ma, mb)
+          model.rectsApart(a, bodyRect, b, bodyRect, 0, both, guard)
+        } else {
           model.rectsApart(a, bodyRect, b, bodyRect, gap, same, guard)
           model.rectsApart(a, bodyRect, b, bodyRect, 0, cross, guard)
         }

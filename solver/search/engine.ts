@@ -302,7 +302,8 @@ export class Engine extends Wakes {
     const lit = this.trail[e]!
     const v = this.atomVar[lit >> 1]!
     const upper = lit & 1
-    for (const p of upper ? this.wakeUb[v]! : this.wakeLb[v]!) this.schedule(p)
+    const woken = upper ? this.wakeUb[v] : this.wakeLb[v]
+    if (woken) for (const p of woken) this.schedule(p)
     const k = (lit >> 1) - this.base[v]!
     const old = this.tOld[e]!
     const base = this.base[v]!
@@ -313,7 +314,8 @@ export class Engine extends Wakes {
       for (let j = old + 1; j <= k; j++)
         if (this.watches[2 * (base + j) + 1] && !this.visit(2 * (base + j) + 1)) return false
     }
-    const calls = upper ? this.callUb[v]! : this.callLb[v]!
+    const calls = upper ? this.callUb[v] : this.callLb[v]
+    if (!calls) return true
     for (let i = 0; i < calls.length; i++) {
       const one = calls[i]!
       if (this.ub[one.v] === 1 && !this.call(one)) return false

@@ -102,7 +102,7 @@ export class Model {
   readonly relations: Relations[] = []
   readonly links: Link[] = []
   /** From a relation's variable to its place in `relations`. */
-  readonly relationOf = new Map<number, number>()
+  readonly relationOf: (number | undefined)[] = []
   readonly statics: StaticTests
   /** Where bodies need only be tried, on decks on which every layout can be pushed left and back. */
   normal: ((item: number, axis: 'x' | 'y') => Int32Array) | undefined
@@ -246,7 +246,7 @@ export class Model {
     const lits = four.map((r) => r.lit)
     for (const row of rows)
       this.e.addClause([this.e.not(guard), this.e.not(this.group(a, row.a)), this.e.not(this.group(b, row.b)), ...lits])
-    for (const r of four) this.relationOf.set(this.e.varOf(r.lit), this.relations.length)
+    for (const r of four) this.relationOf[this.e.varOf(r.lit)] = this.relations.length
     this.relations.push({ a, b, active, four })
   }
 

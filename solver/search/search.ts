@@ -210,7 +210,7 @@ export class Search {
 
   private pick(v: number): number {
     const { e, relations, relationOf } = this.model
-    const g = relationOf.get(v)
+    const g = relationOf[v]
     if (g !== undefined) return this.pickRelation(relations[g]!, v)
     const c = this.classOf.get(v)
     if (c) {

@@ -3,31 +3,32 @@ import { Domains } from './domains.ts'
 import type { Eager, Propagator } from './propagator.ts'
 
 export class Wakes extends Domains {
-  protected readonly wakeLb: Propagator[][] = []
-  protected readonly wakeUb: Propagator[][] = []
-  protected readonly callLb: Eager[][] = []
-  protected readonly callUb: Eager[][] = []
+  // by variable; most are never filled, and there can be a million
+  protected readonly wakeLb: (Propagator[] | undefined)[] = []
+  protected readonly wakeUb: (Propagator[] | undefined)[] = []
+  protected readonly callLb: (Eager[] | undefined)[] = []
+  protected readonly callUb: (Eager[] | undefined)[] = []
   /** Made and not yet called. */
   protected readonly fresh: Eager[] = []
   protected readonly queues: Propagator[][] = [[], [], []]
 
   override newVar(size: number): number {
     const v = super.newVar(size)
-    this.wakeLb.push([])
-    this.wakeUb.push([])
-    this.callLb.push([])
-    this.callUb.push([])
+    this.wakeLb.push(undefined)
+    this.wakeUb.push(undefined)
+    this.callLb.push(undefined)
+    this.callUb.push(undefined)
     return v
   }
 
   wakeOn(prop: Propagator, v: number, lower: boolean, upper: boolean): void {
-    if (lower) this.wakeLb[v]!.push(prop)
-    if (upper) this.wakeUb[v]!.push(prop)
+    if (lower) into(this.wakeLb, v, prop)
+    if (upper) into(this.wakeUb, v, prop)
   }
 
   callOn(one: Eager, v: number, lower: boolean, upper: boolean): void {
-    if (lower) this.callLb[v]!.push(one)
-    if (upper) this.callUb[v]!.push(one)
+    if (lower) into(this.callLb, v, one)
+    if (upper) into(this.callUb, v, one)
     if (this.fresh[this.fresh.length - 1] !== one) this.fresh.push(one)
   }
 
@@ -41,4 +42,10 @@ export class Wakes extends Domains {
     prop.queued = true
     this.queues[prop.cost]!.push(prop)
   }
+}
+
+function into<T>(lists: (T[] | undefined)[], v: number, one: T): void {
+  const list = lists[v]
+  if (list) list.push(one)
+  else lists[v] = [one]
 }
