@@ -1,0 +1,56 @@
+/**
+ * Copper wire: diameter and area of a gauge, resistance, voltage drop. Units by name: mm, mm², metres of conductor, ohms,
+ * amperes, volts, degrees Celsius.
+ *
+ * Sources: diameters ASTM B258 (d = 0.127 mm · 92^((36 − n)/39)); copper at 20 °C 1/58 Ω·mm²/m (IEC 60028), +0.393 % a kelvin.
+ */
+
+/** Ohm-metres of annealed copper at 20 °C, IEC 60028: 1/58 Ω·mm²/m. */
+export const COPPER = 1 / 58e6
+/** Per kelvin, of the value at 20 °C. */
+export const COPPER_PER_KELVIN = 0.003_93
+/**
+ * Stranded wire is longer than it looks, its strands being twisted: 4.99 for 4.89 Ω/1000 ft at 16 AWG, 7.95 for 7.77 at
+ * 18 AWG in the NEC's table 8 of chapter 9.
+ */
+export const STRANDED = 1.022
+
+/** Diameter of the solid wire, mm. */
+export const diameterOf = (awg: number): number => 0.127 * 92 ** ((36 - awg) / 39)
+
+/** Cross-section of copper, mm². */
+export const areaOf = (awg: number): number => (Math.PI * diameterOf(awg) ** 2) / 4
+
+export interface Copper {
+  /** °C, default 20. */
+  readonly temperature?: number
+  readonly stranded?: boolean
+}
+
+/** Ohms of one metre of one conductor. */
+export const ohmsPerMetre = (awg: number, { temperature = 20, stranded = false }: Copper = {}): number =>
+  (COPPER / (areaOf(awg) * 1e-6)) * (1 + COPPER_PER_KELVIN * (temperature - 20)) * (stranded ? STRANDED : 1)
+
+/**
+ * Volts lost along a lead of `length` metres **one way**: the current goes out and comes back, so twice the length of
+ * conductor counts. Tables that give the whole run, return included, are met with half of it.
+ */
+export const dropOutAndBack = (awg: number, length: number, amperes: number, copper?: Copper): number =>
+  dropAlong(ohmsPerMetre(awg, copper), 2 * length, amperes)
+
+/** Volts lost along `conductor` metres of wire in all (out and back together) of so many ohms a metre. */
+export const dropAlong = (ohmsEachMetre: number, conductor: number, amperes: number): number =>
+  ohmsEachMetre * conductor * amperes
+
+/** The thinnest gauge from 30 to 8 AWG (even numbers, which are what is sold) that loses no more than `volts`, or none. */
+export function gaugeFor(length: number, amperes: number, volts: number, copper?: Copper): number | undefined {
+  for (let awg = 30; awg >= 8; awg -= 2) if (dropOutAndBack(awg, length, amperes, copper) <= volts) return awg
+  return undefined
+}
+
+/** A gauge as a file gives it: 22, "22", "AWG 22", "22 AWG"; text that says no gauge, such as "ribbon", gives none. */
+export function gaugeOf(given: number | string | undefined): number | undefined {
+  if (typeof given === 'number') return given >= 0 && given <= 50 ? given : undefined
+  const m = given === undefined ? null : /^\s*(?:AWG\s*)?(\d{1,2})(?:\s*AWG)?\s*$/i.exec(given)
+  return m ? gaugeOf(Number(m[1])) : undefined
+}

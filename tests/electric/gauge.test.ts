@@ -1,0 +1,115 @@
+/** Wire against published tables and worked examples; sources and status stand in tests/fixtures/electric-values.json. */
+import { describe, expect, it } from 'vitest'
+import {
+  areaOf,
+  diameterOf,
+  dropAlong,
+  dropOutAndBack,
+  gaugeFor,
+  gaugeOf,
+  ohmsPerMetre,
+} from '../../src/electric/gauge.ts'
+import values from '../fixtures/electric-values.json'
+import fc from '../seeded.ts'
+
+const FOOT = 0.3048
+const entry = (id: string) => {
+  const e = values.find((v) => v.id === id)
+  if (!e) throw new Error(`no reference ${id}`)
+  return { value: e.value as number, tolerance: e.tolerance as number }
+}
+const near = (got: number, id: string) => {
+  const { value, tolerance } = entry(id)
+  expect(Math.abs(got - value), `${id}: ${got} for ${value}`).toBeLessThanOrEqual(tolerance)
+}
+
+describe('gauges', () => {
+  const gauges = [16, 18, 20, 22, 24, 26, 28, 30]
+
+  it.each(gauges)('%d AWG has the diameter, area and resistance of ASTM B258 and IEC 60028', (n) => {
+    near(diameterOf(n), `awg${n}-diameter`)
+    near(areaOf(n), `awg${n}-area`)
+    near(ohmsPerMetre(n), `awg${n}-resistance`)
+  })
+
+  it.each(gauges)('%d AWG has the resistance that a textbook prints', (n) => {
+    near(ohmsPerMetre(n) * 1000 * FOOT, `awg${n}-resistance-handbook`)
+  })
+
+  it('at 75 °C has the resistance of the code book, solid and stranded', () => {
+    for (const n of [16, 18]) {
+      near(ohmsPerMetre(n, { temperature: 75 }) * 1000 * FOOT, `nec-t8-${n}-solid`)
+      near(ohmsPerMetre(n, { temperature: 75, stranded: true }) * 1000 * FOOT, `nec-t8-${n}-stranded`)
+    }
+  })
+
+  it('reads a gauge however it is written, and none where none is said', () => {
+    expect([22, '22', 'AWG 22', '22 AWG', 'ribbon', '', undefined, -3].map(gaugeOf)).toEqual([
+      22,
+      22,
+      22,
+      22,
+      undefined,
+      undefined,
+      undefined,
+      undefined,
+    ])
+  })
+})
+
+describe('voltage drop', () => {
+  it('counts the return', () => {
+    const got = dropOutAndBack(22, 0.5, 1) * 1000
+    near(got, 'drop-22awg-0.5m-1A')
+    // half of it: the return was forgotten
+    expect(got).not.toBeCloseTo(26.48, 1)
+  })
+
+  it('agrees with worked examples at their own temperature and make', () => {
+    near(dropOutAndBack(16, 100 * FOOT, 4), 'drop-16awg-100ft-4A-20C')
+    near(dropOutAndBack(16, 100 * FOOT, 4, { temperature: 75 }), 'drop-16awg-100ft-4A-75C')
+    // the published 4 V is 3.992 V rounded
+    const published = dropOutAndBack(16, 100 * FOOT, 4, { temperature: 75, stranded: true })
+    expect(Math.abs(published - 3.992)).toBeLessThan(0.01)
+  })
+
+  it.each([
+    ['ac4313-t11-7-row1', 0.000_44, 107],
+    ['ac4313-t11-7-row2', 0.000_28, 90],
+    ['ac4313-t11-7-row3', 0.002_02, 88],
+    ['ac4313-t11-7-row4', 0.003_06, 100],
+    ['ac4313-t11-8-row1', 0.001_26, 39],
+    ['ac4313-t11-8-row3', 0.001_26, 156],
+    ['ac4313-t11-8-row4', 0.001_26, 273],
+  ])('%s: a whole run, ground wire included, is not doubled again', (id, perFoot, feet) => {
+    near(dropAlong(perFoot / FOOT, feet * FOOT, 20), id)
+  })
+
+  it('does not repeat the misprint of one row, whose own product is 0.491 V', () => {
+    const got = dropAlong(0.001_26 / FOOT, 19.5 * FOOT, 20)
+    expect(got).toBeCloseTo(0.4914, 6)
+    expect(Math.abs(got - entry('ac4313-t11-8-row2-misprint').value)).toBeGreaterThan(0.1)
+  })
+
+  it('grows with length and current, and falls with a thicker wire', () => {
+    const a = fc.integer({ min: 8, max: 40 })
+    const some = fc.double({ min: 0.01, max: 50, noNaN: true })
+    fc.assert(
+      fc.property(a, some, some, (awg, length, amperes) => {
+        const drop = dropOutAndBack(awg, length, amperes)
+        expect(dropOutAndBack(awg, length * 1.1, amperes)).toBeGreaterThan(drop)
+        expect(dropOutAndBack(awg, length, amperes * 1.1)).toBeGreaterThan(drop)
+        expect(dropOutAndBack(awg - 1, length, amperes)).toBeLessThan(drop)
+        expect(dropOutAndBack(awg, length, amperes, { temperature: 60 })).toBeGreaterThan(drop)
+      }),
+    )
+  })
+
+  it('picks the thinnest wire that will do', () => {
+    const awg = gaugeFor(0.5, 1, 0.06)!
+    expect(awg).toBe(22)
+    expect(dropOutAndBack(awg, 0.5, 1)).toBeLessThanOrEqual(0.06)
+    expect(dropOutAndBack(awg + 2, 0.5, 1)).toBeGreaterThan(0.06)
+    expect(gaugeFor(1000, 100, 0.01)).toBeUndefined()
+  })
+})
