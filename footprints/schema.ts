@@ -3,7 +3,7 @@
  * schema cannot say as plain checks, and the way to the solver's footprint. Lengths in files are mm, masses grams.
  */
 import * as z from 'zod/mini'
-import type { Footprint, FootprintKind, Mount, MountHole } from '../solver/problem.ts'
+import type { Access, Footprint, FootprintKind, Head, Mount, MountHole } from '../solver/problem.ts'
 import { mm } from '../solver/units.ts'
 import {
   band,
@@ -60,6 +60,43 @@ const pan = z.tuple([degrees, degrees], { error: 'angles [fromDegrees, toDegrees
   }),
 )
 
+// The optional fields from here on are ours, for statics: what a head carries, what a sensor looks at, what must stay in reach.
+const whereInSpace = z.tuple([coordinate, coordinate, coordinate], { error: 'a point [x, y, z] in mm' })
+const solid = object({
+  id,
+  box: z.tuple([coordinate, coordinate, coordinate, size, size, size], {
+    error: '[x, y, z, width, depth, height] in mm',
+  }),
+})
+const tilt = z.tuple([degrees, degrees], { error: 'angles [fromDegrees, toDegrees]' }).check(
+  z.refine(([from, to]) => from <= to && from >= -180 && to <= 180, {
+    error: 'angles [from, to] from -180 to 180, with from not above to',
+  }),
+)
+const cone = {
+  width: range(0.1, 170, 'an angle in degrees'),
+  height: range(0.1, 170, 'an angle in degrees'),
+  range: z.optional(size),
+}
+
+const head = object({
+  pivot: z.tuple([coordinate, coordinate]),
+  pan,
+  reach: size,
+  tail: length,
+  z: band,
+  tilt: z.optional(tilt),
+  tiltAxis: z.optional(
+    z.tuple([coordinate, coordinate], { error: '[ahead of the pivot, height over the deck] in mm' }),
+  ),
+  payload: z.optional(listById(solid)),
+  bracket: z.optional(listById(solid)),
+  view: z.optional(object({ from: whereInSpace, ...cone })),
+})
+
+const ACCESSES = ['cells', 'program', 'reset', 'switch'] as const satisfies readonly Access[]
+const corridor = object({ id, shape, z: band, why: z.optional(text), access: z.optional(choice(ACCESSES)) })
+
 export const footprintSchema = object({
   format: z.optional(literal('deckwright-footprint')),
   version: z.optional(literal(1)),
@@ -71,7 +108,7 @@ export const footprintSchema = object({
   mass: z.optional(range(0, 1e6, 'a mass in grams')),
   mount,
   above: z.optional(z.union([length, z.literal('open')], { error: 'a clear height from 0 to 10000 (mm), or "open"' })),
-  corridors: z.optional(listById(object({ id, shape, z: band, why: z.optional(text) }))),
+  corridors: z.optional(listById(corridor)),
   terminals: z.optional(listById(object({ id, at: point, name: z.optional(text) }))),
   breadboard: z.optional(
     object({
@@ -89,7 +126,9 @@ export const footprintSchema = object({
       pins: listById(object({ id, at: point })).check(z.refine((p) => p.length > 0, { error: 'one pin or more' })),
     }),
   ),
-  head: z.optional(object({ pivot: z.tuple([coordinate, coordinate]), pan, reach: size, tail: length, z: band })),
+  head: z.optional(head),
+  view: z.optional(object({ from: whereInSpace, towards: z.optional(degrees), ...cone })),
+  indicators: z.optional(listById(object({ id, at: point, name: z.optional(text) }))),
   // ours, optional: what src/electric reckons with
   power: z.optional(powerSchema),
 })
@@ -147,6 +186,7 @@ export function footprintToSolver(f: FootprintFile): Footprint {
       shape: shapeToSolver(c.shape),
       z: [mm(c.z[0]), mm(c.z[1])],
       why: c.why ?? '',
+      ...(c.access === undefined ? {} : { access: c.access }),
     })),
     terminals: (f.terminals ?? []).map((t) => ({
       id: t.id,
@@ -167,19 +207,41 @@ export function footprintToSolver(f: FootprintFile): Footprint {
           },
         }),
     ...(f.plug === undefined ? {} : { plug: { pins: f.plug.pins.map((p) => ({ id: p.id, at: xy(p.at) })) } }),
-    ...(f.head === undefined
+    ...(f.head === undefined ? {} : { head: headToSolver(f.head) }),
+    ...(f.view === undefined ? {} : { view: { ...viewToSolver(f.view), towards: f.view.towards ?? 0 } }),
+    ...(f.indicators === undefined
       ? {}
-      : {
-          head: {
-            pivot: xy(f.head.pivot),
-            pan: [f.head.pan[0], f.head.pan[1]] as const,
-            reach: mm(f.head.reach),
-            tail: mm(f.head.tail),
-            z: [mm(f.head.z[0]), mm(f.head.z[1])] as const,
-          },
-        }),
+      : { indicators: f.indicators.map((i) => ({ id: i.id, at: xy(i.at), name: i.name ?? i.id })) }),
   }
 }
+
+const xyz = ([x, y, z]: readonly [number, number, number]) => ({ x: mm(x), y: mm(y), z: mm(z) })
+const solidToSolver = ({ id, box: [x, y, z, w, d, h] }: z.infer<typeof solid>) => ({
+  id,
+  at: xyz([x, y, z]),
+  width: mm(w),
+  depth: mm(d),
+  height: mm(h),
+})
+const viewToSolver = (v: NonNullable<z.infer<typeof head>['view']>) => ({
+  from: xyz(v.from),
+  width: v.width,
+  height: v.height,
+  ...(v.range === undefined ? {} : { range: mm(v.range) }),
+})
+
+const headToSolver = (h: z.infer<typeof head>): Head => ({
+  pivot: xy(h.pivot),
+  pan: [h.pan[0], h.pan[1]],
+  reach: mm(h.reach),
+  tail: mm(h.tail),
+  z: [mm(h.z[0]), mm(h.z[1])],
+  ...(h.tilt === undefined ? {} : { tilt: [h.tilt[0], h.tilt[1]] as const }),
+  ...(h.tiltAxis === undefined ? {} : { tiltAxis: { ahead: mm(h.tiltAxis[0]), z: mm(h.tiltAxis[1]) } }),
+  ...(h.payload === undefined ? {} : { payload: h.payload.map(solidToSolver) }),
+  ...(h.bracket === undefined ? {} : { bracket: h.bracket.map(solidToSolver) }),
+  ...(h.view === undefined ? {} : { view: viewToSolver(h.view) }),
+})
 
 const xy = ([x, y]: readonly [number, number]) => ({ x: mm(x), y: mm(y) })
 const rect = ([x, y, w, h]: readonly [number, number, number, number]) => ({ x: mm(x), y: mm(y), w: mm(w), h: mm(h) })

@@ -84,6 +84,9 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
         left: mm(side.left ?? 0),
         right: mm(side.right ?? 0),
       },
+      ...given('stackMass', item.stackMass === undefined ? undefined : ([...item.stackMass] as const)),
+      ...given('laterMass', item.laterMass),
+      ...given('laterReach', lengthIf(item.laterReach)),
     }
   })
 
@@ -143,6 +146,8 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
         }),
       ),
     objective: asked.objective ?? OBJECTIVES,
+    ...given('leastTipAngle', asked.settings?.leastTipAngle),
+    ...given('mostTrackShare', asked.settings?.mostTrackShare),
   }
 }
 

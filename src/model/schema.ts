@@ -47,6 +47,9 @@ const settings = object({
   // ours, optional: see src/electric
   wiring: z.optional(wiringSettings),
   power: z.optional(powerSettings),
+  // ours, optional, limits of statics: how far the ground may slope before the robot tips, and how much one track may carry
+  leastTipAngle: z.optional(range(0, 89, 'an angle in degrees')),
+  mostTrackShare: z.optional(range(0.5, 1, 'a share of the weight')),
 })
 
 const deck = object({
@@ -112,6 +115,16 @@ const item = object({
   place: z.optional(list(place)),
   stack: z.optional(length),
   later: z.optional(flag),
+  // ours, optional, for statics: what a stack weighs, lightest and heaviest, and what a later item will weigh and reach
+  stackMass: z.optional(
+    z
+      .tuple([grams, grams], { error: 'masses [lightest, heaviest] in grams' })
+      .check(
+        z.refine(([lo, hi]) => lo <= hi, { error: 'masses [lightest, heaviest] with lightest not above heaviest' }),
+      ),
+  ),
+  laterMass: z.optional(grams),
+  laterReach: z.optional(length),
   overhang: z.optional(
     object({
       front: z.optional(length),
