@@ -28,6 +28,7 @@ import {
 } from './fields.ts'
 import { powerSchema } from './power-fields.ts'
 import { type FileProblem, type Issue, type Path, pathText, type Read, snippet } from './problems.ts'
+import { carries, carriesToSolver } from './terminals.ts'
 
 const hole = object({ id, at: point, diameter: size, land: z.optional(length), screw: z.optional(text) })
 
@@ -109,7 +110,7 @@ export const footprintSchema = object({
   mount,
   above: z.optional(z.union([length, z.literal('open')], { error: 'a clear height from 0 to 10000 (mm), or "open"' })),
   corridors: z.optional(listById(corridor)),
-  terminals: z.optional(listById(object({ id, at: point, name: z.optional(text) }))),
+  terminals: z.optional(listById(object({ id, at: point, ...carries }))),
   breadboard: z.optional(
     object({
       pitch: z.optional(size),
@@ -119,11 +120,17 @@ export const footprintSchema = object({
           error: `at most ${MOST_POINTS} tie points in all`,
         }),
       ),
+      // ours, optional: which blocks (by number from 0) are one conductor, as a rail's groups of five
+      joined: z.optional(list(list(whole(0, MOST_POINTS)))),
     }),
   ),
   plug: z.optional(
     object({
-      pins: listById(object({ id, at: point })).check(z.refine((p) => p.length > 0, { error: 'one pin or more' })),
+      pins: listById(object({ id, at: point, ...carries })).check(
+        z.refine((p) => p.length > 0, { error: 'one pin or more' }),
+      ),
+      // ours, optional: the face with the lamps that must be seen, as the footprint is drawn (back lies down)
+      lamps: z.optional(choice(['front', 'back'])),
     }),
   ),
   head: z.optional(head),
@@ -146,6 +153,14 @@ export function footprintIssues(f: Partial<FootprintFile>, path: Path): Issue[] 
   if (f.mount?.kind !== undefined && !plugIn && f.plug !== undefined) {
     const found = `pins on a part whose mount is ${snippet(f.mount.kind)}`
     issues.push({ path: [...path, 'plug'], found, expected: 'nothing here, or the mount "plug-in"' })
+  }
+  // Values that the schema found wrong may stand here.
+  for (const [g, group] of (f.breadboard?.joined ?? []).entries()) {
+    for (const [i, b] of (Array.isArray(group) ? group : []).entries()) {
+      if (f.breadboard?.blocks?.[b]?.strip === 'row') continue
+      const at = [...path, 'breadboard', 'joined', g, i]
+      issues.push({ path: at, found: snippet(b), expected: 'the number (from 0) of a block whose strip is "row"' })
+    }
   }
   return issues
 }
@@ -191,7 +206,7 @@ export function footprintToSolver(f: FootprintFile): Footprint {
     terminals: (f.terminals ?? []).map((t) => ({
       id: t.id,
       at: xy(t.at),
-      ...(t.name === undefined ? {} : { name: t.name }),
+      ...carriesToSolver(t),
     })),
     ...(f.breadboard === undefined
       ? {}
@@ -204,9 +219,17 @@ export function footprintToSolver(f: FootprintFile): Footprint {
               rows: b.rows,
               strip: b.strip,
             })),
+            ...(f.breadboard.joined === undefined ? {} : { joined: f.breadboard.joined.map((g) => [...g]) }),
           },
         }),
-    ...(f.plug === undefined ? {} : { plug: { pins: f.plug.pins.map((p) => ({ id: p.id, at: xy(p.at) })) } }),
+    ...(f.plug === undefined
+      ? {}
+      : {
+          plug: {
+            pins: f.plug.pins.map((p) => ({ id: p.id, at: xy(p.at), ...carriesToSolver(p) })),
+            ...(f.plug.lamps === undefined ? {} : { lamps: f.plug.lamps }),
+          },
+        }),
     ...(f.head === undefined ? {} : { head: headToSolver(f.head) }),
     ...(f.view === undefined ? {} : { view: { ...viewToSolver(f.view), towards: f.view.towards ?? 0 } }),
     ...(f.indicators === undefined

@@ -26,5 +26,6 @@ export {
   turnShape,
 } from './shapes.ts'
 export { solve, solving } from './solve.ts'
+export * from './terminals.ts'
 export * from './units.ts'
 export * from './what-if/index.ts'

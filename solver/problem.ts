@@ -2,6 +2,7 @@
  * What a problem is: decks, items, rules, as plain values. One variant, copies expanded, every length in Um, every
  * reference resolved to an index. `src/model` makes one from a project file; the search and the checker both read it.
  */
+import type { Carries, NetAsked, TerminalKind } from './terminals.ts'
 import type { Point, Rect, Turn, Um } from './units.ts'
 
 /** A shape in some frame (contract §1). `bulge` = tan(sweep/4) of the segment that starts at the vertex; degrees anticlockwise from +x. */
@@ -47,7 +48,7 @@ export interface Corridor {
 /** `program`: the plug through which a program is loaded. */
 export type Access = 'cells' | 'program' | 'reset' | 'switch'
 
-export interface Terminal {
+export interface Terminal extends Carries {
   readonly id: string
   readonly at: Point
   readonly name?: string
@@ -61,9 +62,18 @@ export interface TieBlock {
   readonly strip: 'column' | 'row'
 }
 
+/** A pin of a plug-in part. */
+export interface PlugPin extends Carries {
+  readonly id: string
+  readonly at: Point
+  readonly name?: string
+}
+
 export interface Breadboard {
   readonly pitch: Um
   readonly blocks: readonly TieBlock[]
+  /** Blocks (indices) whose rows are one conductor; what is not named here is not known to be. For electric only. */
+  readonly joined?: readonly (readonly number[])[]
 }
 
 export interface Head {
@@ -126,7 +136,11 @@ export interface Footprint {
   readonly terminals: readonly Terminal[]
   readonly breadboard?: Breadboard
   /** Pins that must fall on tie points; present on every plug-in part. */
-  readonly plug?: { readonly pins: readonly { readonly id: string; readonly at: Point }[] }
+  readonly plug?: {
+    readonly pins: readonly PlugPin[]
+    /** The part's face with the lamps that must be seen, as the footprint is drawn: `back` lies down. For electric only. */
+    readonly lamps?: 'front' | 'back'
+  }
   readonly head?: Head
   /** What a part that does not move looks at: footprint frame, z over the underside; `towards` 0° = along +v, anticlockwise. */
   readonly view?: View & { readonly towards: number }
@@ -165,6 +179,8 @@ export interface Exit {
   /** Index into `Problem.decks`. */
   readonly deck: number
   readonly at: Point
+  /** What its leads carry. */
+  readonly kind?: TerminalKind
   readonly free?: Um
   readonly diameter?: Um
 }
@@ -271,6 +287,8 @@ export interface Problem {
   /** Without those of `later` items and those that name an item the variant omits. */
   readonly wires: readonly Wire[]
   readonly objective: readonly ObjectiveName[]
+  /** Who is to be joined with whom; absent where the file says nothing. For electric only. */
+  readonly nets?: readonly NetAsked[]
   /** Limits that statics puts on a layout: degrees, and the share of the weight (0.5 to 1) on one track. */
   readonly leastTipAngle?: number
   readonly mostTrackShare?: number

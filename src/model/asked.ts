@@ -10,7 +10,7 @@ import { baseOf } from './variants.ts'
 export const MOST_BODIES = 500
 
 /** The lists whose entries have ids that something may name, or that name something. */
-export const NAMED = ['decks', 'exits', 'passes', 'items', 'zones', 'wires'] as const
+export const NAMED = ['decks', 'exits', 'passes', 'items', 'zones', 'wires', 'nets'] as const
 export type Named = (typeof NAMED)[number]
 
 /** The document as written, and where each id stands in it. */
@@ -47,6 +47,7 @@ export function askedIssues(
   check.decks()
   check.items()
   check.wires()
+  check.nets()
   return check.issues
 }
 
@@ -87,10 +88,10 @@ class Check {
     owner: string,
     path: Path,
     name: unknown,
-    ids: { has(id: string): boolean } & Iterable<string>,
+    ids: ReadonlySet<string> | ReadonlyMap<string, unknown>,
   ): void {
     if (typeof name !== 'string' || ids.has(name)) return
-    this.say(owner, path, snippet(name), () => oneOf(nameable(ids), name))
+    this.say(owner, path, snippet(name), () => oneOf(nameable(ids.keys()), name))
   }
 
   /** The item that `id` or `id#k` names; none where it is omitted or wrong. */
@@ -186,20 +187,52 @@ class Check {
     }
   }
 
+  nets(): void {
+    for (const n of some(this.asked.nets)) {
+      const owner = `nets/${n.id}`
+      const at = this.sheet.index.nets.get(n.id) ?? 0
+      if (n.switch !== undefined) this.oneCopy(owner, ['nets', at, 'switch'], n.switch)
+      // Ends as written, so that their numbers are the file's: those that a variant loses are not in `n`.
+      for (const [i, end] of (this.sheet.project.nets?.[at]?.ends ?? []).entries()) {
+        if (typeof end !== 'object' || end === null) continue
+        const path = ['nets', at, 'ends', i]
+        if (end.exit !== undefined) {
+          this.oneOfThese(owner, [...path, 'exit'], end.exit, this.sheet.index.exits)
+          continue
+        }
+        this.terminal(owner, path, this.oneCopy(owner, [...path, 'item'], end.item), end.terminal, true)
+      }
+    }
+  }
+
+  /** An item of which there is one, or one copy of it. */
+  private oneCopy(owner: string, path: Path, name: unknown): ProjectItem | undefined {
+    const item = this.item(owner, path, name)
+    if (item === undefined || (item.count ?? 1) === 1 || (name as string).includes('#')) return item
+    this.say(owner, path, snippet(name), () => `one of its copies, ${item.id}#1 to ${item.id}#${item.count}`)
+    return undefined
+  }
+
   private wireEnd(owner: string, path: Path, end: ProjectWireEnd): void {
     if ('exit' in end) {
       this.oneOfThese(owner, [...path, 'exit'], end.exit, this.exitIds)
       return
     }
     const item = this.item(owner, [...path, 'item'], end.item)
+    this.terminal(owner, path, item, end.terminal)
+  }
+
+  /** `pins`: ids of its pins may be named too. */
+  private terminal(owner: string, path: Path, item: ProjectItem | undefined, terminal: unknown, pins = false): void {
     const part = item === undefined ? undefined : this.sheet.footprints.get(item.footprint)
-    if (part === undefined || typeof end.terminal !== 'string') return
+    if (part === undefined || typeof terminal !== 'string') return
+    if (pins && some(part.plug?.pins).some((p) => p.id === terminal)) return
     const terminals = some(part.terminals).flatMap((t) => (typeof t.id === 'string' ? [t.id] : []))
     // One whose own id is wrong may be the one that is meant.
-    if (terminals.includes(end.terminal) || terminals.length < (part.terminals ?? []).length) return
+    if (terminals.includes(terminal) || terminals.length < (part.terminals ?? []).length) return
     const of = `a terminal of footprint ${snippet(part.id)}`
-    this.say(owner, [...path, 'terminal'], snippet(end.terminal), () =>
-      terminals.length === 0 ? `${of}, which has none` : `${oneOf(terminals, end.terminal)}, ${of}`,
+    this.say(owner, [...path, 'terminal'], snippet(terminal), () =>
+      terminals.length === 0 ? `${of}, which has none` : `${oneOf(terminals, terminal)}, ${of}`,
     )
   }
 }

@@ -12,6 +12,7 @@ export type {
   ProjectDeck,
   ProjectExit,
   ProjectItem,
+  ProjectNet,
   ProjectPass,
   ProjectPlace,
   ProjectSettings,

@@ -5,12 +5,14 @@
 import { shapeToSolver } from '../../footprints/fields.ts'
 import { type FootprintFile, footprintToSolver } from '../../footprints/schema.ts'
 import type { Deck, Footprint, Item, ItemRef, Place, Problem, Wire, WireEnd, Zone } from '../../solver/problem.ts'
+import type { NetAsked, NetEnd } from '../../solver/terminals.ts'
 import { mm, type Point, type Um } from '../../solver/units.ts'
 import {
   OBJECTIVES,
   type Project,
   type ProjectDeck,
   type ProjectItem,
+  type ProjectNet,
   type ProjectPlace,
   type ProjectWire,
   type ProjectZone,
@@ -99,6 +101,20 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
     return { kind: 'item', ref, terminal: end.terminal, at: terminal.at }
   }
 
+  // What comes later has no ends yet.
+  const there = (name: string | undefined): number[] =>
+    name === undefined || later.has(baseOf(name)) ? [] : refer(name).items.slice(0, 1)
+  const netToSolver = (n: ProjectNet): NetAsked => ({
+    id: n.id,
+    ends: n.ends.flatMap((e): NetEnd[] => {
+      if (e.exit !== undefined) return [{ kind: 'exit', exit: exitIndex.get(e.exit)! }]
+      return there(e.item).map((item) =>
+        e.any === undefined ? { kind: 'terminal', item, terminal: e.terminal! } : { kind: 'any', item, any: e.any },
+      )
+    }),
+    ...given('switch', there(n.switch)[0]),
+  })
+
   return {
     name: asked.name,
     variant,
@@ -122,6 +138,7 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
       at: point(e.at),
       ...given('free', lengthIf(e.free)),
       ...given('diameter', lengthIf(e.diameter)),
+      ...given('kind', e.kind),
     })),
     passes: (asked.passes ?? []).map((p) => ({
       id: p.id,
@@ -146,6 +163,7 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
         }),
       ),
     objective: asked.objective ?? OBJECTIVES,
+    ...given('nets', asked.nets?.map(netToSolver)),
     ...given('leastTipAngle', asked.settings?.leastTipAngle),
     ...given('mostTrackShare', asked.settings?.mostTrackShare),
   }

@@ -70,6 +70,7 @@ const NAMING: Readonly<Record<Named, readonly string[]>> = {
   items: ['id', 'footprint', 'count', 'decks', 'place'],
   zones: ['id', 'deck'],
   wires: ['id', 'from', 'to'],
+  nets: ['id', 'ends', 'switch'],
 }
 
 /** What is looked at here and no more: each variant is a copy, and a file may hold any number of fields that mean nothing. */
@@ -118,7 +119,8 @@ function indexOf(list: readonly { id: string }[] | undefined): Map<string, numbe
 const COPY = 20
 const entriesOf = (project: Project): number =>
   NAMED.reduce((sum, kind) => sum + (project[kind]?.length ?? 0), COPY) +
-  some(project.items).reduce((sum, i) => sum + (i.place?.length ?? 0) + (i.decks?.length ?? 0), 0)
+  some(project.items).reduce((sum, i) => sum + (i.place?.length ?? 0) + (i.decks?.length ?? 0), 0) +
+  some(project.nets).reduce((sum, n) => sum + (n.ends?.length ?? 0), 0)
 
 /** Ids that a variant itself names. */
 function ownNames(sheet: Sheet, variant: ProjectVariant, path: Path): Issue[] {

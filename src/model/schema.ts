@@ -27,7 +27,9 @@ import {
 } from '../../footprints/fields.ts'
 import { loadSchema, powerSchema } from '../../footprints/power-fields.ts'
 import { footprintSchema } from '../../footprints/schema.ts'
+import { terminalKind } from '../../footprints/terminals.ts'
 import type { ObjectiveName, Side, ZoneKind } from '../../solver/problem.ts'
+import { net } from './net-fields.ts'
 import { powerSettings, wireFields, wiringSettings } from './wiring-fields.ts'
 
 export const SIDES = ['front', 'back', 'left', 'right'] as const satisfies readonly Side[]
@@ -79,6 +81,8 @@ const exit = object({
   diameter: z.optional(size),
   // ours, optional: what the motor or other load behind this lead draws
   load: z.optional(loadSchema),
+  // ours, optional: what its leads carry
+  kind: z.optional(terminalKind),
 })
 
 const pass = object({
@@ -203,6 +207,7 @@ export const projectSchema = object({
   items: listById(item),
   zones: z.optional(listById(zone)),
   wires: z.optional(listById(wire)),
+  nets: z.optional(listById(net)),
   objective: z.optional(objective),
   variants: z.optional(listById(variant)),
 })
@@ -213,6 +218,7 @@ export type ProjectItem = Project['items'][number]
 export type ProjectPlace = NonNullable<ProjectItem['place']>[number]
 export type ProjectWire = NonNullable<Project['wires']>[number]
 export type ProjectWireEnd = ProjectWire['from']
+export type ProjectNet = NonNullable<Project['nets']>[number]
 export type ProjectZone = NonNullable<Project['zones']>[number]
 export type ProjectExit = NonNullable<Project['exits']>[number]
 export type ProjectPass = NonNullable<Project['passes']>[number]

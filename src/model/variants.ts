@@ -1,7 +1,7 @@
 /**
  * Variants (contract §3): one project, asked in several ways. Pure: a variant applied gives a project of its own.
  */
-import type { Project, ProjectVariant } from './schema.ts'
+import type { Project, ProjectNet, ProjectVariant } from './schema.ts'
 
 /** The variants in the file's order; a project without any has one, `base`. */
 export function variantsOf(project: Project): { id: string; name: string }[] {
@@ -18,7 +18,7 @@ export const baseOf = (ref: string): string => ref.split('#', 1)[0]!
  * The project as the variant asks it, without `variants`. Fields that the variant names replace, lists as wholes.
  *
  * What goes with something that goes:
- * - an item omitted: its wires. A `place` entry of another item that names it stays, and is not true (R10).
+ * - an item omitted: its wires, and its ends of nets. A `place` entry of another item that names it stays, and is not true (R10).
  * - a deck dropped: its zones, its exits, its passes, and wires to such exits (the reader warns of each; `null` in the variant's
  *   `wires` says that it is meant). Items lose it from their `decks`; the reader refuses a variant that leaves an item of a
  *   list no deck at all, or that keeps an `at` on it.
@@ -69,6 +69,18 @@ export function applied(project: Project, variant: ProjectVariant): Project {
       .filter((w) => wirePatches.get(w.id) !== null)
       .map((w) => patched(w, wirePatches.get(w.id) ?? undefined))
       .filter((w) => !lost(w.from) && !lost(w.to)),
+    ...(project.nets === undefined ? {} : { nets: some(project.nets).map((n) => netLeft(n, gone, omit)) }),
+  }
+}
+
+/** A net without the ends and the switch that are gone. */
+function netLeft(net: ProjectNet, exits: ReadonlySet<string>, omit: ReadonlySet<string>): ProjectNet {
+  const out = (item: unknown): boolean => typeof item === 'string' && omit.has(baseOf(item))
+  const { switch: by, ...rest } = net
+  return {
+    ...rest,
+    ...(by === undefined || out(by) ? {} : { switch: by }),
+    ends: some(net.ends).filter((e) => !(typeof e.exit === 'string' && exits.has(e.exit)) && !out(e.item)),
   }
 }
 

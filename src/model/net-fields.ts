@@ -1,0 +1,29 @@
+/** The netlist of a project (ours, optional): who is to be joined with whom. Read by src/electric. */
+import * as z from 'zod/mini'
+import { id, list, object, ref } from '../../footprints/fields.ts'
+import { terminalKind } from '../../footprints/terminals.ts'
+
+const NET_END = 'exactly one of {"exit": id}, {"item": id, "terminal": id} and {"item": id, "any": kind}'
+const netEnd = object({
+  exit: z.optional(ref),
+  item: z.optional(ref),
+  terminal: z.optional(ref),
+  any: z.optional(terminalKind),
+}).check(
+  z.refine(
+    (e) => {
+      if (typeof e !== 'object' || e === null || Array.isArray(e)) return true
+      const has = (field: string) => Object.hasOwn(e, field)
+      if (has('exit')) return !has('item') && !has('terminal') && !has('any')
+      return has('item') && has('terminal') !== has('any')
+    },
+    { error: NET_END, when: () => true },
+  ),
+)
+
+// ours, optional: terminals that are to be one conductor; `switch` names the item that opens the line
+export const net = object({
+  id,
+  ends: list(netEnd).check(z.refine((e) => e.length >= 2, { error: 'two ends or more' })),
+  switch: z.optional(ref),
+})
