@@ -30,8 +30,8 @@ export function energyOn(model: Model): void {
     if (!cells) return
     for (const axis of ['x', 'y'] as const) {
       const parts = model.bodies.flatMap((b) => partOf(model, b, deck, axis))
-      if (parts.length > 2)
-        new Energy(model.e, parts, axis === 'x' ? cells.columns : cells.rows, axis === 'x' ? cells.x0 : cells.y0)
+      const [room, first] = axis === 'x' ? [cells.columns, cells.x0] : [cells.rows, cells.y0]
+      if (parts.length > 2) new Energy(model.e, parts, room, first, model.problem.grid)
     }
   })
 }
@@ -65,16 +65,18 @@ export class Energy implements Propagator {
   readonly parts: readonly Part[]
   readonly room: Float64Array
   readonly first: number
+  readonly grid: number
   private readonly sure: Part[] = []
   private readonly los: Int32Array
   private readonly his: Int32Array
   private readonly needs: Float64Array
 
-  constructor(e: Engine, parts: readonly Part[], room: Float64Array, first: number) {
+  constructor(e: Engine, parts: readonly Part[], room: Float64Array, first: number, grid: number) {
     this.e = e
     this.parts = parts
     this.room = room
     this.first = first
+    this.grid = grid
     this.los = new Int32Array(parts.length)
     this.his = new Int32Array(parts.length)
     this.needs = new Float64Array(parts.length)

@@ -197,9 +197,68 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
         )
       }
     }
+    case 'strip': {
+      const grid = w.number()
+      const first = w.number()
+      const rooms = w.list(() => w.number())
+      const parts = w.list(() => ({
+        v: w.number(),
+        present: w.lit(),
+        elsewhere: w.list(() => w.lit()),
+        here: w.list(() => ({ lit: w.lit(), long: w.number(), wide: w.number() })),
+      }))
+      return (box) => overfull(box, grid, first, rooms, parts, axes)
+    }
     default:
       return undefined
   }
+}
+
+interface StripPart {
+  readonly v: number
+  readonly present: Lit
+  readonly elsewhere: readonly Lit[]
+  readonly here: readonly { readonly lit: Lit; readonly long: number; readonly wide: number }[]
+}
+
+/** Some strip, of all there are, must be covered by more than it has room for. */
+function overfull(
+  box: Box,
+  grid: number,
+  first: number,
+  rooms: readonly number[],
+  parts: readonly StripPart[],
+  axes: Axes,
+): boolean {
+  const sure = parts.flatMap((p) => {
+    if (!holds(box, p.present) || !p.elsewhere.every((l) => fails(box, l))) return []
+    const values = axisOf(axes, p.v)
+    const [i, j] = range(box, p.v, values.length)
+    if (i > j) return []
+    return [{ lo: Math.ceil(values[i]! / grid), hi: Math.ceil(values[j]! / grid), ways: open(box, p.here) }]
+  })
+  const most = sure.reduce((n, { ways }) => n + Math.min(...ways.map((w) => w.long * w.wide)), 0)
+  for (let a = 0; a < rooms.length; a++) {
+    let room = 0
+    for (let b = a; b < rooms.length; b++) {
+      room += rooms[b]!
+      // nothing can be too much for this strip, nor for a wider one
+      if (room >= most) break
+      const [from, to] = [first + a, first + b + 1]
+      let need = 0
+      for (const { lo, hi, ways } of sure) {
+        let least = Number.POSITIVE_INFINITY
+        // as far left as it goes, or as far right: one of the two covers least
+        for (const { long, wide } of ways) {
+          const shared = (at: number) => Math.max(0, Math.min(at + long, to) - Math.max(at, from))
+          least = Math.min(least, wide * Math.min(shared(lo), shared(hi)))
+        }
+        if (Number.isFinite(least)) need += least
+      }
+      if (need > room) return true
+    }
+  }
+  return false
 }
 
 function noneIn(c: Cells, xl: number, xu: number, yl: number, yu: number): boolean {

@@ -1,4 +1,5 @@
 /** What a constraint says, in the words of the log: see README.md. Only the kinds that the replayer can judge are spelled out. */
+import { Energy } from '../bounds/energy.ts'
 import { BalanceGoal } from '../search/balance-goal.ts'
 import { ChainLimit } from '../search/chain-limit.ts'
 import { Linear } from '../search/linear.ts'
@@ -50,6 +51,14 @@ export function describe(it: object, s: Speller): string {
     return `balance ${chassis.mass} ${centre} ${weights.length} ${weights.join(' ')}`
   }
   if (it instanceof WireGoal) return wires(it, s, list, end, tip)
+  if (it instanceof Energy) {
+    const rooms = Array.from(it.room.slice(1), (n, i) => n - it.room[i]!)
+    const parts = it.parts.map((p) => {
+      const here = p.here.map((w) => `${s.lit(w.lit)} ${w.long} ${w.wide}`)
+      return `${s.axis(p.axis)} ${s.lit(p.present)} ${list(p.elsewhere)} ${here.length} ${here.join(' ')}`
+    })
+    return `strip ${it.grid} ${it.first} ${rooms.length} ${rooms.join(' ')} ${parts.length} ${parts.join(' ')}`
+  }
   return `other ${it.constructor.name}`
 }
 

@@ -216,7 +216,7 @@ describe('a proof that was tampered with', () => {
   it('mostly falls with a reason fewer in a deduction that can be judged', () => {
     const kinds = new Set(
       lines
-        .filter((l) => /^g constraint \d+ (relation|map|within|sum|linear|chain)/.test(l))
+        .filter((l) => /^g constraint \d+ (relation|map|within|sum|linear|chain|strip)/.test(l))
         .map((l) => l.split(' ')[2]),
     )
     expect(
