@@ -73,10 +73,16 @@ export function* solving(
 ): Generator<undefined, SolveResult, void> {
   const coarse = coarsened(problem)
   if (!coarse) return yield* searching(problem, options, log)
+  // what is held stands on a line of the fine grid, which need not be one of the coarse grid
+  const held = withHolds(problem, options.pins ?? [])
+  if ('conflict' in held) return held
   const { onProgress } = options
   // a bound on the coarse grid says nothing of the fine one
   const told = ({ bound: _, ...p }: Progress) => onProgress?.(p)
-  const result = onFineGrid(problem, yield* searching(coarse, { ...options, onProgress: told }))
+  const result = onFineGrid(
+    problem,
+    yield* searching({ ...held.problem, grid: coarse.grid }, { ...options, onProgress: told }),
+  )
   if ('placements' in result) verify(problem, result.placements, options.lazy ?? [])
   return result
 }
