@@ -1,0 +1,99 @@
+/** Balance of a layout as plain data (point 5 of the work): centre of gravity, tip-over and track load in every loading. */
+import type { Placement, Problem } from '../../solver/index.ts'
+import { type StaticsFinding, say } from './finding.ts'
+import { DIRECTIONS, type Direction, type HullEdge, margin, onSlope, standsOn, tipTowards, worstTip } from './tip.ts'
+import { type Ground, LEVEL, type TrackLoad, trackLoad } from './tracks.ts'
+import { centreOfGravity, type Gravity, LOADINGS, type Loading, type Weight, weightsOf } from './weights.ts'
+import { worstOfAll, worstShare } from './worst.ts'
+
+export interface LoadedBalance extends Loading {
+  readonly gravity: Gravity
+  /** mm on the ground asked for, from where the vertical meets it to the nearest edge; negative: it tips there. */
+  readonly margin: number
+  /** Degrees of slope, downhill that way, on which it tips. */
+  readonly tip: Readonly<Record<Direction, number>>
+  /** The least slope that tips it, and downhill towards what, degrees anticlockwise from +x. */
+  readonly worst: { readonly angle: number; readonly towards: number }
+  readonly tracks: TrackLoad
+}
+
+export interface Balance {
+  readonly ground: Ground
+  /** The four loadings; equal ones where nothing is stacked or comes later. */
+  readonly loadings: readonly LoadedBalance[]
+  /** Degrees; of all loadings in between as well. */
+  readonly worstTip: number
+  /** The largest share of one track of all loadings, on level ground. */
+  readonly worstShare: { readonly side: 'left' | 'right'; readonly share: number }
+  readonly findings: readonly StaticsFinding[]
+}
+
+/** Undefined without a chassis with a contact that has area, or without any mass. */
+export function balanceOf(
+  problem: Problem,
+  placements: readonly Placement[],
+  ground: Ground = LEVEL,
+): Balance | undefined {
+  const edges = standsOn(problem.chassis?.contact ?? [])
+  const weights = weightsOf(problem, placements)
+  const loadings = LOADINGS.flatMap((l) => loaded(edges, weights, l, ground) ?? [])
+  const tip = worstOfAll(edges, weights)
+  const share = worstShare(edges, weights)
+  if (!tip || !share || loadings.length === 0) return undefined
+  const findings = findingsOf(problem, weights, tip.angle, share, loadings, ground)
+  return { ground, loadings, worstTip: tip.angle, worstShare: share, findings }
+}
+
+function loaded(
+  edges: readonly HullEdge[],
+  weights: readonly Weight[],
+  loading: Loading,
+  ground: Ground,
+): LoadedBalance | undefined {
+  const gravity = centreOfGravity(weights, loading)
+  const worst = gravity && worstTip(edges, gravity)
+  if (!gravity || !worst) return undefined
+  const towards = (d: Direction): number => tipTowards(edges, gravity, DIRECTIONS[d])
+  return {
+    ...loading,
+    gravity,
+    margin: margin(edges, onSlope(gravity.centre, ground.slope, ground.towards)) - gravity.spread,
+    tip: { forward: towards('forward'), back: towards('back'), left: towards('left'), right: towards('right') },
+    worst: { angle: worst.angle, towards: (Math.atan2(worst.towards.y, worst.towards.x) * 180) / Math.PI },
+    tracks: trackLoad(edges, gravity, ground),
+  }
+}
+
+function findingsOf(
+  problem: Problem,
+  weights: readonly Weight[],
+  tip: number,
+  share: { side: 'left' | 'right'; share: number },
+  loadings: readonly LoadedBalance[],
+  ground: Ground,
+): StaticsFinding[] {
+  const heavy = [...weights].sort((a, b) => b.mass[1] * b.at.z - a.mass[1] * a.at.z)
+  const items = [...new Set(heavy.flatMap((w) => (w.item === undefined ? [] : [problem.items[w.item]!.id])))].slice(
+    0,
+    3,
+  )
+  const findings: StaticsFinding[] = []
+  const { leastTipAngle, mostTrackShare } = problem
+  if (tip < 0) {
+    const text = `The robot does not stand on level ground: its centre of gravity can lie outside the tracks' contact.`
+    findings.push({ topic: 'tip', weight: 'stops', items, text })
+  } else if (leastTipAngle !== undefined && tip < leastTipAngle - 1e-9) {
+    const text = `The robot tips on a slope of ${say(tip)}° at worst, and must stand on ${say(leastTipAngle)}°.`
+    findings.push({ topic: 'tip', weight: 'stops', items, text })
+  }
+  const slides = loadings.find((l) => l.margin < 0)
+  if (ground.slope > 0 && tip >= 0 && slides) {
+    const text = `On the slope of ${say(ground.slope)}° the robot tips: the vertical through its centre of gravity meets the ground ${say(-slides.margin)} mm outside the tracks' contact.`
+    findings.push({ topic: 'tip', weight: 'worth-knowing', items, text })
+  }
+  if (mostTrackShare !== undefined && share.share > mostTrackShare + 1e-9) {
+    const text = `The ${share.side} track carries ${say(share.share * 100)} % of the weight at worst, and may carry ${say(mostTrackShare * 100)} %.`
+    findings.push({ topic: 'track', weight: 'stops', items, text })
+  }
+  return findings
+}

@@ -1,0 +1,139 @@
+/**
+ * The project's limits of statics as rules that forbid layouts. A finding names as few placements as will do: a part that
+ * could stand anywhere on its decks, or be left out, without saving the layout, is no cause of it, and the search learns
+ * more from a short cause.
+ */
+import type { LazyFinding, LazyRule, Placement, Problem, Rect } from '../../solver/index.ts'
+import { bounds, prepare, undersideOver } from '../../solver/index.ts'
+import { say } from './finding.ts'
+import { standsOn } from './tip.ts'
+import { spanOf } from './tracks.ts'
+import { type Weight, weightsOf } from './weights.ts'
+import { type Limit, leastOf, perGram, tipLimit, trackLimit, worstOfAll, worstShare } from './worst.ts'
+
+/** Broken by less than this (grams × mm) is rounding. */
+const SLACK = 1e-6
+
+export const TIP_OVER = 'tip-over'
+export const TRACK_LOAD = 'track-load'
+
+/** The rules that the project asks for; none without its limits, or without a chassis. */
+export function staticsRules(problem: Problem): LazyRule[] {
+  const edges = standsOn(problem.chassis?.contact ?? [])
+  if (edges.length === 0) return []
+  const rules: LazyRule[] = []
+  const { leastTipAngle, mostTrackShare } = problem
+  if (leastTipAngle !== undefined) {
+    const tangent = Math.tan((leastTipAngle * Math.PI) / 180)
+    const limits = edges.map((e) => tipLimit(e, tangent))
+    rules.push({
+      name: TIP_OVER,
+      find: (p, placements) =>
+        broken(p, placements, limits, (weights) => {
+          const angle = worstOfAll(edges, weights)?.angle ?? 0
+          return angle < 0
+            ? `The robot does not stand: its centre of gravity lies outside the tracks' contact.`
+            : `The robot tips on a slope of ${say(angle)}°, and must stand on ${say(leastTipAngle)}°.`
+        }),
+    })
+  }
+  if (mostTrackShare !== undefined) {
+    const s = spanOf(edges)
+    const limits = (['left', 'right'] as const).map((side) => trackLimit(s, side, mostTrackShare))
+    rules.push({
+      name: TRACK_LOAD,
+      find: (p, placements) =>
+        broken(p, placements, limits, (weights) => {
+          const w = worstShare(edges, weights)
+          const most = say(mostTrackShare * 100)
+          return `The ${w?.side} track carries ${say((w?.share ?? 0) * 100)} % of the weight, and may carry ${most} %.`
+        }),
+    })
+  }
+  return rules
+}
+
+function broken(
+  problem: Problem,
+  placements: readonly Placement[],
+  limits: readonly Limit[],
+  text: (weights: readonly Weight[]) => string,
+): LazyFinding[] {
+  const weights = weightsOf(problem, placements)
+  let worst: { limit: Limit; sum: number } | undefined
+  for (const limit of limits) {
+    const sum = weights.reduce((s, w) => s + leastOf(limit, w), 0)
+    if (sum < -SLACK && (!worst || sum < worst.sum)) worst = { limit, sum }
+  }
+  if (!worst) return []
+  return [{ placements: causes(problem, placements, weights, worst.limit, worst.sum), text: text(weights) }]
+}
+
+/** Items whose standing (or absence) alone keeps the sum negative, whatever the others do. */
+function causes(
+  problem: Problem,
+  placements: readonly Placement[],
+  weights: readonly Weight[],
+  limit: Limit,
+  sum: number,
+): number[] {
+  const boxes = problem.decks.map((d) => bounds(prepare(d.outline)))
+  const lowestHost = lowestHostTop(problem)
+  // What the sum may gain if the item were elsewhere, or left out, or placed where it is not.
+  const gains = problem.items.map((item, index) => {
+    const now = weights.reduce((s, w) => (w.item === index ? s + leastOf(limit, w) : s), 0)
+    let best = mostOf(problem, index, limit, boxes, lowestHost)
+    if (!item.required) best = Math.max(best, 0)
+    return { index, gain: Math.max(0, best - now) }
+  })
+  const free = new Set<number>()
+  let left = sum
+  for (const { index, gain } of gains.sort((a, b) => a.gain - b.gain)) {
+    if (left + gain >= -SLACK) break
+    left += gain
+    free.add(index)
+  }
+  const named = problem.items.flatMap((_, i) => (free.has(i) ? [] : [i]))
+  // A plug-in part's height is its host's, so that what names the part names the host.
+  const hosts = placements.flatMap((p) => (p.host !== undefined && !free.has(p.item) ? [p.host] : []))
+  return [...new Set([...named, ...hosts])]
+}
+
+/** The lowest top over its deck of anything that a part may be plugged into, mm; never above 0. */
+const lowestHostTop = (problem: Problem): number =>
+  problem.items.reduce((least, { footprint: f }) => {
+    return f.breadboard ? Math.min(least, (undersideOver(f) + f.height) / 1000) : least
+  }, 0)
+
+/** The most that an item's weights can add to a sum, wherever on its decks its middle stands. */
+function mostOf(problem: Problem, index: number, limit: Limit, boxes: readonly Rect[], lowestHost: number): number {
+  const item = problem.items[index]!
+  const f = item.footprint
+  const over = Math.max(...Object.values(item.overhang)) / 1000
+  const plug = f.mount.kind === 'plug-in'
+  const own: readonly [number, number] = item.later ? [0, item.laterMass ?? f.mass] : [f.mass, f.mass]
+  const [light, heavy] = item.stackMass ?? [0, 0]
+  const stack: readonly [number, number] = item.later ? [0, heavy] : [light, heavy]
+  return item.decks.reduce((most, d) => {
+    const box = boxes[d]!
+    // higher is worse for tipping and the same for tracks, so the lowest height that it can have bounds what it adds
+    const under = problem.decks[d]!.z / 1000 + (plug ? lowestHost : undersideOver(f) / 1000)
+    const at = (z: number, reach: number): number => {
+      const corner = (x: number, y: number) => perGram(limit, { at: { x: x / 1000, y: y / 1000, z }, reach })
+      const far = Math.max(
+        corner(box.x, box.y),
+        corner(box.x + box.w, box.y),
+        corner(box.x, box.y + box.h),
+        corner(box.x + box.w, box.y + box.h),
+      )
+      return far + over * Math.hypot(limit.x, limit.y) * Math.SQRT2
+    }
+    const top = under + f.height / 1000
+    const best =
+      worstMass(at(under + f.height / 2000, (item.laterReach ?? 0) / 1000), own) +
+      worstMass(at(top + item.stack / 2000, 0), stack)
+    return Math.max(most, best)
+  }, Number.NEGATIVE_INFINITY)
+}
+
+const worstMass = (value: number, mass: readonly [number, number]): number => value * mass[value < 0 ? 1 : 0]

@@ -1,0 +1,95 @@
+/**
+ * What weighs how much, and where. Masses stand at the middle of their bodies, as the contract's balance has them (§5), a
+ * stack's halfway up the height reserved for it. A mass known as a range, and a `later` item that may be there or not, are
+ * ranges here, so that the worst of all loadings can be asked for (worst.ts). Lengths are mm, masses grams.
+ */
+import { type Body, layoutOf, type Placement, type Problem, toMm } from '../../solver/index.ts'
+
+export interface Point3 {
+  readonly x: number
+  readonly y: number
+  readonly z: number
+}
+
+export interface Weight {
+  /** Index of the item; none for the chassis. */
+  readonly item?: number
+  readonly kind: 'chassis' | 'item' | 'stack' | 'later'
+  readonly at: Point3
+  /** Grams, lightest and heaviest. */
+  readonly mass: readonly [number, number]
+  /** How far in plan the mass may lie from `at`, mm. */
+  readonly reach: number
+}
+
+/** All that weighs something, the chassis first. Empty without a chassis: nothing then says what the robot stands on. */
+export function weightsOf(problem: Problem, placements: readonly Placement[]): Weight[] {
+  const { chassis } = problem
+  if (!chassis) return []
+  const { x, y, z } = chassis.centre
+  const own: Weight = {
+    kind: 'chassis',
+    at: { x: toMm(x), y: toMm(y), z: toMm(z) },
+    mass: [chassis.mass, chassis.mass],
+    reach: 0,
+  }
+  return [own, ...layoutOf(problem, placements).bodies.flatMap(weightsOfBody)].filter((w) => w.mass[1] > 0)
+}
+
+function weightsOfBody(b: Body): Weight[] {
+  const { item } = b
+  const x = (b.rect.x + b.rect.w / 2) / 1000
+  const y = (b.rect.y + b.rect.h / 2) / 1000
+  const at = { x, y, z: (b.bottom + b.top) / 2000 }
+  const top = { x, y, z: (b.top + b.reach) / 2000 }
+  const own = item.footprint.mass
+  const [light, heavy] = item.stackMass ?? [0, 0]
+  if (item.later) {
+    const reach = (item.laterReach ?? 0) / 1000
+    const stack: Weight = { item: b.index, kind: 'later', at: top, mass: [0, heavy], reach: 0 }
+    return [{ item: b.index, kind: 'later', at, mass: [0, item.laterMass ?? own], reach }, stack]
+  }
+  return [
+    { item: b.index, kind: 'item', at, mass: [own, own], reach: 0 },
+    { item: b.index, kind: 'stack', at: top, mass: [light, heavy], reach: 0 },
+  ]
+}
+
+/** Which of the loadings: every stack at its lightest or heaviest, `later` items there or not. */
+export interface Loading {
+  readonly stacks: 'lightest' | 'heaviest'
+  readonly later: boolean
+}
+
+export const LOADINGS: readonly Loading[] = [
+  { stacks: 'lightest', later: false },
+  { stacks: 'heaviest', later: false },
+  { stacks: 'lightest', later: true },
+  { stacks: 'heaviest', later: true },
+]
+
+export const massIn = (w: Weight, loading: Loading): number =>
+  w.kind === 'later' ? (loading.later ? w.mass[1] : 0) : w.mass[loading.stacks === 'lightest' ? 0 : 1]
+
+/** Grams, mm; `spread` is how far the centre may move in plan, for what `later` items reach. */
+export interface Gravity {
+  readonly mass: number
+  readonly centre: Point3
+  readonly spread: number
+}
+
+/** Mass-weighted mean (any statics textbook). Undefined where nothing has mass. */
+export function centreOfGravity(weights: readonly Weight[], loading: Loading): Gravity | undefined {
+  let mass = 0
+  const sum = { x: 0, y: 0, z: 0, spread: 0 }
+  for (const w of weights) {
+    const m = massIn(w, loading)
+    mass += m
+    sum.x += m * w.at.x
+    sum.y += m * w.at.y
+    sum.z += m * w.at.z
+    sum.spread += m * w.reach
+  }
+  if (mass <= 0) return undefined
+  return { mass, centre: { x: sum.x / mass, y: sum.y / mass, z: sum.z / mass }, spread: sum.spread / mass }
+}

@@ -1,0 +1,216 @@
+/** Balance of whole layouts, by hand, and the limits as rules: what they refuse is found otherwise, and their causes are causes. */
+import { describe, expect, it } from 'vitest'
+import { check, figures, mm, type Placement, type Problem, solve } from '../../solver/index.ts'
+import { balanceOf } from '../../src/statics/balance.ts'
+import { staticsRules, TIP_OVER, TRACK_LOAD } from '../../src/statics/rules.ts'
+import fc from '../seeded.ts'
+import { box, placed, problemOf } from './kit.ts'
+
+const robot = (settings: Record<string, unknown> = {}, items: Record<string, unknown>[] = []): Problem =>
+  problemOf({
+    settings: { grid: 10, ...settings },
+    decks: [
+      { id: 'low', z: 50, thickness: 4, outline: { rect: [0, 0, 160, 120] } },
+      { id: 'high', z: 140, thickness: 4, outline: { rect: [30, 20, 100, 80] } },
+    ],
+    chassis: {
+      contact: [
+        [-20, 0],
+        [180, 0],
+        [180, 120],
+        [-20, 120],
+      ],
+      mass: 600,
+      centre: [80, 60, 30],
+    },
+    footprints: [
+      box('brick', 40, 20, 20, { mass: 300 }),
+      box('slab', 60, 60, 10, { mass: 200 }),
+      box('mast', 20, 20, 100, { mass: 100 }),
+    ],
+    items:
+      items.length > 0
+        ? items
+        : [
+            { id: 'pack', footprint: 'brick' },
+            { id: 'brain', footprint: 'slab', stack: 40, stackMass: [0, 150] },
+            { id: 'arm', footprint: 'mast', later: true, laterMass: 180, laterReach: 60 },
+          ],
+    objective: ['balance'],
+  })
+
+describe('the balance of a layout', () => {
+  const p = robot()
+  const at = placed(p, { pack: ['low', 0, 0], brain: ['high', 50, 30], arm: ['low', 140, 100] })
+  const b = balanceOf(p, at)!
+
+  it('adds up chassis, items, stacks and later items by hand', () => {
+    const [light, heavy, later, all] = b.loadings
+    // chassis 600 (80,60,30), pack 300 (20,10,60), brain 200 (80,60,145): worked by hand
+    expect(light!.gravity.mass).toBe(1100)
+    expect(light!.gravity.centre.x).toBeCloseTo((600 * 80 + 300 * 20 + 200 * 80) / 1100, 9)
+    expect(light!.gravity.centre.y).toBeCloseTo((600 * 60 + 300 * 10 + 200 * 60) / 1100, 9)
+    expect(light!.gravity.centre.z).toBeCloseTo((600 * 30 + 300 * 60 + 200 * 145) / 1100, 9)
+    // the stack of 40 stands on 150: 170
+    expect(heavy!.gravity.mass).toBe(1250)
+    expect(heavy!.gravity.centre.z).toBeCloseTo((600 * 30 + 300 * 60 + 200 * 145 + 150 * 170) / 1250, 9)
+    // the arm: 180 at (150,110,100), 60 out
+    expect(later!.gravity.mass).toBe(1280)
+    expect(later!.gravity.spread).toBeCloseTo((180 * 60) / 1280, 9)
+    expect(all!.gravity.mass).toBe(1430)
+  })
+
+  it('agrees with the objective that the solver measures', () => {
+    const { x, y } = b.loadings[0]!.gravity.centre
+    expect(Math.hypot(x - 80, y - 60)).toBeCloseTo(figures(p, at).balance! / 1000, 6)
+  })
+
+  it('has angles, tracks and no findings without limits', () => {
+    const g = b.loadings[0]!.gravity.centre
+    expect(b.loadings[0]!.tip.back).toBeCloseTo((Math.atan(g.y / g.z) * 180) / Math.PI, 9)
+    expect(b.loadings[0]!.tracks.right).toBeCloseTo((g.x + 20) / 200, 9)
+    expect(b.worstTip).toBeLessThanOrEqual(Math.min(...b.loadings.map((l) => l.worst.angle)) + 1e-9)
+    expect(b.findings).toEqual([])
+  })
+
+  it('says what tips on the slope asked for', () => {
+    const steep = balanceOf(p, at, { slope: 60, towards: { x: 0, y: -1 } })!
+    expect(steep.loadings[0]!.margin).toBeLessThan(0)
+    expect(steep.findings.map((f) => f.text).join()).toMatch(/On the slope of 60° the robot tips/)
+  })
+
+  it('says what breaks the limits, with numbers', () => {
+    const limited = robot({ leastTipAngle: 60, mostTrackShare: 0.51 })
+    const said = balanceOf(limited, at)!.findings
+    expect(said.map((f) => [f.topic, f.weight])).toEqual([
+      ['tip', 'stops'],
+      ['track', 'stops'],
+    ])
+    expect(said[0]!.text).toMatch(/tips on a slope of [\d.]+° at worst, and must stand on 60°/)
+    expect(said[0]!.items).toContain('brain')
+  })
+
+  it('is nothing without a chassis', () => {
+    const { chassis: _, ...bare } = robot()
+    expect(balanceOf(bare, at)).toBeUndefined()
+    expect(staticsRules({ ...bare, leastTipAngle: 20 })).toEqual([])
+  })
+})
+
+const items = [
+  { id: 'a', footprint: 'brick', turns: [0] },
+  { id: 'b', footprint: 'slab', turns: [0], stack: 30, stackMass: [0, 200] },
+  { id: 'c', footprint: 'mast', turns: [0], required: false },
+]
+
+/** Any placements, legal or not: statics speaks of all. */
+const anywhere = (p: Problem) =>
+  fc
+    .tuple(
+      ...p.items.map((i) =>
+        fc.tuple(fc.nat(p.decks.length - 1), fc.nat(12), fc.nat(8), fc.boolean()).map((v) => [i, v] as const),
+      ),
+    )
+    .map((all): Placement[] =>
+      all.flatMap(([item, [deck, x, y, there]], index): Placement[] => {
+        if (!there && !item.required) return []
+        const box = p.decks[deck]!.outline as { x: number; y: number; w: number; h: number }
+        const f = item.footprint
+        const sx = Math.min(x * 10_000, box.w - f.width)
+        const sy = Math.min(y * 10_000, box.h - f.depth)
+        return [{ item: index, deck, at: { x: (box.x + sx) as never, y: (box.y + sy) as never }, turn: 0 }]
+      }),
+    )
+
+describe('limits as rules', () => {
+  it('find what the figures find, and nothing else', () => {
+    for (const [settings, name] of [
+      [{ leastTipAngle: 38 }, TIP_OVER],
+      [{ mostTrackShare: 0.58 }, TRACK_LOAD],
+    ] as const) {
+      const p = robot(settings, items)
+      const [rule] = staticsRules(p)
+      expect(rule!.name).toBe(name)
+      const seen = { yes: 0, no: 0 }
+      fc.assert(
+        fc.property(anywhere(p), (at) => {
+          const b = balanceOf(p, at)!
+          const bad = name === TIP_OVER ? b.worstTip < 38 - 1e-9 : b.worstShare.share > 0.58 + 1e-9
+          expect(rule!.find(p, at).length > 0).toBe(bad)
+          seen[bad ? 'yes' : 'no']++
+        }),
+        { numRuns: 300 },
+      )
+      expect(Math.min(seen.yes, seen.no)).toBeGreaterThan(10)
+    }
+  })
+
+  it('names causes that stay causes, wherever the other items go', () => {
+    for (const settings of [{ leastTipAngle: 42 }, { mostTrackShare: 0.53 }]) {
+      const p = robot(settings, items)
+      const [rule] = staticsRules(p)
+      let short = 0
+      fc.assert(
+        fc.property(anywhere(p), anywhere(p), (at, other) => {
+          const [finding] = rule!.find(p, at)
+          if (!finding) return
+          if (finding.placements.length < p.items.length) short++
+          const named = new Set(finding.placements)
+          const mixed = [...at.filter((q) => named.has(q.item)), ...other.filter((q) => !named.has(q.item))]
+          expect(rule!.find(p, mixed).length).toBeGreaterThan(0)
+        }),
+        { numRuns: 400 },
+      )
+      expect(short).toBeGreaterThan(0)
+    }
+  })
+
+  it('make the solve look on: its answer is the shortest of all layouts that hold the limit, tried one by one', () => {
+    const p: Problem = {
+      ...robot({ grid: 20, leastTipAngle: 46 }, items.slice(0, 2)),
+      objective: ['wire-length'],
+      exits: [{ id: 'x', deck: 0, at: { x: mm(0), y: mm(0) } }],
+      wires: [0, 1].map((i) => ({
+        id: `w${i}`,
+        from: { kind: 'exit' as const, exit: 0 },
+        to: { kind: 'item' as const, ref: { name: 'a', items: [i] }, terminal: 't', at: { x: mm(0), y: mm(0) } },
+        loop: mm(0),
+        conductors: 1,
+      })),
+      passes: [{ id: 'up', decks: [0, 1], at: { x: mm(40), y: mm(40) } }],
+    }
+    const each = [0, 1].map((item) =>
+      p.decks.flatMap((_, deck) =>
+        [...Array(9).keys()].flatMap((x) =>
+          [...Array(7).keys()].map((y): Placement => ({ item, deck, at: { x: mm(x * 20), y: mm(y * 20) }, turn: 0 })),
+        ),
+      ),
+    )
+    const alone = each.map((list) =>
+      list.filter((q) => check(p, [q]).every((f) => f.rule === 'R10' && f.items[0] !== p.items[q.item]!.id)),
+    )
+    let free = Number.POSITIVE_INFINITY
+    let best = Number.POSITIVE_INFINITY
+    for (const a of alone[0]!) {
+      for (const b of alone[1]!) {
+        const at = [a, b]
+        const { wireLength } = figures(p, at)
+        if (wireLength >= best || check(p, at).length > 0) continue
+        free = Math.min(free, wireLength)
+        if (balanceOf(p, at)!.worstTip >= 46) best = wireLength
+      }
+    }
+    expect(best).toBeGreaterThan(free)
+    const r = solve(p, { lazy: staticsRules(p) })
+    if (r.status !== 'optimal') throw new Error(r.status)
+    expect(r.figures.wireLength).toBe(best)
+    expect(balanceOf(p, r.placements)!.worstTip).toBeGreaterThanOrEqual(46)
+  })
+
+  it('say that it cannot be', () => {
+    const p = robot({ leastTipAngle: 80 }, items.slice(0, 2))
+    const r = solve(p, { lazy: staticsRules(p) })
+    if (r.status !== 'infeasible') throw new Error(r.status)
+    expect(r.conflict.map((m) => m.rule)).toContain(TIP_OVER)
+  })
+})
