@@ -38,7 +38,7 @@ export function bringIn(given: Given, io: Io): number {
 }
 
 const ONLY_DECK = ['deck', 'outline', 'layer', 'tolerance', 'gap', 'z', 'thickness', 'holes-up-to', 'as-drawn']
-const ONLY_BOARD = ['with', 'height']
+const ONLY_BOARD = ['with', 'height', 'zeros', 'digits']
 
 function refuseMixed(given: Given): void {
   const measures = given.has('measures')

@@ -1,10 +1,11 @@
 /** What is told about a drawing brought in, and the half of the command that brings in boards. */
-import { formatProblem } from '../../footprints/problems.ts'
+import { type FileProblem, formatProblem } from '../../footprints/problems.ts'
 import { bringInBoard } from '../bring-in/board.ts'
+import type { DrillAnswers } from '../bring-in/excellon-number.ts'
 import type { DeckBroughtIn } from '../bring-in/index.ts'
 import type { Project, ProjectDeck } from '../model/index.ts'
 import type { Given } from './args.ts'
-import { BadInput } from './bad-input.ts'
+import { BadInput, together } from './bad-input.ts'
 import { bytesOf, nameOf } from './input.ts'
 import type { Io } from './io.ts'
 
@@ -61,22 +62,59 @@ export function boardFrom(
   project: Project | undefined,
   io: Io,
 ): unknown {
-  const height = given.number('height', 'a height in mm', 0.001, 10_000)
-  const unit = given.text('unit')
-  if (unit !== undefined && unit !== 'mm' && unit !== 'in') {
-    throw new BadInput([`--unit: found ${JSON.stringify(unit)}, expected mm or in for a board`])
-  }
+  const [height, answers] = together(
+    () => given.number('height', 'a height in mm', 0.001, 10_000),
+    () => answersOf(given),
+  )
   const decode = (b: Uint8Array): string => new TextDecoder('utf-8').decode(b)
   const files = [
     { name: nameOf(file), text: decode(bytes) },
     ...given.texts('with').map((f) => ({ name: nameOf(f), text: decode(bytesOf(f)) })),
   ]
-  const units = unit === undefined ? {} : { answers: { units: unit === 'in' ? ('inch' as const) : ('mm' as const) } }
-  const got = bringInBoard(files, { id, height, ...units })
-  if (!got.ok) throw new BadInput(got.problems.map(formatProblem))
+  const got = bringInBoard(files, { id, height, answers })
+  if (!got.ok) throw new BadInput(got.problems.map(boardProblem))
   for (const line of got.report.assumptions) io.err(`assumed: ${line}`)
   for (const line of got.report.unused) io.err(`not used: ${line}`)
   if (!project) return got.footprint
   const others = (project.footprints ?? []).filter((f) => f.id !== got.footprint.id)
   return { ...project, footprints: [...others, got.footprint] }
+}
+
+/** What the files do not say of their numbers. Throws BadInput. */
+function answersOf(given: Given): DrillAnswers {
+  const one = <T>(option: string, forms: ReadonlyMap<string, T>): T | undefined => {
+    const text = given.text(option)
+    if (text === undefined || forms.has(text)) return forms.get(text ?? '')
+    throw new BadInput([
+      `--${option}: found ${JSON.stringify(text)}, expected ${[...forms.keys()].join(' or ')} for a board`,
+    ])
+  }
+  const [units, suppressed, digits] = together(
+    () => one('unit', new Map([['mm', 'mm'] as const, ['in', 'inch'] as const])),
+    () => one('zeros', new Map([['leading', 'leading'] as const, ['trailing', 'trailing'] as const])),
+    () => {
+      const text = given.text('digits')
+      const [, whole, part] = /^([0-9]),([0-9])$/.exec(text ?? '') ?? []
+      if (text !== undefined && whole === undefined)
+        throw new BadInput([`--digits: found ${JSON.stringify(text)}, expected N,M like 3,3 or 2,4`])
+      return whole === undefined ? undefined : ([Number(whole), Number(part)] as const)
+    },
+  )
+  return { units, suppressed, digits }
+}
+
+/** The option by which what is asked can be said. */
+const ASKED_BY: Readonly<Record<string, string>> = {
+  id: 'board',
+  height: 'height',
+  units: 'unit',
+  MO: 'unit',
+  suppressed: 'zeros',
+  digits: 'digits',
+}
+
+function boardProblem(p: FileProblem): string {
+  const option = ASKED_BY[p.path]
+  if (p.file !== '') return option ? `${formatProblem(p)}, with --${option}` : formatProblem(p)
+  return `${option ? `--${option}` : p.path || 'board'}: found ${p.found}, expected ${p.expected}`
 }

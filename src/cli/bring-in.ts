@@ -29,6 +29,8 @@ export const form: Form = {
     board: { value: 'ID', about: 'DRAWING is a circuit board; id of its footprint' },
     with: { value: 'F', many: true, about: 'a further file of the board: drill file, parts library' },
     height: { value: 'MM', about: 'of the board with its parts on both faces' },
+    zeros: { value: 'leading|trailing', about: 'which zeros a drill file leaves out, where it does not say' },
+    digits: { value: 'N,M', about: 'digits before and after the point in a drill file, where it does not say' },
     out: { value: 'F', about: 'the file to write instead of standard output' },
   },
 }

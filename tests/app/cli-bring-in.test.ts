@@ -77,6 +77,27 @@ describe('bring-in', () => {
     expect(footprints[1]).toMatchObject({ kind: 'board', body: { height: 12 }, mount: { kind: 'screw' } })
   })
 
+  it('asks for what a board does not say by the option that says it', async () => {
+    const outline = join(root, 'tests/fixtures/bring-in/boards/inch-outline.gbr')
+    const text = readFileSync(join(root, 'tests/fixtures/bring-in/boards/inch-tz.drl'), 'utf8')
+    const drill = files.put('holes.drl', text.replace('INCH,TZ', ''))
+    const asked = ['bring-in', outline, '--with', drill, '--board', 'b']
+    const no = await run(asked)
+    expect(no).toMatchObject({ code: 2, out: '' })
+    for (const option of ['--unit', '--zeros']) expect(no.err).toContain(`with ${option}`)
+    const low = await run([...asked, '--unit', 'in', '--zeros', 'leading'])
+    expect(low).toMatchObject({ code: 2, out: '' })
+    expect(low.err).toMatch(/^--height: found no height in the files/m)
+    const yes = await run([...asked, '--unit', 'in', '--zeros', 'leading', '--digits', '2,4', '--height', '9'])
+    expect(yes.code).toBe(0)
+    // Four holes of 1/8 in, the first at 0.15, 0.15 in.
+    const { holes } = JSON.parse(yes.out).mount
+    expect(holes).toHaveLength(4)
+    expect(holes[0]).toMatchObject({ diameter: 3.175, at: [3.81, 3.81] })
+    const bad = await run([...asked, '--unit', 'cm', '--zeros', 'both', '--digits', '3'])
+    for (const option of ['--unit', '--zeros', '--digits']) expect(bad.err).toContain(`${option}: found`)
+  })
+
   it('refuses bad input with all that is wrong, and writes nothing', async () => {
     const project = files.put('project.json', plate())
     const drawing = files.put('plate.svg', svg(body))
