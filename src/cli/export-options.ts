@@ -139,6 +139,8 @@ function eachDeck(ids: readonly string[], option: string, file: string, sheet: b
     throw new BadInput([
       `--${option}: found -, expected a file, or one deck of ${ids.join(', ')} with --deck${sheet ? ', or --sheet' : ''}`,
     ])
+  if (/[/\\]$/.test(file))
+    throw new BadInput([`--${option}: found ${snippet(file)}, which is a folder, expected the name of a file`])
   const dot = /[^/\\](\.[^./\\]*)$/.exec(file)
   const ending = dot ? dot[1]! : ''
   const stem = ending === '' ? file : file.slice(0, -ending.length)

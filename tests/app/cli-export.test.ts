@@ -209,6 +209,11 @@ describe('export, in this process', () => {
       ['--drill', '-'],
       '--drill: found -, expected a file, or one deck of main, upper',
     ],
+    [
+      'a folder for a table of each deck',
+      ['--drill', `${here.path}/`],
+      'which is a folder, expected the name of a file',
+    ],
     ['two files on standard output', ['--pdf', '-', '--png', '-'], 'found - twice'],
     ['a layout that is missing', ['--wires', n, '--with', file('none.json')], 'none.json: cannot be read'],
     ['a layout of no variant', ['--wires', n, '--with', layout], 'layout.json: variant'],
