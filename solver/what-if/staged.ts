@@ -1,7 +1,6 @@
 /** One goal after the other, under limits on any of them: what trade-offs and other layouts ask for again and again. */
 import { check } from '../check/check.ts'
 import { figureOf, figures as measure } from '../check/figures.ts'
-import { compile } from '../compile.ts'
 import { improve, inSlices, type Outcome } from '../optimise.ts'
 import { polish } from '../polish.ts'
 import type { ObjectiveName, Placement, Problem } from '../problem.ts'
@@ -9,7 +8,7 @@ import type { Figures } from '../result.ts'
 import { type Goal, goalsOf } from '../search/goals.ts'
 import type { Model } from '../search/model.ts'
 import { Search } from '../search/search.ts'
-import { type Budget, type Case, type Slices, withPins } from './trial.ts'
+import { type Budget, type Case, isCoarse, modelOf, type Slices } from './trial.ts'
 
 /** Most is best of contacts and value, at least so much; least of lengths (Um), at most so much. */
 export interface Limit {
@@ -64,10 +63,9 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
   const names = [...new Set([...order, ...limits.map((l) => l.name)])]
   const problem = { ...asked.problem, objective: names }
   // a goal that looks at where items stand needs every place that they may have
-  const model = compile(withPins({ problem, pins: asked.pins }), {
-    held: asked.pins.map((p) => p.item),
-    interchange: ask.last === undefined,
-  })
+  const model = modelOf({ problem, pins: asked.pins }, budget, { interchange: ask.last === undefined })
+  if (!model) return { status: 'open' }
+  const coarse = isCoarse(model, asked)
   const search = new Search(model)
   const clock = budget.clock(search, ask.share)
   const goals = new Map<ObjectiveName, Goal>()
@@ -94,14 +92,14 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
   const first = yield* inSlices(search, held, clock)
   if (first !== 'found') {
     clock.done()
-    return { status: first === 'none' ? 'none' : 'open' }
+    return { status: first === 'none' && !coarse ? 'none' : 'open' }
   }
   search.lean = false
   const best = { placements: search.placements() as readonly Placement[] }
   search.follow(best.placements)
   const stages = [...order.flatMap((n) => goals.get(n) ?? []), ...(last ? [last] : [])]
   const outcomes = new Map<Goal, Outcome>()
-  let proven = true
+  let proven = !coarse
   let bound = Number.NaN
   for (const goal of stages) {
     if (clock.over()) {
@@ -116,7 +114,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
     const out = yield* improve(model, search, goal, held, best, start, clock, () => {}, polished)
     outcomes.set(goal, out)
     proven &&= out.proven
-    bound = out.bound
+    bound = coarse ? Number.NaN : out.bound
     hold(goal, out.value)
   }
   clock.done()

@@ -1,9 +1,11 @@
 /** One question to the search: does everything that must be placed fit? With the clocks that many such questions share. */
 import { check } from '../check/check.ts'
-import { compile } from '../compile.ts'
+import { coarsened } from '../coarse.ts'
+import { type CompileOptions, compile } from '../compile.ts'
 import { type Clock, inSlices } from '../optimise.ts'
 import type { Item, Placement, Problem } from '../problem.ts'
 import type { Hold } from '../result.ts'
+import { type Model, OutOfTime } from '../search/model.ts'
 import { Search } from '../search/search.ts'
 
 /** What is asked: a problem, and the items that are held where they are. */
@@ -101,20 +103,37 @@ export function* fits(
 ): Slices<Verdict> {
   if (budget.over()) return { verdict: 'open' }
   if (isOffGrid(asked)) return { verdict: 'not' }
-  const model = compile(withPins(asked), { held: asked.pins.map((p) => p.item) })
+  const model = modelOf(asked, budget)
+  if (!model) return { verdict: 'open' }
   const search = new Search(model)
   const clock = budget.clock(search, share)
   if (hint) search.follow(hint)
   yield undefined
   const verdict = yield* inSlices(search, [], clock)
   clock.done()
-  if (verdict === 'none') return { verdict: 'not' }
+  // what has no room on a coarser grid may have some on the file's own
+  if (verdict === 'none') return { verdict: isCoarse(model, asked) ? 'open' : 'not' }
   if (verdict === 'stopped') return { verdict: 'open' }
   const placements = search.placements()
   const wrong = check(asked.problem, placements)
   if (wrong.length > 0) throw new Error(`a layout that the checker refuses: ${wrong[0]!.rule} ${wrong[0]!.text}`)
   return { verdict: 'fits', placements }
 }
+
+/** The model of a case, on a coarser grid where its own is too fine to be searched whole; undefined where time ran out first. */
+export function modelOf(asked: Case, budget: Budget, options: CompileOptions = {}): Model | undefined {
+  const problem = withPins(asked)
+  const over = () => budget.over()
+  try {
+    return compile(coarsened(problem) ?? problem, { ...options, held: asked.pins.map((p) => p.item), over })
+  } catch (e) {
+    if (e instanceof OutOfTime) return undefined
+    throw e
+  }
+}
+
+/** Then a refusal, or a bound, says nothing of the case itself. */
+export const isCoarse = (model: Model, asked: Case): boolean => model.problem.grid !== asked.problem.grid
 
 /** Held items as items that must stand where they are. */
 export function withPins({ problem, pins }: Case): Problem {
