@@ -1,0 +1,184 @@
+/**
+ * The netlist of a layout: every end that the project's nets name, as a place on a deck; and where any pin of a kind will do, the
+ * pins whose wires are shortest in all.
+ */
+import {
+  layoutOf,
+  type NetAsked,
+  type Placement,
+  type Point,
+  type Problem,
+  pointOn,
+  runOf,
+  type TerminalKind,
+  type Um,
+  um,
+  type WireEnd,
+} from '../../solver/index.ts'
+import { canBe, type Pad, padsOf } from './netlist-pads.ts'
+import { assign } from './pins-assign.ts'
+
+type Layout = ReturnType<typeof layoutOf>
+
+/** One thing found. `stop`: the robot would not run, or harm could be done; `note`: worth knowing. */
+export interface NetFinding {
+  readonly check: string
+  readonly level: 'stop' | 'note'
+  /** Ids of items, exits and nets. */
+  readonly items: readonly string[]
+  readonly text: string
+}
+
+/** Where a net ends. `at` in the frame of deck `deck`. */
+export type NetNode =
+  | { readonly kind: 'pad'; readonly item: number; readonly pad: Pad; readonly deck: number; readonly at: Point }
+  | { readonly kind: 'exit'; readonly exit: number; readonly deck: number; readonly at: Point }
+
+export interface Net {
+  readonly id: string
+  readonly nodes: readonly NetNode[]
+  /** Index of the item that opens the line, where it is placed. */
+  readonly switch?: number
+}
+
+/** A pin that the tool has chosen. */
+export interface Assigned {
+  readonly net: string
+  readonly item: number
+  readonly pad: Pad
+  readonly as: TerminalKind
+  /** From the pin to the nearest end that the net names, as R7 measures. */
+  readonly length: Um
+}
+
+export interface Netlist {
+  readonly nets: readonly Net[]
+  readonly assigned: readonly Assigned[]
+  readonly findings: readonly NetFinding[]
+}
+
+/** What a node is called in lists: `driver, in1` or `lead at exit-left`. */
+export function nodeName(problem: Problem, node: NetNode): string {
+  if (node.kind === 'exit') return `lead at ${problem.exits[node.exit]!.id}`
+  const { id, name } = node.pad
+  return `${problem.items[node.item]!.id}, ${id}${name === id ? '' : ` (${name})`}`
+}
+
+/** Ids of what a node belongs to, for findings. */
+export const ownerId = (problem: Problem, node: NetNode): string =>
+  node.kind === 'exit' ? problem.exits[node.exit]!.id : problem.items[node.item]!.id
+
+/** Ends of items that are not placed do not count. A project without nets has an empty netlist. */
+export function netlistOf(problem: Problem, placements: readonly Placement[]): Netlist {
+  const layout = layoutOf(problem, placements)
+  const findings: NetFinding[] = []
+  const fixed = (problem.nets ?? []).map((asked) => ({ asked, nodes: fixedNodes(layout, asked) }))
+  const taken = new Set(fixed.flatMap(({ nodes }) => nodes.map((n) => (n.kind === 'pad' ? padKey(n.item, n.pad) : ''))))
+  const assigned = choose(layout, fixed, taken, findings)
+  const nets = fixed.map(({ asked, nodes }): Net => {
+    const chosen = assigned.filter((a) => a.net === asked.id).map((a) => padNode(layout, a.item, a.pad)!)
+    const open = asked.switch !== undefined && layout.bodyOf.has(asked.switch) ? { switch: asked.switch } : {}
+    return { id: asked.id, nodes: [...nodes, ...chosen], ...open }
+  })
+  for (const net of nets) {
+    if (net.nodes.length >= 2) continue
+    const [one] = net.nodes
+    const text = one
+      ? `Net ${net.id} has one end only, ${nodeName(problem, one)}: nothing else that it names is placed.`
+      : `Net ${net.id} has no end that is placed.`
+    const items = [net.id, ...(one ? [ownerId(problem, one)] : [])]
+    findings.push({ check: 'open net', level: 'note', items, text })
+  }
+  return { nets, assigned, findings }
+}
+
+export const padKey = (item: number, pad: Pad): string => `${item} ${pad.id}`
+
+function padNode(layout: Layout, item: number, pad: Pad): NetNode | undefined {
+  const body = layout.bodyOf.get(item)
+  if (!body) return undefined
+  const at = pointOn(body.item.footprint, body.placement, pad.at)
+  return { kind: 'pad', item, pad, deck: body.deck, at }
+}
+
+/** Ends that the project names itself, each once. */
+function fixedNodes(layout: Layout, asked: NetAsked): NetNode[] {
+  const nodes = new Map<string, NetNode>()
+  for (const end of asked.ends) {
+    if (end.kind === 'any') continue
+    if (end.kind === 'exit') {
+      const { deck, at } = layout.problem.exits[end.exit]!
+      nodes.set(`exit ${end.exit}`, { kind: 'exit', exit: end.exit, deck, at })
+      continue
+    }
+    const pads = padsOf(layout.problem.items[end.item]!.footprint)
+    const pad = pads.find((p) => p.ids.includes(end.terminal))
+    const node = pad && padNode(layout, end.item, pad)
+    if (pad && node) nodes.set(padKey(end.item, pad), node)
+  }
+  return [...nodes.values()]
+}
+
+interface Fixed {
+  readonly asked: NetAsked
+  readonly nodes: readonly NetNode[]
+}
+
+/** One controller pin serves one signal: for each item that is asked for any pin, its free pins are given out together. */
+function choose(layout: Layout, fixed: readonly Fixed[], taken: ReadonlySet<string>, findings: NetFinding[]) {
+  const { problem } = layout
+  const wants = new Map<number, { readonly net: Fixed; readonly as: TerminalKind }[]>()
+  for (const net of fixed) {
+    for (const end of net.asked.ends) {
+      if (end.kind !== 'any' || !layout.bodyOf.has(end.item)) continue
+      wants.set(end.item, [...(wants.get(end.item) ?? []), { net, as: end.any }])
+    }
+  }
+  const assigned: Assigned[] = []
+  for (const [item, asked] of wants) {
+    const pads = padsOf(problem.items[item]!.footprint).filter((p) => !taken.has(padKey(item, p)))
+    const cost = asked.map(({ net, as }) =>
+      pads.map((pad) => (canBe(pad, as) ? nearest(layout, padNode(layout, item, pad)!, net.nodes) : Infinity)),
+    )
+    assign(cost).forEach((column, row) => {
+      const { net, as } = asked[row]!
+      const pad = pads[column]
+      if (pad) {
+        assigned.push({ net: net.asked.id, item, pad, as, length: um(cost[row]![column]!) })
+        return
+      }
+      const id = problem.items[item]!.id
+      const can = pads.filter((p) => canBe(p, as)).length
+      const rivals = asked.filter((a) => a.as === as).length
+      const text = `Net ${net.asked.id} asks for any ${as} pin of ${id}, and none is left: ${can} free, ${rivals} asked for.`
+      findings.push({ check: 'pins', level: 'stop', items: [id, net.asked.id], text })
+    })
+  }
+  return assigned
+}
+
+/** Longest that a wire counts here: where no pass joins the decks, any pin is as good as another. */
+const NO_WAY = 1e8
+
+function nearest(layout: Layout, from: NetNode, nodes: readonly NetNode[]): number {
+  // Where a net names no end itself, nothing says which pin is near.
+  if (nodes.length === 0) return 0
+  return Math.min(NO_WAY, ...nodes.map((to) => distance(layout, from, to)))
+}
+
+/** Um between two ends, as R7 measures a wire; Infinity where no chain of passes joins their decks. */
+export function distance(layout: Layout, a: NetNode, b: NetNode): number {
+  if (a.deck === b.deck) return Math.abs(a.at.x - b.at.x) + Math.abs(a.at.y - b.at.y)
+  const wire = { id: '', from: wireEnd(layout, a), to: wireEnd(layout, b), loop: um(0), conductors: 1 }
+  return runOf(layout, wire)?.length ?? Number.POSITIVE_INFINITY
+}
+
+const wireEnd = (layout: Layout, n: NetNode): WireEnd =>
+  n.kind === 'exit'
+    ? { kind: 'exit', exit: n.exit }
+    : {
+        kind: 'item',
+        ref: { name: layout.problem.items[n.item]!.id, items: [n.item] },
+        terminal: n.pad.id,
+        at: n.pad.at,
+      }

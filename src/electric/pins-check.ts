@@ -1,0 +1,220 @@
+/**
+ * What is wrong with a netlist whatever the wires: kinds that do not go together, pins asked for twice, supplies that meet, voltages, a
+ * common return, open pins, and the line over which the controller is programmed. Sources: see pins-kinds.ts; all common practice.
+ */
+import type { Placement, Problem, TerminalKind } from '../../solver/index.ts'
+import { type Net, type NetFinding, type Netlist, type NetNode, nodeName, ownerId, padKey } from './netlist.ts'
+import { padsOf } from './netlist-pads.ts'
+import { GIVES, POWER, refused, TAKES } from './pins-kinds.ts'
+
+/** All findings of a netlist, those that it brought along first. */
+export function checkNets(problem: Problem, placements: readonly Placement[], netlist: Netlist): NetFinding[] {
+  const look = new Look(problem, netlist)
+  return [
+    ...netlist.findings,
+    ...netlist.nets.flatMap((n) => look.kinds(n)),
+    ...netlist.nets.flatMap((n) => look.voltage(n)),
+    ...netlist.nets.flatMap((n) => look.programmed(n)),
+    ...look.twice(),
+    ...look.commonReturn(),
+    ...look.open(placements),
+  ]
+}
+
+/** What a node is used as: what it was chosen for, else what its footprint says; nothing where nobody says. */
+function kindIn(problem: Problem, netlist: Netlist, net: Net, node: NetNode): TerminalKind | undefined {
+  if (node.kind === 'exit') return problem.exits[node.exit]!.kind
+  const chosen = netlist.assigned.find((a) => a.net === net.id && padKey(a.item, a.pad) === padKey(node.item, node.pad))
+  return chosen?.as ?? node.pad.kind
+}
+
+class Look {
+  constructor(
+    private readonly problem: Problem,
+    private readonly netlist: Netlist,
+  ) {}
+
+  private kind(net: Net, node: NetNode): TerminalKind | undefined {
+    return kindIn(this.problem, this.netlist, net, node)
+  }
+
+  private owners(net: Net, nodes: readonly NetNode[]): string[] {
+    return [...new Set([...nodes.map((n) => ownerId(this.problem, n)), net.id])]
+  }
+
+  private name(node: NetNode): string {
+    return nodeName(this.problem, node)
+  }
+
+  /** Every two ends of a net whose kinds are known, in the first role of each that fits. */
+  kinds(net: Net): NetFinding[] {
+    return pairs(net.nodes).flatMap(([a, b]): NetFinding[] => {
+      const roles = [this.roles(net, a), this.roles(net, b)] as const
+      if (roles[0].length === 0 || roles[1].length === 0) return []
+      if (roles[0].some((x) => roles[1].some((y) => refused(x, y) === undefined))) return []
+      const [x, y] = [roles[0][0]!, roles[1][0]!]
+      const meet = GIVES.includes(x) && GIVES.includes(y)
+      const text = `Net ${net.id} joins ${this.name(a)}, a ${x}, and ${this.name(b)}, a ${y}: ${refused(x, y)}.`
+      return [{ check: meet ? 'supplies meet' : 'kinds', level: 'stop', items: this.owners(net, [a, b]), text }]
+    })
+  }
+
+  /** A pin that can do several things may be named outright: then the net says which. */
+  private roles(net: Net, node: NetNode): TerminalKind[] {
+    const kind = this.kind(net, node)
+    if (kind === undefined) return []
+    const chosen =
+      node.kind === 'pad' &&
+      this.netlist.assigned.some((a) => a.net === net.id && a.item === node.item && a.pad.id === node.pad.id)
+    return node.kind === 'exit' || chosen ? [kind] : [kind, ...(node.pad.also ?? [])]
+  }
+
+  voltage(net: Net): NetFinding[] {
+    const has = (list: readonly TerminalKind[]) => (n: NetNode) => {
+      const kind = this.kind(net, n)
+      return n.kind === 'pad' && n.pad.volts !== undefined && kind !== undefined && list.includes(kind)
+    }
+    const takers = net.nodes.filter(has(TAKES))
+    return net.nodes.filter(has(GIVES)).flatMap((from) =>
+      takers.flatMap((to): NetFinding[] => {
+        const [lo, hi] = (from.kind === 'pad' && from.pad.volts) || [0, 0]
+        const [least, most] = (to.kind === 'pad' && to.pad.volts) || [0, 0]
+        const far =
+          hi > most ? `${hi} V is more than its ${most} V` : lo < least ? `${lo} V is less than its ${least} V` : ''
+        if (far === '') return []
+        const text = `Net ${net.id}: ${this.name(from)} gives ${lo} to ${hi} V, ${this.name(to)} takes ${least} to ${most} V; ${far}.`
+        return [{ check: 'voltage', level: 'stop', items: this.owners(net, [from, to]), text }]
+      }),
+    )
+  }
+
+  /** A listener on the programming line, and no switch in it. */
+  programmed(net: Net): NetFinding[] {
+    const line = net.nodes.find((n) => n.kind === 'pad' && n.pad.program === true)
+    if (!line) return []
+    const listeners = net.nodes.filter((n) => n !== line && this.kind(net, n) === 'serial-in')
+    if (listeners.length === 0) return []
+    const items = this.owners(net, [line, ...listeners])
+    const names = listeners.map((n) => this.name(n)).join(' and ')
+    if (net.switch !== undefined) {
+      const by = this.problem.items[net.switch]!.id
+      const text = `Open switch ${by} in net ${net.id} before you load a program, and until the wheels are off the ground: ${names} listens on the line over which the controller is programmed.`
+      return [{ check: 'programming line', level: 'note', items: [...items, by], text }]
+    }
+    const text = `Net ${net.id}: ${names} listens on the line over which the controller is programmed, ${this.name(line)}. Put a switch in that line: the program's bytes would be read as commands, and the wheels may start by themselves (common practice, no source).`
+    return [{ check: 'programming line', level: 'stop', items, text }]
+  }
+
+  /** One pin serves one signal; where more conductors end at one place, so many. Exits carry any number of leads. */
+  twice(): NetFinding[] {
+    const uses = new Map<string, { node: NetNode; nets: string[] }>()
+    for (const net of this.netlist.nets) {
+      for (const node of net.nodes) {
+        if (node.kind === 'exit') continue
+        const key = padKey(node.item, node.pad)
+        const use = uses.get(key) ?? { node, nets: [] }
+        use.nets.push(net.id)
+        uses.set(key, use)
+      }
+    }
+    return [...uses.values()].flatMap(({ node, nets }): NetFinding[] => {
+      if (node.kind === 'exit' || nets.length <= node.pad.conductors) return []
+      const room = node.pad.conductors === 1 ? 'one conductor' : `${node.pad.conductors} conductors`
+      const text = `${this.name(node)} has room for ${room}, and is in nets ${nets.join(', ')}, which would become one there.`
+      return [{ check: 'pin twice', level: 'stop', items: [ownerId(this.problem, node), ...nets], text }]
+    })
+  }
+
+  /** Two parts that share a signal need one return. Only parts that say where their return is are looked at. */
+  commonReturn(): NetFinding[] {
+    const returns = new Map<number, Set<string>>()
+    for (const net of this.netlist.nets) {
+      for (const n of net.nodes) {
+        if (n.kind !== 'pad' || this.kind(net, n) !== 'return') continue
+        returns.set(n.item, (returns.get(n.item) ?? new Set()).add(net.id))
+      }
+    }
+    const islands = this.islands(returns)
+    const told = new Set<string>()
+    return this.netlist.nets.flatMap((net) => {
+      const signals = net.nodes.filter((n) => {
+        const kind = this.kind(net, n)
+        return n.kind === 'pad' && hasReturn(this.problem, n.item) && kind !== undefined && !POWER.includes(kind)
+      })
+      return pairs(signals).flatMap(([a, b]): NetFinding[] => {
+        if (a.kind === 'exit' || b.kind === 'exit' || a.item === b.item) return []
+        const [x, y] = [islands(a.item), islands(b.item)]
+        const key = `${a.item} ${b.item}`
+        if ((x !== undefined && x === y) || told.has(key)) return []
+        told.add(key)
+        const ids = [this.problem.items[a.item]!.id, this.problem.items[b.item]!.id]
+        const text = `${ids.join(' and ')} share the signal ${net.id} and have no common return: the signal means nothing between them. Join their returns.`
+        return [{ check: 'common return', level: 'stop', items: [...ids, net.id], text }]
+      })
+    })
+  }
+
+  /** Items whose returns are joined, by any chain of nets and of items, have one number. */
+  private islands(returns: ReadonlyMap<number, ReadonlySet<string>>): (item: number) => string | undefined {
+    const of = new Map<string, string>()
+    const root = (net: string): string => {
+      const up = of.get(net)
+      return up === undefined ? net : root(up)
+    }
+    // All returns of one part are one inside it.
+    for (const nets of returns.values()) {
+      const [first, ...rest] = nets
+      for (const net of rest) if (root(net) !== root(first!)) of.set(root(net), root(first!))
+    }
+    return (item) => {
+      const [first] = returns.get(item) ?? []
+      return first === undefined ? undefined : root(first)
+    }
+  }
+
+  /** Pins of parts in the netlist that nobody joins: a stop where the part cannot work without, else nothing. */
+  open(placements: readonly Placement[]): NetFinding[] {
+    const used = new Set(
+      this.netlist.nets.flatMap((net) =>
+        net.nodes.length < 2 ? [] : net.nodes.map((n) => (n.kind === 'pad' ? padKey(n.item, n.pad) : '')),
+      ),
+    )
+    const named = new Set(this.netlist.nets.flatMap((net) => net.nodes.map((n) => (n.kind === 'pad' ? n.item : -1))))
+    return placements.flatMap(({ item }): NetFinding[] => {
+      if (!named.has(item)) return []
+      const { id, footprint } = this.problem.items[item]!
+      const pads = padsOf(footprint)
+      const missing = (list: readonly TerminalKind[], what: string): NetFinding[] => {
+        const mine = pads.filter((p) => p.kind !== undefined && list.includes(p.kind))
+        if (mine.length === 0 || mine.some((p) => used.has(padKey(item, p)))) return []
+        const names = mine.map((p) => p.id).join(', ')
+        return [
+          { check: 'open pin', level: 'stop', items: [id], text: `${id} has no ${what}: nothing goes to ${names}.` },
+        ]
+      }
+      // A part that gives a supply may be fed through it or by its own plug; what it takes is enough by one way.
+      const fed = missing([...TAKES, ...GIVES], 'supply')
+      const signals = pads.filter(
+        (p) =>
+          p.kind === 'serial-in' || p.kind === 'servo-signal' || p.kind === 'analog-out' || p.kind === 'motor-pair',
+      )
+      const idle = signals.filter((p) => !used.has(padKey(item, p)) && p.also === undefined)
+      const notes = idle.map(
+        (p): NetFinding => ({
+          check: 'open pin',
+          level: 'note',
+          items: [id],
+          text: `${id}, ${p.id} (${p.kind}) is open.`,
+        }),
+      )
+      return [...fed, ...missing(['return'], 'return'), ...notes]
+    })
+  }
+}
+
+const hasReturn = (problem: Problem, item: number): boolean =>
+  padsOf(problem.items[item]!.footprint).some((p) => p.kind === 'return')
+
+function pairs<T>(list: readonly T[]): [T, T][] {
+  return list.flatMap((a, i) => list.slice(i + 1).map((b): [T, T] => [a, b]))
+}

@@ -1,0 +1,196 @@
+import { describe, expect, it } from 'vitest'
+import { TERMINAL_KINDS } from '../../solver/index.ts'
+import { netlistOf } from '../../src/electric/netlist.ts'
+import { padsOf } from '../../src/electric/netlist-pads.ts'
+import { pinTable } from '../../src/electric/pins.ts'
+import { ALLOWED, refused } from '../../src/electric/pins-kinds.ts'
+import { formatProblem, readProject, toProblem, writeProject } from '../../src/model/index.ts'
+import { type Any, end, findings, robot } from './netlist-kit.ts'
+
+const checks = (change?: (p: Any) => void) => findings(change).map((f) => `${f.check}: ${f.level}`)
+const net = (p: Any, id: string): Any => p.nets.find((n: Any) => n.id === id)
+
+describe('a netlist in a project file', () => {
+  it('is read back as it was written, and a project without one has none', () => {
+    const { project } = robot()
+    const again = readProject(writeProject(project), 'x.json', new Map())
+    expect(again).toMatchObject({ ok: true, value: project, warnings: [] })
+    expect(robot((p) => delete p.nets).problem.nets).toBeUndefined()
+  })
+
+  it.each([
+    ['an item', (n: Any) => (n.ends[1].item = 'drive'), 'nets[3].ends[1].item'],
+    ['a pin', (n: Any) => (n.ends[1].terminal = '9'), 'nets[3].ends[1].terminal'],
+    ['an exit', (n: Any) => (n.ends[0] = { exit: 'right' }), 'nets[3].ends[0].exit'],
+    ['a switch', (n: Any) => (n.switch = 'knob'), 'nets[3].switch'],
+    ['a kind', (n: Any) => (n.ends[0].any = 'digitl'), 'nets[3].ends[0].any'],
+    ['one end only', (n: Any) => n.ends.pop(), 'nets[3].ends'],
+    ['both a pin and any', (n: Any) => (n.ends[0].terminal = 'd2'), 'nets[3].ends[0]'],
+  ])('refuses %s that is wrong, by its path', (_, spoil, path) => {
+    expect(() => robot((p) => spoil(net(p, 'forward')))).toThrow(path)
+  })
+
+  it('asks which copy is meant', () => {
+    const change = (p: Any) => (p.items[0].count = 2)
+    expect(() => robot(change)).toThrow('brain#1')
+  })
+
+  it('lets a variant omit what a net names', () => {
+    const { project } = robot((p) => (p.variants = [{ id: 'base', omit: ['driver'] }]))
+    const problem = toProblem(project, 'base', new Map())
+    expect(problem.nets!.find((n) => n.id === 'logic')!.ends.length).toBe(1)
+    expect(problem.nets!.find((n) => n.id === 'battery')!.ends.length).toBe(2)
+  })
+
+  it('refuses a rail that is joined with what is no rail', () => {
+    const r = readProject(
+      JSON.stringify({
+        ...robot().project,
+        footprints: [
+          {
+            ...(robot().project.footprints![1] as Any),
+            breadboard: { blocks: [{ at: [1, 1], columns: 2, rows: 2, strip: 'column' }], joined: [[0, 3]] },
+          },
+        ],
+        items: [],
+        nets: [],
+      }),
+      'x.json',
+      new Map(),
+    )
+    expect(r.ok ? [] : r.problems.map(formatProblem).join(' ')).toMatch(/joined\[0\]\[0\].*joined\[0\]\[1\]/s)
+  })
+})
+
+describe('ends', () => {
+  it('at one spot are one: a terminal over a pin is that pin', () => {
+    const { problem } = robot((p) => p.footprints[2].terminals.push({ id: 'vcc', at: [1.27, 1], name: 'logic supply' }))
+    const pads = padsOf(problem.items[2]!.footprint)
+    expect(pads.length).toBe(8)
+    expect(pads[0]).toMatchObject({ ids: ['1', 'vcc'], name: 'logic supply', kind: 'logic-in', conductors: 1 })
+    expect(pads[5]).toMatchObject({ id: 'motor', conductors: 2 })
+  })
+
+  it('that any pin serves get pins of their own, shortest in all', () => {
+    const { problem, placements } = robot()
+    const { assigned, nets } = netlistOf(problem, placements)
+    // The right-hand digital pins are nearest to the board, by hand: d7 at x 35, d6 at 32; in 2 is right of in 1 by one pitch,
+    // so both ways to share them are equally long; 'tx' and 'rx' at y 2 are farther off in x.
+    expect(assigned.map((a) => a.pad.id).sort()).toEqual(['d6', 'd7'])
+    const at = (x: number, y: number, i: number) => Math.abs(65 + (1 + i) * 2.54 - x) + Math.abs(11 + 4 * 2.54 - y)
+    expect(assigned.reduce((s, a) => s + a.length, 0) / 1000).toBeCloseTo(at(35, 28, 2) + at(32, 28, 3), 6)
+    expect(nets.find((n) => n.id === 'forward')!.nodes.length).toBe(2)
+  })
+
+  it('never get a pin that another net names, and are told where none is left', () => {
+    const { problem, placements } = robot((p) =>
+      p.nets.push({ id: 'lamp', ends: [end('brain', 'd7'), { exit: 'left' }] }),
+    )
+    expect(netlistOf(problem, placements).assigned.map((a) => a.pad.id)).not.toContain('d7')
+    const few = findings((p) => {
+      for (const n of [2, 3, 4, 5, 6]) p.footprints[0].terminals.find((t: Any) => t.id === `d${n}`).kind = 'analog-in'
+      for (const t of p.footprints[0].terminals) delete t.also
+    })
+    expect(few.filter((f) => f.check === 'pins').map((f) => f.text)).toEqual([
+      'Net backward asks for any digital pin of brain, and none is left: 1 free, 2 asked for.',
+    ])
+  })
+})
+
+describe('the table of kinds', () => {
+  it('says each pair once, and gives a reason for every no', () => {
+    const keys = ALLOWED.map((r) => [...r.kinds].sort().join(' '))
+    expect(new Set(keys).size).toBe(keys.length)
+    for (const a of TERMINAL_KINDS)
+      for (const b of TERMINAL_KINDS) {
+        expect(refused(a, b) === undefined).toBe(refused(b, a) === undefined)
+        if (refused(a, b) !== undefined) expect(refused(a, b)!.length).toBeGreaterThan(20)
+      }
+    expect(refused('serial-out', 'serial-out')).toMatch(/cross/)
+    expect(refused('passive', 'supply-out')).toBeUndefined()
+  })
+})
+
+describe('a netlist is checked', () => {
+  it('and the robot of the tests is sound but for an open pin', () => {
+    expect(findings().map((f) => f.text)).toEqual(['driver, 5 (serial-in) is open.'])
+  })
+
+  const bad: [string, (p: Any) => void, string][] = [
+    ['kinds that do not go together', (p) => net(p, 'logic').ends.push(end('driver', '2')), 'kinds: stop'],
+    ['supplies that meet', (p) => net(p, 'battery').ends.push(end('brain', '5v')), 'supplies meet: stop'],
+    ['a pin in two nets', (p) => net(p, 'motor-a').ends.push(end('driver', '3')), 'pin twice: stop'],
+    [
+      'a third lead on a pair of screws',
+      (p) => p.nets.push({ id: 'motor-c', ends: [{ exit: 'left' }, end('driver', 'motor')] }),
+      'pin twice: stop',
+    ],
+    ['too many volts', (p) => (p.footprints[3].terminals[0].volts = [6, 12.6]), 'voltage: stop'],
+    ['too few volts', (p) => (p.footprints[3].terminals[0].volts = [3, 4.2]), 'voltage: stop'],
+    [
+      'no common return',
+      (p) => (net(p, 'return').ends = [end('pack', 'minus'), end('brain', 'gnd')]),
+      'common return: stop',
+    ],
+    ['a part without supply', (p) => (p.nets = p.nets.filter((n: Any) => n.id !== 'battery')), 'open pin: stop'],
+    [
+      'a listener on the programming line',
+      (p) => p.nets.push({ id: 'talk', ends: [end('brain', 'tx'), end('driver', '5')] }),
+      'programming line: stop',
+    ],
+    [
+      'a net with one end',
+      (p) => p.nets.push({ id: 'lone', ends: [end('brain', 'd2'), end('brain', 'd2')] }),
+      'open net: note',
+    ],
+  ]
+  it.each(bad)('%s', (_, spoil, expected) => {
+    expect(checks()).not.toContain(expected)
+    expect(checks(spoil)).toContain(expected)
+  })
+
+  it('volts at the very limit are fine, a hundredth more is not', () => {
+    const volts = (hi: number) =>
+      checks((p) => (p.footprints[3].terminals[0].volts = [6, hi])).includes('voltage: stop')
+    expect([volts(12), volts(12.01)]).toEqual([false, true])
+  })
+
+  it('a switch in the programming line turns the stop into a reminder', () => {
+    const told = findings((p) => {
+      p.footprints.push({ id: 'knob', body: { width: 5, depth: 5, height: 5 }, mount: { kind: 'adhesive' } })
+      p.items.push({ id: 'knob', footprint: 'knob' })
+      p.at = { knob: [200, 100] }
+      p.nets.push({ id: 'talk', switch: 'knob', ends: [end('brain', 'tx'), end('driver', '5')] })
+    }).filter((f) => f.check === 'programming line')
+    expect(told.map((f) => f.level)).toEqual(['note'])
+    expect(told[0]!.items).toContain('knob')
+  })
+
+  it('returns count as common through a third part', () => {
+    const told = checks((p) => {
+      net(p, 'return').ends = [end('pack', 'minus'), end('brain', 'gnd')]
+      p.nets.push({ id: 'second', ends: [end('brain', 'gnd-2'), end('driver', '2')] })
+    })
+    expect(told).not.toContain('common return: stop')
+  })
+})
+
+describe('the pin table', () => {
+  it('has a row for each end of each net, with the far ends', () => {
+    const { problem, placements } = robot()
+    const netlist = netlistOf(problem, placements)
+    const rows = pinTable(problem, netlist)
+    expect(rows.length).toBe(netlist.nets.flatMap((n) => n.nodes.filter((e) => e.kind === 'pad')).length)
+    expect(rows.find((r) => r.net === 'logic' && r.item === 'brain')).toEqual({
+      item: 'brain',
+      pin: '5v',
+      name: '5v',
+      as: 'logic-out',
+      net: 'logic',
+      to: ['driver, 1'],
+      chosen: false,
+    })
+    expect(rows.filter((r) => r.chosen).map((r) => r.item)).toEqual(['brain', 'brain'])
+    expect(rows.find((r) => r.net === 'motor-a')!.to).toEqual(['lead at left'])
+  })
+})
