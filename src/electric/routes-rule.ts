@@ -1,0 +1,83 @@
+/**
+ * The rule `routed`, for a solve: a lead that is long enough as the crow flies along x and y may be too short round what
+ * stands in its way. It names the parts that alone make it so, which the search then never puts there together again.
+ */
+import { type Layout, type LazyFinding, type LazyRule, layoutOf, type Wire } from '../../solver/index.ts'
+import { wayAmong, wayAround } from './routes.ts'
+import { type End, endsOf } from './routes-ends.ts'
+import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
+import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
+
+/** At most one finding a layout: a search learns from the first, and asks again. */
+export const routedRule = (wiring: Wiring): LazyRule => ({
+  name: 'routed',
+  find(problem, placements) {
+    const limited = problem.wires.filter((w) => Number.isFinite(limitOf(problem.exits, w)))
+    if (limited.length === 0) return []
+    const layout = layoutOf(problem, placements)
+    const obstacles = obstaclesOf(layout, wiring)
+    for (const wire of limited) {
+      const found = tooShort(layout, obstacles, wire, wiring)
+      if (found) return [found]
+    }
+    return []
+  },
+})
+
+/** The finding that a lead is too short round what is in its way; none where it is long enough, or does not count. */
+export function tooShort(
+  layout: Layout,
+  obstacles: readonly Obstacle[],
+  wire: Wire,
+  wiring: Wiring,
+): LazyFinding | undefined {
+  const limit = limitOf(layout.problem.exits, wire)
+  if (!Number.isFinite(limit)) return undefined
+  const pairs = endsOf(layout, wire.from).flatMap((from) => endsOf(layout, wire.to).map((to) => ({ from, to })))
+  if (pairs.length === 0) return undefined
+  const extra = extraOf(wiring, wire)
+  const causes = new Set<Obstacle>()
+  let needed = Number.POSITIVE_INFINITY
+  for (const { from, to } of pairs) {
+    const { decks } = layout.problem
+    const most = limit - extra - Math.abs(decks[from.deck]!.z - decks[to.deck]!.z)
+    const { way, active } = wayAround(layout, obstacles, from, to, most)
+    if (way && way.length <= most) return undefined
+    const needs = fewest(layout, active, from, to, most)
+    for (const o of needs) causes.add(o)
+    const way2 = wayAmong(layout, needs, from, to)
+    if (way2) needed = Math.min(needed, way2.length + limit - most)
+  }
+  const named = [...causes].flatMap((o) => (o.item === undefined ? [] : [o.item]))
+  const length = (um: number) => `${(um / 1000).toFixed(1)} mm`
+  const names = [...new Set([...causes].map((o) => o.name))]
+  const round = names.length === 0 ? '' : ` round ${names.join(', ')}`
+  const text = Number.isFinite(needed)
+    ? `The lead ${wire.id} needs ${length(needed)} or more${round}; there are ${length(limit)} of it.`
+    : `No way on the deck is open for the lead ${wire.id}: ${names.join(', ')} shut it in.`
+  return { placements: [...new Set([...endItems(layout, wire), ...named])].sort((a, b) => a - b), text }
+}
+
+/** All copies that the ends stand for, placed or not, and the breadboards under them: with these where they are, so are the ends. */
+function endItems(layout: Layout, wire: Wire): number[] {
+  return [wire.from, wire.to].flatMap((end) =>
+    end.kind === 'exit'
+      ? []
+      : end.ref.items.flatMap((item) => {
+          const host = layout.bodyOf.get(item)?.host
+          return host === undefined ? [item] : [item, host]
+        }),
+  )
+}
+
+/** Without those bodies that it is too long without. What belongs to the deck stays: it is always there. */
+function fewest(layout: Layout, active: readonly Obstacle[], from: End, to: End, most: number): Obstacle[] {
+  let kept = [...active]
+  for (const o of active) {
+    if (o.item === undefined) continue
+    const fewer = kept.filter((k) => k !== o)
+    const way = wayAmong(layout, fewer, from, to)
+    if (!way || way.length > most) kept = fewer
+  }
+  return kept
+}
