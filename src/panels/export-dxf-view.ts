@@ -1,5 +1,6 @@
 /** A DXF file read back, so that what is shown of it is what stands in it. */
 import { Draft, type Run } from '../bring-in/contours.ts'
+import { boxOf } from '../bring-in/contours-shape.ts'
 import { drawDxf, dxfUnit } from '../bring-in/dxf.ts'
 import { dxfFile, type Entity, first, textOf } from '../bring-in/dxf-groups.ts'
 
@@ -39,7 +40,11 @@ export function dxfView(text: string): DxfView {
   }
   for (const run of draft.runs) {
     on(run.where.layers[0] ?? '0').lines.push(pathOf(run))
-    for (const p of run.points) reach(p.x, p.y)
+    // Arcs reach beyond their ends; of an open line, the way back from its end is no arc.
+    const [around, last] = [run.points, run.points.at(-1)]
+    const b = boxOf(run.closed || !last ? around : [...around, { ...last, bulge: 0 }])
+    reach(b.x0, b.y0)
+    reach(b.x1, b.y1)
   }
   for (const e of file.entities) {
     if (e.type !== 'TEXT') continue

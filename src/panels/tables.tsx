@@ -8,6 +8,12 @@ const shown = (cell: Cell | undefined): string =>
       ? String(Math.round(cell * 1000) / 1000 || 0)
       : cell
 
+/** Text longer than this takes more room to the side than downwards. */
+const LONG = 40
+
+const kindOf = (cell: Cell | undefined): string | undefined =>
+  typeof cell === 'number' ? 'number' : typeof cell === 'string' && cell.length > LONG ? 'long' : undefined
+
 export function Table({
   title,
   columns,
@@ -40,7 +46,7 @@ export function Table({
               // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name, and are never sorted
               <tr key={r}>
                 {columns.map((column, c) => (
-                  <td key={column} className={typeof row[c] === 'number' ? 'number' : undefined}>
+                  <td key={column} className={kindOf(row[c])}>
                     {shown(row[c])}
                   </td>
                 ))}

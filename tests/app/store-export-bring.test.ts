@@ -6,7 +6,7 @@ import { solve } from '../../solver/index.ts'
 import { dxf, template } from '../../src/export/index.ts'
 import { TAB_WIDTH } from '../../src/export/tabs.ts'
 import type { ProjectDeck } from '../../src/model/index.ts'
-import { type Project, readProject, writeProject } from '../../src/model/index.ts'
+import { type Project, readProject, toProblem, writeProject } from '../../src/model/index.ts'
 import { boardFrom, deckFrom, measuresFrom, ownIn, withDeck, withFootprint } from '../../src/panels/bring-files.ts'
 import { dxfView, pathOf } from '../../src/panels/export-dxf-view.ts'
 import { type Asked, filesOf } from '../../src/panels/export-files.ts'
@@ -136,6 +136,17 @@ describe('files read back for their previews', () => {
       expect(back.box[0] + 4).toBeGreaterThanOrEqual(x0)
       expect(back.box[0] + back.box[2] - 4).toBeLessThanOrEqual(x1)
     }
+  })
+
+  it('DXF is shown whole where arcs reach beyond all corners', () => {
+    // A sector from the lower left round over the top to the lower right, of radius 400 about 0,0.
+    const outline = { sector: [0, 0, 400, -30, 210] as [number, number, number, number, number] }
+    const read = sound({ ...around, decks: [{ id: 'main', z: 55, thickness: 4, outline }], variants: [] })
+    if (!read.ok) throw new Error('unsound')
+    const problem = toProblem(read.value, 'base', loadLibrary())
+    const [x, y, w] = dxfView(dxf(template(problem, [], 0))).box
+    expect(y).toBeLessThanOrEqual(-400)
+    expect(x + w).toBeGreaterThanOrEqual(400)
   })
 
   it('arcs bend the way their bulge says, and the larger part where it is larger', () => {
