@@ -44,6 +44,7 @@ function anywhere(problem: Problem, o: ObjectiveValue): number {
       )
     case 'optional-value':
       return byArea(problem, (i) => (i.required ? 0 : Math.max(0, i.value)))
+    case 'new-holes':
     case 'wire-length':
     case 'balance':
       return 0

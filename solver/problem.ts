@@ -269,7 +269,8 @@ export interface Chassis {
   readonly centre: { readonly x: Um; readonly y: Um; readonly z: Um }
 }
 
-export type ObjectiveName = 'free-tie-points' | 'optional-value' | 'wire-length' | 'balance'
+/** `new-holes` is ours, beside the contract's four: holes, slots and cut-outs that are not there yet; only where a project asks for it. */
+export type ObjectiveName = 'free-tie-points' | 'optional-value' | 'new-holes' | 'wire-length' | 'balance'
 
 export interface Problem {
   readonly name: string

@@ -40,6 +40,8 @@ export interface WireLength {
 export interface Figures {
   readonly freeTiePoints: number
   readonly optionalValue: number
+  /** Holes, slots and cut-outs to make; none for items marked `later`. */
+  readonly newHoles: number
   /** Σ length × conductors, Um. */
   readonly wireLength: number
   /** Um from the centre of gravity to the contact polygon's centroid; absent without chassis. */

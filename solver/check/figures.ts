@@ -5,6 +5,7 @@ import { polygonCentroid } from '../shapes.ts'
 import { um } from '../units.ts'
 import { isHost, tiePointsOn } from './body.ts'
 import { type Layout, layoutOf } from './layout.ts'
+import { cutsOf } from './r5-holes.ts'
 import { coveredPoints } from './r6-plug-in.ts'
 import { runOf } from './wire-length.ts'
 
@@ -16,6 +17,7 @@ export function figures(problem: Problem, placements: readonly Placement[]): Fig
   return {
     freeTiePoints: freeTiePoints(layout),
     optionalValue: layout.bodies.reduce((sum, b) => (b.item.required ? sum : sum + b.item.value), 0),
+    newHoles: cutsOf(layout).filter((c) => c.made && !c.body.item.later).length,
     wireLength: wires.reduce((sum, w) => sum + w.length * problem.wires[w.wire]!.conductors, 0),
     ...(balance === undefined ? {} : { balance }),
     wires,
@@ -71,6 +73,8 @@ export function figureOf(name: ObjectiveName, f: Figures): number {
       return f.freeTiePoints
     case 'optional-value':
       return f.optionalValue
+    case 'new-holes':
+      return f.newHoles
     case 'wire-length':
       return f.wireLength
     case 'balance':

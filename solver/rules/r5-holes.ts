@@ -36,7 +36,7 @@ export const holes: Rule = {
 }
 
 /** A hole (disc) or cut (rectangle) relative to the corner, for one mode. */
-interface Mark {
+export interface Mark {
   readonly rect: Rect
   /** 0 for cuts. */
   readonly radius: number
@@ -44,7 +44,7 @@ interface Mark {
   readonly cutout: boolean
 }
 
-function marks(body: Body, mode: Mode): Mark[] {
+export function marks(body: Body, mode: Mode): Mark[] {
   const f = body.footprint
   const round = holesOf(f.mount).map((h): Mark => {
     const p = at(f, h.at, mode.turn)
@@ -60,7 +60,7 @@ function marks(body: Body, mode: Mode): Mark[] {
 const isHole = (m: Mark): boolean => m.radius > 0
 
 /** Is this one there already, with the body's corner at x, y? */
-const already = (m: Mark, x: number, y: number, d: DeckShapes): boolean =>
+export const already = (m: Mark, x: number, y: number, d: DeckShapes): boolean =>
   isHole(m)
     ? reuses(x + m.rect.x, y + m.rect.y, m.radius * 2, d)
     : d.openings.some((o) => mayServe(m, o) && coincides(m.rect, x, y, o.region.box) && isRectangular(o.region))

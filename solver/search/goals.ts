@@ -8,6 +8,7 @@ import type { ObjectiveName, Placement } from '../problem.ts'
 import { BalanceGoal } from './balance-goal.ts'
 import { Linear, type Term } from './linear.ts'
 import type { Body, Model } from './model.ts'
+import { NewHoles } from './new-holes.ts'
 import { tieCount } from './parts.ts'
 import type { Axis } from './relation.ts'
 import { WireGoal } from './wire-goal.ts'
@@ -41,6 +42,8 @@ export function goalsOf(model: Model): { name: ObjectiveName; goal: Goal | undef
         return freeTiePoints(model)
       case 'optional-value':
         return optionalValue(model)
+      case 'new-holes':
+        return new NewHoles(model)
       case 'wire-length':
         return problem.wires.length > 0 ? new WireGoal(model) : undefined
       case 'balance':

@@ -49,6 +49,8 @@ export const isMost = (name: ObjectiveName): boolean => name === 'free-tie-point
 const measurable: Readonly<Record<ObjectiveName, (p: Problem) => boolean>> = {
   'free-tie-points': (p) => p.items.some((i) => i.footprint.breadboard && i.footprint.mount.kind !== 'plug-in'),
   'optional-value': (p) => p.items.some((i) => !i.required && i.value !== 0),
+  'new-holes': (p) =>
+    p.items.some((i) => i.footprint.mount.kind !== 'adhesive' && i.footprint.mount.kind !== 'plug-in'),
   'wire-length': (p) => p.wires.length > 0,
   balance: (p) => p.chassis !== undefined,
 }

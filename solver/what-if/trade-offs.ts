@@ -41,6 +41,7 @@ const TRADED: readonly ObjectiveName[] = ['free-tie-points', 'wire-length', 'bal
 const SAME: Readonly<Record<ObjectiveName, number>> = {
   'free-tie-points': 0.5,
   'optional-value': 1e-6,
+  'new-holes': 0.5,
   'wire-length': 1,
   balance: 10,
 }

@@ -16,20 +16,24 @@ export function figureText(o: ObjectiveValue): string {
   if (o.name === 'free-tie-points' || o.name === 'optional-value') {
     return `${value}, at most ${amount(o.name, o.bound - o.value)} more`
   }
+  if (o.name === 'new-holes') return `${value}, at most ${amount(o.name, o.value - o.bound)} fewer`
   // No length is below nothing, so a bound of 0 tells nothing.
   if (o.bound <= 0) return `${value}, no bound yet`
   const short = o.value - o.bound
   return `${value}, ${short < 100 ? 'less than 0.1 mm' : `at most ${amount(o.name, short)}`} less`
 }
 
+const isCount = (name: ObjectiveName): boolean => name !== 'wire-length' && name !== 'balance'
+
 export function amount(name: ObjectiveName, value: number): string {
-  if (name === 'free-tie-points' || name === 'optional-value') return String(Math.round(value * 1000) / 1000)
+  if (isCount(name)) return String(Math.round(value * 1000) / 1000)
   return `${(Math.round(value / 100) / 10).toFixed(1)} mm`
 }
 
 const thing: Readonly<Record<ObjectiveName, string>> = {
   'free-tie-points': 'free contacts',
   'optional-value': 'optional value',
+  'new-holes': 'new holes',
   'wire-length': 'wire',
   balance: 'balance',
 }

@@ -5,6 +5,7 @@ import { type Answer, amount, cutLengths, figureText, leftOut, list, verdict } f
 const figures: readonly { name: ObjectiveName; head: string }[] = [
   { name: 'free-tie-points', head: 'free contacts' },
   { name: 'optional-value', head: 'optional value' },
+  { name: 'new-holes', head: 'new holes' },
   { name: 'wire-length', head: 'wire' },
   { name: 'balance', head: 'off balance' },
 ]
@@ -35,6 +36,7 @@ function cell({ result, problem }: Answer, name: ObjectiveName): string | undefi
   if (name === 'optional-value' && problem.items.every((i) => i.required)) return undefined
   const objective = result.objectives.find((o) => o.name === name)
   if (objective) return figureText(objective)
+  if (name === 'new-holes') return undefined
   const { figures } = result
   switch (name) {
     case 'free-tie-points':

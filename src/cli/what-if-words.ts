@@ -133,6 +133,7 @@ export function oneMoreAnswer(project: Project, problem: Problem, r: OneMore): S
 const heads: Readonly<Record<ObjectiveName, string>> = {
   'free-tie-points': 'free contacts',
   'optional-value': 'optional value',
+  'new-holes': 'new holes',
   'wire-length': 'wire',
   balance: 'off balance',
 }
@@ -229,6 +230,8 @@ function figure(name: ObjectiveName, f: Figures): string {
       return amount(name, f.freeTiePoints)
     case 'optional-value':
       return amount(name, f.optionalValue)
+    case 'new-holes':
+      return amount(name, f.newHoles)
     case 'wire-length':
       return amount(name, f.wireLength)
     case 'balance':

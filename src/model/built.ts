@@ -51,7 +51,8 @@ const EPSILON = 1e-9
  * `built-slot-1` … and `built-cutout-1` …; what is there already is not added again, so twice is once. `problem` is the variant
  * that was built, `placements` its layout. Nothing is added for items marked `later`: nothing was made for them.
  *
- * The next layout reuses all of it where it can: slots come out as openings that may be covered, with the optional field `strap`, by
+ * The next layout reuses all of it where that costs no contacts and no value: the objective `new-holes` (ours; as few as can be) is put
+ * before wire length and balance, where the project does not name it already. Slots come out as openings that may be covered, with the optional field `strap`, by
  * which a strap's slot may be one of them.
  *
  * `built(project, problem, placements)` → `{ ok: true, project, added: [{ deck: 'main', holes: ['built-1', 'built-2'], openings: [] }] }`
@@ -76,7 +77,15 @@ export function built(
     if (done.holes.length + done.openings.length > 0)
       added.push({ deck: id, holes: done.holes, openings: done.openings })
   }
-  return { ok: true, project: now, added }
+  return { ok: true, project: added.length > 0 ? fewestNew(now, problem.objective) : now, added }
+}
+
+/** Of layouts as good in contacts and value, the next one is to be one with few new holes, and only then with short wires. */
+function fewestNew(project: Project, objective: Problem['objective']): Project {
+  if (objective.includes('new-holes')) return project
+  const at = objective.findIndex((o) => o === 'wire-length' || o === 'balance')
+  const k = at < 0 ? objective.length : at
+  return { ...project, objective: [...objective.slice(0, k), 'new-holes', ...objective.slice(k)] }
 }
 
 /** Narrow holes first, then by x and by y: the order of the drill table. */

@@ -142,6 +142,7 @@ function compared(problem: Problem, layout: LayoutFile, placements: readonly Pla
   const values: Record<string, number | undefined> = {
     'free-tie-points': f.freeTiePoints,
     'optional-value': round(f.optionalValue, 6),
+    'new-holes': f.newHoles,
     'wire-length': round(f.wireLength / 1000, 3),
     balance: f.balance === undefined ? undefined : round(f.balance / 1000, 3),
   }

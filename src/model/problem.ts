@@ -162,7 +162,7 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
           ...given('colour', w.colour),
         }),
       ),
-    objective: asked.objective ?? OBJECTIVES,
+    objective: asked.objective ?? OBJECTIVES.filter((o) => o !== 'new-holes'),
     ...given('nets', asked.nets?.map(netToSolver)),
     ...given('leastTipAngle', asked.settings?.leastTipAngle),
     ...given('mostTrackShare', asked.settings?.mostTrackShare),

@@ -34,9 +34,11 @@ import { powerSettings, wireFields, wiringSettings } from './wiring-fields.ts'
 
 export const SIDES = ['front', 'back', 'left', 'right'] as const satisfies readonly Side[]
 const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const satisfies readonly ZoneKind[]
+/** What a project may ask for; without a word it asks for all but `new-holes`. */
 export const OBJECTIVES = [
   'free-tie-points',
   'optional-value',
+  'new-holes',
   'wire-length',
   'balance',
 ] as const satisfies readonly ObjectiveName[]

@@ -17,6 +17,8 @@ function shortfall(o: ObjectiveValue): string {
       return `at most ${plural(gap, 'contact')} short of the best`
     case 'optional-value':
       return `at most ${plural(gap, 'point')} of value short of the best`
+    case 'new-holes':
+      return `at most ${plural(gap, 'hole')} more to make than need be`
     case 'wire-length':
       return `wires at most ${inMm(gap)} mm over the shortest`
     case 'balance':
@@ -27,6 +29,7 @@ function shortfall(o: ObjectiveValue): string {
 const GOAL: Record<ObjectiveValue['name'], string> = {
   'free-tie-points': 'most contacts',
   'optional-value': 'most optional items',
+  'new-holes': 'fewest new holes',
   'wire-length': 'shortest wires',
   balance: 'best balance',
 }

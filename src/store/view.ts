@@ -56,6 +56,8 @@ function valueIn(name: ObjectiveValue['name'], measured: Figures): number | unde
       return measured.freeTiePoints
     case 'optional-value':
       return measured.optionalValue
+    case 'new-holes':
+      return measured.newHoles
     case 'wire-length':
       return measured.wireLength
     case 'balance':

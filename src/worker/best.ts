@@ -36,6 +36,8 @@ export function bestSoFar(problem: Problem, heard: Heard): SolveResult {
         return measured.freeTiePoints
       case 'optional-value':
         return measured.optionalValue
+      case 'new-holes':
+        return measured.newHoles
       case 'wire-length':
         return measured.wireLength
       case 'balance':
@@ -66,6 +68,7 @@ function anyLayout(problem: Problem, name: ObjectiveName): number {
       }, 0)
     case 'optional-value':
       return problem.items.reduce((sum, i) => sum + (i.required ? 0 : Math.max(0, i.value)), 0)
+    case 'new-holes':
     case 'wire-length':
     case 'balance':
       return 0

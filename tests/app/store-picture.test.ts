@@ -133,7 +133,10 @@ describe('sentences', () => {
     expect(within(problem, 'The deck is full.')).toBe('the deck is full.')
     expect(because(['a is wide.', 'b is long.'])).toBe('a is wide; and b is long.')
     const objective = { name: 'free-tie-points', value: 858, bound: 870, proven: false } as const
-    const base = { placements: [], figures: { freeTiePoints: 858, optionalValue: 0, wireLength: 0, wires: [] } }
+    const base = {
+      placements: [],
+      figures: { freeTiePoints: 858, optionalValue: 0, newHoles: 0, wireLength: 0, wires: [] },
+    }
     const texts = [
       verdict(problem, { status: 'optimal', objectives: [], ...base }),
       verdict(problem, { status: 'feasible', objectives: [objective], ...base }),

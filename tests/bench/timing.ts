@@ -74,6 +74,7 @@ export function mustBeSound(name: string, p: Problem, r: SolveResult): void {
   const counted = {
     'free-tie-points': f.freeTiePoints,
     'optional-value': f.optionalValue,
+    'new-holes': f.newHoles,
     'wire-length': f.wireLength,
     balance: f.balance ?? 0,
   }

@@ -85,7 +85,7 @@ describe('instruments of the bench', () => {
       status: 'optimal',
       objectives: [{ name: 'free-tie-points', value: Number(best) + 1, bound: Number(best) + 1, proven: true }],
       placements: [],
-      figures: { freeTiePoints: Number(best) + 1, optionalValue: 0, wireLength: 0, wires: [] },
+      figures: { freeTiePoints: Number(best) + 1, optionalValue: 0, newHoles: 0, wireLength: 0, wires: [] },
     }
     await expect(byDeckModel(name, problem, wrong, 30, false)).rejects.toThrow('asks for less')
   })

@@ -344,6 +344,7 @@ export function replayComplaints(
       ({
         'free-tie-points': f.freeTiePoints,
         'optional-value': f.optionalValue,
+        'new-holes': f.newHoles,
         'wire-length': f.wireLength,
         balance: f.balance ?? 0,
       })[name]

@@ -297,6 +297,8 @@ export class CpOracle {
   private termsOf(w: CpWriter, name: ObjectiveName, masses: ReadonlyMap<number, boolean> | undefined): Term[] {
     const { items } = this.p
     switch (name) {
+      case 'new-holes':
+        throw new Error('not asked of CP-SAT')
       case 'free-tie-points': {
         const points = this.items.map((it, i): Term => [it.present, -tiesOf(items[i]!).length])
         return [...points, ...this.covered.map((l): Term => [l, 1])]

@@ -57,6 +57,11 @@ export function cost(p: Problem, layout: Layout, o: ObjectiveName): number {
       return -freeTies(p, layout)
     case 'optional-value':
       return -layout.reduce((s, l, i) => s + (l && !p.items[i]!.required ? p.items[i]!.value : 0), 0)
+    case 'new-holes':
+      return layout.reduce(
+        (n, l, i) => (l && !p.items[i]!.later ? n + [...l.holes, ...l.cuts].filter((h) => !h.reused).length : n),
+        0,
+      )
     case 'wire-length':
       return p.wires.reduce((s, w, k) => s + (wireLength(p, layout, k) ?? 0) * w.conductors, 0)
     case 'balance':
