@@ -1,0 +1,60 @@
+/** What can stand in the way of a moving head, of a look or of a hand: bodies with and without their stacks, and plates. mm over the ground. */
+import { type Body, type Layout, outlineOf, type Shape } from '../../solver/index.ts'
+import { type Interval, type Polygon, rectangle } from './plane.ts'
+import type { Point2 } from './tip.ts'
+
+export interface Obstacle {
+  /** Id of the item or deck. */
+  readonly id: string
+  readonly kind: 'body' | 'stack' | 'deck'
+  /** Index of the item or deck. */
+  readonly index: number
+  readonly plan: Polygon
+  readonly z: Interval
+}
+
+const bodyPlan = ({ rect: r }: Body): Polygon =>
+  rectangle(r.x / 1000, r.y / 1000, (r.x + r.w) / 1000, (r.y + r.h) / 1000)
+
+/** Bodies but those of `except`, their stacks, and all plates; openings count as plate, as they do in the rules. */
+export function obstaclesOf(layout: Layout, except: ReadonlySet<number>): Obstacle[] {
+  const bodies = layout.bodies
+    .filter((b) => !except.has(b.index))
+    .flatMap((b): Obstacle[] => {
+      const plan = bodyPlan(b)
+      const { id } = b.item
+      const own: Obstacle = { id, kind: 'body', index: b.index, plan, z: [b.bottom / 1000, b.top / 1000] }
+      if (b.reach <= b.top) return [own]
+      return [own, { id, kind: 'stack', index: b.index, plan, z: [b.top / 1000, b.reach / 1000] }]
+    })
+  const decks = layout.problem.decks.map(
+    (d, index): Obstacle => ({
+      id: d.id,
+      kind: 'deck',
+      index,
+      plan: flat(d.outline),
+      z: [(d.z - d.thickness) / 1000, d.z / 1000],
+    }),
+  )
+  return [...bodies, ...decks]
+}
+
+/** mm between an arc and the chords that stand for it. */
+const SAGITTA = 0.005
+
+/** The outline in mm, arcs as chords that are within `SAGITTA`. */
+export function flat(shape: Shape): Polygon {
+  return outlineOf(shape).flatMap((e): Point2[] => {
+    const start = { x: e.x0 / 1000, y: e.y0 / 1000 }
+    if (!e.arc) return [start]
+    const { cx, cy, r, sweep } = e.arc
+    const step = 2 * Math.acos(Math.max(0, 1 - (SAGITTA * 1000) / Math.max(r, SAGITTA * 1000)))
+    const n = Math.max(1, Math.min(200, Math.ceil(Math.abs(sweep) / (step || 1))))
+    const a = Math.atan2(e.y0 - cy, e.x0 - cx)
+    return Array.from({ length: n }, (_, i) =>
+      i === 0
+        ? start
+        : { x: (cx + r * Math.cos(a + (sweep * i) / n)) / 1000, y: (cy + r * Math.sin(a + (sweep * i) / n)) / 1000 },
+    )
+  })
+}

@@ -1,0 +1,179 @@
+/**
+ * What a camera or a range finder sees, and what stands in it. Every obstacle is an upright prism; seen from the lens it is the hull
+ * of its corners on a picture plane (pinhole projection), cut to the pyramid of sight. Plates that are not convex are taken as
+ * their hull. What is nearer to the lens than `NEAR` is not counted: it is the lens's own rim.
+ */
+import { type Body, type Layout, layoutOf, type Placement, type Problem, type View } from '../../solver/index.ts'
+import { type StaticsFinding, say } from './finding.ts'
+import { headParts } from './head-parts.ts'
+import { type Obstacle, obstaclesOf } from './obstacles.ts'
+import { areaOf, convexOf, cutTo, degrees, type Interval, joined, radians, rectangle, without } from './plane.ts'
+import type { Point3 } from './weights.ts'
+
+export interface Blocker {
+  readonly id: string
+  readonly kind: Obstacle['kind']
+  /** Degrees from the axis of sight that it covers: to the right, and up. */
+  readonly across: Interval
+  readonly up: Interval
+  /** Of the picture's area. */
+  readonly share: number
+}
+
+export interface ViewReport {
+  readonly item: string
+  /** Of a head; 0 of a part that does not move. */
+  readonly pan: number
+  readonly tilt: number
+  readonly width: number
+  readonly height: number
+  readonly blockers: readonly Blocker[]
+  /** Degrees across in which nothing stands, at any height of the picture. */
+  readonly clear: readonly Interval[]
+  readonly findings: readonly StaticsFinding[]
+}
+
+interface Lens {
+  readonly at: Point3
+  /** Degrees anticlockwise from +y in plan, and up from level. */
+  readonly turn: number
+  readonly tilt: number
+}
+
+export interface Pose {
+  readonly pan: number
+  readonly tilt: number
+}
+
+const NEAR = 1
+
+/** One report for everything placed that looks somewhere; heads straight ahead and level, or as near to it as they go. */
+export function viewReports(problem: Problem, placements: readonly Placement[]): ViewReport[] {
+  const layout = layoutOf(problem, placements)
+  return layout.bodies.flatMap((b) => viewOf(layout, b) ?? [])
+}
+
+/** What one item sees at a pose, for a slider. Undefined where it looks nowhere. */
+export function viewAt(
+  problem: Problem,
+  placements: readonly Placement[],
+  item: number,
+  pose: Pose,
+): ViewReport | undefined {
+  const layout = layoutOf(problem, placements)
+  const body = layout.bodyOf.get(item)
+  return body && viewOf(layout, body, pose)
+}
+
+const clamp = (v: number, [lo, hi]: Interval): number => Math.min(hi, Math.max(lo, v))
+
+function viewOf(layout: Layout, body: Body, pose?: Pose): ViewReport | undefined {
+  const f = body.item.footprint
+  const h = headParts(layout.problem, body)
+  if (h && f.head?.view) {
+    const { view } = f.head
+    const pan = pose?.pan ?? clamp(0, h.pan)
+    const tilt = pose?.tilt ?? clamp(0, h.tilt)
+    const [c, s] = [Math.cos(radians(tilt)), Math.sin(radians(tilt))]
+    const [y, z] = [view.from.y / 1000, view.from.z / 1000]
+    const inPlan = turnBy({ x: view.from.x / 1000, y: h.ahead + y * c - z * s }, pan + h.base)
+    const at = { x: h.pivot.x + inPlan.x, y: h.pivot.y + inPlan.y, z: h.height + y * s + z * c }
+    return report(layout, body, view, { at, turn: pan + h.base, tilt }, { pan, tilt })
+  }
+  if (!f.view) return undefined
+  const w = f.width / 1000
+  const d = f.depth / 1000
+  const middle = { x: f.view.from.x / 1000 - w / 2, y: f.view.from.y / 1000 - d / 2 }
+  const inPlan = turnBy(middle, 90 * body.placement.turn)
+  const { rect: r } = body
+  const at = {
+    x: (r.x + r.w / 2) / 1000 + inPlan.x,
+    y: (r.y + r.h / 2) / 1000 + inPlan.y,
+    z: (body.bottom + f.view.from.z) / 1000,
+  }
+  const lens = { at, turn: f.view.towards + 90 * body.placement.turn, tilt: 0 }
+  return report(layout, body, f.view, lens, { pan: 0, tilt: 0 })
+}
+
+function turnBy(p: { x: number; y: number }, deg: number): { x: number; y: number } {
+  const c = Math.cos(radians(deg))
+  const s = Math.sin(radians(deg))
+  return { x: c * p.x - s * p.y, y: s * p.x + c * p.y }
+}
+
+function report(layout: Layout, body: Body, view: View, lens: Lens, pose: Pose): ViewReport {
+  const blockers = obstaclesOf(layout, new Set([body.index])).flatMap((o) => seen(o, view, lens) ?? [])
+  const half = view.width / 2
+  const clear = without([-half, half], joined(blockers.map((b) => b.across)))
+  const item = body.item.id
+  const findings = blockers
+    .filter((b) => b.share >= LEAST_SHARE)
+    .map((b): StaticsFinding => {
+      const which = b.kind === 'deck' ? `Deck ${b.id}` : b.kind === 'stack' ? `What is stacked on ${b.id}` : b.id
+      const of = `${say(b.across[1] - b.across[0])}° of ${say(view.width)}° across and ${say(b.up[1] - b.up[0])}° of ${say(view.height)}° up`
+      const where = body.item.footprint.head ? ` at pan ${say(pose.pan)}°, tilt ${say(pose.tilt)}°` : ''
+      const nearer = b.kind === 'deck' ? `; nearer to the edge it looks over, or higher, ${item} sees more` : ''
+      const text = `${which} hides ${of} from ${item}${where}, ${say(b.share * 100)} % of its view${nearer}.`
+      return { topic: 'view', weight: 'worth-knowing', items: [item, b.id], text }
+    })
+  return { item, ...pose, width: view.width, height: view.height, blockers, clear, findings }
+}
+
+/** Of the picture; less is not worth a sentence. */
+const LEAST_SHARE = 0.001
+
+/** Corner in the lens's frame: x right, y ahead, z up. */
+function toLens(p: Point3, lens: Lens): Point3 {
+  const q = turnBy({ x: p.x - lens.at.x, y: p.y - lens.at.y }, -lens.turn)
+  const c = Math.cos(radians(lens.tilt))
+  const s = Math.sin(radians(lens.tilt))
+  const z = p.z - lens.at.z
+  return { x: q.x, y: q.y * c + z * s, z: z * c - q.y * s }
+}
+
+function seen(o: Obstacle, view: View, lens: Lens): Blocker | undefined {
+  const plan = convexOf(o.plan)
+  if (plan.length < 3) return undefined
+  const low = plan.map((p) => toLens({ ...p, z: o.z[0] }, lens))
+  const top = plan.map((p) => toLens({ ...p, z: o.z[1] }, lens))
+  const sides = plan.map((_, i) => {
+    const j = (i + 1) % plan.length
+    return [low[i]!, low[j]!, top[j]!, top[i]!]
+  })
+  const far = view.range === undefined ? Number.POSITIVE_INFINITY : view.range / 1000
+  // The corners of what lies between two planes across the axis are on its faces, so that faces are enough to cut.
+  const corners = [low, top, ...sides].flatMap((face) => between(face, NEAR, far))
+  const picture = convexOf(corners.map((p) => ({ x: p.x / p.y, y: p.z / p.y })))
+  if (picture.length < 3) return undefined
+  const x = Math.tan(radians(view.width / 2))
+  const y = Math.tan(radians(view.height / 2))
+  const hidden = cutTo(picture, rectangle(-x, -y, x, y))
+  const share = areaOf(hidden) / (4 * x * y)
+  if (share < 1e-9) return undefined
+  const angles = (of: (p: { x: number; y: number }) => number): Interval => {
+    const all = hidden.map((p) => degrees(Math.atan(of(p))))
+    return [Math.min(...all), Math.max(...all)]
+  }
+  return { id: o.id, kind: o.kind, across: angles((p) => p.x), up: angles((p) => p.y), share }
+}
+
+/** The part of a face between two distances ahead. */
+function between(face: readonly Point3[], near: number, far: number): Point3[] {
+  const ahead = clip(face, (p) => p.y - near)
+  return Number.isFinite(far) ? clip(ahead, (p) => far - p.y) : ahead
+}
+
+function clip(face: readonly Point3[], keep: (p: Point3) => number): Point3[] {
+  const out: Point3[] = []
+  for (const [i, p] of face.entries()) {
+    const q = face[(i + 1) % face.length]!
+    const dp = keep(p)
+    const dq = keep(q)
+    if (dp >= 0) out.push(p)
+    if ((dp > 0 && dq < 0) || (dp < 0 && dq > 0)) {
+      const t = dp / (dp - dq)
+      out.push({ x: p.x + t * (q.x - p.x), y: p.y + t * (q.y - p.y), z: p.z + t * (q.z - p.z) })
+    }
+  }
+  return out
+}
