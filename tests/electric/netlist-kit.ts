@@ -12,7 +12,7 @@ const P = 2.54
 /** Two blocks of `columns` × 5 with a gap, and below and above a rail of two groups of five each. */
 export const board = (
   columns = 12,
-  joined: number[][] | undefined = [
+  joined: number[][] | false = [
     [2, 3],
     [4, 5],
   ],
@@ -29,7 +29,7 @@ export const board = (
       { at: [5, 47], columns: 5, rows: 1, strip: 'row' },
       { at: [5 + 6 * P, 47], columns: 5, rows: 1, strip: 'row' },
     ],
-    ...(joined === undefined ? {} : { joined }),
+    ...(joined === false ? {} : { joined }),
   },
 })
 

@@ -1,0 +1,291 @@
+/**
+ * Which contact each jumper and each lead goes into. Pins that sit on one strip are joined already; a net's strips are joined by
+ * the shortest jumpers that leave a contact free for what is still to come (greedily, as in Kruskal 1956; short, not proven
+ * shortest); supplies and returns of three ends or more get a rail, on each board where two of its pins are.
+ */
+import { layoutOf, type Placement, type Problem, type Um, um } from '../../solver/index.ts'
+import { distance, type Net, type NetFinding, type Netlist, type NetNode, nodeName, padKey } from './netlist.ts'
+import { POWER } from './pins-kinds.ts'
+import { type Boards, boardsOf, type Contact, type Strip } from './strips-boards.ts'
+
+type Layout = ReturnType<typeof layoutOf>
+
+/** An end of a jumper or lead: a contact of a board, or a screw, a pad, a lead that is there. */
+export interface PlanEnd {
+  /** Id of the board, item or exit. */
+  readonly of: string
+  /** The contact's name, or the node's. */
+  readonly name: string
+  readonly contact?: Contact
+  readonly node: NetNode
+}
+
+export interface Link {
+  readonly net: string
+  /** `jumper`: from contact to contact; `lead`: to a contact; `direct`: not through a board. */
+  readonly kind: 'jumper' | 'lead' | 'direct'
+  readonly from: PlanEnd
+  readonly to: PlanEnd
+  /** As R7 measures, without loops and ends. */
+  readonly length: Um
+}
+
+export interface StripPlan {
+  readonly links: readonly Link[]
+  /** Strips on which pins of two parts or more meet, so that no jumper is needed. */
+  readonly shared: readonly { readonly net: string; readonly pins: readonly string[] }[]
+  readonly findings: readonly NetFinding[]
+  readonly boards: Boards
+}
+
+/** One end that can still take a conductor; `room` = how many. */
+interface Spot {
+  readonly end: PlanEnd
+  room: number
+}
+
+export function planStrips(problem: Problem, placements: readonly Placement[], netlist: Netlist): StripPlan {
+  return new Plan(layoutOf(problem, placements), netlist).make()
+}
+
+class Plan {
+  private readonly boards: Boards
+  private readonly owner = new Map<Strip, string>()
+  private readonly lines = new Map<string, string>()
+  private readonly links: Link[] = []
+  private readonly findings: NetFinding[] = []
+  private readonly uses = new Map<string, number>()
+
+  constructor(
+    private readonly layout: Layout,
+    private readonly netlist: Netlist,
+  ) {
+    this.boards = boardsOf(layout)
+    this.fillWithWires()
+    for (const net of netlist.nets)
+      for (const n of net.nodes)
+        if (n.kind === 'pad') this.uses.set(padKey(n.item, n.pad), (this.uses.get(padKey(n.item, n.pad)) ?? 0) + 1)
+  }
+
+  /** What the project's own wires end in is taken. */
+  private fillWithWires(): void {
+    for (const wire of this.layout.problem.wires)
+      for (const end of [wire.from, wire.to]) {
+        if (end.kind !== 'item' || end.ref.items.length !== 1) continue
+        const c = this.boards.contactAt(end.ref.items[0]!, end.at)
+        c?.strip.free.delete(c)
+      }
+  }
+
+  make(): StripPlan {
+    const { nets } = this.netlist
+    const seated = new Map(nets.map((n) => [n, this.seatedStrips(n)]))
+    this.shorts(seated)
+    const shared = nets.flatMap((net) => this.sharedBy(net, seated.get(net)!))
+    const parts = new Map(nets.map((net) => [net, this.partsOf(net, seated.get(net)!)]))
+    // Those that need most come first, so that the rails are theirs.
+    const order = [...nets].sort((a, b) => parts.get(b)!.length - parts.get(a)!.length)
+    for (const net of order) if (this.isPower(net)) this.addRails(net, parts.get(net)!)
+    for (const net of order) this.join(net, parts.get(net)!)
+    const at = new Map(nets.map((n, i) => [n.id, i]))
+    this.links.sort((a, b) => at.get(a.net)! - at.get(b.net)!)
+    return { links: this.links, shared, findings: this.findings, boards: this.boards }
+  }
+
+  private readonly id = (item: number): string => this.layout.problem.items[item]!.id
+
+  private contactOf(n: NetNode): Contact | undefined {
+    if (n.kind === 'exit') return undefined
+    const seat = n.pad.pin === undefined ? undefined : this.boards.seatOf.get(`${n.item} ${n.pad.pin}`)
+    return seat?.contact ?? this.boards.contactAt(n.item, n.pad.at)
+  }
+
+  private seatedStrips(net: Net): Map<Strip, NetNode[]> {
+    const strips = new Map<Strip, NetNode[]>()
+    for (const n of net.nodes) {
+      const c = this.contactOf(n)
+      if (c) strips.set(c.strip, [...(strips.get(c.strip) ?? []), n])
+    }
+    return strips
+  }
+
+  /** Two nets on one strip, or on one rail whose groups are not known to be apart; pins of no net on a strip of one. */
+  private shorts(seated: ReadonlyMap<Net, ReadonlyMap<Strip, readonly NetNode[]>>): void {
+    const stop = (check: string, items: string[], text: string) =>
+      this.findings.push({ check, level: 'stop', items, text })
+    const strips = new Map<string, Strip>()
+    for (const [net, mine] of seated) {
+      for (const [strip, nodes] of mine) {
+        const names = nodes.map((n) => nodeName(this.layout.problem, n)).join(', ')
+        const other = this.owner.get(strip)
+        const onLine = this.lines.get(strip.line)
+        if (other !== undefined && other !== net.id) {
+          const text = `Nets ${other} and ${net.id} meet on the strip of ${this.where(strip)}, where ${names} sits: that is a short circuit.`
+          stop('short', [other, net.id, ...this.parts(strip)], text)
+        } else if (onLine !== undefined && onLine !== net.id) {
+          const text = `Nets ${onLine} and ${net.id} are on one rail, at ${this.where(strip)} and ${this.where(strips.get(strip.line)!)}. In most boards its groups are one conductor: look at yours, or that is a short circuit.`
+          stop('short', [onLine, net.id, this.id(strip.board)], text)
+        }
+        this.owner.set(strip, net.id)
+        this.lines.set(strip.line, net.id)
+        strips.set(strip.line, strip)
+        for (const seat of strip.seats) {
+          const pad = this.netlist.nets.some((n) => n.nodes.some((e) => this.contactOf(e) === seat.contact))
+          if (pad) continue
+          const pin = this.layout.problem.items[seat.item]!.footprint.plug!.pins[seat.pin]!
+          if (pin.kind === 'passive') continue
+          const text = `${this.id(seat.item)}, ${pin.id}${pin.kind === undefined ? '' : ` (${pin.kind})`} is in no net, and sits on a strip of net ${net.id}, with ${names}.`
+          const level = pin.kind === undefined ? 'note' : 'stop'
+          this.findings.push({ check: 'short', level, items: [this.id(seat.item), net.id], text })
+        }
+      }
+    }
+  }
+
+  private where(strip: Strip): string {
+    return `${strip.contacts[0]!.name} of ${this.id(strip.board)}`
+  }
+
+  private parts(strip: Strip): string[] {
+    return [...new Set(strip.seats.map((s) => this.id(s.item)))]
+  }
+
+  private sharedBy(net: Net, seated: ReadonlyMap<Strip, readonly NetNode[]>) {
+    return [...seated.values()].flatMap((nodes) => {
+      const pins = nodes.filter((n) => n.kind === 'pad' && n.pad.pin !== undefined)
+      if (pins.length < 2) return []
+      return [{ net: net.id, pins: pins.map((n) => nodeName(this.layout.problem, n)) }]
+    })
+  }
+
+  private isPower(net: Net): boolean {
+    return net.nodes.some((n) => n.kind === 'pad' && n.pad.kind !== undefined && POWER.includes(n.pad.kind))
+  }
+
+  /** What is joined already, each part as the spots where more can be joined. */
+  private partsOf(net: Net, seated: ReadonlyMap<Strip, readonly NetNode[]>): Spot[][] {
+    const parts: Spot[][] = []
+    for (const [strip, nodes] of seated) {
+      const spots = this.spots(strip)
+      if (spots.length > 0 || net.nodes.length === nodes.length) parts.push(spots)
+      else {
+        const names = nodes.map((n) => nodeName(this.layout.problem, n)).join(' and ')
+        const text = `Net ${net.id}: no contact is free on the strip of ${names}, at ${this.where(strip)}, so nothing can be joined to it.`
+        this.findings.push({ check: 'open pin', level: 'stop', items: [net.id, ...this.parts(strip)], text })
+      }
+    }
+    for (const n of net.nodes) {
+      if (this.contactOf(n)) continue
+      const spare = n.kind === 'pad' ? n.pad.conductors - this.uses.get(padKey(n.item, n.pad))! + 1 : 1
+      const of = n.kind === 'exit' ? this.layout.problem.exits[n.exit]!.id : this.id(n.item)
+      const end = { of, name: nodeName(this.layout.problem, n), node: n }
+      parts.push([{ end, room: Math.max(1, spare) }])
+    }
+    return parts
+  }
+
+  private spots(strip: Strip): Spot[] {
+    return [...strip.free].map((c): Spot => {
+      const pad = { id: c.name, ids: [c.name], name: c.name, at: c.own, conductors: 1 }
+      const deck = this.layout.bodyOf.get(c.board)!.deck
+      const node: NetNode = { kind: 'pad', item: c.board, pad, deck, at: c.at }
+      return { end: { of: this.id(c.board), name: c.name, contact: c, node }, room: 1 }
+    })
+  }
+
+  /** A rail for a supply or return of three parts or more, and one on each board more on which two of its strips are. */
+  private addRails(net: Net, parts: Spot[][]): void {
+    if (parts.length < 3) return
+    const held = new Map<number, number>()
+    for (const [strip, id] of this.owner) {
+      if (id === net.id) held.set(strip.board, (held.get(strip.board) ?? 0) + (strip.rail ? 1000 : 1))
+    }
+    const asking = [...held].filter(([, n]) => n >= 2 && n < 1000).map(([board]) => board)
+    const has = [...held.values()].some((n) => n >= 1000)
+    const boards: (number | undefined)[] = asking.length > 0 || has ? asking : [undefined]
+    for (const board of boards) {
+      const rail = this.nearest(parts, (s) => s.rail && (board === undefined || s.board === board))
+      if (rail) parts.push(this.take(rail, net))
+    }
+  }
+
+  private take(strip: Strip, net: Net): Spot[] {
+    this.owner.set(strip, net.id)
+    this.lines.set(strip.line, net.id)
+    return this.spots(strip)
+  }
+
+  /** The strip that nobody uses, nearest to all parts together. Pins keep their strips to themselves. */
+  private nearest(parts: readonly Spot[][], wanted: (s: Strip) => boolean): Strip | undefined {
+    let best: { strip: Strip; far: number } | undefined
+    for (const strip of this.boards.strips) {
+      if (strip.seats.length > 0 || this.owner.has(strip) || this.lines.has(strip.line)) continue
+      if (strip.free.size < 3 || !wanted(strip)) continue
+      const [spot] = this.spots(strip)
+      let far = 0
+      for (const p of parts) {
+        const one = p.find((s) => s.room > 0)
+        if (one) far += distance(this.layout, spot!.end.node, one.end.node)
+      }
+      if (far < (best?.far ?? Number.POSITIVE_INFINITY)) best = { strip, far }
+    }
+    return best?.strip
+  }
+
+  /** Joins all parts of a net, the nearest two first. */
+  private join(net: Net, parts: Spot[][]): void {
+    while (parts.length > 1) {
+      const two = this.closest(parts)
+      if (two) {
+        this.link(net, two.a, two.b, two.length)
+        parts[two.i]!.push(...parts[two.k]!)
+        parts.splice(two.k, 1)
+        continue
+      }
+      const strip =
+        (this.isPower(net) ? this.nearest(parts, (s) => s.rail) : undefined) ??
+        this.nearest(parts, (s) => !s.rail) ??
+        this.nearest(parts, () => true)
+      // A new strip helps only where something can still reach it.
+      if (strip && parts.some((p) => roomIn(p) > 0)) {
+        parts.push(this.take(strip, net))
+        continue
+      }
+      const text = `Net ${net.id} cannot be joined: ${parts.length} parts of it are left, and no free strip that all reach.`
+      this.findings.push({ check: 'no strip', level: 'stop', items: [net.id], text })
+      return
+    }
+  }
+
+  /** The nearest spots of two parts that leave room for the rest. */
+  private closest(parts: readonly Spot[][]) {
+    let best: { i: number; k: number; a: Spot; b: Spot; length: number } | undefined
+    const least = parts.length > 2 ? 3 : 2
+    for (let i = 0; i < parts.length; i++) {
+      for (let k = i + 1; k < parts.length; k++) {
+        if (roomIn(parts[i]!) + roomIn(parts[k]!) < least) continue
+        for (const a of parts[i]!) {
+          if (a.room === 0) continue
+          for (const b of parts[k]!) {
+            if (b.room === 0) continue
+            const length = distance(this.layout, a.end.node, b.end.node)
+            if (length < (best?.length ?? Number.POSITIVE_INFINITY)) best = { i, k, a, b, length }
+          }
+        }
+      }
+    }
+    return best
+  }
+
+  private link(net: Net, a: Spot, b: Spot, length: number): void {
+    for (const s of [a, b]) {
+      s.room--
+      if (s.end.contact) s.end.contact.strip.free.delete(s.end.contact)
+    }
+    const contacts = [a, b].filter((s) => s.end.contact).length
+    const kind = contacts === 2 ? 'jumper' : contacts === 1 ? 'lead' : 'direct'
+    this.links.push({ net: net.id, kind, from: a.end, to: b.end, length: um(length) })
+  }
+}
+
+const roomIn = (part: readonly Spot[]): number => part.reduce((sum, s) => sum + s.room, 0)
