@@ -1,0 +1,120 @@
+/** What is wrong or tight in how leads run, and which run together. */
+import { layoutOf, type Placement, type Problem, type Um, um } from '../../solver/index.ts'
+import { type Route, type Routed, routesOf } from './routes.ts'
+import { crosses } from './routes-graph.ts'
+import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
+import { tooShort } from './routes-rule.ts'
+import type { Wiring } from './routes-settings.ts'
+import { names, sayMm, unique, type WireFinding } from './wire-finding.ts'
+
+export interface Bundle {
+  /** Wire ids. */
+  readonly wires: readonly string[]
+  /** Index of the deck. */
+  readonly deck: number
+  /** The longest stretch that two of them share, Um. */
+  readonly together: Um
+}
+
+export interface RoutesSeen extends Routed {
+  readonly bundles: readonly Bundle[]
+  readonly findings: readonly WireFinding[]
+}
+
+export function inspectRoutes(problem: Problem, placements: readonly Placement[], wiring: Wiring): RoutesSeen {
+  const routed = routesOf(problem, placements, wiring)
+  return {
+    ...routed,
+    bundles: bundlesOf(problem, routed.routes, wiring),
+    findings: findingsOf(problem, placements, wiring, routed),
+  }
+}
+
+function findingsOf(problem: Problem, placements: readonly Placement[], wiring: Wiring, routed: Routed): WireFinding[] {
+  const layout = layoutOf(problem, placements)
+  const obstacles = obstaclesOf(layout, wiring)
+  const short = problem.wires.flatMap((wire): WireFinding[] => {
+    const f = tooShort(layout, obstacles, wire, wiring)
+    if (!f) return []
+    const items = [wire.id, ...f.placements.map((i) => problem.items[i]!.id)]
+    return [{ topic: 'route', weight: 'stops', items, text: f.text }]
+  })
+  const told = new Set(short.map((f) => f.items[0]))
+  const blocked = routed.blocked.flatMap(({ wire, walls }): WireFinding[] => {
+    const { id } = problem.wires[wire]!
+    if (told.has(id)) return []
+    const by = unique(walls.map((o) => o.name))
+    const text =
+      by.length === 0
+        ? `No pass leads from deck to deck for the lead ${id}.`
+        : `The lead ${id} finds no way along the deck: ${names(by)} shut it in. It has to be led over them, and be longer.`
+    return [{ topic: 'route', weight: 'worth-knowing', items: [id, ...by], text }]
+  })
+  return [...short, ...blocked, ...routed.routes.flatMap((r) => strain(problem, obstacles, r, wiring))]
+}
+
+/**
+ * A lead that has to bend at once where it comes through the deck works loose, or is cut by the edge (common practice, no
+ * source). Told where its way does so and no other side of the exit has room for a straight piece either.
+ */
+function strain(problem: Problem, obstacles: readonly Obstacle[], route: Route, wiring: Wiring): WireFinding[] {
+  const { id } = problem.wires[route.wire]!
+  const ends = [
+    { end: route.from, other: route.to, spots: route.spots },
+    { end: route.to, other: route.from, spots: [...route.spots].reverse() },
+  ]
+  return ends.flatMap(({ end, other, spots }): WireFinding[] => {
+    const [a, b, c] = spots
+    if (end.exit === undefined || !a || !b || !c || a.deck !== b.deck) return []
+    const leg = Math.abs(a.x - b.x) + Math.abs(a.y - b.y)
+    const own = obstacles.filter((o) => o.deck === a.deck && (o.item === undefined || o.item !== other.item))
+    const open = [
+      [1, 0],
+      [-1, 0],
+      [0, 1],
+      [0, -1],
+    ].some(([x, y]) => {
+      const far = { deck: a.deck, x: a.x + x! * wiring.straight, y: a.y + y! * wiring.straight }
+      return !own.some((o) => o.boxes.some((box) => crosses(a, far, box)))
+    })
+    if (leg >= wiring.straight || open) return []
+    const exit = problem.exits[end.exit]!.id
+    const text = `The lead ${id} has to bend ${sayMm(leg)} after the exit ${exit}; leave ${sayMm(wiring.straight)} straight there, or tie it down.`
+    return [{ topic: 'strain', weight: 'worth-knowing', items: [id, exit], text }]
+  })
+}
+
+/** Two leads share a stretch from here on. */
+const SHARED = 10_000
+
+function bundlesOf(problem: Problem, routes: readonly Route[], wiring: Wiring): Bundle[] {
+  const pieces = routes.flatMap((r) =>
+    r.spots.slice(1).flatMap((b, i) => {
+      const a = r.spots[i]!
+      if (a.deck !== b.deck) return []
+      const upright = a.x === b.x
+      const [lo, hi] = upright ? [Math.min(a.y, b.y), Math.max(a.y, b.y)] : [Math.min(a.x, b.x), Math.max(a.x, b.x)]
+      return [{ wire: r.wire, deck: a.deck, upright, at: upright ? a.x : a.y, lo, hi }]
+    }),
+  )
+  const bundles: { wires: Set<number>; deck: number; together: number }[] = []
+  pieces.forEach((p, i) => {
+    for (const q of pieces.slice(i + 1)) {
+      const together = Math.min(p.hi, q.hi) - Math.max(p.lo, q.lo)
+      const beside = p.deck === q.deck && p.upright === q.upright && Math.abs(p.at - q.at) <= wiring.bundle
+      if (p.wire === q.wire || !beside || together < SHARED) continue
+      const met = bundles.filter((b) => b.deck === p.deck && (b.wires.has(p.wire) || b.wires.has(q.wire)))
+      const joined = {
+        wires: new Set([p.wire, q.wire, ...met.flatMap((b) => [...b.wires])]),
+        deck: p.deck,
+        together: Math.max(together, ...met.map((b) => b.together)),
+      }
+      bundles.splice(0, bundles.length, ...bundles.filter((b) => !met.includes(b)), joined)
+    }
+  })
+  return bundles.map((b) => ({
+    wires: [...b.wires].sort((x, y) => x - y).map((w) => problem.wires[w]!.id),
+    deck: b.deck,
+    together: um(b.together),
+  }))
+}
