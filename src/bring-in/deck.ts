@@ -172,6 +172,7 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
       assumed: [
         ...(options.z === undefined ? ['z 0: height of the top face over the ground, which no drawing says'] : []),
         ...(options.thickness === undefined ? ['thickness 3: which no drawing says'] : []),
+        ...(value.some((d) => d.openings) ? ['new openings are not to be covered: no drawing says which may be'] : []),
       ],
     },
   }

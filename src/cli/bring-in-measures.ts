@@ -1,5 +1,6 @@
 /** The half of `bring-in` that takes a measures file, and how a deck takes its place in a project. */
 import { bringInMeasures } from '../bring-in/caliper-result.ts'
+import { keptFrom } from '../bring-in/kept.ts'
 import type { Project, ProjectDeck } from '../model/index.ts'
 import { BadInput } from './bad-input.ts'
 import { nameOf, taken } from './input.ts'
@@ -19,9 +20,9 @@ export function measuredFrom(file: string, bytes: Uint8Array, project: Project |
   return { ...project, footprints: [...others, made.footprint] }
 }
 
-/** In place of the old deck, with its other fields; or behind all. */
+/** In place of the old deck, with its other fields and those of what stands in the same place; or behind all. */
 export function merged(decks: readonly ProjectDeck[], old: ProjectDeck | undefined, made: ProjectDeck): ProjectDeck[] {
   if (!old) return [...decks, made]
   const { openings: _, holes: __, ...rest } = old
-  return decks.map((d) => (d === old ? { ...rest, ...made } : d))
+  return decks.map((d) => (d === old ? { ...rest, ...keptFrom(old, made) } : d))
 }

@@ -4,6 +4,7 @@ import { bounds, prepare, toMm } from '../../solver/index.ts'
 import { bringInBoard } from '../bring-in/board.ts'
 import { bringInMeasures } from '../bring-in/caliper-result.ts'
 import { bringInDeck, type DeckBroughtIn, type DeckOptions, type Unit } from '../bring-in/index.ts'
+import { keptFrom } from '../bring-in/kept.ts'
 import { addItem } from '../model/edit.ts'
 import type { FileProblem, Project, ProjectDeck } from '../model/index.ts'
 
@@ -84,7 +85,7 @@ export function withDeck(project: Project, made: ProjectDeck): Project {
     decks: project.decks.map((deck) => {
       if (deck.id !== made.id) return deck
       const { openings: _, holes: __, ...rest } = deck
-      return { ...rest, ...made, ...(deck.name === undefined ? {} : { name: deck.name }) }
+      return { ...rest, ...keptFrom(deck, made), ...(deck.name === undefined ? {} : { name: deck.name }) }
     }),
   }
 }
