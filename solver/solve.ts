@@ -204,7 +204,8 @@ function settled(goal: Goal, out: Outcome | undefined, figures: Figures, known?:
   if (!out) return unproven(goal, figures, known)
   const exact = figureOf(goal.name as ObjectiveName, figures) / goal.scale
   const value = goal.step === 1 ? Math.round(exact) : exact
-  if (goal.sign === 1) return { value, bound: out.bound, proven: value >= out.bound }
+  // a value with more decimals than are counted may be a trifle over its bound
+  if (goal.sign === 1) return { value, bound: Math.max(out.bound, value), proven: value >= out.bound }
   const bound = Math.min(out.bound, value)
   return { value, bound, proven: value - bound <= (goal.step === 1 ? 0 : goal.step * 1.001) }
 }

@@ -56,3 +56,16 @@ describe('a deck on which no grid line leaves room', () => {
     expect(r).toMatchObject({ status: 'optimal', objectives: [{ value: 0, bound: 0 }] })
   })
 })
+
+describe('values with more decimals than are counted', () => {
+  it('are proven where the bound is the value', () => {
+    const tile = part(6, 5, 5, { mount: { kind: 'adhesive' } })
+    const items = [1, 2, 3].map((k) =>
+      item(`a#${k}`, tile, { base: 'a', decks: [0], turns: [0], required: false, value: 1 / 3 }),
+    )
+    const r = solve(problem(items, { grid: mm(1), decks: [deck(rect(0, 0, 14, 5))], objective: ['optional-value'] }))
+    if (r.status !== 'optimal') throw new Error(r.status)
+    expect(r.objectives[0]!.value).toBeCloseTo(2 / 3, 5)
+    expect(r.objectives[0]!.bound).toBe(r.objectives[0]!.value)
+  })
+})
