@@ -3,6 +3,7 @@ import { shapeToSolver } from '../../footprints/fields.ts'
 import { bounds, prepare, toMm } from '../../solver/index.ts'
 import { bringInBoard } from '../bring-in/board.ts'
 import { bringInMeasures } from '../bring-in/caliper-result.ts'
+import type { DrillAnswers } from '../bring-in/excellon-number.ts'
 import { bringInDeck, type DeckBroughtIn, type DeckOptions, type Unit } from '../bring-in/index.ts'
 import { keptFrom } from '../bring-in/kept.ts'
 import { addItem } from '../model/edit.ts'
@@ -57,9 +58,20 @@ const sizesIn = ({ found, expected }: FileProblem): string => {
   return `The file does not say what its unit is (${found}).${sizes ? ` ${sizes[0]?.toUpperCase()}${sizes.slice(1)}.` : ''}`
 }
 
-export function boardFrom(sources: readonly Source[], id: string, height: number | undefined): Got {
+/** Which numbers of a board's files mean nothing until somebody says more, by the fields of the problems. */
+export const boardAsks = (got: Got | undefined): { readonly units: boolean; readonly zeros: boolean } => {
+  const paths = got?.kind === 'refused' ? got.problems.map((p) => p.path) : []
+  return { units: paths.includes('units') || paths.includes('MO'), zeros: paths.includes('suppressed') }
+}
+
+export function boardFrom(
+  sources: readonly Source[],
+  id: string,
+  height: number | undefined,
+  answers: DrillAnswers = {},
+): Got {
   const files = sources.map(({ name, bytes }) => ({ name, text: new TextDecoder('utf-8').decode(bytes) }))
-  const got = bringInBoard(files, { id, height })
+  const got = bringInBoard(files, { id, height, answers })
   if (!got.ok) return { kind: 'refused', problems: got.problems, lines: [] }
   const { assumptions, unused } = got.report
   const lines = [...some(assumptions, (a) => `Assumed: ${a}.`), ...some(unused, (u) => `Not used: ${u}.`)]

@@ -1,8 +1,10 @@
 /** Bringing in what is there already: a deck from its drawing, a board from the files it is made from, measures by caliper. */
 import { type ReactNode, useEffect, useId, useMemo, useRef, useState } from 'react'
+import type { DrillAnswers } from '../bring-in/excellon-number.ts'
 import { UNITS_ASKED, type Unit } from '../bring-in/index.ts'
 import type { EditProblem, ProjectDeck } from '../model/index.ts'
 import {
+  boardAsks,
   boardFrom,
   type DeckAnswers,
   deckFrom,
@@ -39,6 +41,7 @@ export default function BringIn({ onClose }: { onClose: () => void }) {
   const [answers, setAnswers] = useState<DeckAnswers>({})
   const [boardId, setBoardId] = useState('')
   const [height, setHeight] = useState('')
+  const [numbers, setNumbers] = useState<DrillAnswers>({})
   const [place, setPlace] = useState(true)
   const [problems, setProblems] = useState<readonly EditProblem[]>([])
   useEffect(() => {
@@ -51,10 +54,11 @@ export default function BringIn({ onClose }: { onClose: () => void }) {
     if (!first || !old) return undefined
     if (kind === 'deck') return deckFrom(first, old, answers)
     if (kind === 'measures') return measuresFrom(first, old)
-    return boardFrom(sources, boardId.trim() || 'board', numberIn(height))
-  }, [sources, kind, old, answers, boardId, height])
+    return boardFrom(sources, boardId.trim() || 'board', numberIn(height), numbers)
+  }, [sources, kind, old, answers, boardId, height, numbers])
   const fresh = (): void => {
     setAnswers({})
+    setNumbers({})
     setProblems([])
   }
   const take = (): void => {
@@ -137,6 +141,7 @@ export default function BringIn({ onClose }: { onClose: () => void }) {
                 {wrongWith(height, HEIGHT)}
               </p>
             )}
+            <NumbersQuestion asks={boardAsks(got)} numbers={numbers} onAnswer={setNumbers} />
           </>
         )}
         {(got?.kind === 'unit' || answers.unit) && <UnitQuestion got={got} answers={answers} onAnswer={setAnswers} />}
@@ -269,6 +274,50 @@ function UnitQuestion({
         </select>
       </label>
     </div>
+  )
+}
+
+/** What the numbers of a board's files mean, where the files do not say. */
+function NumbersQuestion({
+  asks,
+  numbers,
+  onAnswer,
+}: {
+  asks: { readonly units: boolean; readonly zeros: boolean }
+  numbers: DrillAnswers
+  onAnswer: (numbers: DrillAnswers) => void
+}) {
+  return (
+    <>
+      {(asks.units || numbers.units) && (
+        <label>
+          Its files measure in{' '}
+          <select
+            value={numbers.units ?? ''}
+            onChange={(e) => onAnswer({ ...numbers, units: (e.target.value || undefined) as DrillAnswers['units'] })}
+          >
+            <option value="">not said yet</option>
+            <option value="mm">millimetres</option>
+            <option value="inch">inches</option>
+          </select>
+        </label>
+      )}
+      {(asks.zeros || numbers.suppressed) && (
+        <label>
+          Its drill file leaves out{' '}
+          <select
+            value={numbers.suppressed ?? ''}
+            onChange={(e) =>
+              onAnswer({ ...numbers, suppressed: (e.target.value || undefined) as DrillAnswers['suppressed'] })
+            }
+          >
+            <option value="">not said yet</option>
+            <option value="leading">zeros before a number</option>
+            <option value="trailing">zeros behind it</option>
+          </select>
+        </label>
+      )}
+    </>
   )
 }
 

@@ -7,7 +7,15 @@ import { dxf, template } from '../../src/export/index.ts'
 import { TAB_WIDTH } from '../../src/export/tabs.ts'
 import type { ProjectDeck } from '../../src/model/index.ts'
 import { type Project, readProject, toProblem, writeProject } from '../../src/model/index.ts'
-import { boardFrom, deckFrom, measuresFrom, ownIn, withDeck, withFootprint } from '../../src/panels/bring-files.ts'
+import {
+  boardAsks,
+  boardFrom,
+  deckFrom,
+  measuresFrom,
+  ownIn,
+  withDeck,
+  withFootprint,
+} from '../../src/panels/bring-files.ts'
 import { dxfView, pathOf } from '../../src/panels/export-dxf-view.ts'
 import { type Asked, filesOf } from '../../src/panels/export-files.ts'
 import { solidView } from '../../src/panels/export-solid-view.ts'
@@ -98,6 +106,19 @@ describe('a board from its files', () => {
     const again = withFootprint(placed, got.footprint, false)
     expect(again.footprints).toHaveLength(1)
     expect(again.items).toHaveLength(1)
+  })
+
+  it('asks what its numbers mean where its files do not say', () => {
+    const drill = new TextDecoder().decode(fixture('boards/inch-tz.drl')).replace('INCH,TZ', '')
+    const files = [
+      { name: 'outline.gbr', bytes: fixture('boards/inch-outline.gbr') },
+      { name: 'holes.drl', bytes: bytes(drill) },
+    ]
+    expect(boardAsks(boardFrom(files, 'b', 9))).toEqual({ units: true, zeros: true })
+    expect(boardAsks(boardFrom(files, 'b', 9, { units: 'inch' }))).toEqual({ units: false, zeros: true })
+    const got = boardFrom(files, 'b', 9, { units: 'inch', suppressed: 'leading' })
+    expect(got.kind).toBe('footprint')
+    expect(boardAsks(got)).toEqual({ units: false, zeros: false })
   })
 
   it('is refused without its height, where no file gives one', () => {
