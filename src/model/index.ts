@@ -3,6 +3,7 @@ export { type FileProblem, formatProblem, type Read } from '../../footprints/pro
 export { kindOf } from '../../footprints/schema.ts'
 export { type Added, built, type Edited, type EditProblem, moveHole, type NewHoles, newHoles } from './built.ts'
 export { type Changed, changeProject, type PatchOp, shapeToFile } from './change.ts'
+export { stripsOf } from './header-strips.ts'
 export { freeArea, type Laid, layoutOf, placementsOf, placementsToFile } from './layout.ts'
 export { type LayoutFile, layoutVariant, readLayout, writeLayout } from './layout-file.ts'
 export { DEFAULTS, toProblem } from './problem.ts'
