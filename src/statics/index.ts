@@ -1,10 +1,12 @@
-/** The public door of statics: balance and its limits, heads and views. Pure functions of a problem and its placements; results are plain data. */
+/** The public door of statics: balance and its limits, heads and views, order of service and reach. Pure functions of a problem and its placements; results are plain data. */
+export { type AccessReport, accessReport, type Reach, type Sight, type Way } from './access.ts'
 export { type Balance, balanceOf, type LoadedBalance } from './balance.ts'
 export type { StaticsFinding } from './finding.ts'
 export { freeTilts, type HeadHit, type HeadOptions, type HeadReport, headReports } from './head.ts'
 export type { Profile } from './head-sweep.ts'
 export type { Interval } from './plane.ts'
 export { staticsRules, TIP_OVER, TRACK_LOAD } from './rules.ts'
+export { type ServiceOrder, type ServiceStep, serviceOrder } from './service.ts'
 export { DIRECTIONS, type Direction } from './tip.ts'
 export { GRAVITY, type Ground, LEVEL, type TrackLoad } from './tracks.ts'
 export { type Blocker, type Pose, type ViewReport, viewAt, viewReports } from './view.ts'
