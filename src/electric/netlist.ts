@@ -20,10 +20,10 @@ import { assign } from './pins-assign.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
-/** One thing found. `stop`: the robot would not run, or harm could be done; `note`: worth knowing. */
+/** One thing found. `stops`: the robot would not run, or harm could be done; `worth-knowing`: it runs, but somebody should know. */
 export interface NetFinding {
-  readonly check: string
-  readonly level: 'stop' | 'note'
+  readonly topic: string
+  readonly weight: 'stops' | 'worth-knowing'
   /** Ids of items, exits and nets. */
   readonly items: readonly string[]
   readonly text: string
@@ -87,7 +87,7 @@ export function netlistOf(problem: Problem, placements: readonly Placement[]): N
       ? `Net ${net.id} has one end only, ${nodeName(problem, one)}: nothing else that it names is placed.`
       : `Net ${net.id} has no end that is placed.`
     const items = [net.id, ...(one ? [ownerId(problem, one)] : [])]
-    findings.push({ check: 'open net', level: 'note', items, text })
+    findings.push({ topic: 'open net', weight: 'worth-knowing', items, text })
   }
   return { nets, assigned, findings }
 }
@@ -151,7 +151,7 @@ function choose(layout: Layout, fixed: readonly Fixed[], taken: ReadonlySet<stri
       const can = pads.filter((p) => canBe(p, as)).length
       const rivals = asked.filter((a) => a.as === as).length
       const text = `Net ${net.asked.id} asks for any ${as} pin of ${id}, and none is left: ${can} free, ${rivals} asked for.`
-      findings.push({ check: 'pins', level: 'stop', items: [id, net.asked.id], text })
+      findings.push({ topic: 'pins', weight: 'stops', items: [id, net.asked.id], text })
     })
   }
   return assigned

@@ -108,7 +108,7 @@ function solderRow(item: string, f: Footprint): { row: SolderRow; findings: NetF
   const text = `${item} has its lamps on the face that lies down as its footprint is drawn. Fit it face down, header on the front face; then ${seat}. Draw its footprint mirrored (${rows.map((r) => r.join(' ')).join(' / ')}) and ask again, or wires go to the wrong pins.`
   return {
     row: { item, pieces, face: 'front', rows, note },
-    findings: [{ check: 'lamps', level: 'stop', items: [item], text }],
+    findings: [{ topic: 'lamps', weight: 'stops', items: [item], text }],
   }
 }
 
@@ -166,7 +166,7 @@ function servoPlugs(problem: Problem, netlist: Netlist, plan: StripPlan): string
 function leadFinding(row: LeadRow): NetFinding[] {
   if (!needsPin(row)) return []
   const text = `${row.id} (${row.gauge} AWG) goes into a contact at ${row.contact}: ${row.note}.`
-  return [{ check: 'gauge', level: row.fit === 'doubtful' ? 'note' : 'stop', items: [row.id], text }]
+  return [{ topic: 'gauge', weight: row.fit === 'doubtful' ? 'worth-knowing' : 'stops', items: [row.id], text }]
 }
 
 function tools(

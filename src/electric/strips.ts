@@ -111,8 +111,8 @@ class Plan {
 
   /** Two nets on one strip, or on one rail whose groups are not known to be apart; pins of no net on a strip of one. */
   private shorts(seated: ReadonlyMap<Net, ReadonlyMap<Strip, readonly NetNode[]>>): void {
-    const stop = (check: string, items: string[], text: string) =>
-      this.findings.push({ check, level: 'stop', items, text })
+    const stop = (topic: string, items: string[], text: string) =>
+      this.findings.push({ topic, weight: 'stops', items, text })
     const strips = new Map<string, Strip>()
     for (const [net, mine] of seated) {
       for (const [strip, nodes] of mine) {
@@ -135,8 +135,8 @@ class Plan {
           const pin = this.layout.problem.items[seat.item]!.footprint.plug!.pins[seat.pin]!
           if (pin.kind === 'passive') continue
           const text = `${this.id(seat.item)}, ${pin.id}${pin.kind === undefined ? '' : ` (${pin.kind})`} is in no net, and sits on a strip of net ${net.id}, with ${names}.`
-          const level = pin.kind === undefined ? 'note' : 'stop'
-          this.findings.push({ check: 'short', level, items: [this.id(seat.item), net.id], text })
+          const weight = pin.kind === undefined ? 'worth-knowing' : 'stops'
+          this.findings.push({ topic: 'short', weight, items: [this.id(seat.item), net.id], text })
         }
       }
     }
@@ -171,7 +171,7 @@ class Plan {
       else {
         const names = nodes.map((n) => nodeName(this.layout.problem, n)).join(' and ')
         const text = `Net ${net.id}: no contact is free on the strip of ${names}, at ${this.where(strip)}, so nothing can be joined to it.`
-        this.findings.push({ check: 'open pin', level: 'stop', items: [net.id, ...this.parts(strip)], text })
+        this.findings.push({ topic: 'open pin', weight: 'stops', items: [net.id, ...this.parts(strip)], text })
       }
     }
     for (const n of net.nodes) {
@@ -234,11 +234,15 @@ class Plan {
 
   /** Joins all parts of a net, the nearest two first. */
   private join(net: Net, parts: Spot[][]): void {
+    const known = new Known(this.layout)
     while (parts.length > 1) {
-      const two = this.closest(parts)
+      const two = known.closest(parts)
       if (two) {
         this.link(net, two.a, two.b, two.length)
-        parts[two.i]!.push(...parts[two.k]!)
+        const [into, from] = [parts[two.i]!, parts[two.k]!]
+        known.forget(into)
+        known.forget(from)
+        into.push(...from)
         parts.splice(two.k, 1)
         continue
       }
@@ -252,29 +256,9 @@ class Plan {
         continue
       }
       const text = `Net ${net.id} cannot be joined: ${parts.length} parts of it are left, and no free strip that all reach.`
-      this.findings.push({ check: 'no strip', level: 'stop', items: [net.id], text })
+      this.findings.push({ topic: 'no strip', weight: 'stops', items: [net.id], text })
       return
     }
-  }
-
-  /** The nearest spots of two parts that leave room for the rest. */
-  private closest(parts: readonly Spot[][]) {
-    let best: { i: number; k: number; a: Spot; b: Spot; length: number } | undefined
-    const least = parts.length > 2 ? 3 : 2
-    for (let i = 0; i < parts.length; i++) {
-      for (let k = i + 1; k < parts.length; k++) {
-        if (roomIn(parts[i]!) + roomIn(parts[k]!) < least) continue
-        for (const a of parts[i]!) {
-          if (a.room === 0) continue
-          for (const b of parts[k]!) {
-            if (b.room === 0) continue
-            const length = distance(this.layout, a.end.node, b.end.node)
-            if (length < (best?.length ?? Number.POSITIVE_INFINITY)) best = { i, k, a, b, length }
-          }
-        }
-      }
-    }
-    return best
   }
 
   private link(net: Net, a: Spot, b: Spot, length: number): void {
@@ -289,3 +273,56 @@ class Plan {
 }
 
 const roomIn = (part: readonly Spot[]): number => part.reduce((sum, s) => sum + s.room, 0)
+
+interface Pair {
+  readonly a: Spot
+  readonly b: Spot
+  readonly length: number
+}
+
+/** The nearest spots of every two parts, kept until one of the two changes. */
+class Known {
+  private readonly pairs = new Map<readonly Spot[], Map<readonly Spot[], Pair | undefined>>()
+
+  constructor(private readonly layout: Layout) {}
+
+  forget(part: readonly Spot[]): void {
+    this.pairs.delete(part)
+    for (const row of this.pairs.values()) row.delete(part)
+  }
+
+  /** The nearest spots of two parts that leave room for the rest. */
+  closest(parts: readonly Spot[][]): (Pair & { readonly i: number; readonly k: number }) | undefined {
+    let best: (Pair & { i: number; k: number }) | undefined
+    const least = parts.length > 2 ? 3 : 2
+    const room = parts.map(roomIn)
+    for (let i = 0; i < parts.length; i++) {
+      for (let k = i + 1; k < parts.length; k++) {
+        if (room[i]! + room[k]! < least) continue
+        const pair = this.pair(parts[i]!, parts[k]!)
+        if (pair && pair.length < (best?.length ?? Number.POSITIVE_INFINITY)) best = { ...pair, i, k }
+      }
+    }
+    return best
+  }
+
+  private pair(p: readonly Spot[], q: readonly Spot[]): Pair | undefined {
+    let row = this.pairs.get(p)
+    if (!row) {
+      row = new Map()
+      this.pairs.set(p, row)
+    }
+    if (row.has(q)) return row.get(q)
+    let best: Pair | undefined
+    for (const a of p) {
+      if (a.room === 0) continue
+      for (const b of q) {
+        if (b.room === 0) continue
+        const length = distance(this.layout, a.end.node, b.end.node)
+        if (length < (best?.length ?? Number.POSITIVE_INFINITY)) best = { a, b, length }
+      }
+    }
+    row.set(q, best)
+    return best
+  }
+}

@@ -7,7 +7,7 @@ import { ALLOWED, refused } from '../../src/electric/pins-kinds.ts'
 import { formatProblem, readProject, toProblem, writeProject } from '../../src/model/index.ts'
 import { type Any, end, findings, robot } from './netlist-kit.ts'
 
-const checks = (change?: (p: Any) => void) => findings(change).map((f) => `${f.check}: ${f.level}`)
+const checks = (change?: (p: Any) => void) => findings(change).map((f) => `${f.topic}: ${f.weight}`)
 const net = (p: Any, id: string): Any => p.nets.find((n: Any) => n.id === id)
 
 describe('a netlist in a project file', () => {
@@ -91,7 +91,7 @@ describe('ends', () => {
       for (const n of [2, 3, 4, 5, 6]) p.footprints[0].terminals.find((t: Any) => t.id === `d${n}`).kind = 'analog-in'
       for (const t of p.footprints[0].terminals) delete t.also
     })
-    expect(few.filter((f) => f.check === 'pins').map((f) => f.text)).toEqual([
+    expect(few.filter((f) => f.topic === 'pins').map((f) => f.text)).toEqual([
       'Net backward asks for any digital pin of brain, and none is left: 1 free, 2 asked for.',
     ])
   })
@@ -117,31 +117,31 @@ describe('a netlist is checked', () => {
   })
 
   const bad: [string, (p: Any) => void, string][] = [
-    ['kinds that do not go together', (p) => net(p, 'logic').ends.push(end('driver', '2')), 'kinds: stop'],
-    ['supplies that meet', (p) => net(p, 'battery').ends.push(end('brain', '5v')), 'supplies meet: stop'],
-    ['a pin in two nets', (p) => net(p, 'motor-a').ends.push(end('driver', '3')), 'pin twice: stop'],
+    ['kinds that do not go together', (p) => net(p, 'logic').ends.push(end('driver', '2')), 'kinds: stops'],
+    ['supplies that meet', (p) => net(p, 'battery').ends.push(end('brain', '5v')), 'supplies meet: stops'],
+    ['a pin in two nets', (p) => net(p, 'motor-a').ends.push(end('driver', '3')), 'pin twice: stops'],
     [
       'a third lead on a pair of screws',
       (p) => p.nets.push({ id: 'motor-c', ends: [{ exit: 'left' }, end('driver', 'motor')] }),
-      'pin twice: stop',
+      'pin twice: stops',
     ],
-    ['too many volts', (p) => (p.footprints[3].terminals[0].volts = [6, 12.6]), 'voltage: stop'],
-    ['too few volts', (p) => (p.footprints[3].terminals[0].volts = [3, 4.2]), 'voltage: stop'],
+    ['too many volts', (p) => (p.footprints[3].terminals[0].volts = [6, 12.6]), 'voltage: stops'],
+    ['too few volts', (p) => (p.footprints[3].terminals[0].volts = [3, 4.2]), 'voltage: stops'],
     [
       'no common return',
       (p) => (net(p, 'return').ends = [end('pack', 'minus'), end('brain', 'gnd')]),
-      'common return: stop',
+      'common return: stops',
     ],
-    ['a part without supply', (p) => (p.nets = p.nets.filter((n: Any) => n.id !== 'battery')), 'open pin: stop'],
+    ['a part without supply', (p) => (p.nets = p.nets.filter((n: Any) => n.id !== 'battery')), 'open pin: stops'],
     [
       'a listener on the programming line',
       (p) => p.nets.push({ id: 'talk', ends: [end('brain', 'tx'), end('driver', '5')] }),
-      'programming line: stop',
+      'programming line: stops',
     ],
     [
       'a net with one end',
       (p) => p.nets.push({ id: 'lone', ends: [end('brain', 'd2'), end('brain', 'd2')] }),
-      'open net: note',
+      'open net: worth-knowing',
     ],
   ]
   it.each(bad)('%s', (_, spoil, expected) => {
@@ -151,7 +151,7 @@ describe('a netlist is checked', () => {
 
   it('volts at the very limit are fine, a hundredth more is not', () => {
     const volts = (hi: number) =>
-      checks((p) => (p.footprints[3].terminals[0].volts = [6, hi])).includes('voltage: stop')
+      checks((p) => (p.footprints[3].terminals[0].volts = [6, hi])).includes('voltage: stops')
     expect([volts(12), volts(12.01)]).toEqual([false, true])
   })
 
@@ -161,8 +161,8 @@ describe('a netlist is checked', () => {
       p.items.push({ id: 'knob', footprint: 'knob' })
       p.at = { knob: [200, 100] }
       p.nets.push({ id: 'talk', switch: 'knob', ends: [end('brain', 'tx'), end('driver', '5')] })
-    }).filter((f) => f.check === 'programming line')
-    expect(told.map((f) => f.level)).toEqual(['note'])
+    }).filter((f) => f.topic === 'programming line')
+    expect(told.map((f) => f.weight)).toEqual(['worth-knowing'])
     expect(told[0]!.items).toContain('knob')
   })
 
@@ -171,7 +171,7 @@ describe('a netlist is checked', () => {
       net(p, 'return').ends = [end('pack', 'minus'), end('brain', 'gnd')]
       p.nets.push({ id: 'second', ends: [end('brain', 'gnd-2'), end('driver', '2')] })
     })
-    expect(told).not.toContain('common return: stop')
+    expect(told).not.toContain('common return: stops')
   })
 })
 

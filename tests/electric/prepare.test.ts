@@ -56,9 +56,9 @@ describe('what a contact holds', () => {
 describe('leads', () => {
   it.each([
     [22, 'fits', 0, []],
-    ['AWG 28', 'doubtful', 1, ['gauge: note']],
-    [32, 'too thin', 1, ['gauge: stop']],
-    [16, 'too thick', 1, ['gauge: stop']],
+    ['AWG 28', 'doubtful', 1, ['gauge: worth-knowing']],
+    [32, 'too thin', 1, ['gauge: stops']],
+    [16, 'too thick', 1, ['gauge: stops']],
     [undefined, 'unknown', 0, []],
   ] as const)('of gauge %s into a strip: %s', (gauge, fit, pins, told) => {
     const { list: l } = list((p) => {
@@ -68,7 +68,7 @@ describe('leads', () => {
     expect(l.leads.filter((r) => r.gauge !== undefined).length).toBe(gauge === undefined ? 0 : 1)
     expect(l.leads.find((r) => r.id === 'w')).toMatchObject({ fit, end: 'brain, 5v' })
     expect(l.headers.filter((h) => h.why === 'lead that a contact does not hold').length).toBe(pins)
-    expect(l.findings.map((f) => `${f.check}: ${f.level}`)).toEqual(told)
+    expect(l.findings.map((f) => `${f.topic}: ${f.weight}`)).toEqual(told)
   })
 
   it('of wires that no net covers are looked at too, with all their conductors', () => {
@@ -102,7 +102,7 @@ describe('headers', () => {
   it('a part whose lamps lie down is turned over, which mirrors its pins', () => {
     const { list: l, problem } = list((p) => (p.footprints[2].plug.lamps = 'back'))
     expect(l.soldering[0]).toMatchObject({ face: 'front', rows: [['5', '4', '3', '2', '1']] })
-    expect(l.findings.map((f) => [f.check, f.level, f.items])).toEqual([['lamps', 'stop', ['driver']]])
+    expect(l.findings.map((f) => [f.topic, f.weight, f.items])).toEqual([['lamps', 'stops', ['driver']]])
     expect(l.findings[0]!.text).toContain('its pins fit the same contacts, in another order')
     const f = problem.items.find((i) => i.id === 'driver')!.footprint
     expect(mirrored(mirrored(f))).toEqual(f)

@@ -81,7 +81,7 @@ function sound(problem: Problem, placements: readonly Placement[], plan: StripPl
   for (const c of used) expect(free.has(key(c))).toBe(true)
 }
 
-const stops = (p: StripPlan) => p.findings.filter((f) => f.level === 'stop').map((f) => f.check)
+const stops = (p: StripPlan) => p.findings.filter((f) => f.weight === 'stops').map((f) => f.topic)
 
 describe('a plan of contacts', () => {
   it('joins the robot of the tests, and no strip is shorted', () => {
@@ -169,8 +169,8 @@ describe('strips on which parts meet', () => {
 
   it('are a short circuit where the nets differ', () => {
     const { plan: p } = plan(second(4, [{ id: 'other', ends: [end('aid', '1'), end('brain', 'a0')] }]))
-    const short = p.findings.filter((f) => f.check === 'short')
-    expect(short.map((f) => f.level)).toEqual(['stop', 'stop'])
+    const short = p.findings.filter((f) => f.topic === 'short')
+    expect(short.map((f) => f.weight)).toEqual(['stops', 'stops'])
     expect(short.some((f) => f.items.includes('forward') && f.items.includes('other'))).toBe(true)
     // The other is the aid's return, in no net, on the strip of in 2.
     expect(short.some((f) => f.text.startsWith('aid, 2 (return) is in no net'))).toBe(true)
