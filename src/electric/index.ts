@@ -1,6 +1,9 @@
 /** Wires and power: how leads run, how long to cut them, what routes teach a solve, what flows where. Pure functions of project and layout. */
 export { type LaterMove, type LeadLength, type LeadLengths, leadLengths, type VariantLayout } from './lengths.ts'
 export { inspectPins, type PinByPin } from './pins-inspect.ts'
+export { STATES, type State } from './power.ts'
+export { inspectPower, type PowerSeen, type StateFigures, type SupplyFigures } from './power-inspect.ts'
+export { POWER, POWER_CAUTIONS, type PowerSettings, powerSettingsOf } from './power-settings.ts'
 export type { Blocked, Route, Routed } from './routes.ts'
 export { type Bundle, inspectRoutes, type RoutesSeen } from './routes-findings.ts'
 export type { Spot } from './routes-graph.ts'

@@ -1,0 +1,225 @@
+/** What is wrong or tight in power: currents, voltages, fuse and switch, heat and radio. */
+import { areaOf } from './gauge.ts'
+import { type LoadState, STATES, type SupplySeen } from './power.ts'
+import type { Domain, Lead, Part, PowerModel } from './power-model.ts'
+import { reach } from './power-network.ts'
+import type { PowerSettings } from './power-settings.ts'
+import { names, say, sayMm, type WireFinding } from './wire-finding.ts'
+
+const amperes = (a: number) => `${say(a, 2)} A`
+const volts = (v: number) => `${say(v, 2)} V`
+
+/** What a lead of this gauge may carry, A (common practice, no source; see POWER). */
+export const carries = (awg: number, settings: PowerSettings): number => areaOf(awg) * settings.density
+
+export function powerFindings(
+  model: PowerModel,
+  supplies: readonly SupplySeen[],
+  settings: PowerSettings,
+): WireFinding[] {
+  return [
+    ...supplies.flatMap((s) => leadFindings(model, s, settings)),
+    ...supplies.flatMap((s) => loadFindings(model, s, settings)),
+    ...supplies.flatMap((s) => protection(model, s, settings)),
+    ...unfed(model, supplies),
+    ...heat(model, settings),
+    ...radio(model, settings),
+  ]
+}
+
+/** Running too much stops the job; too much only while a motor stalls is worth knowing. */
+function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings): WireFinding[] {
+  return s.domain.leads.flatMap((lead, i): WireFinding[] => {
+    const items = [lead.id, model.nameOf(lead.a), model.nameOf(lead.b)]
+    const { running, stall } = s.states
+    const [now, worst] = [running.leads[i]!.amps, stall.leads[i]!.amps]
+    const over = (limit: number, what: string): WireFinding[] => {
+      if (now > limit)
+        return [
+          {
+            topic: 'current',
+            weight: 'stops',
+            items,
+            text: `${amperes(now)} run through the lead ${lead.id}; ${what} ${amperes(limit)}.`,
+          },
+        ]
+      if (worst > limit)
+        return [
+          {
+            topic: 'current',
+            weight: 'worth-knowing',
+            items,
+            text: `${amperes(worst)} run through the lead ${lead.id} while motors stall; ${what} ${amperes(limit)}.`,
+          },
+        ]
+      return []
+    }
+    const gauge = lead.assumed
+      ? `its gauge is not given, and ${lead.awg} AWG is good for`
+      : `${lead.awg} AWG is good for`
+    return [
+      ...over(carries(lead.awg, settings), gauge),
+      ...(lead.contacts > 0 ? over(settings.contactCurrent, 'a breadboard contact is good for') : []),
+    ]
+  })
+}
+
+function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings): WireFinding[] {
+  const found: WireFinding[] = []
+  const { idle, running, stall } = s.states
+  const say1 = (topic: WireFinding['topic'], weight: WireFinding['weight'], items: readonly string[], text: string) =>
+    found.push({ topic, weight, items, text })
+  const stalling = stall.loads.filter((l, i) => l.amps > running.loads[i]!.amps).map((l) => l.name)
+  running.loads.forEach((l, i) => {
+    const [atIdle, atStall] = [idle.loads[i]!, stall.loads[i]!]
+    const items = [l.name, s.name]
+    const { min, max } = l.load
+    if (min !== undefined && l.volts < min) {
+      say1('brown-out', 'stops', items, `${l.name} gets ${volts(l.volts)} from ${s.name}; it needs ${volts(min)}.`)
+    } else if (min !== undefined && atStall.volts < min) {
+      const who = stalling.length > 0 ? ` when ${names(stalling)} stall${stalling.length === 1 ? 's' : ''}` : ''
+      const text = `${l.name} gets ${volts(atStall.volts)} from ${s.name}${who}, as at every start; it needs ${volts(min)}, and may start again by itself.`
+      say1('brown-out', 'stops', [...items, ...stalling.filter((n) => n !== l.name)], text)
+    }
+    if (max !== undefined && atIdle.volts > max) {
+      say1('power', 'stops', items, `${l.name} gets ${volts(atIdle.volts)} from ${s.name}; it stands ${volts(max)}.`)
+    }
+    const lost = running.volts - l.volts
+    if (lost > settings.drop * s.domain.volts) {
+      const part = say((100 * lost) / s.domain.volts)
+      say1(
+        'power',
+        'worth-knowing',
+        items,
+        `The leads from ${s.name} to ${l.name} lose ${volts(lost)}, ${part} % of ${volts(s.domain.volts)}.`,
+      )
+    }
+  })
+  // A regulator that gets no more than it gives does not regulate.
+  const dropping = new Map<number, string>()
+  for (const state of STATES) {
+    for (const r of s.states[state].regulators) {
+      const made = model.parts.find((p) => p.item === r.item)!.power.output!
+      if (made.efficiency !== undefined && made.volts > s.domain.volts) continue
+      if (r.volts < made.volts && !dropping.has(r.item))
+        dropping.set(
+          r.item,
+          `${model.nameOf(r.item)} gets ${volts(r.volts)} from ${s.name}${state === 'stall' ? ' when motors stall' : ''}; to make ${volts(made.volts)} it needs more.`,
+        )
+    }
+  }
+  for (const [item, text] of dropping) say1('brown-out', 'stops', [model.nameOf(item), s.name], text)
+  return [...found, ...assumedReturns(s.name, running.loads)]
+}
+
+function assumedReturns(supply: string, loads: readonly LoadState[]): WireFinding[] {
+  const items = loads.filter((l) => l.returnAssumed).map((l) => l.name)
+  if (items.length === 0) return []
+  const text = `No lead of ${supply} leads back from ${names(items)}; reckoned as if the way back were like the way out.`
+  return [{ topic: 'power', weight: 'worth-knowing', items: [...items, supply], text }]
+}
+
+/** A fuse near the pack and a master switch: everything is behind them, or is told (common practice, no source). */
+function protection(model: PowerModel, s: SupplySeen, settings: PowerSettings): WireFinding[] {
+  const { supply } = s.domain.source.power
+  if (!supply || s.domain.leads.length === 0) return []
+  const found: WireFinding[] = []
+  const fuse = supply.fuse ?? guard(model, s.domain, 'fuse')?.power.rating
+  const hasFuse = supply.fuse !== undefined || guard(model, s.domain, 'fuse') !== undefined
+  const items = [s.name]
+  if (!hasFuse) {
+    const text = `${s.name} has no fuse that everything is behind. A short circuit of its leads can start a fire: fuse it near its plus lead.`
+    found.push({ topic: 'protection', weight: 'stops', items, text })
+  }
+  if (!supply.switched && !guard(model, s.domain, 'switch')) {
+    const text = `${s.name} has no master switch that everything is behind.`
+    found.push({ topic: 'protection', weight: 'worth-knowing', items, text })
+  }
+  if (fuse !== undefined) {
+    const weak = s.domain.leads.reduce<Lead | undefined>((w, l) => (!w || l.awg > w.awg ? l : w), undefined)!
+    const limit = carries(weak.awg, settings)
+    const { running } = s.states
+    if (fuse > limit) {
+      const text = `The fuse of ${s.name} lets ${amperes(fuse)} through; the lead ${weak.id} of ${weak.awg} AWG is good for ${amperes(limit)}.`
+      found.push({ topic: 'protection', weight: 'worth-knowing', items: [s.name, weak.id], text })
+    }
+    if (running.amps > fuse) {
+      const text = `${amperes(running.amps)} are drawn from ${s.name}; its fuse of ${amperes(fuse)} would blow.`
+      found.push({ topic: 'protection', weight: 'stops', items, text })
+    }
+  }
+  return found
+}
+
+/** The fuse or switch without which the supply reaches nothing that draws. */
+function guard(model: PowerModel, domain: Domain, kind: 'fuse' | 'switch'): Part | undefined {
+  const out = domain.leads.filter((l) => l.path !== 'back')
+  const drawing = [
+    ...model.parts.filter((p) => p.power.load || p.power.output).map((p) => p.item),
+    ...model.exits.map((e) => e.node),
+  ].filter((n) => n !== domain.source.item)
+  const all = reach(model.nodes, out, domain.source.item)
+  return model.parts.find((p) => {
+    if (p.power.part !== kind || !all[p.item]) return false
+    const rest = reach(model.nodes, out, domain.source.item, new Set([p.item]))
+    return !drawing.some((n) => n !== p.item && rest[n])
+  })
+}
+
+/** Loads that no supply's lead reaches, where there is a supply at all. */
+function unfed(model: PowerModel, supplies: readonly SupplySeen[]): WireFinding[] {
+  if (supplies.length === 0) return []
+  const fed = new Set(supplies.flatMap((s) => s.states.running.loads.map((l) => l.node)))
+  const loads = [...model.parts.filter((p) => p.power.load).map((p) => p.item), ...model.exits.map((e) => e.node)]
+  const missing = loads.filter((n) => !fed.has(n)).map(model.nameOf)
+  if (missing.length === 0) return []
+  const text = `No lead that names a supply reaches ${names(missing)}.`
+  return [{ topic: 'power', weight: 'worth-knowing', items: missing, text }]
+}
+
+type Box = { readonly x: number; readonly y: number; readonly w: number; readonly h: number }
+const gap = (a: Box, b: Box): number =>
+  Math.hypot(Math.max(0, a.x - b.x - b.w, b.x - a.x - a.w), Math.max(0, a.y - b.y - b.h, b.y - a.y - a.h))
+
+const isWarm = (p: Part) => p.power.part === 'driver' || p.power.part === 'regulator' || p.power.output !== undefined
+
+/** Room for air round what gets warm; a breadboard under it does not count, nor what sits on that as a part of its own elsewhere. */
+function heat(model: PowerModel, settings: PowerSettings): WireFinding[] {
+  return model.parts.filter(isWarm).flatMap((p) =>
+    model.layout.bodies.flatMap((b): WireFinding[] => {
+      const together = b.index === p.item || b.index === p.body.host || b.host === p.item
+      // told once for a pair of two warm ones
+      const twice = b.index < p.item && model.parts.some((q) => q.item === b.index && isWarm(q))
+      if (together || twice || b.deck !== p.body.deck || b.item.footprint.breadboard) return []
+      const d = gap(p.body.rect, b.rect)
+      if (d >= settings.heat) return []
+      const text = `${b.item.id} is ${sayMm(d)} from ${p.body.item.id}, which gets warm; leave ${sayMm(settings.heat)} for air.`
+      return [{ topic: 'heat', weight: 'worth-knowing', items: [p.body.item.id, b.item.id], text }]
+    }),
+  )
+}
+
+/** A radio hears motors, their leads, and what switches their current. */
+function radio(model: PowerModel, settings: PowerSettings): WireFinding[] {
+  const { exits } = model.layout.problem
+  const first = model.layout.problem.items.length
+  return model.parts
+    .filter((p) => p.power.part === 'radio')
+    .flatMap((p) => {
+      const noisy = [
+        ...model.parts
+          .filter((q) => q.power.part === 'motor' || isWarm(q))
+          .filter((q) => q.body.deck === p.body.deck)
+          .map((q) => ({ name: q.body.item.id, rect: q.body.rect as Box })),
+        ...model.exits
+          .filter((e) => exits[e.node - first]?.deck === p.body.deck)
+          .map((e) => ({ name: e.id, rect: { ...exits[e.node - first]!.at, w: 0, h: 0 } })),
+      ]
+      return noisy.flatMap(({ name, rect }): WireFinding[] => {
+        const d = gap(p.body.rect, rect)
+        if (d >= settings.radio) return []
+        const text = `The radio ${p.body.item.id} is ${sayMm(d)} from ${name}; keep ${sayMm(settings.radio)} between them.`
+        return [{ topic: 'radio', weight: 'worth-knowing', items: [p.body.item.id, name], text }]
+      })
+    })
+}

@@ -1,0 +1,80 @@
+/** Power of one layout, for page and command line: supplies, leads, heat and findings. */
+import type { FootprintFile } from '../../footprints/schema.ts'
+import type { Placement, Problem } from '../../solver/index.ts'
+import type { Project } from '../model/index.ts'
+import { STATES, type State, suppliesOf } from './power.ts'
+import { powerFindings } from './power-findings.ts'
+import { powerModel } from './power-model.ts'
+import { POWER_CAUTIONS, powerSettingsOf } from './power-settings.ts'
+import { wiringOf } from './routes-settings.ts'
+import type { WireFinding } from './wire-finding.ts'
+
+/** Volts, amperes, watts. */
+export interface SupplyFigures {
+  readonly supply: string
+  /** With nothing drawn. */
+  readonly volts: number
+  readonly hours: { readonly idle?: number; readonly running?: number }
+  readonly states: Readonly<Record<State, StateFigures>>
+}
+
+export interface StateFigures {
+  readonly amps: number
+  readonly volts: number
+  readonly loads: readonly { readonly name: string; readonly amps: number; readonly volts: number }[]
+  /** `length` to cut, mm; `drop` in all its conductors. */
+  readonly leads: readonly {
+    readonly wire: string
+    readonly awg: number
+    readonly length: number
+    readonly amps: number
+    readonly drop: number
+  }[]
+  readonly regulators: readonly { readonly name: string; readonly volts: number; readonly watts: number }[]
+}
+
+export interface PowerSeen {
+  readonly supplies: readonly SupplyFigures[]
+  readonly findings: readonly WireFinding[]
+  readonly cautions: readonly string[]
+}
+
+/** Of the variant that `problem` is. Nothing where no placed part gives power. */
+export function inspectPower(
+  project: Project,
+  library: ReadonlyMap<string, FootprintFile>,
+  problem: Problem,
+  placements: readonly Placement[],
+): PowerSeen {
+  const settings = powerSettingsOf(project, problem.variant)
+  const model = powerModel(project, library, problem, placements, wiringOf(project, problem.variant), settings)
+  const supplies = suppliesOf(model)
+  return {
+    supplies: supplies.map((s) => ({
+      supply: s.name,
+      volts: s.domain.volts,
+      hours: s.hours,
+      states: Object.fromEntries(
+        STATES.map((state) => {
+          const { amps, volts, loads, leads, regulators } = s.states[state]
+          const figures: StateFigures = {
+            amps,
+            volts,
+            loads: loads.map((l) => ({ name: l.name, amps: l.amps, volts: l.volts })),
+            leads: leads.map(({ lead, amps, drop }) => ({
+              wire: lead.id,
+              awg: lead.awg,
+              length: lead.length,
+              amps,
+              drop,
+            })),
+            regulators: regulators.map((r) => ({ name: model.nameOf(r.item), volts: r.volts, watts: r.watts })),
+          }
+          return [state, figures]
+        }),
+      ) as unknown as SupplyFigures['states'],
+    })),
+    findings: powerFindings(model, supplies, settings),
+    cautions: supplies.length === 0 ? [] : POWER_CAUTIONS,
+  }
+}

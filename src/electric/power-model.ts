@@ -1,0 +1,136 @@
+/**
+ * Who feeds whom: the supplies of a layout, the leads that belong to each, and what hangs on them. A lead belongs to the supply
+ * that its `supply` names: by the item that gives it (a pack, or a regulator for what it makes), or by volts where just one
+ * supply has them. Items are nodes, so that current runs on through a switch, fuse, breadboard or driver to what lies behind.
+ */
+
+import type { LoadFile, PowerFile } from '../../footprints/power-fields.ts'
+import type { FootprintFile } from '../../footprints/schema.ts'
+import { type Body, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
+import { applyVariant, type Project } from '../model/index.ts'
+import { gaugeOf, ohmsPerMetre } from './gauge.ts'
+import type { PowerSettings } from './power-settings.ts'
+import { routeOf } from './routes.ts'
+import type { End } from './routes-ends.ts'
+import { obstaclesOf } from './routes-obstacles.ts'
+import { extraOf, type Wiring } from './routes-settings.ts'
+
+/** A placed item that may have to do with power. */
+export interface Part {
+  /** Index of the item. */
+  readonly item: number
+  readonly body: Body
+  readonly power: PowerFile
+}
+
+/** A lead that carries a supply. */
+export interface Lead {
+  readonly id: string
+  /** Nodes: an item's index; exits follow the items. */
+  readonly a: number
+  readonly b: number
+  /** `pair`: out and back; else one of them. */
+  readonly path: 'pair' | 'out' | 'back'
+  /** Of one conductor, contacts at its ends included. */
+  readonly ohms: number
+  /** Length to cut, mm. */
+  readonly length: number
+  readonly awg: number
+  /** No gauge is given, or none that is a number: 22 AWG is taken. */
+  readonly assumed: boolean
+  /** Ends in breadboard contacts. */
+  readonly contacts: number
+}
+
+export interface Domain {
+  readonly source: Part
+  /** Volts with nothing drawn. */
+  readonly volts: number
+  /** Ohms of the cells; 0 for a regulator. */
+  readonly ohms: number
+  readonly leads: readonly Lead[]
+}
+
+export interface PowerModel {
+  readonly layout: Layout
+  readonly parts: readonly Part[]
+  readonly domains: readonly Domain[]
+  readonly exits: readonly { readonly node: number; readonly id: string; readonly load: LoadFile }[]
+  readonly nodes: number
+  readonly nameOf: (node: number) => string
+}
+
+const USUAL_GAUGE = 22
+
+export function powerModel(
+  project: Project,
+  library: ReadonlyMap<string, FootprintFile>,
+  problem: Problem,
+  placements: readonly Placement[],
+  wiring: Wiring,
+  settings: PowerSettings,
+): PowerModel {
+  const asked = applyVariant(project, problem.variant)
+  const layout = layoutOf(problem, placements)
+  const own = new Map((asked.footprints ?? []).map((f) => [f.id, f]))
+  const items = new Map(asked.items.map((i) => [i.id, i]))
+  const parts = layout.bodies.flatMap((body): Part[] => {
+    if (body.item.later) return []
+    const id = body.item.footprint.id
+    const power = { ...(own.get(id) ?? library.get(id))?.power, ...items.get(body.item.base)?.power }
+    return [{ item: body.index, body, power }]
+  })
+  const nodeOf = (end: End) => end.item ?? problem.items.length + (end.exit ?? 0)
+  const isContact = (end: End) => {
+    const f = end.item === undefined ? undefined : layout.bodyOf.get(end.item)?.item.footprint
+    return f !== undefined && (f.breadboard !== undefined || f.mount.kind === 'plug-in')
+  }
+  const obstacles = obstaclesOf(layout, wiring)
+  const leads = problem.wires.flatMap((wire, index) => {
+    const file = asked.wires?.find((w) => w.id === wire.id)
+    if (file?.supply === undefined) return []
+    const route = routeOf(layout, obstacles, wire, index)
+    const run = route && 'spots' in route ? route : runOf(layout, wire)
+    if (!run || !Number.isFinite(run.length)) return []
+    const length = (run.length + extraOf(wiring, wire)) / 1000
+    const given = gaugeOf(wire.gauge)
+    const awg = given ?? USUAL_GAUGE
+    const contacts = [run.from, run.to].filter(isContact).length
+    const copper = { temperature: settings.temperature, stranded: file.stranded ?? false }
+    const lead: Lead = {
+      id: wire.id,
+      a: nodeOf(run.from),
+      b: nodeOf(run.to),
+      path: file.path ?? 'pair',
+      ohms: (ohmsPerMetre(awg, copper) * length) / 1000 + contacts * settings.contactOhms,
+      length,
+      awg,
+      assumed: given === undefined,
+      contacts,
+    }
+    return [{ lead, supply: file.supply }]
+  })
+  const sources = parts.flatMap((source): Omit<Domain, 'leads'>[] => {
+    const { supply, output } = source.power
+    if (output) return [{ source, volts: output.volts, ohms: 0 }]
+    if (!supply) return []
+    const cells = supply.cells ?? 1
+    return [{ source, volts: cells * supply.volts, ohms: (cells * (supply.ohms ?? 0)) / (supply.parallel ?? 1) }]
+  })
+  const feeds = (d: Omit<Domain, 'leads'>, supply: string | number) => {
+    if (typeof supply === 'string') return supply === d.source.body.item.id || supply === d.source.body.item.base
+    const same = sources.filter((s) => Math.abs(s.volts - supply) < 1e-6)
+    return same.length === 1 && same[0] === d
+  }
+  const exits = (asked.exits ?? []).flatMap((e, i) =>
+    e.load ? [{ node: problem.items.length + i, id: e.id, load: e.load }] : [],
+  )
+  return {
+    layout,
+    parts,
+    domains: sources.map((d) => ({ ...d, leads: leads.filter((l) => feeds(d, l.supply)).map((l) => l.lead) })),
+    exits,
+    nodes: problem.items.length + problem.exits.length,
+    nameOf: (node) => problem.items[node]?.id ?? problem.exits[node - problem.items.length]!.id,
+  }
+}

@@ -1,0 +1,55 @@
+/** What the power checks reckon with (`settings.power`), and what stands for what a project leaves out. */
+import { mm, type Um } from '../../solver/index.ts'
+import { applyVariant, type Project } from '../model/index.ts'
+
+export interface PowerSettings {
+  /** Gap between a radio and motors, their leads' exits, drivers and regulators, Um. */
+  readonly radio: Um
+  /** Gap round drivers and regulators, Um. */
+  readonly heat: Um
+  /** Amperes for each mm² of copper. */
+  readonly density: number
+  /** Amperes through one breadboard contact. */
+  readonly contactCurrent: number
+  /** Ohms of one breadboard contact. */
+  readonly contactOhms: number
+  /** Part of the supply's voltage that leads may lose. */
+  readonly drop: number
+  /** Of the copper, °C. */
+  readonly temperature: number
+}
+
+/**
+ * All common practice, no source: 30 mm, 5 mm, 6 A/mm² in short leads in free air, 1 A and 30 mΩ (10–50 are quoted) a contact,
+ * 5 % lost, and copper at 20 °C. Where the maker's sheet or local rules ask for more, that counts.
+ */
+export const POWER: PowerSettings = {
+  radio: mm(30),
+  heat: mm(5),
+  density: 6,
+  contactCurrent: 1,
+  contactOhms: 0.03,
+  drop: 0.05,
+  temperature: 20,
+}
+
+/** Throws a RangeError where there is no such variant. */
+export function powerSettingsOf(project: Project, variant: string): PowerSettings {
+  const p = applyVariant(project, variant).settings?.power ?? {}
+  return {
+    radio: p.radio === undefined ? POWER.radio : mm(p.radio),
+    heat: p.heat === undefined ? POWER.heat : mm(p.heat),
+    density: p.density ?? POWER.density,
+    contactCurrent: p.contactCurrent ?? POWER.contactCurrent,
+    contactOhms: p.contactOhms ?? POWER.contactOhms,
+    drop: p.drop ?? POWER.drop,
+    temperature: p.temperature ?? POWER.temperature,
+  }
+}
+
+/** Shown wherever power is: they come before any figure. */
+export const POWER_CAUTIONS: readonly string[] = [
+  'Disconnect every supply before you change a wire, and check polarity before you connect it again.',
+  'A short circuit of cells can burn and start a fire: fuse the pack near its plus lead, insulate bare ends, and never charge or leave damaged cells unattended.',
+  'Figures here are estimates: measure before you rely on them. The sheets of the cells and parts, local codes and licensed practice come first.',
+]

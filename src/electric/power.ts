@@ -1,0 +1,202 @@
+/**
+ * What flows where: each supply at idle, running and with every motor stalled. Volts at a load are the cells' less what their
+ * own resistance takes, less what both conductors of every lead take (Kirchhoff). Amperes, volts, ohms, hours.
+ */
+import type { LoadFile } from '../../footprints/power-fields.ts'
+import type { Domain, Lead, PowerModel } from './power-model.ts'
+import { type Flow, flowOf } from './power-network.ts'
+
+export const STATES = ['idle', 'running', 'stall'] as const
+export type State = (typeof STATES)[number]
+
+export interface LoadState {
+  readonly node: number
+  readonly name: string
+  readonly amps: number
+  /** At the load itself, return included. */
+  readonly volts: number
+  readonly load: LoadFile
+  /** No lead of the supply leads back: the way back is taken to be like the way out. */
+  readonly returnAssumed: boolean
+}
+
+export interface LeadState {
+  readonly lead: Lead
+  readonly amps: number
+  /** Volts lost in its conductors. */
+  readonly drop: number
+}
+
+export interface SupplyState {
+  readonly amps: number
+  /** At the supply's own terminals. */
+  readonly volts: number
+  readonly loads: readonly LoadState[]
+  readonly leads: readonly LeadState[]
+  /** Regulators that it feeds: volts at their input, and what they turn into heat, W. */
+  readonly regulators: readonly {
+    readonly item: number
+    readonly volts: number
+    readonly watts: number
+    readonly linear: boolean
+  }[]
+}
+
+export interface SupplySeen {
+  readonly domain: Domain
+  readonly name: string
+  readonly states: Readonly<Record<State, SupplyState>>
+  /** Until the cells' capacity is used up; missing where it is not known or nothing is drawn. */
+  readonly hours: { readonly idle?: number; readonly running?: number }
+}
+
+/** What a load draws in a state; what is not given is as in the state before it, or else the next. */
+export function drawn(load: LoadFile, state: State): number {
+  switch (state) {
+    case 'idle':
+      return load.idle ?? load.running ?? 0
+    case 'running':
+      return load.running ?? load.idle ?? 0
+    case 'stall':
+      return load.stall ?? load.running ?? load.idle ?? 0
+  }
+}
+
+/**
+ * All supplies. A load that two supplies reach (a driver: logic and motors) draws from the one made by a regulator, or else
+ * from the one of fewer volts. A linear regulator draws what it gives; one with an efficiency draws the power over it.
+ */
+export function suppliesOf(model: PowerModel): SupplySeen[] {
+  const reached = new Map(model.domains.map((d) => [d, flows(model, d, [])]))
+  const preferred = [...model.domains].sort(
+    (a, b) => Number(!a.source.power.output) - Number(!b.source.power.output) || a.volts - b.volts,
+  )
+  const nodes = [
+    ...model.parts.flatMap((p) => (p.power.load ? [{ node: p.item, load: p.power.load }] : [])),
+    ...model.exits.map(({ node, load }) => ({ node, load })),
+  ]
+  const loads = new Map<Domain, typeof nodes>()
+  for (const n of nodes) {
+    const domain = preferred.find((d) => n.node !== d.source.item && reached.get(d)!.out.drop[n.node] !== undefined)
+    if (domain) loads.set(domain, [...(loads.get(domain) ?? []), n])
+  }
+  const feeder = (child: Domain) =>
+    child.source.power.output &&
+    preferred.find((d) => d !== child && reached.get(d)!.out.drop[child.source.item] !== undefined)
+  const states = new Map<Domain, Record<State, SupplyState>>()
+  const solved = (d: Domain, above: readonly Domain[]): Record<State, SupplyState> => {
+    const known = states.get(d)
+    if (known) return known
+    // a ring of regulators feeds nobody: the one asked again is left out
+    const children = model.domains.filter((c) => !above.includes(c) && c !== d && feeder(c) === d)
+    const at = (state: State) =>
+      stateOf(
+        model,
+        d,
+        state,
+        loads.get(d) ?? [],
+        children.map((c) => ({ child: c, below: solved(c, [...above, d])[state] })),
+      )
+    const made = { idle: at('idle'), running: at('running'), stall: at('stall') }
+    states.set(d, made)
+    return made
+  }
+  return model.domains.map((domain): SupplySeen => {
+    const s = solved(domain, [])
+    const { supply } = domain.source.power
+    const capacity = supply?.capacity === undefined ? undefined : supply.capacity * (supply.parallel ?? 1)
+    const hours = (amps: number) => (capacity === undefined || amps <= 0 ? undefined : capacity / amps)
+    const [idle, running] = [hours(s.idle.amps), hours(s.running.amps)]
+    return {
+      domain,
+      name: domain.source.body.item.id,
+      states: s,
+      hours: { ...(idle === undefined ? {} : { idle }), ...(running === undefined ? {} : { running }) },
+    }
+  })
+}
+
+interface Flows {
+  readonly out: Flow
+  readonly back: Flow
+}
+
+function flows(model: PowerModel, d: Domain, draws: readonly number[]): Flows {
+  const edges = (not: 'out' | 'back') => d.leads.map((l) => (l.path === not ? { ...l, a: 0, b: 0 } : l))
+  return {
+    out: flowOf(model.nodes, edges('back'), d.source.item, draws),
+    back: flowOf(model.nodes, edges('out'), d.source.item, draws),
+  }
+}
+
+interface Fed {
+  readonly child: Domain
+  readonly below: SupplyState
+}
+
+/** Rounds in which the input of switching regulators settles: their current depends on their volts, which depend on it. */
+const ROUNDS = 30
+
+function stateOf(
+  model: PowerModel,
+  d: Domain,
+  state: State,
+  loads: readonly { readonly node: number; readonly load: LoadFile }[],
+  fed: readonly Fed[],
+): SupplyState {
+  const input = fed.map(() => d.volts)
+  const draws: number[] = Array.from({ length: model.nodes }, () => 0)
+  const inputAmps = (f: Fed, volts: number) => {
+    const { efficiency, volts: made } = f.child.source.power.output!
+    return efficiency === undefined ? f.below.amps : (made * f.below.amps) / (efficiency * Math.max(0.1, volts))
+  }
+  let seen = flows(model, d, draws)
+  let amps = 0
+  const voltsAt = (node: number) => {
+    const out = seen.out.drop[node] ?? 0
+    return d.volts - amps * d.ohms - out - (seen.back.drop[node] ?? out)
+  }
+  for (let round = 0; round < (fed.some((f) => f.child.source.power.output?.efficiency) ? ROUNDS : 1); round++) {
+    draws.fill(0)
+    for (const { node, load } of loads) draws[node]! += drawn(load, state)
+    fed.forEach((f, i) => {
+      draws[f.child.source.item]! += inputAmps(f, input[i]!)
+    })
+    seen = flows(model, d, draws)
+    amps = draws.reduce((sum, a) => sum + a, 0)
+    fed.forEach((f, i) => {
+      input[i] = voltsAt(f.child.source.item)
+    })
+  }
+  return {
+    amps,
+    volts: d.volts - amps * d.ohms,
+    loads: loads.map(({ node, load }) => ({
+      node,
+      name: model.nameOf(node),
+      amps: drawn(load, state),
+      volts: voltsAt(node),
+      load,
+      returnAssumed: seen.back.drop[node] === undefined,
+    })),
+    leads: d.leads.map((lead, i) => {
+      const [out, back] = [Math.abs(seen.out.amps[i]!), Math.abs(seen.back.amps[i]!)]
+      const each = lead.path === 'pair' ? out + back : lead.path === 'out' ? out : back
+      return {
+        lead,
+        amps: lead.path === 'back' ? back : Math.max(out, lead.path === 'pair' ? back : 0),
+        drop: each * lead.ohms,
+      }
+    }),
+    regulators: fed.map((f, i) => {
+      const { efficiency, volts } = f.child.source.power.output!
+      const watts = inputAmps(f, input[i]!) * input[i]! - volts * f.below.amps
+      return {
+        item: f.child.source.item,
+        volts: input[i]!,
+        watts: Math.max(0, watts),
+        linear: efficiency === undefined,
+      }
+    }),
+  }
+}
