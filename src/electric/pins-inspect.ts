@@ -44,7 +44,7 @@ export interface PinByPin {
 export function inspectPins(problem: Problem, placements: readonly Placement[]): PinByPin {
   const netlist = netlistOf(problem, placements)
   const plan = planStrips(problem, placements, netlist)
-  const { findings: prepared, ...preparation } = prepareList(problem, placements, netlist, plan)
+  const { findings: prepared, ...preparation } = prepareList(problem, placements, plan)
   const findings = [...checkNets(problem, placements, netlist), ...plan.findings, ...prepared]
   const end = ({ of, name, contact, node }: PlanEnd): PlainEnd => ({
     of,

@@ -13,7 +13,7 @@ import {
 } from '../../solver/index.ts'
 import { rectOverlaps } from '../../solver/shapes.ts'
 import { gaugeOf } from './gauge.ts'
-import type { Netlist, NetNode } from './netlist.ts'
+import type { NetNode } from './netlist.ts'
 import type { Link, StripPlan } from './strips.ts'
 
 type Layout = ReturnType<typeof layoutOf>
@@ -143,14 +143,14 @@ const crosses = ({ rect: r }: Body, l: Leg): boolean =>
   l.x < r.x + r.w && l.x + l.w > r.x && l.y < r.y + r.h && l.y + l.h > r.y
 
 /** Every lead that goes into a contact: those of the plan, then wires of the project that no net covers. */
-export function leadRows(layout: Layout, netlist: Netlist, plan: StripPlan): LeadRow[] {
+export function leadRows(layout: Layout, plan: StripPlan): LeadRow[] {
   const { problem } = layout
   const met = new Set<Wire>()
   const planned = plan.links.flatMap((link): LeadRow[] => {
     if (link.kind !== 'lead') return []
     const [contact, node] = link.from.contact ? [link.from, link.to] : [link.to, link.from]
     // The project's own wire for this lead: from here to another end of the net. One wire is one lead.
-    const others = netlist.nets.find((n) => n.id === link.net)!.nodes.filter((n) => n !== node.node)
+    const others = plan.nets.find((n) => n.id === link.net)!.nodes.filter((n) => n !== node.node)
     const wire = problem.wires.find(
       (w) =>
         !met.has(w) &&

@@ -5,7 +5,7 @@
 
 import { type Footprint, layoutOf, type Placement, type Point, type Problem, um } from '../../solver/index.ts'
 import { stripsOf } from '../model/header-strips.ts'
-import type { NetFinding, Netlist } from './netlist.ts'
+import type { NetFinding } from './netlist.ts'
 import { padsOf } from './netlist-pads.ts'
 import { type JumperRow, jumperRows, type LeadRow, leadRows, needsPin } from './prepare-wires.ts'
 import type { StripPlan } from './strips.ts'
@@ -41,16 +41,11 @@ export interface Preparation {
 }
 
 /** Items of the layout that are not `later`. */
-export function prepareList(
-  problem: Problem,
-  placements: readonly Placement[],
-  netlist: Netlist,
-  plan: StripPlan,
-): Preparation {
+export function prepareList(problem: Problem, placements: readonly Placement[], plan: StripPlan): Preparation {
   const layout = layoutOf(problem, placements)
   const parts = layout.bodies.filter((b) => !b.item.later).sort((a, b) => a.index - b.index)
   const plugged = parts.filter((b) => b.item.footprint.mount.kind === 'plug-in')
-  const leads = leadRows(layout, netlist, plan)
+  const leads = leadRows(layout, plan)
   const jumpers = jumperRows(layout, plan)
   const soldered = plugged.map((b) => solderRow(b.item.id, b.item.footprint))
   const soldering = soldered.map((s) => s.row).filter((r) => r.pieces.length > 0)
@@ -58,7 +53,7 @@ export function prepareList(
   for (const row of soldering) for (const pins of row.pieces) cut.add(pins, row.item, 'part to plug in')
   // A lead that a contact does not hold gets pins side by side, one a conductor.
   for (const row of leads) if (needsPin(row)) cut.add(row.conductors, row.id, 'lead that a contact does not hold')
-  for (const item of servoPlugs(problem, netlist, plan)) cut.add(3, item, 'servo plug')
+  for (const item of servoPlugs(problem, plan)) cut.add(3, item, 'servo plug')
   const findings = [...soldered.flatMap((s) => s.findings), ...leads.flatMap(leadFinding)]
   const threads = new Set(
     parts.flatMap(({ item: { footprint: f } }) =>
@@ -151,9 +146,9 @@ function samePlaces(a: Footprint, b: Footprint): boolean {
 }
 
 /** Servos beside the boards whose signal goes into one: three pins in a row for signal, supply and return. */
-function servoPlugs(problem: Problem, netlist: Netlist, plan: StripPlan): string[] {
+function servoPlugs(problem: Problem, plan: StripPlan): string[] {
   const nets = new Set(plan.links.filter((l) => l.kind === 'lead').map((l) => l.net))
-  const items = netlist.nets.flatMap((net) =>
+  const items = plan.nets.flatMap((net) =>
     net.nodes.flatMap((n) =>
       n.kind === 'pad' && n.pad.kind === 'servo-signal' && n.pad.pin === undefined && nets.has(net.id) ? [n.item] : [],
     ),

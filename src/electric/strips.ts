@@ -7,6 +7,7 @@ import { layoutOf, type Placement, type Problem, type Um, um } from '../../solve
 import { distance, type Net, type NetFinding, type Netlist, type NetNode, nodeName, padKey } from './netlist.ts'
 import { POWER } from './pins-kinds.ts'
 import { type Boards, boardsOf, type Contact, type Strip } from './strips-boards.ts'
+import { throughSwitches } from './strips-switch.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
@@ -31,6 +32,8 @@ export interface Link {
 }
 
 export interface StripPlan {
+  /** The nets as they are wired: one with a switch in it is two. */
+  readonly nets: readonly Net[]
   readonly links: readonly Link[]
   /** Strips on which pins of two parts or more meet, so that no jumper is needed. */
   readonly shared: readonly { readonly net: string; readonly pins: readonly string[] }[]
@@ -53,16 +56,20 @@ class Plan {
   private readonly owner = new Map<Strip, string>()
   private readonly lines = new Map<string, string>()
   private readonly links: Link[] = []
-  private readonly findings: NetFinding[] = []
+  private readonly nets: readonly Net[]
+  private readonly findings: NetFinding[]
   private readonly uses = new Map<string, number>()
 
   constructor(
     private readonly layout: Layout,
-    private readonly netlist: Netlist,
+    netlist: Netlist,
   ) {
     this.boards = boardsOf(layout)
+    const { nets, findings } = throughSwitches(layout, netlist)
+    this.nets = nets
+    this.findings = [...findings]
     this.fillWithWires()
-    for (const net of netlist.nets)
+    for (const net of nets)
       for (const n of net.nodes)
         if (n.kind === 'pad') this.uses.set(padKey(n.item, n.pad), (this.uses.get(padKey(n.item, n.pad)) ?? 0) + 1)
   }
@@ -78,7 +85,7 @@ class Plan {
   }
 
   make(): StripPlan {
-    const { nets } = this.netlist
+    const { nets } = this
     const seated = new Map(nets.map((n) => [n, this.seatedStrips(n)]))
     this.shorts(seated)
     const shared = nets.flatMap((net) => this.sharedBy(net, seated.get(net)!))
@@ -89,7 +96,7 @@ class Plan {
     for (const net of order) this.join(net, parts.get(net)!)
     const at = new Map(nets.map((n, i) => [n.id, i]))
     this.links.sort((a, b) => at.get(a.net)! - at.get(b.net)!)
-    return { links: this.links, shared, findings: this.findings, boards: this.boards }
+    return { nets, links: this.links, shared, findings: this.findings, boards: this.boards }
   }
 
   private readonly id = (item: number): string => this.layout.problem.items[item]!.id
@@ -130,7 +137,7 @@ class Plan {
         this.lines.set(strip.line, net.id)
         strips.set(strip.line, strip)
         for (const seat of strip.seats) {
-          const pad = this.netlist.nets.some((n) => n.nodes.some((e) => this.contactOf(e) === seat.contact))
+          const pad = this.nets.some((n) => n.nodes.some((e) => this.contactOf(e) === seat.contact))
           if (pad) continue
           const pin = this.layout.problem.items[seat.item]!.footprint.plug!.pins[seat.pin]!
           if (pin.kind === 'passive') continue

@@ -11,7 +11,7 @@ function list(change?: (p: Any) => void) {
   const { problem, placements } = robot(change)
   const netlist = netlistOf(problem, placements)
   const plan = planStrips(problem, placements, netlist)
-  return { problem, placements, plan, list: prepareList(problem, placements, netlist, plan) }
+  return { problem, placements, plan, list: prepareList(problem, placements, plan) }
 }
 
 const wire = (gauge: number | string | undefined, from: Any, to: Any, conductors = 1): Any => ({

@@ -61,7 +61,7 @@ function wiring(problem: Problem, placements: readonly Placement[], plan: StripP
 
 /** Every net is one conductor, no two are, and no contact is used twice or while covered. */
 function sound(problem: Problem, placements: readonly Placement[], plan: StripPlan): void {
-  const { nets } = netlistOf(problem, placements)
+  const { nets } = plan
   const { spot, reach } = wiring(problem, placements, plan)
   const at = new Map<string, string>()
   for (const net of nets) {
@@ -227,6 +227,39 @@ describe('boards', () => {
       r.items = r.items.filter((i: Any) => i.id !== 'board')
     })
     expect(stops(p)).toContain('no strip')
+  })
+})
+
+describe('a switch in a line', () => {
+  const knob = (terminals: Any[]) => (p: Any) => {
+    p.footprints.push({ id: 'knob', body: { width: 9, depth: 5, height: 5 }, mount: { kind: 'adhesive' }, terminals })
+    p.items.push({ id: 'knob', footprint: 'knob' })
+    p.at = { knob: [20, 60] }
+    p.nets.push({ id: 'talk', switch: 'knob', ends: [end('driver', '5'), end('brain', 'tx')] })
+  }
+
+  it('makes two conductors of it, the listener behind', () => {
+    const {
+      problem,
+      placements,
+      plan: p,
+    } = plan(
+      knob([
+        { id: 'a', at: [1, 1], kind: 'passive' },
+        { id: 'b', at: [8, 1], kind: 'passive' },
+      ]),
+    )
+    expect(p.findings).toEqual([])
+    sound(problem, placements, p)
+    const ends = (net: string) => p.links.filter((l) => l.net === net).map((l) => [l.from.of, l.to.of].sort())
+    expect(ends('talk')).toEqual([['brain', 'knob']])
+    expect(ends('talk after knob')).toEqual([['board', 'knob']])
+  })
+
+  it('needs two terminals that are free', () => {
+    const { plan: p } = plan(knob([{ id: 'a', at: [1, 1] }]))
+    expect(stops(p)).toEqual(['switch'])
+    expect(p.links.some((l) => l.net === 'talk')).toBe(true)
   })
 })
 

@@ -1,0 +1,56 @@
+/**
+ * A switch in a line makes two conductors of it: what feeds the line before the switch, who listens behind it. The kinds of a net are
+ * judged as one (pins-check.ts), its contacts are planned as two.
+ */
+import { type layoutOf, type Problem, pointOn } from '../../solver/index.ts'
+import { type Net, type NetFinding, type Netlist, type NetNode, padKey } from './netlist.ts'
+import { padsOf } from './netlist-pads.ts'
+
+type Layout = ReturnType<typeof layoutOf>
+
+/** Each net whose switch is placed in two, `id` before the switch and `id after <switch>`; two free terminals of the switch are taken. */
+export function throughSwitches(
+  layout: Layout,
+  netlist: Netlist,
+): { readonly nets: readonly Net[]; readonly findings: readonly NetFinding[] } {
+  const { problem } = layout
+  const taken = new Set(
+    netlist.nets.flatMap((n) => n.nodes.map((e) => (e.kind === 'pad' ? padKey(e.item, e.pad) : ''))),
+  )
+  const findings: NetFinding[] = []
+  const nets = netlist.nets.flatMap((net): Net[] => {
+    const body = net.switch === undefined ? undefined : layout.bodyOf.get(net.switch)
+    if (!body) return [net]
+    const by = body.item.id
+    const [before, after] = sides(problem, net)
+    const [one, two] = padsOf(body.item.footprint).filter((p) => !taken.has(padKey(body.index, p)))
+    if (!one || !two || before.length === 0 || after.length === 0) {
+      const why =
+        before.length > 0 && after.length > 0 ? `${by} has no two free terminals` : 'all its ends are on one side'
+      const text = `Net ${net.id} cannot be led through switch ${by}: ${why}. Its contacts are planned without it.`
+      findings.push({ topic: 'switch', weight: 'stops', items: [net.id, by], text })
+      return [net]
+    }
+    const node = (pad: typeof one): NetNode => {
+      taken.add(padKey(body.index, pad))
+      const at = pointOn(body.item.footprint, body.placement, pad.at)
+      return { kind: 'pad', item: body.index, pad, deck: body.deck, at }
+    }
+    return [
+      { ...net, nodes: [...before, node(one)] },
+      { ...net, id: `${net.id} after ${by}`, nodes: [...after, node(two)] },
+    ]
+  })
+  return { nets, findings }
+}
+
+/** On a programming line those that listen are behind the switch; else all but what the net names first. */
+function sides(problem: Problem, net: Net): [NetNode[], NetNode[]] {
+  const program = net.nodes.find((n) => n.kind === 'pad' && n.pad.program === true)
+  const behind = (n: NetNode): boolean => {
+    if (!program) return n !== net.nodes[0]
+    const kind = n.kind === 'exit' ? problem.exits[n.exit]!.kind : n.pad.kind
+    return n !== program && kind === 'serial-in'
+  }
+  return [net.nodes.filter((n) => !behind(n)), net.nodes.filter(behind)]
+}
