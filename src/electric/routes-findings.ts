@@ -4,7 +4,7 @@ import { type Route, type Routed, routesOf } from './routes.ts'
 import { crosses } from './routes-graph.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { tooShort } from './routes-rule.ts'
-import type { Wiring } from './routes-settings.ts'
+import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
 import { names, sayMm, unique, type WireFinding } from './wire-finding.ts'
 
 export interface Bundle {
@@ -33,7 +33,10 @@ export function inspectRoutes(problem: Problem, placements: readonly Placement[]
 function findingsOf(problem: Problem, placements: readonly Placement[], wiring: Wiring, routed: Routed): WireFinding[] {
   const layout = layoutOf(problem, placements)
   const obstacles = obstaclesOf(layout, wiring)
-  const short = problem.wires.flatMap((wire): WireFinding[] => {
+  const lengths = new Map(routed.routes.map((r) => [r.wire, r.length]))
+  const short = problem.wires.flatMap((wire, index): WireFinding[] => {
+    if ((lengths.get(index) ?? Number.POSITIVE_INFINITY) + extraOf(wiring, wire) <= limitOf(problem.exits, wire))
+      return []
     const f = tooShort(layout, obstacles, wire, wiring)
     if (!f) return []
     const items = [wire.id, ...f.placements.map((i) => problem.items[i]!.id)]

@@ -15,29 +15,37 @@ export interface Obstacle {
   /** Without clearance. */
   readonly boxes: readonly Box[]
   readonly clearance: number
+  /** With all the clearance. */
+  readonly wide: readonly Box[]
 }
+
+type Narrow = Omit<Obstacle, 'wide'>
 
 const FAR = 1e9
 
 /** All obstacles of a layout, Um. */
 export function obstaclesOf(layout: Layout, wiring: Wiring): Obstacle[] {
-  return [
+  const found: Narrow[] = [
     ...layout.bodies.flatMap((b) => bodyObstacles(layout, b, wiring)),
-    ...layout.problem.zones.flatMap((z): Obstacle[] => {
+    ...layout.problem.zones.flatMap((z): Narrow[] => {
       const low = z.z === undefined || (z.z[0] < wiring.under && z.z[1] > 0)
       if (z.kind !== 'keep-out' || !low) return []
       return [{ deck: z.deck, name: z.id, boxes: boxesOf(z.shape), clearance: wiring.clearance }]
     }),
-    ...layout.problem.decks.flatMap((deck, d): Obstacle[] => [
+    ...layout.problem.decks.flatMap((deck, d): Narrow[] => [
       ...deck.openings.map((o) => ({ deck: d, name: o.id, boxes: boxesOf(o.shape), clearance: 0 })),
       ...beyond(deck.outline).map((boxes) => ({ deck: d, name: deck.id, boxes, clearance: 0 })),
     ]),
   ]
+  return found.map((o) => {
+    const c = o.clearance
+    return { ...o, wide: o.boxes.map((b) => ({ x0: b.x0 - c, y0: b.y0 - c, x1: b.x1 + c, y1: b.y1 + c })) }
+  })
 }
 
-function bodyObstacles(layout: Layout, body: Body, wiring: Wiring): Obstacle[] {
+function bodyObstacles(layout: Layout, body: Body, wiring: Wiring): Narrow[] {
   if (body.item.footprint.mount.kind === 'plug-in') return []
-  return layout.problem.decks.flatMap((deck, d): Obstacle[] => {
+  return layout.problem.decks.flatMap((deck, d): Narrow[] => {
     const over = body.bottom - deck.z
     if (body.top <= deck.z || (d !== body.deck && over >= wiring.under)) return []
     const boxes = over >= wiring.under ? standoffs(body) : [boxOf(body.rect)]

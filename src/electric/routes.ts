@@ -99,16 +99,42 @@ export function wayAround(
   to: End,
   enough = Number.POSITIVE_INFINITY,
 ): { way: Way | undefined; active: Obstacle[] } {
-  const fitted = obstacles.flatMap((o) => asMet(layout, o, from, to))
-  let rest = fitted
+  let rest = obstacles
   const active: Fitted[] = []
+  let way = straightWay(layout, obstacles, from, to)
+  if (way) return { way, active: [] }
   for (;;) {
-    const way = among(layout, active, from, to)
-    const met = way && way.length <= enough ? rest.filter((f) => meets(way, f)) : []
-    if (met.length === 0) return { way, active: active.map((f) => f.obstacle) }
+    way = among(layout, active, from, to)
+    if (!way || way.length > enough) break
+    const run = way
+    // with all its clearance first, which is quick; then as this lead meets it
+    const near = new Set(rest.filter((o) => meets(run, o.deck, o.wide)))
+    const met = [...near].flatMap((o) => asMet(layout, o, from, to)).filter((f) => meets(run, f.obstacle.deck, f.boxes))
+    if (met.length === 0) break
     active.push(...met)
-    rest = rest.filter((f) => !met.includes(f))
+    const taken = new Set(met.map((f) => f.obstacle))
+    rest = rest.filter((o) => !taken.has(o))
   }
+  return { way, active: active.map((f) => f.obstacle) }
+}
+
+/** A way of one bend or none that meets nothing, where there is one: most leads need no search. */
+function straightWay(layout: Layout, obstacles: readonly Obstacle[], from: End, to: End): Way | undefined {
+  if (from.deck !== to.deck) return undefined
+  const { deck } = from
+  const spot = (x: number, y: number) => ({ deck, x, y })
+  const [a, b] = [spot(from.at.x, from.at.y), spot(to.at.x, to.at.y)]
+  const length = Math.abs(a.x - b.x) + Math.abs(a.y - b.y)
+  const level = a.x === b.x || a.y === b.y
+  const ways = level ? [[a, b]] : [spot(b.x, a.y), spot(a.x, b.y)].map((corner) => [a, corner, b])
+  return ways
+    .map((spots): Way => ({ length, spots }))
+    .find((way) =>
+      obstacles.every(
+        (o) =>
+          !meets(way, o.deck, o.wide) || asMet(layout, o, from, to).every((f) => !meets(way, f.obstacle.deck, f.boxes)),
+      ),
+    )
 }
 
 /** The way among these obstacles only. */
@@ -126,10 +152,10 @@ interface Fitted {
   readonly boxes: readonly Box[]
 }
 
-const meets = (way: Way, { obstacle, boxes }: Fitted): boolean =>
+const meets = (way: Way, deck: number, boxes: readonly Box[]): boolean =>
   way.spots.some((b, i) => {
     const a = way.spots[i - 1]
-    return a !== undefined && b.deck === obstacle.deck && boxes.some((box) => crosses(a, b, box))
+    return a !== undefined && b.deck === deck && boxes.some((box) => crosses(a, b, box))
   })
 
 function among(layout: Layout, fitted: readonly Fitted[], from: End, to: End): Way | undefined {
