@@ -47,7 +47,7 @@ export interface AccessReport {
 export function accessReport(problem: Problem, placements: readonly Placement[]): AccessReport {
   const layout = layoutOf(problem, placements)
   const decks = deckPlans(problem)
-  const things = obstaclesOf(layout, new Set()).filter((o) => o.kind !== 'deck')
+  const things = obstaclesOf(layout).filter((o) => o.kind !== 'deck')
   const reach = layout.bodies.flatMap((b) => reachOf(things, decks, problem, b))
   const sight = layout.bodies.flatMap((b) => sightOf(things, decks, problem, b))
   return { reach, sight, findings: [...reach.flatMap(reachFinding), ...sightFindings(sight)] }

@@ -6,7 +6,7 @@ import { type Body, type Layout, layoutOf, type Placement, type Problem, sweepOf
 import { names, type StaticsFinding, say } from './finding.ts'
 import { type HeadParts, headParts } from './head-parts.ts'
 import { blockedPans, blockedTilts, type Profile, sweptBy } from './head-sweep.ts'
-import { type Obstacle, obstaclesOf } from './obstacles.ts'
+import { type Obstacle, obstaclesOf, othersOf } from './obstacles.ts'
 import { type Interval, joined, without } from './plane.ts'
 
 export interface HeadHit {
@@ -45,16 +45,17 @@ export function headReports(
   options: HeadOptions = {},
 ): HeadReport[] {
   const layout = layoutOf(problem, placements)
+  const all = obstaclesOf(layout)
   return layout.bodies.flatMap((body) => {
     const h = headParts(problem, body)
-    return h ? [reportOf(layout, body, h, options.step ?? 5)] : []
+    return h ? [reportOf(layout, othersOf(all, body.index), body, h, options.step ?? 5)] : []
   })
 }
 
-function reportOf(layout: Layout, body: Body, h: HeadParts, step: number): HeadReport {
+function reportOf(layout: Layout, others: readonly Obstacle[], body: Body, h: HeadParts, step: number): HeadReport {
   const item = body.item.id
   const swept = sweptBy(h)
-  const near = obstaclesOf(layout, new Set([body.index])).filter((o) => o.z[0] < swept.z[1] && o.z[1] > swept.z[0])
+  const near = others.filter((o) => o.z[0] < swept.z[1] && o.z[1] > swept.z[0])
   const met = near.flatMap((o): { o: Obstacle; hit: HeadHit }[] => {
     const byPart = h.parts.map((part) => ({ id: part.id, pan: blockedPans(h, o, h.tilt, part) }))
     const parts = byPart.filter((p) => p.pan.length > 0)
@@ -99,7 +100,7 @@ export function freeTilts(
   const body = layout.bodyOf.get(item)
   const h = body && headParts(problem, body)
   if (!body || !h) return undefined
-  const obstacles = obstaclesOf(layout, new Set([item]))
+  const obstacles = othersOf(obstaclesOf(layout), item)
   return without(
     h.tilt,
     obstacles.flatMap((o) => blockedTilts(h, o, pan)),

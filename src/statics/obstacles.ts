@@ -1,6 +1,6 @@
 /** What can stand in the way of a moving head, of a look or of a hand: bodies with and without their stacks, and plates. mm over the ground. */
 import { type Body, type Layout, outlineOf, type Shape } from '../../solver/index.ts'
-import { type Interval, type Polygon, rectangle } from './plane.ts'
+import { convexOf, type Interval, type Polygon, rectangle } from './plane.ts'
 import type { Point2 } from './tip.ts'
 
 export interface Obstacle {
@@ -10,34 +10,34 @@ export interface Obstacle {
   /** Index of the item or deck. */
   readonly index: number
   readonly plan: Polygon
+  /** Convex hull of `plan`. */
+  readonly hull: Polygon
   readonly z: Interval
 }
 
 const bodyPlan = ({ rect: r }: Body): Polygon =>
   rectangle(r.x / 1000, r.y / 1000, (r.x + r.w) / 1000, (r.y + r.h) / 1000)
 
-/** Bodies but those of `except`, their stacks, and all plates; openings count as plate, as they do in the rules. */
-export function obstaclesOf(layout: Layout, except: ReadonlySet<number>): Obstacle[] {
-  const bodies = layout.bodies
-    .filter((b) => !except.has(b.index))
-    .flatMap((b): Obstacle[] => {
-      const plan = bodyPlan(b)
-      const { id } = b.item
-      const own: Obstacle = { id, kind: 'body', index: b.index, plan, z: [b.bottom / 1000, b.top / 1000] }
-      if (b.reach <= b.top) return [own]
-      return [own, { id, kind: 'stack', index: b.index, plan, z: [b.top / 1000, b.reach / 1000] }]
-    })
-  const decks = layout.problem.decks.map(
-    (d, index): Obstacle => ({
-      id: d.id,
-      kind: 'deck',
-      index,
-      plan: flat(d.outline),
-      z: [(d.z - d.thickness) / 1000, d.z / 1000],
-    }),
-  )
+/** All bodies, their stacks, and all plates; openings count as plate, as they do in the rules. */
+export function obstaclesOf(layout: Layout): Obstacle[] {
+  const bodies = layout.bodies.flatMap((b): Obstacle[] => {
+    const plan = bodyPlan(b)
+    const { id } = b.item
+    const own: Obstacle = { id, kind: 'body', index: b.index, plan, hull: plan, z: [b.bottom / 1000, b.top / 1000] }
+    if (b.reach <= b.top) return [own]
+    return [own, { id, kind: 'stack', index: b.index, plan, hull: plan, z: [b.top / 1000, b.reach / 1000] }]
+  })
+  const decks = layout.problem.decks.map((d, index): Obstacle => {
+    const plan = flat(d.outline)
+    const z: Interval = [(d.z - d.thickness) / 1000, d.z / 1000]
+    return { id: d.id, kind: 'deck', index, plan, hull: convexOf(plan), z }
+  })
   return [...bodies, ...decks]
 }
+
+/** Those that are not the item itself. */
+export const othersOf = (obstacles: readonly Obstacle[], item: number): Obstacle[] =>
+  obstacles.filter((o) => o.kind === 'deck' || o.index !== item)
 
 /** mm between an arc and the chords that stand for it. */
 const SAGITTA = 0.005

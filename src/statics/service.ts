@@ -142,7 +142,14 @@ function headsOver(layout: Layout, body: Body, plan: Polygon): { head: Body; pan
   return layout.bodies.flatMap((head) => {
     const h = head === body ? undefined : headParts(layout.problem, head)
     if (!h) return []
-    const column: Obstacle = { id: body.item.id, kind: 'body', index: body.index, plan, z: [body.bottom / 1000, FAR] }
+    const column: Obstacle = {
+      id: body.item.id,
+      kind: 'body',
+      index: body.index,
+      plan,
+      hull: plan,
+      z: [body.bottom / 1000, FAR],
+    }
     const over = blockedPans(h, column)
     return over.length === 0 ? [] : [{ head, pan: without(h.pan, over) }]
   })

@@ -6,7 +6,7 @@
 import { type Body, type Layout, layoutOf, type Placement, type Problem, type View } from '../../solver/index.ts'
 import { type StaticsFinding, say } from './finding.ts'
 import { headParts } from './head-parts.ts'
-import { type Obstacle, obstaclesOf } from './obstacles.ts'
+import { type Obstacle, obstaclesOf, othersOf } from './obstacles.ts'
 import { areaOf, convexOf, cutTo, degrees, type Interval, joined, radians, rectangle, without } from './plane.ts'
 import type { Point3 } from './weights.ts'
 
@@ -50,7 +50,8 @@ const NEAR = 1
 /** One report for everything placed that looks somewhere; heads straight ahead and level, or as near to it as they go. */
 export function viewReports(problem: Problem, placements: readonly Placement[]): ViewReport[] {
   const layout = layoutOf(problem, placements)
-  return layout.bodies.flatMap((b) => viewOf(layout, b) ?? [])
+  const all = obstaclesOf(layout)
+  return layout.bodies.flatMap((b) => viewOf(layout, all, b) ?? [])
 }
 
 /** What one item sees at a pose, for a slider. Undefined where it looks nowhere. */
@@ -62,12 +63,12 @@ export function viewAt(
 ): ViewReport | undefined {
   const layout = layoutOf(problem, placements)
   const body = layout.bodyOf.get(item)
-  return body && viewOf(layout, body, pose)
+  return body && viewOf(layout, obstaclesOf(layout), body, pose)
 }
 
 const clamp = (v: number, [lo, hi]: Interval): number => Math.min(hi, Math.max(lo, v))
 
-function viewOf(layout: Layout, body: Body, pose?: Pose): ViewReport | undefined {
+function viewOf(layout: Layout, all: readonly Obstacle[], body: Body, pose?: Pose): ViewReport | undefined {
   const f = body.item.footprint
   const h = headParts(layout.problem, body)
   if (h && f.head?.view) {
@@ -78,7 +79,7 @@ function viewOf(layout: Layout, body: Body, pose?: Pose): ViewReport | undefined
     const [y, z] = [view.from.y / 1000, view.from.z / 1000]
     const inPlan = turnBy({ x: view.from.x / 1000, y: h.ahead + y * c - z * s }, pan + h.base)
     const at = { x: h.pivot.x + inPlan.x, y: h.pivot.y + inPlan.y, z: h.height + y * s + z * c }
-    return report(layout, body, view, { at, turn: pan + h.base, tilt }, { pan, tilt })
+    return report(all, body, view, { at, turn: pan + h.base, tilt }, { pan, tilt })
   }
   if (!f.view) return undefined
   const w = f.width / 1000
@@ -92,7 +93,7 @@ function viewOf(layout: Layout, body: Body, pose?: Pose): ViewReport | undefined
     z: (body.bottom + f.view.from.z) / 1000,
   }
   const lens = { at, turn: f.view.towards + 90 * body.placement.turn, tilt: 0 }
-  return report(layout, body, f.view, lens, { pan: 0, tilt: 0 })
+  return report(all, body, f.view, lens, { pan: 0, tilt: 0 })
 }
 
 function turnBy(p: { x: number; y: number }, deg: number): { x: number; y: number } {
@@ -101,8 +102,8 @@ function turnBy(p: { x: number; y: number }, deg: number): { x: number; y: numbe
   return { x: c * p.x - s * p.y, y: s * p.x + c * p.y }
 }
 
-function report(layout: Layout, body: Body, view: View, lens: Lens, pose: Pose): ViewReport {
-  const blockers = obstaclesOf(layout, new Set([body.index])).flatMap((o) => seen(o, view, lens) ?? [])
+function report(all: readonly Obstacle[], body: Body, view: View, lens: Lens, pose: Pose): ViewReport {
+  const blockers = othersOf(all, body.index).flatMap((o) => seen(o, view, lens) ?? [])
   const half = view.width / 2
   const clear = without([-half, half], joined(blockers.map((b) => b.across)))
   const item = body.item.id
@@ -132,7 +133,7 @@ function toLens(p: Point3, lens: Lens): Point3 {
 }
 
 function seen(o: Obstacle, view: View, lens: Lens): Blocker | undefined {
-  const plan = convexOf(o.plan)
+  const plan = o.hull
   if (plan.length < 3) return undefined
   const low = plan.map((p) => toLens({ ...p, z: o.z[0] }, lens))
   const top = plan.map((p) => toLens({ ...p, z: o.z[1] }, lens))

@@ -102,7 +102,7 @@ function made({
   const where = placed(p, { eye: ['d', 135, 135, turn], brick: ['d', at[0], at[1]] })
   const layout = layoutOf(p, where)
   const h = headParts(p, layout.bodies[0]!)!
-  const obstacle = obstaclesOf(layout, new Set([0])).find((o) => o.id === 'brick')!
+  const obstacle = obstaclesOf(layout).find((o) => o.id === 'brick')!
   const block = still(at[0], at[1], 20, at[0] + brick[0], at[1] + brick[1], 20 + brick[2])
   const axis = { pivot: [150, 150] as const, ahead: head.axis[0], height: 20 + head.axis[1] }
   const deep = (pan: number, tilt: number): number => {
