@@ -22,6 +22,7 @@ export function powerFindings(
     ...supplies.flatMap((s) => loadFindings(model, s, settings)),
     ...supplies.flatMap((s) => protection(model, s, settings)),
     ...unfed(model, supplies),
+    ...(supplies.length === 0 ? [] : astray(model)),
     ...heat(model, settings),
     ...radio(model, settings),
   ]
@@ -176,6 +177,13 @@ function unfed(model: PowerModel, supplies: readonly SupplySeen[]): WireFinding[
   const text = `No lead that names a supply reaches ${names(missing)}.`
   return [{ topic: 'power', weight: 'worth-knowing', items: missing, text }]
 }
+
+/** A lead whose supply is none here carries nothing in these figures. */
+const astray = (model: PowerModel): WireFinding[] =>
+  model.astray.map(({ wire, supply }) => {
+    const text = `The lead ${wire} names the supply ${supply}, which is no placed pack or regulator${typeof supply === 'number' ? ' of its own voltage' : ''}.`
+    return { topic: 'power', weight: 'worth-knowing', items: [wire], text }
+  })
 
 type Box = { readonly x: number; readonly y: number; readonly w: number; readonly h: number }
 const gap = (a: Box, b: Box): number =>

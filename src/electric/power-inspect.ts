@@ -6,6 +6,7 @@ import { STATES, type State, suppliesOf } from './power.ts'
 import { powerFindings } from './power-findings.ts'
 import { powerModel } from './power-model.ts'
 import { POWER_CAUTIONS, powerSettingsOf } from './power-settings.ts'
+import type { Routed } from './routes.ts'
 import { wiringOf } from './routes-settings.ts'
 import type { WireFinding } from './wire-finding.ts'
 
@@ -39,15 +40,16 @@ export interface PowerSeen {
   readonly cautions: readonly string[]
 }
 
-/** Of the variant that `problem` is. Nothing where no placed part gives power. */
+/** Of the variant that `problem` is. Nothing where no placed part gives power. `routed`: where the routes are known already. */
 export function inspectPower(
   project: Project,
   library: ReadonlyMap<string, FootprintFile>,
   problem: Problem,
   placements: readonly Placement[],
+  routed?: Routed,
 ): PowerSeen {
   const settings = powerSettingsOf(project, problem.variant)
-  const model = powerModel(project, library, problem, placements, wiringOf(project, problem.variant), settings)
+  const model = powerModel(project, library, problem, placements, wiringOf(project, problem.variant), settings, routed)
   const supplies = suppliesOf(model)
   return {
     supplies: supplies.map((s) => ({

@@ -10,9 +10,8 @@ import { type Body, type Layout, layoutOf, type Placement, type Problem, runOf }
 import { applyVariant, type Project } from '../model/index.ts'
 import { gaugeOf, ohmsPerMetre } from './gauge.ts'
 import type { PowerSettings } from './power-settings.ts'
-import { routeOf } from './routes.ts'
+import { type Routed, routesOf } from './routes.ts'
 import type { End } from './routes-ends.ts'
-import { obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, type Wiring } from './routes-settings.ts'
 
 /** A placed item that may have to do with power. */
@@ -56,6 +55,8 @@ export interface PowerModel {
   readonly parts: readonly Part[]
   readonly domains: readonly Domain[]
   readonly exits: readonly { readonly node: number; readonly id: string; readonly load: LoadFile }[]
+  /** Leads whose `supply` is nothing here that gives power. */
+  readonly astray: readonly { readonly wire: string; readonly supply: string | number }[]
   readonly nodes: number
   readonly nameOf: (node: number) => string
 }
@@ -69,6 +70,7 @@ export function powerModel(
   placements: readonly Placement[],
   wiring: Wiring,
   settings: PowerSettings,
+  routed: Routed = routesOf(problem, placements, wiring),
 ): PowerModel {
   const asked = applyVariant(project, problem.variant)
   const layout = layoutOf(problem, placements)
@@ -85,12 +87,11 @@ export function powerModel(
     const f = end.item === undefined ? undefined : layout.bodyOf.get(end.item)?.item.footprint
     return f !== undefined && (f.breadboard !== undefined || f.mount.kind === 'plug-in')
   }
-  const obstacles = obstaclesOf(layout, wiring)
+  const routes = new Map(routed.routes.map((r) => [r.wire, r]))
   const leads = problem.wires.flatMap((wire, index) => {
     const file = asked.wires?.find((w) => w.id === wire.id)
     if (file?.supply === undefined) return []
-    const route = routeOf(layout, obstacles, wire, index)
-    const run = route && 'spots' in route ? route : runOf(layout, wire)
+    const run = routes.get(index) ?? runOf(layout, wire)
     if (!run || !Number.isFinite(run.length)) return []
     const length = (run.length + extraOf(wiring, wire)) / 1000
     const given = gaugeOf(wire.gauge)
@@ -130,6 +131,9 @@ export function powerModel(
     parts,
     domains: sources.map((d) => ({ ...d, leads: leads.filter((l) => feeds(d, l.supply)).map((l) => l.lead) })),
     exits,
+    astray: leads
+      .filter((l) => !sources.some((d) => feeds(d, l.supply)))
+      .map((l) => ({ wire: l.lead.id, supply: l.supply })),
     nodes: problem.items.length + problem.exits.length,
     nameOf: (node) => problem.items[node]?.id ?? problem.exits[node - problem.items.length]!.id,
   }

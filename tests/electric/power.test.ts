@@ -111,6 +111,9 @@ describe('volts along the leads', () => {
     const other = seen({ parts, wires: [['pack', 'lamp', 5]] })
     expect(other.supplies[0]!.states.running.amps).toBe(0)
     expect(other.findings.map((f) => f.text)).toContain('No lead that names a supply reaches lamp.')
+    expect(other.findings.map((f) => f.text)).toContain(
+      'The lead pack-lamp names the supply 5, which is no placed pack or regulator of its own voltage.',
+    )
   })
 
   it('warn where the leads lose too much', () => {
@@ -309,6 +312,14 @@ describe('heat and radio', () => {
       'The radio radio is 30 mm from driver; keep 39 mm between them.',
       'The radio radio is 38 mm from motor; keep 39 mm between them.',
     ])
+  })
+
+  it('ask for fields that make sense', () => {
+    const bad = (power: object) => () => project({ items: [], footprints: [part('p', 5, 5, { power })] })
+    expect(bad({ supply: { volts: -1 } })).toThrow(/footprints\[0\]\.power\.supply\.volts/)
+    expect(bad({ load: { stall: 'much' } })).toThrow(/power\.load\.stall/)
+    expect(bad({ part: 'engine' })).toThrow(/one of/)
+    expect(bad({ output: { volts: 5, efficiency: 80 } })).toThrow(/an efficiency from 0.01 to 1/)
   })
 
   it('say nothing of a project that tells nothing of power', () => {
