@@ -5,7 +5,7 @@
 import type { HeadParts, MovingPart } from './head-parts.ts'
 import type { Obstacle } from './obstacles.ts'
 import { cut, type Interval, joined, type Polygon, radians, rectangle, turned } from './plane.ts'
-import { aheadWithin, blockedAngles } from './turning.ts'
+import { aheadWithin, blockedAngles, distances } from './turning.ts'
 
 /** The obstacle about the pivot. */
 const about = (h: HeadParts, o: Obstacle): Polygon => o.plan.map((p) => ({ x: p.x - h.pivot.x, y: p.y - h.pivot.y }))
@@ -16,12 +16,20 @@ const tiltsOf = (part: MovingPart, tilt: Interval): Interval => (part.tilts ? ti
 
 function pansOf(h: HeadParts, part: MovingPart, o: Obstacle, tilt: Interval): Interval[] {
   const still = about(h, o)
+  if (distances(still)[0] >= farthest(h, part)) return []
   const range: Interval = [h.pan[0] + h.base, h.pan[1] + h.base]
   return aheadWithin(part.side, tiltsOf(part, tilt), band(h, o)).flatMap(([near, far]) => {
     const plan = rectangle(part.across[0], near + h.ahead, part.across[1], far + h.ahead)
     return blockedAngles(plan, still, range).map(([a, b]): Interval => [a - h.base, b - h.base])
   })
 }
+
+/** No part of it is ever farther from the pivot in plan: most obstacles are beyond, and quickly told. */
+const farthest = (h: HeadParts, part: MovingPart): number =>
+  Math.hypot(
+    Math.max(Math.abs(part.across[0]), Math.abs(part.across[1])),
+    Math.abs(h.ahead) + Math.max(...part.side.map((p) => Math.hypot(p.x, p.y))),
+  )
 
 /** Pan angles at which one tilt, or any tilt of a range, meets the obstacle. */
 export const blockedPans = (h: HeadParts, o: Obstacle, tilt: Interval = h.tilt, part?: MovingPart): Interval[] =>

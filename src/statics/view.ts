@@ -103,7 +103,8 @@ function turnBy(p: { x: number; y: number }, deg: number): { x: number; y: numbe
 }
 
 function report(all: readonly Obstacle[], body: Body, view: View, lens: Lens, pose: Pose): ViewReport {
-  const blockers = othersOf(all, body.index).flatMap((o) => seen(o, view, lens) ?? [])
+  const frame = lensFrame(lens)
+  const blockers = othersOf(all, body.index).flatMap((o) => seen(o, view, frame) ?? [])
   const half = view.width / 2
   const clear = without([-half, half], joined(blockers.map((b) => b.across)))
   const item = body.item.id
@@ -123,20 +124,30 @@ function report(all: readonly Obstacle[], body: Body, view: View, lens: Lens, po
 /** Of the picture; less is not worth a sentence. */
 const LEAST_SHARE = 0.001
 
-/** Corner in the lens's frame: x right, y ahead, z up. */
-function toLens(p: Point3, lens: Lens): Point3 {
-  const q = turnBy({ x: p.x - lens.at.x, y: p.y - lens.at.y }, -lens.turn)
-  const c = Math.cos(radians(lens.tilt))
-  const s = Math.sin(radians(lens.tilt))
-  const z = p.z - lens.at.z
-  return { x: q.x, y: q.y * c + z * s, z: z * c - q.y * s }
+/** Corners in the lens's frame: x right, y ahead, z up. */
+function lensFrame(lens: Lens): (x: number, y: number, z: number) => Point3 {
+  const [ct, st] = [Math.cos(radians(lens.turn)), Math.sin(radians(lens.turn))]
+  const [c, s] = [Math.cos(radians(lens.tilt)), Math.sin(radians(lens.tilt))]
+  return (x, y, z) => {
+    const [dx, dy, up] = [x - lens.at.x, y - lens.at.y, z - lens.at.z]
+    const ahead = ct * dy - st * dx
+    return { x: ct * dx + st * dy, y: ahead * c + up * s, z: up * c - ahead * s }
+  }
 }
 
-function seen(o: Obstacle, view: View, lens: Lens): Blocker | undefined {
+function seen(o: Obstacle, view: View, toLens: (x: number, y: number, z: number) => Point3): Blocker | undefined {
   const plan = o.hull
   if (plan.length < 3) return undefined
-  const low = plan.map((p) => toLens({ ...p, z: o.z[0] }, lens))
-  const top = plan.map((p) => toLens({ ...p, z: o.z[1] }, lens))
+  const low = plan.map((p) => toLens(p.x, p.y, o.z[0]))
+  const top = plan.map((p) => toLens(p.x, p.y, o.z[1]))
+  const x = Math.tan(radians(view.width / 2))
+  const y = Math.tan(radians(view.height / 2))
+  const all = [...low, ...top]
+  const outside = (beyond: (p: Point3) => boolean): boolean => all.every(beyond)
+  if (outside((p) => p.y <= NEAR)) return undefined
+  // wholly beyond one side of the pyramid; each of these planes goes through the lens
+  if (outside((p) => p.x >= x * p.y) || outside((p) => -p.x >= x * p.y)) return undefined
+  if (outside((p) => p.z >= y * p.y) || outside((p) => -p.z >= y * p.y)) return undefined
   const sides = plan.map((_, i) => {
     const j = (i + 1) % plan.length
     return [low[i]!, low[j]!, top[j]!, top[i]!]
@@ -146,8 +157,6 @@ function seen(o: Obstacle, view: View, lens: Lens): Blocker | undefined {
   const corners = [low, top, ...sides].flatMap((face) => between(face, NEAR, far))
   const picture = convexOf(corners.map((p) => ({ x: p.x / p.y, y: p.z / p.y })))
   if (picture.length < 3) return undefined
-  const x = Math.tan(radians(view.width / 2))
-  const y = Math.tan(radians(view.height / 2))
   const hidden = cutTo(picture, rectangle(-x, -y, x, y))
   const share = areaOf(hidden) / (4 * x * y)
   if (share < 1e-9) return undefined
