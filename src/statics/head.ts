@@ -36,6 +36,8 @@ export interface HeadReport {
 export interface HeadOptions {
   /** Degrees between the tilts of `byTilt`; default 5. */
   readonly step?: number
+  /** How much of the height reserved for stacks is filled, 0 to 1; default 1. */
+  readonly stacked?: number
 }
 
 /** One report for each placed head that says what it carries. */
@@ -45,7 +47,7 @@ export function headReports(
   options: HeadOptions = {},
 ): HeadReport[] {
   const layout = layoutOf(problem, placements)
-  const all = obstaclesOf(layout)
+  const all = obstaclesOf(layout).flatMap((o) => filled(o, options.stacked ?? 1))
   return layout.bodies.flatMap((body) => {
     const h = headParts(problem, body)
     return h ? [reportOf(layout, othersOf(all, body.index), body, h, options.step ?? 5)] : []
@@ -80,6 +82,11 @@ function reportOf(layout: Layout, others: readonly Obstacle[], body: Body, h: He
   }))
   const report = { item, pan: h.pan, tilt: h.tilt, swept, hits, freePan, freePanBare, byTilt }
   return { ...report, findings: findingsOf(layout, body, report) }
+}
+
+function filled(o: Obstacle, share: number): Obstacle[] {
+  if (o.kind !== 'stack') return [o]
+  return share > 0 ? [{ ...o, z: [o.z[0], o.z[0] + (o.z[1] - o.z[0]) * Math.min(1, share)] }] : []
 }
 
 function steps([lo, hi]: Interval, step: number): number[] {

@@ -267,6 +267,11 @@ describe('the range that is left', () => {
     expect(r!.freePan.length).toBeGreaterThan(0)
     expect(r!.findings[0]).toMatchObject({ weight: 'worth-knowing' })
     expect(r!.findings[0]!.text).toMatch(/^What is stacked on brick stands in the way/)
+    // the brick ends 25 over the ground, its stack at 85; the payload comes down to 20 + 40 − 40.8·sin(30° + 11.3°) = 33.1
+    const at = placed(p, { eye: ['d', 135, 135], brick: ['d', 120, 180] })
+    expect(headReports(p, at, { stacked: 0 })[0]!.hits).toEqual([])
+    expect(headReports(p, at, { stacked: (33 - 25) / 60 })[0]!.hits).toEqual([])
+    expect(headReports(p, at, { stacked: (33.3 - 25) / 60 })[0]!.hits.map((x) => x.kind)).toEqual(['stack'])
   })
 
   it('meets its own deck when it looks down too far, and the slider is told which tilts are left', () => {
