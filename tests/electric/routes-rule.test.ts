@@ -1,10 +1,11 @@
 /** The rule `routed` in a solve: what R7 allows and a real lead cannot do is tried on from. */
 import { describe, expect, it } from 'vitest'
-import { layoutOf, mm, solve } from '../../solver/index.ts'
+import { check, layoutOf, mm, type Placement, solve, type Turn } from '../../solver/index.ts'
 import { routesOf } from '../../src/electric/routes.ts'
 import { obstaclesOf } from '../../src/electric/routes-obstacles.ts'
 import { routedRule, tooShort } from '../../src/electric/routes-rule.ts'
 import { extraOf, WIRING, wiringOf } from '../../src/electric/routes-settings.ts'
+import fc from '../seeded.ts'
 import { part, placed, problemOf, project } from './kit.ts'
 
 const rule = routedRule(WIRING)
@@ -116,5 +117,67 @@ describe('the rule of routed leads', () => {
     const layout = layoutOf(q, at)
     expect(tooShort(layout, obstaclesOf(layout, WIRING), q.wires[0]!, WIRING)).toBeUndefined()
     expect(rule.find(q, at)).toEqual([])
+  })
+
+  it('names enough, whatever stands where: with these alone the lead is too short still', () => {
+    const sizes = [
+      [12, 8],
+      [20, 30],
+      [9, 9],
+      [33, 6],
+    ] as const
+    const q = problemOf(
+      project({
+        exits: [{ id: 'a', deck: 'main', at: [3, 3], free: 90 }],
+        footprints: [
+          ...sizes.map(([w, d], i) => part(`p${i}`, w, d)),
+          part('board', 30, 20, {
+            kind: 'breadboard',
+            breadboard: { blocks: [{ at: [0, 0], columns: 11, rows: 7, strip: 'column' }] },
+          }),
+          part('chip', 4, 4, { mount: { kind: 'plug-in' }, plug: { pins: [{ id: '1', at: [0, 0] }] } }),
+        ],
+        items: [
+          ...sizes.map((_, i) => ({ id: `p${i}`, footprint: `p${i}`, count: 2, required: false })),
+          { id: 'board', footprint: 'board', required: false },
+          { id: 'chip', footprint: 'chip', required: false },
+        ],
+        wires: [
+          { id: 'w0', from: { exit: 'a' }, to: { item: 'p0', terminal: 't' } },
+          { id: 'w1', from: { item: 'p1#1', terminal: 't' }, to: { item: 'p2#2', terminal: 't' }, maxLength: 60 },
+          { id: 'w2', from: { item: 'chip', terminal: 't' }, to: { item: 'p3#1', terminal: 't' }, maxLength: 50 },
+        ],
+      }),
+    )
+    const spot = fc.tuple(
+      fc.integer({ min: 0, max: 80 }),
+      fc.integer({ min: 0, max: 60 }),
+      fc.integer({ min: 0, max: 3 }),
+    )
+    const told = { all: 0, fewer: 0 }
+    fc.assert(
+      fc.property(fc.array(spot, { minLength: 9, maxLength: 9 }), (spots) => {
+        const placements: Placement[] = []
+        spots.forEach(([x, y, turn], item) => {
+          const next = { item, deck: 0, at: { x: mm(x), y: mm(y) }, turn: turn as Turn }
+          if (check(q, [...placements, next]).every((f) => f.rule !== 'R1' && f.rule !== 'R2')) placements.push(next)
+        })
+        const board = placements.find((b) => b.item === 8)
+        if (board) placements.push({ item: 9, deck: 0, at: board.at, turn: 0, host: 8 })
+        const layout = layoutOf(q, placements)
+        for (const wire of q.wires) {
+          const f = tooShort(layout, obstaclesOf(layout, WIRING), wire, WIRING)
+          if (!f) continue
+          told.all++
+          const alone = placements.filter((b) => f.placements.includes(b.item))
+          if (alone.length < placements.length) told.fewer++
+          const again = layoutOf(q, alone)
+          expect(tooShort(again, obstaclesOf(again, WIRING), wire, WIRING)?.text).toBe(f.text)
+        }
+      }),
+      { numRuns: process.env.DECKWRIGHT_LONG === '1' ? 3000 : 60 },
+    )
+    expect(told.all).toBeGreaterThan(15)
+    expect(told.fewer).toBeGreaterThan(10)
   })
 })
