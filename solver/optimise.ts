@@ -78,7 +78,9 @@ export function* improve(
   /** How far beyond the best the next try aims: grows with success, shrinks with failure or when a try takes long. */
   const grain = goal.grain ?? step
   let stride = Math.max(grain, gap() / 16)
-  let patience = 400
+  // a sum of whole items mostly grows by a rebuilt deck, which a search of its own finds sooner than small changes
+  const coarse = goal.grain === undefined
+  let patience = coarse ? 3000 : 400
   const dice = new Dice()
   let free = 5
   const improved = (v: number, placements: readonly Placement[]) => {
@@ -120,7 +122,7 @@ export function* improve(
   }
   polishNow()
   told()
-  if (goal.grain !== undefined) yield* around(20)
+  if (!coarse) yield* around(20)
   while (gap() > slack) {
     e.backTo(0)
     const whole = step === 1
@@ -139,7 +141,7 @@ export function* improve(
       improved(v, placements)
       stride *= 2
       polishNow()
-      if (goal.grain !== undefined) yield* around(8)
+      if (!coarse) yield* around(8)
     } else if (verdict === 'none') {
       e.log?.bound(goal.name, aim, [...held, guard])
       bound = whole ? aim - sign : aim
@@ -147,7 +149,7 @@ export function* improve(
       stride = Math.max(grain, stride / 2)
       told()
     } else {
-      yield* around(12)
+      yield* around(coarse ? 6 : 12)
       if (clock.over()) break
       stride = Math.max(grain, stride / 4)
       if (last) patience *= 2

@@ -166,6 +166,10 @@ describe('a netlist is checked', () => {
     expect(told[0]!.items).toContain('knob')
   })
 
+  it('two parts neither of whose returns goes anywhere have no common one', () => {
+    expect(checks((p) => (p.nets = p.nets.filter((n: Any) => n.id !== 'return')))).toContain('common return: stops')
+  })
+
   it('returns count as common through a third part', () => {
     const told = checks((p) => {
       net(p, 'return').ends = [end('pack', 'minus'), end('brain', 'gnd')]

@@ -73,6 +73,21 @@ function sound(problem: Problem, placements: readonly Placement[], plan: StripPl
       at.set(s, net.id)
     }
   }
+  // Rails by their place across the board, whether or not their groups are known to be one; and nothing by a stranger's pin.
+  const rail = new Map<string, string>()
+  for (const l of plan.links) {
+    for (const c of [l.from.contact, l.to.contact]) {
+      if (!c) continue
+      const place = `${c.board} ${c.own.y}`
+      if (c.strip.rail) {
+        expect([place, rail.get(place) ?? l.net]).toEqual([place, l.net])
+        rail.set(place, l.net)
+      }
+      const { nodes } = nets.find((n) => n.id === l.net)!
+      for (const seat of c.strip.seats)
+        expect(nodes.some((n) => n.kind === 'pad' && n.item === seat.item && n.pad.pin === seat.pin)).toBe(true)
+    }
+  }
   const fresh = boardsOf(layoutOf(problem, placements))
   const used = plan.links.flatMap((l) => [l.from.contact, l.to.contact]).flatMap((c) => c ?? [])
   const key = (c: { board: number; name: string }) => `${c.board} ${c.name}`
@@ -121,13 +136,6 @@ describe('a plan of contacts', () => {
     const { nets } = netlistOf(problem, placements)
     expect(nets.length).toBe(7)
     sound(problem, placements, p)
-    const line = new Map<string, string>()
-    for (const l of p.links)
-      for (const e of [l.from, l.to]) {
-        if (!e.contact?.strip.rail) continue
-        expect(line.get(e.contact.strip.line) ?? l.net).toBe(l.net)
-        line.set(e.contact.strip.line, l.net)
-      }
   })
 })
 
@@ -231,23 +239,29 @@ describe('boards', () => {
 })
 
 describe('a switch in a line', () => {
-  const knob = (terminals: Any[]) => (p: Any) => {
-    p.footprints.push({ id: 'knob', body: { width: 9, depth: 5, height: 5 }, mount: { kind: 'adhesive' }, terminals })
-    p.items.push({ id: 'knob', footprint: 'knob' })
-    p.at = { knob: [20, 60] }
-    p.nets.push({ id: 'talk', switch: 'knob', ends: [end('driver', '5'), end('brain', 'tx')] })
-  }
+  const knob =
+    (terminals: Any[], turned = false) =>
+    (p: Any) => {
+      p.footprints.push({ id: 'knob', body: { width: 9, depth: 5, height: 5 }, mount: { kind: 'adhesive' }, terminals })
+      p.items.push({ id: 'knob', footprint: 'knob' })
+      p.at = { knob: [20, 60] }
+      const ends = [end('driver', '5'), end('brain', 'tx')]
+      p.nets.push({ id: 'talk', switch: 'knob', ends: turned ? ends.reverse() : ends })
+    }
 
-  it('makes two conductors of it, the listener behind', () => {
+  it.each([false, true])('makes two conductors of it, the listener behind, whichever is named first', (turned) => {
     const {
       problem,
       placements,
       plan: p,
     } = plan(
-      knob([
-        { id: 'a', at: [1, 1], kind: 'passive' },
-        { id: 'b', at: [8, 1], kind: 'passive' },
-      ]),
+      knob(
+        [
+          { id: 'a', at: [1, 1], kind: 'passive' },
+          { id: 'b', at: [8, 1], kind: 'passive' },
+        ],
+        turned,
+      ),
     )
     expect(p.findings).toEqual([])
     sound(problem, placements, p)
