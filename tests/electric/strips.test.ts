@@ -189,6 +189,34 @@ describe('strips on which parts meet', () => {
     expect(stops(p)).toEqual([])
   })
 
+  it('are never given to a net that only a stranger’s open pin sits on', () => {
+    const loose = (pin: boolean) => (r: Any) => {
+      r.footprints.push(
+        {
+          id: 'pad',
+          body: { width: 5, depth: 5, height: 5 },
+          mount: { kind: 'adhesive' },
+          terminals: [{ id: 'a', at: [1, 1] }],
+        },
+        {
+          id: 'post',
+          body: { width: P, depth: P, height: 5 },
+          mount: { kind: 'plug-in' },
+          plug: { pins: [{ id: '1', at: [P / 2, P / 2] }] },
+        },
+      )
+      r.items = [r.items[1], ...['u', 'v', 'w'].map((id) => ({ id, footprint: 'pad' }))]
+      if (pin) r.items.push({ id: 'post', footprint: 'post' })
+      // All three lie left of the board, so that column 1 of the lower block is nearest; the post takes its lowest contact.
+      r.at = { u: [30, 10], v: [40, 12], w: [40, 20], post: [65 - P / 2, 11 - P / 2] }
+      r.nets = [{ id: 'n', ends: ['u', 'v', 'w'].map((id) => end(id, 'a')) }]
+    }
+    const columns = (pin: boolean) =>
+      new Set(plan(loose(pin)).plan.links.flatMap((l) => [l.from, l.to].flatMap((e) => e.contact?.name.slice(1) ?? [])))
+    expect([...columns(false)]).toEqual(['1'])
+    expect([...columns(true)]).not.toContain('1')
+  })
+
   it('a pin whose strip has no contact left is open', () => {
     const { plan: p } = plan((r) => {
       r.footprints[2].body.depth = 6 * P
