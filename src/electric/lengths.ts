@@ -117,7 +117,7 @@ function moves(layout: Layout, obstacles: readonly Obstacle[], wire: Wire, extra
     for (const deck of carrier.decks) {
       if (deck === body.deck) continue
       const there = { deck, at: goes.at, item: body.index }
-      add(`deck ${problem.decks[deck]!.name}`, there, [there])
+      add(`deck ${problem.decks[deck]!.id}`, there, [there])
     }
     return found
   })
@@ -140,7 +140,9 @@ function ruledOut(lead: LeadLength, limit: number): WireFinding[] {
   if (longer.length === 0 && lost.length === 0) return []
   const what = [
     ...longer.map((v) => `the variant ${v.variant} (${sayMm(v.cut)})`),
-    ...[...new Map(lost.map((m) => [m.to, m])).values()].map((m) => `${m.item} on ${m.to} (${sayMm(m.least)} or more)`),
+    ...[...new Map(lost.map((m) => [`${m.item} ${m.to}`, m])).values()].map(
+      (m) => `${m.item} on ${m.to} (${sayMm(m.least)} or more)`,
+    ),
   ]
   const text = `Cut to ${sayMm(shortest.cut)} for the variant ${shortest.variant}, the lead ${lead.wire} no longer reaches for ${names(what)}. Keep ${sayMm(lead.keep)} of it.`
   return [{ topic: 'length', weight: 'worth-knowing', items: [lead.wire, ...new Set(lost.map((m) => m.item))], text }]
