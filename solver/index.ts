@@ -3,7 +3,7 @@
  */
 export * from './check/body.ts'
 export { check } from './check/check.ts'
-export { figures } from './check/figures.ts'
+export { figureOf, figures } from './check/figures.ts'
 export { type DeckOpening, type Layout, layoutOf, openingsOf } from './check/layout.ts'
 export { type Cut, cutsOf, reusedHole } from './check/r5-holes.ts'
 export { coveredPoints } from './check/r6-plug-in.ts'

@@ -1,5 +1,5 @@
 /** The comparison for people: aligned columns, then what each variant's answer means, then how long to cut the wires. */
-import type { ObjectiveName } from '../../solver/index.ts'
+import { figureOf, type ObjectiveName } from '../../solver/index.ts'
 import { type Answer, amount, cutLengths, figureText, leftOut, list, verdict } from './answers.ts'
 
 const figures: readonly { name: ObjectiveName; head: string }[] = [
@@ -36,18 +36,8 @@ function cell({ result, problem }: Answer, name: ObjectiveName): string | undefi
   if (name === 'optional-value' && problem.items.every((i) => i.required)) return undefined
   const objective = result.objectives.find((o) => o.name === name)
   if (objective) return figureText(objective)
-  if (name === 'new-holes') return undefined
-  const { figures } = result
-  switch (name) {
-    case 'free-tie-points':
-      return amount(name, figures.freeTiePoints)
-    case 'optional-value':
-      return amount(name, figures.optionalValue)
-    case 'wire-length':
-      return amount(name, figures.wireLength)
-    case 'balance':
-      return figures.balance === undefined ? undefined : amount(name, figures.balance)
-  }
+  if (name === 'new-holes' || (name === 'balance' && result.figures.balance === undefined)) return undefined
+  return amount(name, figureOf(name, result.figures))
 }
 
 /** Columns two spaces apart, as wide as their widest cell. */

@@ -10,7 +10,7 @@ import type {
   SmallestDeck,
   TradeOffs,
 } from '../../solver/index.ts'
-import { applyChanges, changesText, toMm, um } from '../../solver/index.ts'
+import { applyChanges, changesText, figureOf, toMm, um } from '../../solver/index.ts'
 import { changeProject, type Project, placementsToFile } from '../model/index.ts'
 import { amount, list } from './answers.ts'
 import { toFile } from './loosened.ts'
@@ -224,20 +224,7 @@ function leftOut(problem: Problem, placements: readonly Placement[]): string[] {
   return problem.items.filter((_, i) => !placed.has(i)).map((i) => i.id)
 }
 
-function figure(name: ObjectiveName, f: Figures): string {
-  switch (name) {
-    case 'free-tie-points':
-      return amount(name, f.freeTiePoints)
-    case 'optional-value':
-      return amount(name, f.optionalValue)
-    case 'new-holes':
-      return amount(name, f.newHoles)
-    case 'wire-length':
-      return amount(name, f.wireLength)
-    case 'balance':
-      return amount(name, f.balance ?? 0)
-  }
-}
+const figure = (name: ObjectiveName, f: Figures): string => amount(name, figureOf(name, f))
 
 const figuresInFile = (f: Figures) => ({
   freeTiePoints: f.freeTiePoints,

@@ -1,5 +1,6 @@
 /** What was heard of a solve before it was cut off, as a result: the best layout, and what its bounds are known to be. */
 import {
+  figureOf,
   figures,
   type ObjectiveName,
   type ObjectiveValue,
@@ -30,24 +31,10 @@ export function bestSoFar(problem: Problem, heard: Heard): SolveResult {
   const { best, bounds } = heard
   if (!best) return { status: 'unknown' }
   const measured = figures(problem, best)
-  const measuredOf = (name: ObjectiveName): number => {
-    switch (name) {
-      case 'free-tie-points':
-        return measured.freeTiePoints
-      case 'optional-value':
-        return measured.optionalValue
-      case 'new-holes':
-        return measured.newHoles
-      case 'wire-length':
-        return measured.wireLength
-      case 'balance':
-        return measured.balance ?? 0
-    }
-  }
   const objectives = problem.objective
     .filter((name) => name !== 'balance' || problem.chassis !== undefined)
     .map((name): ObjectiveValue => {
-      const value = measuredOf(name)
+      const value = figureOf(name, measured)
       const told = bounds.get(name) ?? anyLayout(problem, name)
       // what came after an objective was settled may have gained a little on it
       const most = name === 'free-tie-points' || name === 'optional-value'
