@@ -204,6 +204,55 @@ describe('routes', () => {
     expect(longer).toBeGreaterThan(10)
   })
 
+  it('are as long when the whole deck is turned by half', () => {
+    const make = (a: number[], b: number[]) =>
+      problemOf(
+        project({
+          exits: [
+            { id: 'a', deck: 'main', at: a },
+            { id: 'b', deck: 'main', at: b },
+          ],
+          footprints: [part('p', 14, 30), part('q', 25, 9)],
+          items: ['p', 'q'].map((id) => ({ id, footprint: id, count: 2 })),
+          zones: [{ id: 'z', kind: 'keep-out', deck: 'main', shape: { circle: [50, 40, 9] } }],
+          wires: [
+            { id: 'ab', from: { exit: 'a' }, to: { exit: 'b' } },
+            { id: 'p', from: { exit: 'a' }, to: { item: 'p#1', terminal: 't' } },
+            { id: 'q', from: { item: 'p#2', terminal: 't' }, to: { item: 'q#2', terminal: 't' } },
+          ],
+        }),
+      )
+    const problem = make([4, 8], [88, 70])
+    const turned = make([96, 72], [12, 10])
+    const spot = fc.tuple(
+      fc.integer({ min: 0, max: 70 }),
+      fc.integer({ min: 0, max: 50 }),
+      fc.integer({ min: 0, max: 3 }),
+    )
+    fc.assert(
+      fc.property(fc.array(spot, { minLength: 4, maxLength: 4 }), (spots) => {
+        const sizes = [
+          [14, 30],
+          [14, 30],
+          [25, 9],
+          [25, 9],
+        ] as const
+        const at = (half: boolean) =>
+          spots.map(([x, y, turn], item): Placement => {
+            const [w, d] = turn % 2 === 0 ? sizes[item]! : ([sizes[item]![1], sizes[item]![0]] as const)
+            const [px, py] = half ? [100 - x - w, 80 - y - d] : [x, y]
+            return { item, deck: 0, at: { x: mm(px), y: mm(py) }, turn: ((turn + (half ? 2 : 0)) % 4) as Turn }
+          })
+        const lengths = (q: typeof problem, half: boolean) => {
+          const { routes, blocked } = routesOf(q, at(half), WIRING)
+          return [...routes.map((r) => [r.wire, r.length]), ...blocked.map((r) => [r.wire, -1])]
+        }
+        expect(lengths(turned, true)).toEqual(lengths(problem, false))
+      }),
+      { numRuns: LONG ? 2000 : 60 },
+    )
+  })
+
   it('read their settings from the project', () => {
     const p = project({ items: [], settings: { wiring: { clearance: 2.5, solder: 4 } } })
     expect(wiringOf(p, 'base')).toEqual({
