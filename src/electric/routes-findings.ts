@@ -12,7 +12,7 @@ export interface Bundle {
   readonly wires: readonly string[]
   /** Index of the deck. */
   readonly deck: number
-  /** The longest stretch that two of them share, Um. */
+  /** The stretch that they all share, Um. */
   readonly together: Um
 }
 
@@ -100,24 +100,26 @@ function bundlesOf(problem: Problem, routes: readonly Route[], wiring: Wiring): 
       return [{ wire: r.wire, deck: a.deck, upright, at: upright ? a.x : a.y, lo, hi }]
     }),
   )
-  const bundles: { wires: Set<number>; deck: number; together: number }[] = []
-  pieces.forEach((p, i) => {
-    for (const q of pieces.slice(i + 1)) {
-      const together = Math.min(p.hi, q.hi) - Math.max(p.lo, q.lo)
-      const beside = p.deck === q.deck && p.upright === q.upright && Math.abs(p.at - q.at) <= wiring.bundle
-      if (p.wire === q.wire || !beside || together < SHARED) continue
-      const met = bundles.filter((b) => b.deck === p.deck && (b.wires.has(p.wire) || b.wires.has(q.wire)))
-      const joined = {
-        wires: new Set([p.wire, q.wire, ...met.flatMap((b) => [...b.wires])]),
-        deck: p.deck,
-        together: Math.max(together, ...met.map((b) => b.together)),
-      }
-      bundles.splice(0, bundles.length, ...bundles.filter((b) => !met.includes(b)), joined)
-    }
+  // Who runs together at one place: pieces that go on from where one of them begins, in a band as wide as a bundle.
+  const found = pieces.flatMap((from) => {
+    const over = pieces.filter(
+      (p) => p.deck === from.deck && p.upright === from.upright && p.lo <= from.lo && p.hi >= from.lo + SHARED,
+    )
+    return over.flatMap((edge) => {
+      const band = over.filter((p) => p.at >= edge.at && p.at <= edge.at + wiring.bundle)
+      const wires = unique(band.map((p) => p.wire)).sort((x, y) => x - y)
+      if (wires.length < 2 || !wires.includes(from.wire)) return []
+      return [{ wires, deck: from.deck, together: Math.min(...band.map((p) => p.hi)) - from.lo }]
+    })
   })
-  return bundles.map((b) => ({
-    wires: [...b.wires].sort((x, y) => x - y).map((w) => problem.wires[w]!.id),
-    deck: b.deck,
-    together: um(b.together),
-  }))
+  // The longest stretch of each set, and no set that is part of another.
+  const longest = new Map<string, (typeof found)[number]>()
+  for (const b of found) {
+    const key = `${b.deck} ${b.wires.join()}`
+    if (b.together > (longest.get(key)?.together ?? 0)) longest.set(key, b)
+  }
+  const all = [...longest.values()]
+  return all
+    .filter((b) => !all.some((c) => c !== b && c.deck === b.deck && b.wires.every((w) => c.wires.includes(w))))
+    .map((b) => ({ wires: b.wires.map((w) => problem.wires[w]!.id), deck: b.deck, together: um(b.together) }))
 }
