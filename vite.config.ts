@@ -86,8 +86,24 @@ export default defineConfig(({ isSsrBuild, mode }) => {
           test: {
             name: 'unit',
             environment: 'node',
+            // one a core: nothing else runs meanwhile; these are pure functions, so modules are loaded once for many files
+            maxWorkers: 2,
+            isolate: false,
             include: ['tests/**/*.test.{ts,tsx}'],
-            exclude: ['tests/e2e/**', 'tests/app/cli-*', 'tests/fixtures/**'],
+            exclude: ['tests/e2e/**', 'tests/app/**', 'tests/fixtures/**'],
+            testTimeout: long ? 600_000 : 30_000,
+            hookTimeout: 60_000,
+          },
+        },
+        {
+          root: at('./'),
+          test: {
+            // Stores, threads and stubbed globals: each file on its own.
+            name: 'app',
+            maxWorkers: 2,
+            environment: 'node',
+            include: ['tests/app/**/*.test.{ts,tsx}'],
+            exclude: ['tests/app/cli-*'],
             testTimeout: long ? 600_000 : 30_000,
             hookTimeout: 60_000,
           },
