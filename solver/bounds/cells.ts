@@ -4,19 +4,13 @@
  */
 import type { Body, Mode, Model } from '../search/model.ts'
 
-/** Cells that some body may cover, over the columns x0 … x0+nx−1 and rows y0 … y0+ny−1. */
+/** How many cells some body may cover, from column x0 and row y0 on. */
 export interface Cells {
-  readonly deck: number
   readonly x0: number
   readonly y0: number
-  readonly nx: number
-  readonly ny: number
-  readonly total: number
   /** Usable cells in the columns before x0+i; the same for rows. */
   readonly columns: Float64Array
   readonly rows: Float64Array
-  /** (nx+1) × (ny+1) prefix sums of usable cells. */
-  readonly sums: Int32Array
 }
 
 /** First cell at or after a coordinate (µm). */
@@ -63,18 +57,7 @@ function measure(model: Model, deck: number): Cells | undefined {
     y0 = Math.min(y0, cellOf(ys[0]!, grid))
     y1 = Math.max(y1, cellOf(ys[ys.length - 1]! + mode.h + gap, grid))
   }
-  if (!(x1 > x0))
-    return {
-      deck,
-      x0: 0,
-      y0: 0,
-      nx: 0,
-      ny: 0,
-      total: 0,
-      columns: new Float64Array(1),
-      rows: new Float64Array(1),
-      sums: new Int32Array(1),
-    }
+  if (!(x1 > x0)) return { x0: 0, y0: 0, columns: new Float64Array(1), rows: new Float64Array(1) }
   const [nx, ny] = [x1 - x0, y1 - y0]
   // a table of differences: +1 where covered rectangles begin, −1 where they end
   const w = ny + 1
@@ -116,13 +99,5 @@ function measure(model: Model, deck: number): Cells | undefined {
     columns[i + 1] = columns[i]! + used
   }
   for (let j = 0; j < ny; j++) rows[j + 1]! += rows[j]!
-  const sums = new Int32Array((nx + 1) * w)
-  for (let i = 0; i < nx; i++) {
-    let run = 0
-    for (let j = 0; j < ny; j++) {
-      if (table[i * w + j]! > 0) run++
-      sums[(i + 1) * w + j + 1] = sums[i * w + j + 1]! + run
-    }
-  }
-  return { deck, x0, y0, nx, ny, total: columns[nx]!, columns, rows, sums }
+  return { x0, y0, columns, rows }
 }

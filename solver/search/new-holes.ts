@@ -1,6 +1,7 @@
 /** Least holes, slots and cut-outs to make: each that may be there already has a literal which says that the body stands so that it is. */
 import { deckShapes } from '../rules/deck.ts'
 import { already, type Mark, marks } from '../rules/r5-holes.ts'
+import { FALSE } from './engine.ts'
 import type { Goal } from './goals.ts'
 import { Linear, type Term } from './linear.ts'
 import type { Body, Mode, Model } from './model.ts'
@@ -31,7 +32,7 @@ export class NewHoles implements Goal {
       for (let k = 0; k < count; k++) terms.push({ lit: there(model, body, k), coef: 1 })
     }
     this.total = total
-    this.terms = terms.filter((t) => t.lit !== NEVER)
+    this.terms = terms.filter((t) => t.lit !== FALSE)
     this.probe = new Linear(model.e, this.terms, [], Number.NEGATIVE_INFINITY, -1)
   }
 
@@ -48,8 +49,6 @@ export class NewHoles implements Goal {
   }
 }
 
-const NEVER = -2
-
 const marksOf = (body: Body): readonly Mark[] => {
   const mode = body.modes[0]
   return mode ? marks(body, mode) : []
@@ -59,7 +58,7 @@ const marksOf = (body: Body): readonly Mark[] => {
 function there(model: Model, body: Body, k: number): number {
   const { e } = model
   const places = body.modes.flatMap((mode) => placesOf(model, body, mode, k))
-  if (places.length === 0) return NEVER
+  if (places.length === 0) return FALSE
   const lits = places.map(({ mode, x, y }) => {
     const lit = e.newBool()
     for (const l of [mode.lit, e.ge(body.x.v, x), e.lt(body.x.v, x + 1), e.ge(body.y.v, y), e.lt(body.y.v, y + 1)])

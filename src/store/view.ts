@@ -3,6 +3,7 @@ import {
   check,
   type Figures,
   type Finding,
+  figureOf,
   figures,
   type ObjectiveValue,
   type Placement,
@@ -50,20 +51,9 @@ function remember<T>(work: (problem: Problem, placements: readonly Placement[]) 
 export const findingsOf = remember(check)
 export const figuresOf = remember(figures)
 
-function valueIn(name: ObjectiveValue['name'], measured: Figures): number | undefined {
-  switch (name) {
-    case 'free-tie-points':
-      return measured.freeTiePoints
-    case 'optional-value':
-      return measured.optionalValue
-    case 'new-holes':
-      return measured.newHoles
-    case 'wire-length':
-      return measured.wireLength
-    case 'balance':
-      return measured.balance
-  }
-}
+/** Undefined where there is nothing to balance. */
+const valueIn = (name: ObjectiveValue['name'], measured: Figures): number | undefined =>
+  name === 'balance' ? measured.balance : figureOf(name, measured)
 
 /** A layout of one's own beside the best answer: the same bounds hold for it, as far as it is as good in all goals before. */
 function against(best: Solved, measured: Figures): Solved {
