@@ -3,10 +3,19 @@
  * today's layout rules out tomorrow's, and nothing makes it longer again.
  */
 import type { FootprintFile } from '../../footprints/schema.ts'
-import { isHost, type Layout, layoutOf, type Placement, type Um, um, type Wire } from '../../solver/index.ts'
+import {
+  type End,
+  endsOf,
+  isHost,
+  type Layout,
+  layoutOf,
+  type Placement,
+  type Um,
+  um,
+  type Wire,
+} from '../../solver/index.ts'
 import { type Project, toProblem } from '../model/index.ts'
 import { routeOf, wayAround } from './routes.ts'
-import { type End, endsOf } from './routes-ends.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, wiringOf } from './routes-settings.ts'
 import { names, sayMm, type WireFinding } from './wire-finding.ts'

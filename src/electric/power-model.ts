@@ -6,12 +6,12 @@
 
 import type { LoadFile, PowerFile } from '../../footprints/power-fields.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
+import type { End } from '../../solver/index.ts'
 import { type Body, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import { gaugeOf, ohmsPerMetre } from './gauge.ts'
 import type { PowerSettings } from './power-settings.ts'
 import { type Routed, routesOf } from './routes.ts'
-import type { End } from './routes-ends.ts'
 import { extraOf, type Wiring } from './routes-settings.ts'
 
 /** A placed item that may have to do with power. */

@@ -2,9 +2,16 @@
  * The rule `routed`, for a solve: a lead that is long enough as the crow flies along x and y may be too short round what
  * stands in its way. It names the parts that alone make it so, which the search then never puts there together again.
  */
-import { type Layout, type LazyFinding, type LazyRule, layoutOf, type Wire } from '../../solver/index.ts'
+import {
+  type End,
+  endsOf,
+  type Layout,
+  type LazyFinding,
+  type LazyRule,
+  layoutOf,
+  type Wire,
+} from '../../solver/index.ts'
 import { wayAmong, wayAround } from './routes.ts'
-import { type End, endsOf } from './routes-ends.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
 

@@ -2,8 +2,17 @@
  * The ways that leads take on the decks. R7 of the contract measures a wire as if nothing stood in its way; a lead has to go
  * round what does, so its routed length is never less, and equal where the straight way is free.
  */
-import { type Layout, layoutOf, type Placement, type Problem, type Um, um, type Wire } from '../../solver/index.ts'
-import { type End, endsOf } from './routes-ends.ts'
+import {
+  type End,
+  endsOf,
+  type Layout,
+  layoutOf,
+  type Placement,
+  type Problem,
+  type Um,
+  um,
+  type Wire,
+} from '../../solver/index.ts'
 import { type Box, crosses, type Link, type Spot, shortestWay, type Way } from './routes-graph.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import type { Wiring } from './routes-settings.ts'
