@@ -6,8 +6,7 @@
 
 import type { LoadFile, PowerFile } from '../../footprints/power-fields.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
-import type { End } from '../../solver/index.ts'
-import { type Body, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
+import { type Body, type End, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import { gaugeOf, ohmsPerMetre } from './gauge.ts'
 import type { PowerSettings } from './power-settings.ts'
