@@ -2,6 +2,7 @@
 import { useEffect, useMemo } from 'react'
 import { createItemKeys } from '../plan/keys.ts'
 import type { Deckwright } from '../store/store.ts'
+import { words } from '../words/index.ts'
 import { PageBoundary } from './boundary.tsx'
 import { Cards } from './cards.tsx'
 import { download } from './download.ts'
@@ -50,7 +51,7 @@ export function App({ deckwright }: { deckwright: Deckwright }) {
           </div>
         </main>
         <p id="item-keys" className="unseen">
-          Arrow keys move it, Shift and arrow keys turn it, Space holds or frees it, Escape takes back.
+          {words.page.itemKeys}
         </p>
       </PageBoundary>
     </Here>

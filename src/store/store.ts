@@ -66,8 +66,11 @@ export interface Actions {
   /** Looks for the best layout again, with what is held. */
   readonly rearrange: () => void
   readonly stop: () => void
-  /** Another project in place of this one, with what is held and shown, as one step; problems: nothing was changed. */
-  readonly change: (project: Project) => readonly EditProblem[]
+  /**
+   * Another project in place of this one, as one step; problems: nothing was changed. What is held and shown stays; with
+   * `anew` only what is held stays where it is, and the best layout is asked for again.
+   */
+  readonly change: (project: Project, anew?: 'anew') => readonly EditProblem[]
   /** What the layout on show asks for becomes holes and openings of the decks. */
   readonly build: () => readonly EditProblem[]
   /** A hole of a deck where it was really drilled, mm. */
@@ -193,19 +196,23 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
   }
 
   /** What is on show stays on show, so that a plate that was made does not change under its layout. */
-  const change = (project: Project): readonly EditProblem[] => {
+  const change = (project: Project, anew?: 'anew'): readonly EditProblem[] => {
     drop()
     const { doc } = get().history
     const now = sheetNow()
     const kept = (sheet: Sheet): readonly Placement[] =>
-      sheet === now ? shown(get(), sheet) : (sheet.placements ?? [])
+      anew && sheet.holds.length === 0 ? [] : sheet === now ? shown(get(), sheet) : (sheet.placements ?? [])
     // Read back as any file would be: whatever goes into the document is sound.
     const read = files.open(files.text({ ...doc, project }, kept), doc.file)
     if (read.kind === 'broken') return read.problems
-    const sheets = read.doc.sheets.map((sheet) =>
-      sheet.variant === now?.variant && sheet.placements ? { ...sheet, before: sheet.placements } : sheet,
-    )
+    const sheets = read.doc.sheets.map((sheet): Sheet => {
+      if (!sheet.placements) return sheet
+      if (anew) return { ...sheet, anew: true }
+      return sheet.variant === now?.variant ? { ...sheet, before: sheet.placements } : sheet
+    })
     commit({ ...read.doc, sheets })
+    // A variant less may have been the one on the stage.
+    if (!get().history.doc.sheets[get().active]) set({ active: 0 })
     return []
   }
 

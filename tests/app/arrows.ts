@@ -60,8 +60,8 @@ export function room(file: string): string {
 }
 
 const low = ['solver', 'footprints', 'src/model']
-const middle = ['src/export', 'src/bring-in', 'src/electric', 'src/statics', 'src/store', 'src/worker']
-/** Who may look at whom. Within the middle: what electric and statics know enters a solve through worker (house.md). */
+const middle = ['src/export', 'src/bring-in', 'src/electric', 'src/statics', 'src/inspect', 'src/store', 'src/worker']
+/** Who may look at whom. Within the middle: what electric and statics know enters a solve through worker (house.md), and one report through inspect. */
 const may: Readonly<Record<string, readonly string[]>> = {
   solver: [],
   footprints: ['solver'],
@@ -70,13 +70,15 @@ const may: Readonly<Record<string, readonly string[]>> = {
   'src/bring-in': low,
   'src/electric': low,
   'src/statics': low,
-  'src/worker': [...low, 'src/electric', 'src/statics'],
-  'src/store': [...low, 'src/electric', 'src/statics', 'src/worker'],
-  'src/scene': [...low, ...middle],
-  'src/plan': [...low, ...middle],
-  'src/panels': [...low, ...middle, 'src/scene', 'src/plan'],
+  'src/inspect': [...low, 'src/electric', 'src/statics'],
+  'src/worker': [...low, 'src/electric', 'src/statics', 'src/inspect'],
+  'src/words': [],
+  'src/store': [...low, 'src/electric', 'src/statics', 'src/inspect', 'src/worker', 'src/words'],
+  'src/scene': [...low, ...middle, 'src/words'],
+  'src/plan': [...low, ...middle, 'src/words'],
+  'src/panels': [...low, ...middle, 'src/scene', 'src/plan', 'src/words'],
   'src/cli': [...low, ...middle],
-  src: [...low, ...middle, 'src/scene', 'src/plan', 'src/panels', 'demo-data'],
+  src: [...low, ...middle, 'src/scene', 'src/plan', 'src/panels', 'src/words', 'demo-data'],
 }
 
 const packages = (s: Source): string[] => s.imports.filter((i) => i.target === undefined).map((i) => i.name)
