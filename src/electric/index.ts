@@ -1,4 +1,5 @@
 /** Wires and power: how leads run, how long to cut them, what routes teach a solve, what flows where. Pure functions of project and layout. */
+export { ELECTRIC_FINDINGS, type ElectricFindingKind } from './finding-kinds.ts'
 export { type LaterMove, type LeadLength, type LeadLengths, leadLengths, type VariantLayout } from './lengths.ts'
 export { inspectPins, type PinByPin } from './pins-inspect.ts'
 export { STATES, type State } from './power.ts'

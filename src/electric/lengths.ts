@@ -154,5 +154,6 @@ function ruledOut(lead: LeadLength, limit: number): WireFinding[] {
     ),
   ]
   const text = `Cut to ${sayMm(shortest.cut)} for the variant ${shortest.variant}, the lead ${lead.wire} no longer reaches for ${names(what)}. Keep ${sayMm(lead.keep)} of it.`
-  return [{ topic: 'length', weight: 'worth-knowing', items: [lead.wire, ...new Set(lost.map((m) => m.item))], text }]
+  const items = [lead.wire, ...new Set(lost.map((m) => m.item))]
+  return [{ kind: 'cut-too-short', topic: 'length', weight: 'worth-knowing', items, text }]
 }

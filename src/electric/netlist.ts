@@ -15,6 +15,7 @@ import {
   um,
   type WireEnd,
 } from '../../solver/index.ts'
+import type { ElectricFindingKind } from './finding-kinds.ts'
 import { canBe, type Pad, padsOf } from './netlist-pads.ts'
 import { assign } from './pins-assign.ts'
 
@@ -22,6 +23,7 @@ type Layout = ReturnType<typeof layoutOf>
 
 /** One thing found. `stops`: the robot would not run, or harm could be done; `worth-knowing`: it runs, but somebody should know. */
 export interface NetFinding {
+  readonly kind: ElectricFindingKind
   readonly topic: string
   readonly weight: 'stops' | 'worth-knowing'
   /** Ids of items, exits and nets. */
@@ -87,7 +89,7 @@ export function netlistOf(problem: Problem, placements: readonly Placement[]): N
       ? `Net ${net.id} has one end only, ${nodeName(problem, one)}: nothing else that it names is placed.`
       : `Net ${net.id} has no end that is placed.`
     const items = [net.id, ...(one ? [ownerId(problem, one)] : [])]
-    findings.push({ topic: 'open net', weight: 'worth-knowing', items, text })
+    findings.push({ kind: 'net-open', topic: 'open net', weight: 'worth-knowing', items, text })
   }
   return { nets, assigned, findings }
 }
@@ -151,7 +153,7 @@ function choose(layout: Layout, fixed: readonly Fixed[], taken: ReadonlySet<stri
       const can = pads.filter((p) => canBe(p, as)).length
       const rivals = asked.filter((a) => a.as === as).length
       const text = `Net ${net.asked.id} asks for any ${as} pin of ${id}, and none is left: ${can} free, ${rivals} asked for.`
-      findings.push({ topic: 'pins', weight: 'stops', items: [id, net.asked.id], text })
+      findings.push({ kind: 'no-pin-left', topic: 'pins', weight: 'stops', items: [id, net.asked.id], text })
     })
   }
   return assigned

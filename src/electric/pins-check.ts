@@ -55,7 +55,10 @@ class Look {
       const [x, y] = [roles[0][0]!, roles[1][0]!]
       const meet = GIVES.includes(x) && GIVES.includes(y)
       const text = `Net ${net.id} joins ${this.name(a)}, a ${x}, and ${this.name(b)}, a ${y}: ${refused(x, y)}.`
-      return [{ topic: meet ? 'supplies meet' : 'kinds', weight: 'stops', items: this.owners(net, [a, b]), text }]
+      const items = this.owners(net, [a, b])
+      return meet
+        ? [{ kind: 'supplies-meet', topic: 'supplies meet', weight: 'stops', items, text }]
+        : [{ kind: 'kinds-apart', topic: 'kinds', weight: 'stops', items, text }]
     })
   }
 
@@ -83,7 +86,7 @@ class Look {
           hi > most ? `${hi} V is more than its ${most} V` : lo < least ? `${lo} V is less than its ${least} V` : ''
         if (far === '') return []
         const text = `Net ${net.id}: ${this.name(from)} gives ${lo} to ${hi} V, ${this.name(to)} takes ${least} to ${most} V; ${far}.`
-        return [{ topic: 'voltage', weight: 'stops', items: this.owners(net, [from, to]), text }]
+        return [{ kind: 'volts-apart', topic: 'voltage', weight: 'stops', items: this.owners(net, [from, to]), text }]
       }),
     )
   }
@@ -99,10 +102,18 @@ class Look {
     if (net.switch !== undefined) {
       const by = this.problem.items[net.switch]!.id
       const text = `Open switch ${by} in net ${net.id} before you load a program, and until the wheels are off the ground: ${names} listens on the line over which the controller is programmed.`
-      return [{ topic: 'programming line', weight: 'worth-knowing', items: [...items, by], text }]
+      return [
+        {
+          kind: 'program-line-switched',
+          topic: 'programming line',
+          weight: 'worth-knowing',
+          items: [...items, by],
+          text,
+        },
+      ]
     }
     const text = `Net ${net.id}: ${names} listens on the line over which the controller is programmed, ${this.name(line)}. Put a switch in that line: the program's bytes would be read as commands, and the wheels may start by themselves (common practice, no source).`
-    return [{ topic: 'programming line', weight: 'stops', items, text }]
+    return [{ kind: 'program-line-bare', topic: 'programming line', weight: 'stops', items, text }]
   }
 
   /** One pin serves one signal; where more conductors end at one place, so many. Exits carry any number of leads. */
@@ -121,7 +132,9 @@ class Look {
       if (node.kind === 'exit' || nets.length <= node.pad.conductors) return []
       const room = node.pad.conductors === 1 ? 'one conductor' : `${node.pad.conductors} conductors`
       const text = `${this.name(node)} has room for ${room}, and is in nets ${nets.join(', ')}, which would become one there.`
-      return [{ topic: 'pin twice', weight: 'stops', items: [ownerId(this.problem, node), ...nets], text }]
+      return [
+        { kind: 'pin-twice', topic: 'pin twice', weight: 'stops', items: [ownerId(this.problem, node), ...nets], text },
+      ]
     })
   }
 
@@ -149,7 +162,7 @@ class Look {
         told.add(key)
         const ids = [this.problem.items[a.item]!.id, this.problem.items[b.item]!.id]
         const text = `${ids.join(' and ')} share the signal ${net.id} and have no common return: the signal means nothing between them. Join their returns.`
-        return [{ topic: 'common return', weight: 'stops', items: [...ids, net.id], text }]
+        return [{ kind: 'no-common-return', topic: 'common return', weight: 'stops', items: [...ids, net.id], text }]
       })
     })
   }
@@ -184,13 +197,13 @@ class Look {
       if (!named.has(item)) return []
       const { id, footprint } = this.problem.items[item]!
       const pads = padsOf(footprint)
-      const missing = (list: readonly TerminalKind[], what: string): NetFinding[] => {
+      const missing = (list: readonly TerminalKind[], what: 'supply' | 'return'): NetFinding[] => {
         const mine = pads.filter((p) => p.kind !== undefined && list.includes(p.kind))
         if (mine.length === 0 || mine.some((p) => used.has(padKey(item, p)))) return []
         const names = mine.map((p) => p.id).join(', ')
-        return [
-          { topic: 'open pin', weight: 'stops', items: [id], text: `${id} has no ${what}: nothing goes to ${names}.` },
-        ]
+        const kind = what === 'supply' ? 'no-supply' : 'no-return'
+        const text = `${id} has no ${what}: nothing goes to ${names}.`
+        return [{ kind, topic: 'open pin', weight: 'stops', items: [id], text }]
       }
       // A part that gives a supply may be fed through it or by its own plug; what it takes is enough by one way.
       const fed = missing([...TAKES, ...GIVES], 'supply')
@@ -201,6 +214,7 @@ class Look {
       const idle = signals.filter((p) => !used.has(padKey(item, p)) && p.also === undefined)
       const notes = idle.map(
         (p): NetFinding => ({
+          kind: 'pin-open',
           topic: 'open pin',
           weight: 'worth-knowing',
           items: [id],

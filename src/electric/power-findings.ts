@@ -34,10 +34,11 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
     const items = [lead.id, model.nameOf(lead.a), model.nameOf(lead.b)]
     const { running, stall } = s.states
     const [now, worst] = [running.leads[i]!.amps, stall.leads[i]!.amps]
-    const over = (limit: number, what: string): WireFinding[] => {
+    const over = (of: 'lead' | 'contact', limit: number, what: string): WireFinding[] => {
       if (now > limit)
         return [
           {
+            kind: `${of}-overloaded`,
             topic: 'current',
             weight: 'stops',
             items,
@@ -47,6 +48,7 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
       if (worst > limit)
         return [
           {
+            kind: `${of}-overloaded-in-stall`,
             topic: 'current',
             weight: 'worth-knowing',
             items,
@@ -59,8 +61,8 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
       ? `its gauge is not given, and ${lead.awg} AWG is good for`
       : `${lead.awg} AWG is good for`
     return [
-      ...over(carries(lead.awg, settings), gauge),
-      ...(lead.contacts > 0 ? over(settings.contactCurrent, 'a breadboard contact is good for') : []),
+      ...over('lead', carries(lead.awg, settings), gauge),
+      ...(lead.contacts > 0 ? over('contact', settings.contactCurrent, 'a breadboard contact is good for') : []),
     ]
   })
 }
@@ -68,29 +70,34 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
 function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings): WireFinding[] {
   const found: WireFinding[] = []
   const { idle, running, stall } = s.states
-  const say1 = (topic: WireFinding['topic'], weight: WireFinding['weight'], items: readonly string[], text: string) =>
-    found.push({ topic, weight, items, text })
+  const add = (kind: WireFinding['kind'], items: readonly string[], text: string) =>
+    found.push({
+      kind,
+      topic: kind === 'over-volts' || kind === 'volts-lost' ? 'power' : 'brown-out',
+      weight: kind === 'volts-lost' ? 'worth-knowing' : 'stops',
+      items,
+      text,
+    })
   const stalling = stall.loads.filter((l, i) => l.amps > running.loads[i]!.amps).map((l) => l.name)
   running.loads.forEach((l, i) => {
     const [atIdle, atStall] = [idle.loads[i]!, stall.loads[i]!]
     const items = [l.name, s.name]
     const { min, max } = l.load
     if (min !== undefined && l.volts < min) {
-      say1('brown-out', 'stops', items, `${l.name} gets ${volts(l.volts)} from ${s.name}; it needs ${volts(min)}.`)
+      add('low-volts', items, `${l.name} gets ${volts(l.volts)} from ${s.name}; it needs ${volts(min)}.`)
     } else if (min !== undefined && atStall.volts < min) {
       const who = stalling.length > 0 ? ` when ${names(stalling)} stall${stalling.length === 1 ? 's' : ''}` : ''
       const text = `${l.name} gets ${volts(atStall.volts)} from ${s.name}${who}, as at every start; it needs ${volts(min)}, and may start again by itself.`
-      say1('brown-out', 'stops', [...items, ...stalling.filter((n) => n !== l.name)], text)
+      add('brown-out', [...items, ...stalling.filter((n) => n !== l.name)], text)
     }
     if (max !== undefined && atIdle.volts > max) {
-      say1('power', 'stops', items, `${l.name} gets ${volts(atIdle.volts)} from ${s.name}; it stands ${volts(max)}.`)
+      add('over-volts', items, `${l.name} gets ${volts(atIdle.volts)} from ${s.name}; it stands ${volts(max)}.`)
     }
     const lost = running.volts - l.volts
     if (lost > settings.drop * s.domain.volts) {
       const part = say((100 * lost) / s.domain.volts)
-      say1(
-        'power',
-        'worth-knowing',
+      add(
+        'volts-lost',
         items,
         `The leads from ${s.name} to ${l.name} lose ${volts(lost)}, ${part} % of ${volts(s.domain.volts)}.`,
       )
@@ -109,7 +116,7 @@ function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
         )
     }
   }
-  for (const [item, text] of dropping) say1('brown-out', 'stops', [model.nameOf(item), s.name], text)
+  for (const [item, text] of dropping) add('regulator-starved', [model.nameOf(item), s.name], text)
   return [...found, ...assumedReturns(s.name, running.loads)]
 }
 
@@ -117,7 +124,7 @@ function assumedReturns(supply: string, loads: readonly LoadState[]): WireFindin
   const items = loads.filter((l) => l.returnAssumed).map((l) => l.name)
   if (items.length === 0) return []
   const text = `No lead of ${supply} leads back from ${names(items)}; reckoned as if the way back were like the way out.`
-  return [{ topic: 'power', weight: 'worth-knowing', items: [...items, supply], text }]
+  return [{ kind: 'return-assumed', topic: 'power', weight: 'worth-knowing', items: [...items, supply], text }]
 }
 
 /** A fuse near the pack and a master switch: everything is behind them, or is told (common practice, no source). */
@@ -130,11 +137,11 @@ function protection(model: PowerModel, s: SupplySeen, settings: PowerSettings): 
   const items = [s.name]
   if (!hasFuse) {
     const text = `${s.name} has no fuse that everything is behind. A short circuit of its leads can start a fire: fuse it near its plus lead.`
-    found.push({ topic: 'protection', weight: 'stops', items, text })
+    found.push({ kind: 'no-fuse', topic: 'protection', weight: 'stops', items, text })
   }
   if (!supply.switched && !guard(model, s.domain, 'switch')) {
     const text = `${s.name} has no master switch that everything is behind.`
-    found.push({ topic: 'protection', weight: 'worth-knowing', items, text })
+    found.push({ kind: 'no-master-switch', topic: 'protection', weight: 'worth-knowing', items, text })
   }
   if (fuse !== undefined) {
     const weak = s.domain.leads.reduce<Lead | undefined>((w, l) => (!w || l.awg > w.awg ? l : w), undefined)!
@@ -142,11 +149,12 @@ function protection(model: PowerModel, s: SupplySeen, settings: PowerSettings): 
     const { running } = s.states
     if (fuse > limit) {
       const text = `The fuse of ${s.name} lets ${amperes(fuse)} through; the lead ${weak.id} of ${weak.awg} AWG is good for ${amperes(limit)}.`
-      found.push({ topic: 'protection', weight: 'worth-knowing', items: [s.name, weak.id], text })
+      const both = [s.name, weak.id]
+      found.push({ kind: 'fuse-too-large', topic: 'protection', weight: 'worth-knowing', items: both, text })
     }
     if (running.amps > fuse) {
       const text = `${amperes(running.amps)} are drawn from ${s.name}; its fuse of ${amperes(fuse)} would blow.`
-      found.push({ topic: 'protection', weight: 'stops', items, text })
+      found.push({ kind: 'fuse-blows', topic: 'protection', weight: 'stops', items, text })
     }
   }
   return found
@@ -175,14 +183,14 @@ function unfed(model: PowerModel, supplies: readonly SupplySeen[]): WireFinding[
   const missing = loads.filter((n) => !fed.has(n)).map(model.nameOf)
   if (missing.length === 0) return []
   const text = `No lead that names a supply reaches ${names(missing)}.`
-  return [{ topic: 'power', weight: 'worth-knowing', items: missing, text }]
+  return [{ kind: 'unfed', topic: 'power', weight: 'worth-knowing', items: missing, text }]
 }
 
 /** A lead whose supply is none here carries nothing in these figures. */
 const astray = (model: PowerModel): WireFinding[] =>
   model.astray.map(({ wire, supply }) => {
     const text = `The lead ${wire} names the supply ${supply}, which is no placed pack or regulator${typeof supply === 'number' ? ' of its own voltage' : ''}.`
-    return { topic: 'power', weight: 'worth-knowing', items: [wire], text }
+    return { kind: 'lead-astray', topic: 'power', weight: 'worth-knowing', items: [wire], text }
   })
 
 type Box = { readonly x: number; readonly y: number; readonly w: number; readonly h: number }
@@ -202,7 +210,7 @@ function heat(model: PowerModel, settings: PowerSettings): WireFinding[] {
       const d = gap(p.body.rect, b.rect)
       if (d >= settings.heat) return []
       const text = `${b.item.id} is ${sayMm(d)} from ${p.body.item.id}, which gets warm; leave ${sayMm(settings.heat)} for air.`
-      return [{ topic: 'heat', weight: 'worth-knowing', items: [p.body.item.id, b.item.id], text }]
+      return [{ kind: 'no-air', topic: 'heat', weight: 'worth-knowing', items: [p.body.item.id, b.item.id], text }]
     }),
   )
 }
@@ -227,7 +235,9 @@ function radio(model: PowerModel, settings: PowerSettings): WireFinding[] {
         const d = gap(p.body.rect, rect)
         if (d >= settings.radio) return []
         const text = `The radio ${p.body.item.id} is ${sayMm(d)} from ${name}; keep ${sayMm(settings.radio)} between them.`
-        return [{ topic: 'radio', weight: 'worth-knowing', items: [p.body.item.id, name], text }]
+        return [
+          { kind: 'radio-by-noise', topic: 'radio', weight: 'worth-knowing', items: [p.body.item.id, name], text },
+        ]
       })
     })
 }

@@ -103,7 +103,7 @@ function solderRow(item: string, f: Footprint): { row: SolderRow; findings: NetF
   const text = `${item} has its lamps on the face that lies down as its footprint is drawn. Fit it face down, header on the front face; then ${seat}. Draw its footprint mirrored (${rows.map((r) => r.join(' ')).join(' / ')}) and ask again, or wires go to the wrong pins.`
   return {
     row: { item, pieces, face: 'front', rows, note },
-    findings: [{ topic: 'lamps', weight: 'stops', items: [item], text }],
+    findings: [{ kind: 'lamps-down', topic: 'lamps', weight: 'stops', items: [item], text }],
   }
 }
 
@@ -161,7 +161,9 @@ function servoPlugs(problem: Problem, plan: StripPlan): string[] {
 function leadFinding(row: LeadRow): NetFinding[] {
   if (!needsPin(row)) return []
   const text = `${row.id} (${row.gauge} AWG) goes into a contact at ${row.contact}: ${row.note}.`
-  return [{ topic: 'gauge', weight: row.fit === 'doubtful' ? 'worth-knowing' : 'stops', items: [row.id], text }]
+  return row.fit === 'doubtful'
+    ? [{ kind: 'gauge-doubtful', topic: 'gauge', weight: 'worth-knowing', items: [row.id], text }]
+    : [{ kind: 'gauge-unfit', topic: 'gauge', weight: 'stops', items: [row.id], text }]
 }
 
 function tools(

@@ -40,7 +40,7 @@ function findingsOf(problem: Problem, placements: readonly Placement[], wiring: 
     const f = tooShort(layout, obstacles, wire, wiring)
     if (!f) return []
     const items = [wire.id, ...f.placements.map((i) => problem.items[i]!.id)]
-    return [{ topic: 'route', weight: 'stops', items, text: f.text }]
+    return [{ kind: 'lead-too-short', topic: 'route', weight: 'stops', items, text: f.text }]
   })
   const told = new Set(short.map((f) => f.items[0]))
   const blocked = routed.blocked.flatMap(({ wire, walls }): WireFinding[] => {
@@ -51,7 +51,8 @@ function findingsOf(problem: Problem, placements: readonly Placement[], wiring: 
       by.length === 0
         ? `No pass leads from deck to deck for the lead ${id}.`
         : `The lead ${id} finds no way along the deck: ${names(by)} shut it in. It has to be led over them, and be longer.`
-    return [{ topic: 'route', weight: 'worth-knowing', items: [id, ...by], text }]
+    const kind = by.length === 0 ? 'no-pass' : 'lead-shut-in'
+    return [{ kind, topic: 'route', weight: 'worth-knowing', items: [id, ...by], text }]
   })
   return [...short, ...blocked, ...routed.routes.flatMap((r) => strain(problem, obstacles, r, wiring))]
 }
@@ -83,7 +84,7 @@ function strain(problem: Problem, obstacles: readonly Obstacle[], route: Route, 
     if (leg >= wiring.straight || open) return []
     const exit = problem.exits[end.exit]!.id
     const text = `The lead ${id} has to bend ${sayMm(leg)} after the exit ${exit}; leave ${sayMm(wiring.straight)} straight there, or tie it down.`
-    return [{ topic: 'strain', weight: 'worth-knowing', items: [id, exit], text }]
+    return [{ kind: 'sharp-bend', topic: 'strain', weight: 'worth-knowing', items: [id, exit], text }]
   })
 }
 

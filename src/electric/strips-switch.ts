@@ -28,7 +28,7 @@ export function throughSwitches(
       const why =
         before.length > 0 && after.length > 0 ? `${by} has no two free terminals` : 'all its ends are on one side'
       const text = `Net ${net.id} cannot be led through switch ${by}: ${why}. Its contacts are planned without it.`
-      findings.push({ topic: 'switch', weight: 'stops', items: [net.id, by], text })
+      findings.push({ kind: 'switch-not-led', topic: 'switch', weight: 'stops', items: [net.id, by], text })
       return [net]
     }
     const node = (pad: typeof one): NetNode => {

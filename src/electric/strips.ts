@@ -118,8 +118,8 @@ class Plan {
 
   /** Two nets on one strip, or on one rail whose groups are not known to be apart; pins of no net on a strip of one. */
   private shorts(seated: ReadonlyMap<Net, ReadonlyMap<Strip, readonly NetNode[]>>): void {
-    const stop = (topic: string, items: string[], text: string) =>
-      this.findings.push({ topic, weight: 'stops', items, text })
+    const stop = (kind: 'nets-on-strip' | 'nets-on-rail', items: string[], text: string) =>
+      this.findings.push({ kind, topic: 'short', weight: 'stops', items, text })
     const strips = new Map<string, Strip>()
     for (const [net, mine] of seated) {
       for (const [strip, nodes] of mine) {
@@ -128,10 +128,10 @@ class Plan {
         const onLine = this.lines.get(strip.line)
         if (other !== undefined && other !== net.id) {
           const text = `Nets ${other} and ${net.id} meet on the strip of ${this.where(strip)}, where ${names} sits: that is a short circuit.`
-          stop('short', [other, net.id, ...this.parts(strip)], text)
+          stop('nets-on-strip', [other, net.id, ...this.parts(strip)], text)
         } else if (onLine !== undefined && onLine !== net.id) {
           const text = `Nets ${onLine} and ${net.id} are on one rail, at ${this.where(strip)} and ${this.where(strips.get(strip.line)!)}. In most boards its groups are one conductor: look at yours, or that is a short circuit.`
-          stop('short', [onLine, net.id, this.id(strip.board)], text)
+          stop('nets-on-rail', [onLine, net.id, this.id(strip.board)], text)
         }
         this.owner.set(strip, net.id)
         this.lines.set(strip.line, net.id)
@@ -143,7 +143,8 @@ class Plan {
           if (pin.kind === 'passive') continue
           const text = `${this.id(seat.item)}, ${pin.id}${pin.kind === undefined ? '' : ` (${pin.kind})`} is in no net, and sits on a strip of net ${net.id}, with ${names}.`
           const weight = pin.kind === undefined ? 'worth-knowing' : 'stops'
-          this.findings.push({ topic: 'short', weight, items: [this.id(seat.item), net.id], text })
+          const items = [this.id(seat.item), net.id]
+          this.findings.push({ kind: 'pin-on-strange-strip', topic: 'short', weight, items, text })
         }
       }
     }
@@ -178,7 +179,8 @@ class Plan {
       else {
         const names = nodes.map((n) => nodeName(this.layout.problem, n)).join(' and ')
         const text = `Net ${net.id}: no contact is free on the strip of ${names}, at ${this.where(strip)}, so nothing can be joined to it.`
-        this.findings.push({ topic: 'open pin', weight: 'stops', items: [net.id, ...this.parts(strip)], text })
+        const items = [net.id, ...this.parts(strip)]
+        this.findings.push({ kind: 'strip-full', topic: 'open pin', weight: 'stops', items, text })
       }
     }
     for (const n of net.nodes) {
@@ -263,7 +265,7 @@ class Plan {
         continue
       }
       const text = `Net ${net.id} cannot be joined: ${parts.length} parts of it are left, and no free strip that all reach.`
-      this.findings.push({ topic: 'no strip', weight: 'stops', items: [net.id], text })
+      this.findings.push({ kind: 'no-strip', topic: 'no strip', weight: 'stops', items: [net.id], text })
       return
     }
   }

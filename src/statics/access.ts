@@ -128,8 +128,10 @@ function reachFinding(r: Reach): StaticsFinding[] {
   const stacks = r.stacked.map((id) => `what is stacked on ${id}`)
   const all = [...r.by, ...stacks]
   const text = `${WHAT[r.access]} ${r.item} cannot be reached with nothing taken off: ${names(all)} ${all.length === 1 ? 'stands' : 'stand'} in the way.`
-  const weight = r.by.length > 0 ? 'stops' : 'worth-knowing'
-  return [{ topic: 'access', weight, items: [...new Set([r.item, ...r.by, ...r.stacked])], text }]
+  const items = [...new Set([r.item, ...r.by, ...r.stacked])]
+  return r.by.length > 0
+    ? [{ kind: 'out-of-reach', topic: 'access', weight: 'stops', items, text }]
+    : [{ kind: 'out-of-reach-by-stack', topic: 'access', weight: 'worth-knowing', items, text }]
 }
 
 /** Straight up, and 45° to eight sides. */
@@ -199,6 +201,7 @@ const sightFindings = (sight: readonly Sight[]): StaticsFinding[] =>
   sight
     .filter((s) => !s.seen)
     .map((s) => ({
+      kind: 'light-hidden',
       topic: 'access',
       weight: 'worth-knowing',
       items: [...new Set([s.item, ...s.by])],

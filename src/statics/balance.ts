@@ -81,19 +81,19 @@ function findingsOf(
   const { leastTipAngle, mostTrackShare } = problem
   if (tip < 0) {
     const text = `The robot does not stand on level ground: its centre of gravity can lie outside the tracks' contact.`
-    findings.push({ topic: 'tip', weight: 'stops', items, text })
+    findings.push({ kind: 'does-not-stand', topic: 'tip', weight: 'stops', items, text })
   } else if (leastTipAngle !== undefined && tip < leastTipAngle - 1e-9) {
     const text = `The robot tips on a slope of ${say(tip)}° at worst, and must stand on ${say(leastTipAngle)}°.`
-    findings.push({ topic: 'tip', weight: 'stops', items, text })
+    findings.push({ kind: 'tips-early', topic: 'tip', weight: 'stops', items, text })
   }
   const slides = loadings.find((l) => l.margin < 0)
   if (ground.slope > 0 && tip >= 0 && slides) {
     const text = `On the slope of ${say(ground.slope)}° the robot tips: the vertical through its centre of gravity meets the ground ${say(-slides.margin)} mm outside the tracks' contact.`
-    findings.push({ topic: 'tip', weight: 'worth-knowing', items, text })
+    findings.push({ kind: 'tips-on-slope', topic: 'tip', weight: 'worth-knowing', items, text })
   }
   if (mostTrackShare !== undefined && share.share > mostTrackShare + 1e-9) {
     const text = `The ${share.side} track carries ${say(share.share * 100)} % of the weight at worst, and may carry ${say(mostTrackShare * 100)} %.`
-    findings.push({ topic: 'track', weight: 'stops', items, text })
+    findings.push({ kind: 'track-overloaded', topic: 'track', weight: 'stops', items, text })
   }
   return findings
 }

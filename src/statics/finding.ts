@@ -1,4 +1,5 @@
 /** What statics has to say about a layout, in sentences. */
+import type { StaticsFindingKind } from './finding-kinds.ts'
 
 /** `stops`: the job cannot be done so; `worth-knowing`: it can, but somebody should know. */
 export type Weight = 'stops' | 'worth-knowing'
@@ -6,6 +7,7 @@ export type Weight = 'stops' | 'worth-knowing'
 export type Topic = 'tip' | 'track' | 'head' | 'view' | 'access' | 'service'
 
 export interface StaticsFinding {
+  readonly kind: StaticsFindingKind
   readonly topic: Topic
   readonly weight: Weight
   /** Ids of the items and decks concerned. */

@@ -129,16 +129,17 @@ function findingsOf(layout: Layout, body: Body, r: Omit<HeadReport, 'findings'>)
   for (const hit of solid) {
     const which = hit.kind === 'deck' ? `deck ${hit.id}` : hit.id
     const text = `${which} stands in the way of the ${names(hit.parts)} of ${r.item} at pan ${spans(hit.pan)}; ${free(r.freePanBare)}.`
-    findings.push({ topic: 'head', weight: 'stops', items: [r.item, hit.id], text })
+    findings.push({ kind: 'head-blocked', topic: 'head', weight: 'stops', items: [r.item, hit.id], text })
   }
   for (const hit of stacks) {
     const text = `What is stacked on ${hit.id} stands in the way of the ${names(hit.parts)} of ${r.item} at pan ${spans(hit.pan)}; ${free(r.freePan)}.`
-    findings.push({ topic: 'head', weight: 'worth-knowing', items: [r.item, hit.id], text })
+    const items = [r.item, hit.id]
+    findings.push({ kind: 'head-blocked-by-stack', topic: 'head', weight: 'worth-knowing', items, text })
   }
   const tilts = r.byTilt.filter((t) => t.free.length === 1 && whole(t.free[0]!, r.pan)).map((t) => t.tilt)
   if (r.hits.length > 0 && tilts.length > 0 && tilts.length < r.byTilt.length) {
     const text = `${r.item} has its whole pan range at tilts ${names(tilts.map((t) => `${say(t)}°`))}, of those tried.`
-    findings.push({ topic: 'head', weight: 'worth-knowing', items: [r.item], text })
+    findings.push({ kind: 'head-range', topic: 'head', weight: 'worth-knowing', items: [r.item], text })
   }
   const stated = sweepOf(layout.problem, body)
   const head = body.item.footprint.head!
@@ -153,7 +154,7 @@ function findingsOf(layout: Layout, body: Body, r: Omit<HeadReport, 'findings'>)
     ]
     if (beyond.length > 0) {
       const text = `What ${r.item} carries reaches ${names(beyond)} than the sweep that its footprint states, which is what the layout was made with.`
-      findings.push({ topic: 'head', weight: 'worth-knowing', items: [r.item], text })
+      findings.push({ kind: 'head-beyond-sweep', topic: 'head', weight: 'worth-knowing', items: [r.item], text })
     }
   }
   return findings

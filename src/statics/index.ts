@@ -2,6 +2,7 @@
 export { type AccessReport, accessReport, type Reach, type Sight, type Way } from './access.ts'
 export { type Balance, balanceOf, type LoadedBalance } from './balance.ts'
 export type { StaticsFinding } from './finding.ts'
+export { STATICS_FINDINGS, type StaticsFindingKind } from './finding-kinds.ts'
 export { freeTilts, type HeadHit, type HeadOptions, type HeadReport, headReports } from './head.ts'
 export type { Profile } from './head-sweep.ts'
 export type { Interval } from './plane.ts'

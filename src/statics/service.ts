@@ -54,6 +54,7 @@ export function serviceOrder(problem: Problem, placements: readonly Placement[])
   const knots = cycles.map((c) => c.map(plain))
   const findings = knots.map((c): StaticsFinding => {
     return {
+      kind: 'service-knot',
       topic: 'service',
       weight: 'stops',
       items: c,
@@ -75,6 +76,7 @@ const deep = (steps: readonly ServiceStep[]): StaticsFinding[] =>
   steps
     .filter((s) => s.kind === 'item' && s.all.length > MANY)
     .map((s) => ({
+      kind: 'service-deep',
       topic: 'service',
       weight: 'worth-knowing',
       items: [s.id, ...s.all],

@@ -116,7 +116,7 @@ function report(all: readonly Obstacle[], body: Body, view: View, lens: Lens, po
       const where = body.item.footprint.head ? ` at pan ${say(pose.pan)}°, tilt ${say(pose.tilt)}°` : ''
       const nearer = b.kind === 'deck' ? `; nearer to the edge it looks over, or higher, ${item} sees more` : ''
       const text = `${which} hides ${of} from ${item}${where}, ${say(b.share * 100)} % of its view${nearer}.`
-      return { topic: 'view', weight: 'worth-knowing', items: [item, b.id], text }
+      return { kind: 'view-hidden', topic: 'view', weight: 'worth-knowing', items: [item, b.id], text }
     })
   return { item, ...pose, width: view.width, height: view.height, blockers, clear, findings }
 }

@@ -119,6 +119,7 @@ describe('what must be in reach', () => {
     ])
     expect(under.findings.filter((f) => f.text.includes('reset'))).toEqual([
       {
+        kind: 'out-of-reach-by-stack',
         topic: 'access',
         weight: 'worth-knowing',
         items: ['brain'],
