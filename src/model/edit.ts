@@ -51,8 +51,11 @@ export function pageOf(project: Project): PageNotes {
   return { holds, placements }
 }
 
-/** The project with what the page wants to keep, in place of what it kept before. */
-export const withPage = (project: Project, page: PageNotes): Project => ({ ...project, [PAGE]: page }) as Project
+/** The project with what the page wants to keep, in place of what it kept before; what else stands under `page` stays. */
+export function withPage(project: Project, page: PageNotes): Project {
+  const before: unknown = (project as Record<string, unknown>)[PAGE]
+  return { ...project, [PAGE]: { ...(isRecord(before) ? before : {}), ...page } } as Project
+}
 
 /** A project with one empty deck of that size in mm, 4 mm thick and 60 mm over the ground. */
 export const emptyProject = (width: number, depth: number): Project => ({

@@ -2,9 +2,11 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Placement, Problem } from '../../solver/index.ts'
 import { built, type EditProblem, type FileProblem, moveHole, type Project } from '../model/index.ts'
+import { carriedOver } from './carry-over.ts'
 import { type Doc, type History, redo, type Sheet, step, undo, withSheet } from './document.ts'
 import { type Files, indexOfItem } from './files.ts'
 import { middle, nudged, placementOf, samePlace, snap, turned, withMoved } from './moves.ts'
+import { sharedDoc } from './share.ts'
 import { createSolves, type Known, type PoolLike } from './solves.ts'
 
 /** An item on its way, by pointer or by arrow keys: nothing of it is in the document yet. */
@@ -24,6 +26,8 @@ export interface Broken {
 
 export interface State {
   readonly history: History
+  /** Counts the documents that were begun or opened: another number is another document. */
+  readonly opened: number
   /** Index of the sheet on the stage. */
   readonly active: number
   readonly selected: string | undefined
@@ -100,6 +104,7 @@ const start = (doc: Doc): History => ({ past: [], doc, future: [] })
 export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deckwright {
   const store = createStore<State>(() => ({
     history: start(first),
+    opened: 0,
     active: 0,
     selected: undefined,
     hovered: undefined,
@@ -171,6 +176,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     solves.cancelAll()
     set({
       history: start(doc),
+      opened: get().opened + 1,
       active: 0,
       selected: undefined,
       hovered: undefined,
@@ -205,14 +211,23 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     // Read back as any file would be: whatever goes into the document is sound.
     const read = files.open(files.text({ ...doc, project }, kept), doc.file)
     if (read.kind === 'broken') return read.problems
-    const sheets = read.doc.sheets.map((sheet): Sheet => {
+    const next = sharedDoc(doc, read.doc)
+    const sheets = next.sheets.map((sheet): Sheet => {
       if (!sheet.placements) return sheet
       if (anew) return { ...sheet, anew: true }
       return sheet.variant === now?.variant ? { ...sheet, before: sheet.placements } : sheet
     })
-    commit({ ...read.doc, sheets })
-    // A variant less may have been the one on the stage.
-    if (!get().history.doc.sheets[get().active]) set({ active: 0 })
+    const carried = carriedOver(doc, { ...next, sheets }, now)
+    const known = new Map(get().known)
+    for (const [fresh, old] of carried.same) {
+      const heard = known.get(old)
+      if (heard) known.set(fresh, heard)
+    }
+    set({ known })
+    const wasActive = now && carried.doc.sheets.findIndex((s) => s.variant === now.variant)
+    commit(carried.doc)
+    // A variant more or less may stand before the one on the stage, or it is gone itself.
+    set({ active: wasActive !== undefined && wasActive >= 0 ? wasActive : Math.min(get().active, sheets.length - 1) })
     return []
   }
 
