@@ -39,11 +39,9 @@ export interface History {
   readonly future: readonly Doc[]
 }
 
-const LONGEST = 200
-
-/** One step forward: what was undone is forgotten. */
+/** One step forward: what was undone is forgotten. There is no last step: documents share what they have in common. */
 export const step = (history: History, doc: Doc): History => ({
-  past: [...history.past, history.doc].slice(-LONGEST),
+  past: [...history.past, history.doc],
   doc,
   future: [],
 })
