@@ -1,32 +1,32 @@
-/** The keys of one item, the same in the plan and in the list: arrows move, Shift and arrows turn, Space holds, Esc takes back. */
+/** The keys of one item, the same in the plan and in the list: by default arrows move, Shift and arrows turn, Space holds, Esc takes back. */
+import { type ItemDeed, itemDeed, type KeyLike, type KeyMap, keys as keyStore } from '../store/key-map.ts'
 import type { Actions, State } from '../store/store.ts'
 
-export interface KeyLike {
-  readonly key: string
-  readonly shiftKey: boolean
-  readonly ctrlKey: boolean
-  readonly metaKey: boolean
-  readonly altKey: boolean
+export interface PressLike extends KeyLike {
   readonly preventDefault: () => void
 }
 
 /** How long, in milliseconds, a carried item hangs after the last arrow before it is put down by itself. */
 const SETTLE = 900
 
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, 1],
-  ArrowDown: [0, -1],
+const STEPS: Readonly<Partial<Record<ItemDeed, readonly [number, number]>>> = {
+  left: [-1, 0],
+  right: [1, 0],
+  front: [0, 1],
+  back: [0, -1],
 }
 
 export interface ItemKeys {
-  readonly press: (id: string, event: KeyLike) => void
+  readonly press: (id: string, event: PressLike) => void
   /** Focus leaves the item. */
   readonly leave: () => void
 }
 
-export function createItemKeys(getState: () => State, actions: Actions): ItemKeys {
+export function createItemKeys(
+  getState: () => State,
+  actions: Actions,
+  map: () => KeyMap = () => keyStore().store.getState(),
+): ItemKeys {
   let timer: ReturnType<typeof setTimeout> | undefined
   const carried = (id: string): boolean => {
     const { carry, history, active } = getState()
@@ -36,36 +36,35 @@ export function createItemKeys(getState: () => State, actions: Actions): ItemKey
     clearTimeout(timer)
     if (getState().carry?.by === 'keys') actions.drop()
   }
-  const press = (id: string, event: KeyLike): void => {
-    if (event.ctrlKey || event.metaKey || event.altKey) return
-    const { history, active } = getState()
-    const sheet = history.doc.sheets[active]
-    const arrow = ARROWS[event.key]
-    if (arrow) {
-      event.preventDefault()
-      if (event.shiftKey) {
-        settle()
-        actions.turn(id, arrow[0] + arrow[1] > 0 ? -1 : 1)
-        return
-      }
+  const act = (id: string, deed: ItemDeed): void => {
+    const step = STEPS[deed]
+    if (step) {
       if (!carried(id)) actions.lift(id, 'keys')
-      actions.nudge(arrow[0], arrow[1])
+      actions.nudge(step[0], step[1])
       clearTimeout(timer)
       timer = setTimeout(settle, SETTLE)
-    } else if (event.key === ' ') {
-      event.preventDefault()
+    } else if (deed === 'turnLeft' || deed === 'turnRight') {
+      settle()
+      actions.turn(id, deed === 'turnLeft' ? 1 : -1)
+    } else if (deed === 'hold') {
+      const { history, active } = getState()
       if (carried(id)) settle()
-      else if (sheet?.holds.includes(id)) actions.free(id)
+      else if (history.doc.sheets[active]?.holds.includes(id)) actions.free(id)
       else actions.hold(id)
-    } else if (event.key === 'Enter') {
-      event.preventDefault()
+    } else if (deed === 'open') {
       settle()
       actions.select(id)
-    } else if (event.key === 'Escape') {
+    } else {
       clearTimeout(timer)
       if (getState().carry) actions.takeBack()
       else actions.select(undefined)
     }
+  }
+  const press = (id: string, event: PressLike): void => {
+    const deed = itemDeed(map(), event)
+    if (!deed) return
+    if (deed !== 'takeBack') event.preventDefault()
+    act(id, deed)
   }
   return { press, leave: settle }
 }

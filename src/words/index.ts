@@ -4,8 +4,9 @@
  */
 import { lengths } from './lengths.ts'
 import { page } from './page.ts'
+import { plan } from './plan.ts'
 
-const english = { lengths, page }
+const english = { lengths, page, plan }
 
 export type Words = typeof english
 

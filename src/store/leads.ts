@@ -1,0 +1,79 @@
+/** Leads as the plan draws them: their ways on the decks, and how much of each is to spare. Lengths are Um. */
+
+import { type Figures, type Placement, type Problem, toMm } from '../../solver/index.ts'
+import { routesOf } from '../electric/routes.ts'
+import { extraOf, limitOf, WIRING, type Wiring, wiringOf } from '../electric/routes-settings.ts'
+import type { Project } from '../model/index.ts'
+import { type WireRoute, wireRoutes } from './wires.ts'
+
+export interface Lead extends WireRoute {
+  /** Limit less cut length; undefined where nothing limits it. Negative: too short. */
+  readonly spare: number | undefined
+  /** `round`: as it has to be laid, round what is in its way; `straight`: as the rules measure it; `barred`: no way on the deck. */
+  readonly way: 'round' | 'straight' | 'barred'
+}
+
+/** Less than this to spare is tight, Um: common practice, no source. */
+export const TIGHT = 10_000
+
+export const isTight = (lead: Pick<Lead, 'spare'>): boolean => lead.spare !== undefined && lead.spare < TIGHT
+
+/** The wiring of a sheet; what stands for it where the project has no such variant (any more). */
+export function wiringFor(project: Project | undefined, variant: string): Wiring {
+  try {
+    return project ? wiringOf(project, variant) : WIRING
+  } catch {
+    return WIRING
+  }
+}
+
+const spareOf = (problem: Problem, wiring: Wiring, index: number, length: number): number | undefined => {
+  const wire = problem.wires[index]!
+  const limit = limitOf(problem.exits, wire)
+  return Number.isFinite(limit) ? limit - length - extraOf(wiring, wire) : undefined
+}
+
+/** At once, while something is on its way: straight from end to end. */
+export function straightLeads(
+  problem: Problem,
+  placements: readonly Placement[],
+  wiring: Wiring,
+  figures: Figures | undefined,
+): Lead[] {
+  const lengths = new Map(figures?.wires.map((w) => [w.wire, w.length]))
+  return wireRoutes(problem, placements).map((route): Lead => {
+    const length = lengths.get(route.wire)
+    return {
+      ...route,
+      way: 'straight',
+      spare: length === undefined ? undefined : spareOf(problem, wiring, route.wire, length),
+    }
+  })
+}
+
+/** Round what is in their way, once a layout stands. */
+export function routedLeads(
+  problem: Problem,
+  placements: readonly Placement[],
+  wiring: Wiring,
+  figures: Figures | undefined,
+): Lead[] {
+  const routed = new Map(routesOf(problem, placements, wiring).routes.map((r) => [r.wire, r]))
+  return straightLeads(problem, placements, wiring, figures).map((straight): Lead => {
+    const route = routed.get(straight.wire)
+    if (!route) return { ...straight, way: 'barred' }
+    const decks = [...new Set(route.spots.map((s) => s.deck))]
+    return {
+      wire: straight.wire,
+      way: 'round',
+      spare: spareOf(problem, wiring, straight.wire, route.length),
+      strokes: decks.map((deck) => ({
+        deck,
+        points: route.spots.filter((s) => s.deck === deck).map((s) => [s.x, s.y] as const),
+      })),
+    }
+  })
+}
+
+/** What is to spare, for a badge: whole millimetres, towards too little. */
+export const spareMm = (spare: number): number => Math.floor(toMm(spare as Parameters<typeof toMm>[0]))
