@@ -3,6 +3,7 @@
  * layout and all that the solver said; a new variant that asks what another one asks begins with that one's layout and answer.
  */
 import type { Problem } from '../../solver/index.ts'
+import { goalsOf } from '../model/edit-variants.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import type { Doc, Sheet } from './document.ts'
 
@@ -14,8 +15,11 @@ export function questionOf(project: Project, variant: string): string {
   asked.set(project, known)
   const old = known.get(variant)
   if (old !== undefined) return old
-  const { page: _, name: __, ...rest } = applyVariant(project, variant) as Project & { page?: unknown }
-  const text = JSON.stringify(rest)
+  const { page: _, name: __, objective: ___, ...rest } = applyVariant(project, variant) as Project & { page?: unknown }
+  // An empty list asks as little as one that is missing.
+  const says = ([, value]: [string, unknown]): boolean =>
+    typeof value !== 'object' || value === null || Object.keys(value).length > 0
+  const text = JSON.stringify([Object.fromEntries(Object.entries(rest).filter(says)), goalsOf(project)])
   known.set(variant, text)
   return text
 }
