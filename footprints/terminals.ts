@@ -17,6 +17,7 @@ export const carries = {
   ),
   program: z.optional(flag),
   conductors: z.optional(whole(1, 100)),
+  plug: z.optional(text),
 }
 
 type CarriesFile = { readonly [K in keyof Carries]?: Carries[K] | undefined } & { readonly name?: string | undefined }
@@ -30,5 +31,6 @@ export function carriesToSolver(f: CarriesFile): Carries & { readonly name?: str
     ...(f.volts === undefined ? {} : { volts: [f.volts[0], f.volts[1]] as const }),
     ...(f.program === undefined ? {} : { program: f.program }),
     ...(f.conductors === undefined ? {} : { conductors: f.conductors }),
+    ...(f.plug === undefined ? {} : { plug: f.plug }),
   }
 }

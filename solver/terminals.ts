@@ -31,6 +31,8 @@ export interface Carries {
   readonly program?: boolean
   /** How many conductors end here (a pair of screws: 2); default 2 for a motor pair that is no pin, else 1. */
   readonly conductors?: number
+  /** Terminals that name the same plug are its pins, side by side in their order (a servo's: signal, supply, return). */
+  readonly plug?: string
 }
 
 /** `item`, `exit`: indices. `any`: whichever pin of the item can do that. */

@@ -4,6 +4,7 @@ export { type LaterMove, type LeadLength, type LeadLengths, leadLengths, type Va
 export { inspectPins, type PinByPin } from './pins-inspect.ts'
 export { STATES, type State } from './power.ts'
 export { inspectPower, type PowerSeen, type StateFigures, type SupplyFigures } from './power-inspect.ts'
+export type { LaterLoad } from './power-later.ts'
 export { POWER, POWER_CAUTIONS, type PowerSettings, powerSettingsOf } from './power-settings.ts'
 export type { Blocked, Route, Routed } from './routes.ts'
 export { type Bundle, inspectRoutes, type RoutesSeen } from './routes-findings.ts'

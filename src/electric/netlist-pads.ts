@@ -11,6 +11,8 @@ export interface Pad extends Carries {
   readonly at: Point
   /** Index into the footprint's pins, where it is one. */
   readonly pin?: number
+  /** Its place among the footprint's terminals; 0 of a pin. */
+  readonly order: number
   /** How many conductors end here. */
   readonly conductors: number
 }
@@ -29,22 +31,23 @@ export function padsOf(f: Footprint): Pad[] {
     const said = { ...carried(pin), ...Object.assign({}, ...terminals.map(carried)) }
     const name = terminals.find((t) => t.name !== undefined)?.name ?? pin.name ?? pin.id
     const ids = [...new Set([pin.id, ...terminals.map((t) => t.id)])]
-    return { ...said, id: pin.id, ids, name, at: pin.at, pin: i, conductors: said.conductors ?? 1 }
+    return { ...said, id: pin.id, ids, name, at: pin.at, pin: i, order: 0, conductors: said.conductors ?? 1 }
   })
   const terminals = [...left].map((t): Pad => {
     const said = carried(t)
     const conductors = said.conductors ?? (t.kind === 'motor-pair' ? 2 : 1)
-    return { ...said, id: t.id, ids: [t.id], name: t.name ?? t.id, at: t.at, conductors }
+    return { ...said, id: t.id, ids: [t.id], name: t.name ?? t.id, at: t.at, order: f.terminals.indexOf(t), conductors }
   })
   return [...pins, ...terminals]
 }
 
-const carried = ({ kind, also, volts, program, conductors }: Carries): Carries => ({
+const carried = ({ kind, also, volts, program, conductors, plug }: Carries): Carries => ({
   ...(kind === undefined ? {} : { kind }),
   ...(also === undefined ? {} : { also }),
   ...(volts === undefined ? {} : { volts }),
   ...(program === undefined ? {} : { program }),
   ...(conductors === undefined ? {} : { conductors }),
+  ...(plug === undefined ? {} : { plug }),
 })
 
 /** Whether a pad can serve as this kind. */

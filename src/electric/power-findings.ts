@@ -1,6 +1,7 @@
 /** What is wrong or tight in power: currents, voltages, fuse and switch, heat and radio. */
 import { areaOf } from './gauge.ts'
 import { type LoadState, STATES, type SupplySeen } from './power.ts'
+import type { LaterLoad } from './power-later.ts'
 import type { Domain, Lead, Part, PowerModel } from './power-model.ts'
 import { reach } from './power-network.ts'
 import type { PowerSettings } from './power-settings.ts'
@@ -16,11 +17,12 @@ export function powerFindings(
   model: PowerModel,
   supplies: readonly SupplySeen[],
   settings: PowerSettings,
+  later: ReadonlyMap<SupplySeen, LaterLoad> = new Map(),
 ): WireFinding[] {
   return [
     ...supplies.flatMap((s) => leadFindings(model, s, settings)),
     ...supplies.flatMap((s) => loadFindings(model, s, settings)),
-    ...supplies.flatMap((s) => protection(model, s, settings)),
+    ...supplies.flatMap((s) => protection(model, s, settings, later.get(s))),
     ...unfed(model, supplies),
     ...(supplies.length === 0 ? [] : astray(model)),
     ...heat(model, settings),
@@ -128,7 +130,7 @@ function assumedReturns(supply: string, loads: readonly LoadState[]): WireFindin
 }
 
 /** A fuse near the pack and a master switch: everything is behind them, or is told (common practice, no source). */
-function protection(model: PowerModel, s: SupplySeen, settings: PowerSettings): WireFinding[] {
+function protection(model: PowerModel, s: SupplySeen, settings: PowerSettings, later?: LaterLoad): WireFinding[] {
   const { supply } = s.domain.source.power
   if (!supply || s.domain.leads.length === 0) return []
   const found: WireFinding[] = []
@@ -155,6 +157,10 @@ function protection(model: PowerModel, s: SupplySeen, settings: PowerSettings): 
     if (running.amps > fuse) {
       const text = `${amperes(running.amps)} are drawn from ${s.name}; its fuse of ${amperes(fuse)} would blow.`
       found.push({ kind: 'fuse-blows', topic: 'protection', weight: 'stops', items, text })
+    } else if (later && later.amps > fuse) {
+      const text = `With ${names(later.items)} there, ${amperes(later.amps)} will be drawn from ${s.name}; its fuse of ${amperes(fuse)} would blow.`
+      const both = [s.name, ...later.items]
+      found.push({ kind: 'fuse-blows-later', topic: 'protection', weight: 'worth-knowing', items: both, text })
     }
   }
   return found

@@ -4,6 +4,7 @@ import type { Placement, Problem } from '../../solver/index.ts'
 import type { Project } from '../model/index.ts'
 import { STATES, type State, suppliesOf } from './power.ts'
 import { powerFindings } from './power-findings.ts'
+import { type LaterLoad, laterLoads } from './power-later.ts'
 import { powerModel } from './power-model.ts'
 import { POWER_CAUTIONS, powerSettingsOf } from './power-settings.ts'
 import type { Routed } from './routes.ts'
@@ -17,6 +18,8 @@ export interface SupplyFigures {
   readonly volts: number
   readonly hours: { readonly idle?: number; readonly running?: number }
   readonly states: Readonly<Record<State, StateFigures>>
+  /** With the `later` items that say what they will draw. */
+  readonly later?: LaterLoad
 }
 
 export interface StateFigures {
@@ -51,11 +54,13 @@ export function inspectPower(
   const settings = powerSettingsOf(project, problem.variant)
   const model = powerModel(project, library, problem, placements, wiringOf(project, problem.variant), settings, routed)
   const supplies = suppliesOf(model)
+  const later = laterLoads(model, supplies)
   return {
     supplies: supplies.map((s) => ({
       supply: s.name,
       volts: s.domain.volts,
       hours: s.hours,
+      ...(later.has(s) ? { later: later.get(s)! } : {}),
       states: Object.fromEntries(
         STATES.map((state) => {
           const { amps, volts, loads, leads, regulators } = s.states[state]
@@ -76,7 +81,7 @@ export function inspectPower(
         }),
       ) as unknown as SupplyFigures['states'],
     })),
-    findings: powerFindings(model, supplies, settings),
+    findings: powerFindings(model, supplies, settings, later),
     cautions: supplies.length === 0 ? [] : POWER_CAUTIONS,
   }
 }

@@ -52,6 +52,8 @@ export interface Domain {
 export interface PowerModel {
   readonly layout: Layout
   readonly parts: readonly Part[]
+  /** `later` items that say what they will draw. */
+  readonly later: readonly Part[]
   readonly domains: readonly Domain[]
   readonly exits: readonly { readonly node: number; readonly id: string; readonly load: LoadFile }[]
   /** Leads whose `supply` is nothing here that gives power. */
@@ -75,12 +77,12 @@ export function powerModel(
   const layout = layoutOf(problem, placements)
   const own = new Map((asked.footprints ?? []).map((f) => [f.id, f]))
   const items = new Map(asked.items.map((i) => [i.id, i]))
-  const parts = layout.bodies.flatMap((body): Part[] => {
-    if (body.item.later) return []
+  const all = layout.bodies.map((body): Part => {
     const id = body.item.footprint.id
     const power = { ...(own.get(id) ?? library.get(id))?.power, ...items.get(body.item.base)?.power }
-    return [{ item: body.index, body, power }]
+    return { item: body.index, body, power }
   })
+  const parts = all.filter((p) => !p.body.item.later)
   const nodeOf = (end: End) => end.item ?? problem.items.length + (end.exit ?? 0)
   const isContact = (end: End) => {
     const f = end.item === undefined ? undefined : layout.bodyOf.get(end.item)?.item.footprint
@@ -128,6 +130,7 @@ export function powerModel(
   return {
     layout,
     parts,
+    later: all.filter((p) => p.body.item.later && p.power.load),
     domains: sources.map((d) => ({ ...d, leads: leads.filter((l) => feeds(d, l.supply)).map((l) => l.lead) })),
     exits,
     astray: leads

@@ -158,6 +158,10 @@ export function leadRows(layout: Layout, plan: StripPlan): LeadRow[] {
           (isAt(w.to, node.node) && others.some((n) => isAt(w.from, n)))),
     )
     if (wire) met.add(wire)
+    if (node.node.kind === 'pad' && node.node.pad.plug !== undefined) {
+      const note = `the plug ${node.node.pad.plug} goes onto a piece of header in these contacts`
+      return [{ ...rowOf(link.net, node.name, contactName(contact), 1, wire), fit: 'fits', note }]
+    }
     return [rowOf(wire?.id ?? link.net, node.name, contactName(contact), 1, wire)]
   })
   const others = problem.wires.flatMap((wire): LeadRow[] => {

@@ -35,6 +35,8 @@ export interface Preparation {
   readonly soldering: readonly SolderRow[]
   readonly jumpers: readonly JumperRow[]
   readonly leads: readonly LeadRow[]
+  /** Where leads come through the deck: each lead's strain is taken there, before it reaches a joint. */
+  readonly relief: readonly { readonly exit: string; readonly leads: readonly string[]; readonly note: string }[]
   readonly tools: readonly { readonly tool: string; readonly why: string }[]
   readonly cautions: readonly string[]
   readonly findings: readonly NetFinding[]
@@ -53,6 +55,8 @@ export function prepareList(problem: Problem, placements: readonly Placement[], 
   for (const row of soldering) for (const pins of row.pieces) cut.add(pins, row.item, 'part to plug in')
   // A lead that a contact does not hold gets pins side by side, one a conductor.
   for (const row of leads) if (needsPin(row)) cut.add(row.conductors, row.id, 'lead that a contact does not hold')
+  for (const { item, name, contacts } of plan.plugs)
+    cut.add(contacts.length, `${problem.items[item]!.id}, ${name}`, 'servo plug')
   for (const item of servoPlugs(problem, plan)) cut.add(3, item, 'servo plug')
   const findings = [...soldered.flatMap((s) => s.findings), ...leads.flatMap(leadFinding)]
   const threads = new Set(
@@ -65,10 +69,23 @@ export function prepareList(problem: Problem, placements: readonly Placement[], 
     soldering,
     jumpers,
     leads,
+    relief: reliefRows(problem),
     tools: tools(cut.rows(), leads, jumpers, [...threads].sort()),
     cautions: CAUTIONS,
     findings,
   }
+}
+
+/** A row for each exit that wires end at (common practice, no source). */
+function reliefRows(problem: Problem): Preparation['relief'] {
+  return problem.exits.flatMap((exit, i) => {
+    const leads = problem.wires
+      .filter((w) => [w.from, w.to].some((e) => e.kind === 'exit' && e.exit === i))
+      .map((w) => w.id)
+    const note =
+      'tie or clamp them to the deck beside the hole, so that a pull does not reach a joint; edge of the hole smooth'
+    return leads.length === 0 ? [] : [{ exit: exit.id, leads, note }]
+  })
 }
 
 class Cuts {
@@ -145,12 +162,18 @@ function samePlaces(a: Footprint, b: Footprint): boolean {
   return places(a) === places(b)
 }
 
-/** Servos beside the boards whose signal goes into one: three pins in a row for signal, supply and return. */
+/** Servos beside the boards whose signal goes into one, and whose footprint names no plug: three pins in a row for signal, supply and return. */
 function servoPlugs(problem: Problem, plan: StripPlan): string[] {
   const nets = new Set(plan.links.filter((l) => l.kind === 'lead').map((l) => l.net))
   const items = plan.nets.flatMap((net) =>
     net.nodes.flatMap((n) =>
-      n.kind === 'pad' && n.pad.kind === 'servo-signal' && n.pad.pin === undefined && nets.has(net.id) ? [n.item] : [],
+      n.kind === 'pad' &&
+      n.pad.kind === 'servo-signal' &&
+      n.pad.plug === undefined &&
+      n.pad.pin === undefined &&
+      nets.has(net.id)
+        ? [n.item]
+        : [],
     ),
   )
   return [...new Set(items)]

@@ -54,7 +54,35 @@ function findingsOf(problem: Problem, placements: readonly Placement[], wiring: 
     const kind = by.length === 0 ? 'no-pass' : 'lead-shut-in'
     return [{ kind, topic: 'route', weight: 'worth-knowing', items: [id, ...by], text }]
   })
-  return [...short, ...blocked, ...routed.routes.flatMap((r) => strain(problem, obstacles, r, wiring))]
+  return [
+    ...short,
+    ...blocked,
+    ...routed.routes.flatMap((r) => strain(problem, obstacles, r, wiring)),
+    ...beside(problem, routed.routes, wiring),
+  ]
+}
+
+/**
+ * Ends of leads beside a moving track, which draws in what is loose (common practice, no source): exits, whose leads hang under
+ * the plate as well, and any end where the track comes up to the plate. Between its ends a lead keeps clear (routes-obstacles.ts).
+ */
+function beside(problem: Problem, routes: readonly Route[], wiring: Wiring): WireFinding[] {
+  const told = new Set<string>()
+  return routes.flatMap((r) =>
+    [r.from, r.to].flatMap((end) =>
+      wiring.moving.flatMap(({ id, box, top }): WireFinding[] => {
+        if (end.exit === undefined && top <= problem.decks[end.deck]!.z) return []
+        const { x, y } = end.at
+        const gap = Math.hypot(Math.max(0, box.x - x, x - box.x - box.w), Math.max(0, box.y - y, y - box.y - box.h))
+        const name = end.exit === undefined ? problem.items[end.item!]!.id : problem.exits[end.exit]!.id
+        if (gap >= wiring.tracks || told.has(`${name} ${id}`)) return []
+        told.add(`${name} ${id}`)
+        const lead = problem.wires[r.wire]!.id
+        const text = `The lead ${lead} is ${sayMm(gap)} from the moving track ${id} at ${name}; keep ${sayMm(wiring.tracks)}, and tie it down on both sides of the plate.`
+        return [{ kind: 'exit-by-track', topic: 'strain', weight: 'worth-knowing', items: [lead, name], text }]
+      }),
+    ),
+  )
 }
 
 /**

@@ -99,15 +99,14 @@ export function shortestWay(
   const before = new Int32Array(nodes * 3).fill(-1)
   const done = new Uint8Array(nodes * 3)
   const heap = new Heap()
-  const guess = (deck: number, x: number, y: number) =>
-    links.length > 0 || deck !== to.deck ? 0 : Math.abs(x - to.x) + Math.abs(y - to.y)
+  const guess = guesser(boxes.length, to, links)
   const reach = (state: number, value: number, came: number, rest: number) => {
-    if (value >= cost[state]!) return
+    if (value >= cost[state]! || rest === Number.POSITIVE_INFINITY) return
     cost[state] = value
     before[state] = came
-    heap.push(value + rest, state)
+    heap.push(value + rest, rest, state)
   }
-  reach(start * 3 + 2, 0, -1, guess(from.deck, from.x, from.y))
+  reach(start * 3 + 2, 0, -1, guess(2, from.deck, from.x, from.y))
   for (let state = heap.pop(); state !== undefined; state = heap.pop()) {
     if (done[state]) continue
     done[state] = 1
@@ -122,16 +121,57 @@ export function shortestWay(
     const j = Math.floor((node - g.base) / width)
     const here = node - g.base
     const step = (next: number, along: 0 | 1, length: number, x: number, y: number) =>
-      reach(next * 3 + along, value + length + (dir !== 2 && dir !== along ? BEND : 0), state, guess(deck, x, y))
+      reach(next * 3 + along, value + length + (dir !== 2 && dir !== along ? BEND : 0), state, guess(along, deck, x, y))
     const x = g.xs[i]!
     const y = g.ys[j]!
     if (i + 1 < width && !g.right[here]) step(node + 1, 0, g.xs[i + 1]! - x, g.xs[i + 1]!, y)
     if (i > 0 && !g.right[here - 1]) step(node - 1, 0, x - g.xs[i - 1]!, g.xs[i - 1]!, y)
     if (j + 1 < g.ys.length && !g.up[here]) step(node + width, 1, g.ys[j + 1]! - y, x, g.ys[j + 1]!)
     if (j > 0 && !g.up[here - width]) step(node - width, 1, y - g.ys[j - 1]!, x, g.ys[j - 1]!)
-    for (const next of across.get(node) ?? []) reach(next * 3 + 2, value, state, 0)
+    for (const next of across.get(node) ?? []) reach(next * 3 + 2, value, state, guess(2, deckOf(next), x, y))
   }
   return undefined
+}
+
+/**
+ * The least that is left to go from a place that was entered in a direction: as if nothing stood in the way, over the passes, and
+ * the bend that must come. Never too much, so that A* still ends with a shortest way of fewest bends.
+ */
+function guesser(
+  decks: number,
+  to: Spot,
+  links: readonly Link[],
+): (dir: number, deck: number, x: number, y: number) => number {
+  if (links.length === 0) {
+    return (dir, _, x, y) => {
+      const [dx, dy] = [Math.abs(x - to.x), Math.abs(y - to.y)]
+      const bends = (dir === 1 || dy > 0) && (dir === 0 || dx > 0) && dx + dy > 0
+      return dx + dy + (bends ? BEND : 0)
+    }
+  }
+  // Links hold for both of their decks; relaxed until nothing gets shorter (Bellman 1958; Ford 1956).
+  const left = links.map((l) =>
+    l.decks.includes(to.deck) ? Math.abs(l.x - to.x) + Math.abs(l.y - to.y) : Number.POSITIVE_INFINITY,
+  )
+  for (let again = true; again; ) {
+    again = false
+    links.forEach((l, i) => {
+      links.forEach((m, k) => {
+        const over = left[k]! + Math.abs(l.x - m.x) + Math.abs(l.y - m.y)
+        if (over >= left[i]! || !(m.decks.includes(l.decks[0]) || m.decks.includes(l.decks[1]))) return
+        left[i] = over
+        again = true
+      })
+    })
+  }
+  const on = Array.from({ length: decks }, (_, d) =>
+    links.flatMap((l, i) => (l.decks.includes(d) ? [{ x: l.x, y: l.y, left: left[i]! }] : [])),
+  )
+  return (_, deck, x, y) => {
+    let least = deck === to.deck ? Math.abs(x - to.x) + Math.abs(y - to.y) : Number.POSITIVE_INFINITY
+    for (const l of on[deck]!) least = Math.min(least, Math.abs(x - l.x) + Math.abs(y - l.y) + l.left)
+    return least
+  }
 }
 
 function wayTo(state: number, before: Int32Array, grids: readonly Grid[], deckOf: (node: number) => number): Way {
@@ -160,14 +200,19 @@ function wayTo(state: number, before: Int32Array, grids: readonly Grid[], deckOf
   return { length, spots }
 }
 
-/** A binary heap of states; equal keys leave in the order of the states, so that a way is always the same. */
+/**
+ * A binary heap of states. Of equal keys what is nearest to the goal leaves first, which saves looking at all ways that are as
+ * short; then in the order of the states, so that a way is always the same.
+ */
 class Heap {
   private readonly keys: number[] = []
+  private readonly rests: number[] = []
   private readonly states: number[] = []
 
-  push(key: number, state: number): void {
+  push(key: number, rest: number, state: number): void {
     let i = this.keys.length
     this.keys.push(key)
+    this.rests.push(rest)
     this.states.push(state)
     while (i > 0) {
       const p = (i - 1) >> 1
@@ -181,9 +226,11 @@ class Heap {
     const top = this.states[0]
     if (top === undefined) return undefined
     const key = this.keys.pop()!
+    const rest = this.rests.pop()!
     const state = this.states.pop()!
     if (this.keys.length > 0) {
       this.keys[0] = key
+      this.rests[0] = rest
       this.states[0] = state
       for (let i = 0; ; ) {
         const l = 2 * i + 1
@@ -198,16 +245,19 @@ class Heap {
   }
 
   private less(a: number, b: number): boolean {
-    const d = this.keys[a]! - this.keys[b]!
+    const d = this.keys[a]! - this.keys[b]! || this.rests[a]! - this.rests[b]!
     return d < 0 || (d === 0 && this.states[a]! < this.states[b]!)
   }
 
   private swap(a: number, b: number): void {
     const k = this.keys[a]!
+    const r = this.rests[a]!
     const s = this.states[a]!
     this.keys[a] = this.keys[b]!
+    this.rests[a] = this.rests[b]!
     this.states[a] = this.states[b]!
     this.keys[b] = k
+    this.rests[b] = r
     this.states[b] = s
   }
 }

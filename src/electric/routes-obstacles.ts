@@ -1,7 +1,8 @@
 /**
  * What is in a lead's way on the decks. A lead lies on its deck: it goes round bodies, keep-out zones at deck height and
  * openings, and stays on the plate. It may pass under a body that stands high enough, between its stand-offs; over a
- * breadboard or any part it ends on; and over exits and passes, which are other leads' holes.
+ * breadboard or any part it ends on; and over exits and passes, which are other leads' holes. Moving tracks that come up to the
+ * plate are passed with their own clearance.
  */
 import { type Body, holesOn, type Layout, outlineOf, type Shape } from '../../solver/index.ts'
 import type { Box } from './routes-graph.ts'
@@ -34,6 +35,10 @@ export function obstaclesOf(layout: Layout, wiring: Wiring): Obstacle[] {
     }),
     ...layout.problem.decks.flatMap((deck, d): Narrow[] => [
       ...deck.openings.map((o) => ({ deck: d, name: o.id, boxes: boxesOf(o.shape), clearance: 0 })),
+      // a track that is lower than the plate runs under it, and does not touch what lies on it
+      ...wiring.moving
+        .filter((t) => t.top > deck.z)
+        .map((t) => ({ deck: d, name: t.id, boxes: [boxOf(t.box)], clearance: wiring.tracks })),
       ...beyond(deck.outline).map((boxes) => ({ deck: d, name: deck.id, boxes, clearance: 0 })),
     ]),
   ]

@@ -1,5 +1,5 @@
 /** How leads are laid: the project's settings (`settings.wiring`, a wire's `ends`) with what stands for those it leaves out. */
-import { mm, type Um, um, type Wire } from '../../solver/index.ts'
+import { mm, type Rect, type Um, um, type Wire } from '../../solver/index.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 
 export type EndKind = 'solder' | 'plug' | 'contact'
@@ -16,13 +16,18 @@ export interface Wiring {
   /** Straight piece that a lead needs beyond an exit, so that it does not bend where it is held. */
   readonly straight: Um
   readonly bundle: Um
+  /** Gap between a lead and a moving track. */
+  readonly tracks: Um
+  /** Moving tracks: in plan, and the height of their top over the ground. */
+  readonly moving: readonly { readonly id: string; readonly box: Rect; readonly top: Um }[]
   /** By wire id: how the ends are fixed, from and to. */
   readonly ends: ReadonlyMap<string, readonly [EndKind, EndKind]>
 }
 
 /**
  * Common practice, no source: 1 mm of room beside a lead, 4 mm under a board (stand-offs of 5 mm pass, those of 3 mm do not),
- * 5 mm straight after an exit. Allowances are 0 until asked for: the rules of a legal layout know of none.
+ * 5 mm straight after an exit, 10 mm
+ * to a moving track. Allowances are 0 until asked for: the rules of a legal layout know of none.
  */
 export const WIRING: Wiring = {
   clearance: mm(1),
@@ -31,6 +36,8 @@ export const WIRING: Wiring = {
   service: mm(0),
   straight: mm(5),
   bundle: mm(3),
+  tracks: mm(10),
+  moving: [],
   ends: new Map(),
 }
 
@@ -50,6 +57,12 @@ export function wiringOf(project: Project, variant: string): Wiring {
     service: or(w.service, WIRING.service),
     straight: or(w.straight, WIRING.straight),
     bundle: or(w.bundle, WIRING.bundle),
+    tracks: or(w.tracks, WIRING.tracks),
+    moving: (asked.chassis?.tracks ?? []).map(({ id, box: [x, y, w, h], top }) => ({
+      id,
+      box: { x: mm(x), y: mm(y), w: mm(w), h: mm(h) },
+      top: mm(top),
+    })),
     ends: new Map((asked.wires ?? []).flatMap((wire) => (wire.ends === undefined ? [] : [[wire.id, wire.ends]]))),
   }
 }

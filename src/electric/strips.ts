@@ -7,6 +7,7 @@ import { layoutOf, type Placement, type Problem, type Um, um } from '../../solve
 import { distance, type Net, type NetFinding, type Netlist, type NetNode, nodeName, padKey } from './netlist.ts'
 import { POWER } from './pins-kinds.ts'
 import { type Boards, boardsOf, type Contact, type Strip } from './strips-boards.ts'
+import { plugsOf, seatOfPlug } from './strips-plugs.ts'
 import { throughSwitches } from './strips-switch.ts'
 
 type Layout = ReturnType<typeof layoutOf>
@@ -37,6 +38,8 @@ export interface StripPlan {
   readonly links: readonly Link[]
   /** Strips on which pins of two parts or more meet, so that no jumper is needed. */
   readonly shared: readonly { readonly net: string; readonly pins: readonly string[] }[]
+  /** Plugs of several pins that go into a board on a piece of header, with their contacts in the order of their pins. */
+  readonly plugs: readonly { readonly item: number; readonly name: string; readonly contacts: readonly Contact[] }[]
   readonly findings: readonly NetFinding[]
   readonly boards: Boards
 }
@@ -59,6 +62,8 @@ class Plan {
   private readonly nets: readonly Net[]
   private readonly findings: NetFinding[]
   private readonly uses = new Map<string, number>()
+  private readonly plugs: { item: number; name: string; contacts: Contact[] }[] = []
+  private readonly plugged = new Map<string, Contact>()
 
   constructor(
     private readonly layout: Layout,
@@ -86,8 +91,9 @@ class Plan {
 
   make(): StripPlan {
     const { nets } = this
+    this.shorts(new Map(nets.map((n) => [n, this.seatedStrips(n)])))
+    this.seatPlugs()
     const seated = new Map(nets.map((n) => [n, this.seatedStrips(n)]))
-    this.shorts(seated)
     const shared = nets.flatMap((net) => this.sharedBy(net, seated.get(net)!))
     const parts = new Map(nets.map((net) => [net, this.partsOf(net, seated.get(net)!)]))
     // Those that need most come first, so that the rails are theirs.
@@ -96,7 +102,8 @@ class Plan {
     for (const net of order) this.join(net, parts.get(net)!)
     const at = new Map(nets.map((n, i) => [n.id, i]))
     this.links.sort((a, b) => at.get(a.net)! - at.get(b.net)!)
-    return { nets, links: this.links, shared, findings: this.findings, boards: this.boards }
+    const { links, plugs, findings, boards } = this
+    return { nets, links, shared, plugs, findings, boards }
   }
 
   private readonly id = (item: number): string => this.layout.problem.items[item]!.id
@@ -104,7 +111,35 @@ class Plan {
   private contactOf(n: NetNode): Contact | undefined {
     if (n.kind === 'exit') return undefined
     const seat = n.pad.pin === undefined ? undefined : this.boards.seatOf.get(`${n.item} ${n.pad.pin}`)
-    return seat?.contact ?? this.boards.contactAt(n.item, n.pad.at)
+    return seat?.contact ?? this.plugged.get(padKey(n.item, n.pad)) ?? this.boards.contactAt(n.item, n.pad.at)
+  }
+
+  /** Plugs come before jumpers, for they need strips side by side. */
+  private seatPlugs(): void {
+    if (this.boards.strips.length === 0) return
+    const pitch = (board: number) => this.layout.problem.items[board]!.footprint.breadboard!.pitch
+    const isFree = (s: Strip) => !this.owner.has(s)
+    for (const plug of plugsOf(this.nets)) {
+      const far = (node: NetNode, c: Contact) => distance(this.layout, node, this.spot(c).end.node)
+      const contacts = seatOfPlug(this.boards, pitch, isFree, plug, far)
+      if (!contacts) {
+        const text = `The plug ${plug.name} of ${this.id(plug.item)} has ${plug.pins.length} pins side by side, and no board has so many free strips beside one another: take its pins apart, or make room.`
+        const items = [this.id(plug.item), ...plug.pins.map((p) => p.net)]
+        this.findings.push({ kind: 'plug-apart', topic: 'plug', weight: 'worth-knowing', items, text })
+        continue
+      }
+      plug.pins.forEach(({ net, node }, i) => {
+        const contact = contacts[i]!
+        this.owner.set(contact.strip, net)
+        this.lines.set(contact.strip.line, net)
+        this.plugged.set(padKey(plug.item, node.pad), contact)
+        const from = { of: this.id(plug.item), name: nodeName(this.layout.problem, node), node }
+        const spot = this.spot(contact)
+        this.links.push({ net, kind: 'lead', from, to: spot.end, length: um(far(node, contact)) })
+        contact.strip.free.delete(contact)
+      })
+      this.plugs.push({ item: plug.item, name: plug.name, contacts })
+    }
   }
 
   private seatedStrips(net: Net): Map<Strip, NetNode[]> {
@@ -194,12 +229,14 @@ class Plan {
   }
 
   private spots(strip: Strip): Spot[] {
-    return [...strip.free].map((c): Spot => {
-      const pad = { id: c.name, ids: [c.name], name: c.name, at: c.own, conductors: 1 }
-      const deck = this.layout.bodyOf.get(c.board)!.deck
-      const node: NetNode = { kind: 'pad', item: c.board, pad, deck, at: c.at }
-      return { end: { of: this.id(c.board), name: c.name, contact: c, node }, room: 1 }
-    })
+    return [...strip.free].map((c) => this.spot(c))
+  }
+
+  private spot(c: Contact): Spot {
+    const pad = { id: c.name, ids: [c.name], name: c.name, at: c.own, order: 0, conductors: 1 }
+    const deck = this.layout.bodyOf.get(c.board)!.deck
+    const node: NetNode = { kind: 'pad', item: c.board, pad, deck, at: c.at }
+    return { end: { of: this.id(c.board), name: c.name, contact: c, node }, room: 1 }
   }
 
   /** A rail for a supply or return of three parts or more, and one on each board more on which two of its strips are. */

@@ -30,7 +30,7 @@ import { footprintSchema } from '../../footprints/schema.ts'
 import { terminalKind } from '../../footprints/terminals.ts'
 import type { ObjectiveName, Side, ZoneKind } from '../../solver/problem.ts'
 import { net } from './net-fields.ts'
-import { powerSettings, wireFields, wiringSettings } from './wiring-fields.ts'
+import { powerSettings, track, wireFields, wiringSettings } from './wiring-fields.ts'
 
 export const SIDES = ['front', 'back', 'left', 'right'] as const satisfies readonly Side[]
 const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const satisfies readonly ZoneKind[]
@@ -73,6 +73,8 @@ const chassis = object({
   contact: contour.check(z.refine((c) => c.every((p) => p.length === 2), { error: 'corners [x, y] without a bulge' })),
   mass: grams,
   centre: z.tuple([coordinate, coordinate, coordinate], { error: 'a point [x, y, z] in mm' }),
+  // ours, optional: what leads keep clear of
+  tracks: z.optional(listById(track)),
 })
 
 const exit = object({

@@ -1,6 +1,6 @@
 /** What a project says about laying its wires and about power (ours, optional). Defaults are in src/electric. */
 import * as z from 'zod/mini'
-import { choice, flag, length, object, range } from '../../footprints/fields.ts'
+import { box, choice, coordinate, flag, id, length, object, range } from '../../footprints/fields.ts'
 
 export const wiringSettings = object({
   // between a lead and a body or keep-out zone beside it
@@ -15,9 +15,14 @@ export const wiringSettings = object({
   service: z.optional(length),
   // straight piece that a lead needs after an exit
   straight: z.optional(length),
+  // between a lead and a moving track (`chassis.tracks`)
+  tracks: z.optional(length),
   // leads that run side by side no farther apart than this are a bundle
   bundle: z.optional(length),
 })
+
+/** A moving track of the chassis: where it runs in plan, and how high over the ground its top is. For leads only. */
+export const track = object({ id, box, top: coordinate })
 
 export const powerSettings = object({
   // gap between a radio and what makes noise

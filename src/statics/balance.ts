@@ -1,6 +1,6 @@
 /** Balance of a layout as plain data (point 5 of the work): centre of gravity, tip-over and track load in every loading. */
 import type { Placement, Problem } from '../../solver/index.ts'
-import { type StaticsFinding, say } from './finding.ts'
+import { names, type StaticsFinding, say } from './finding.ts'
 import { DIRECTIONS, type Direction, type HullEdge, margin, onSlope, standsOn, tipTowards, worstTip } from './tip.ts'
 import { type Ground, LEVEL, type TrackLoad, trackLoad } from './tracks.ts'
 import { centreOfGravity, type Gravity, LOADINGS, type Loading, type Weight, weightsOf } from './weights.ts'
@@ -64,6 +64,18 @@ function loaded(
   }
 }
 
+/** Only a `later` item's mass is a range; elsewhere these fields change nothing, which is seldom what was meant. */
+function laterUnused(problem: Problem): StaticsFinding[] {
+  const told = new Set<string>()
+  return problem.items.flatMap((i): StaticsFinding[] => {
+    const fields = (['laterMass', 'laterReach'] as const).filter((f) => i[f] !== undefined)
+    if (i.later || fields.length === 0 || told.has(i.base)) return []
+    told.add(i.base)
+    const text = `${i.base} says ${names(fields)} and is not a later item: ${fields.length === 1 ? 'it counts' : 'they count'} for nothing. Give it "later": true, or take ${fields.length === 1 ? 'it' : 'them'} out.`
+    return [{ kind: 'later-unused', topic: 'later', weight: 'worth-knowing', items: [i.id], text }]
+  })
+}
+
 function findingsOf(
   problem: Problem,
   weights: readonly Weight[],
@@ -77,7 +89,7 @@ function findingsOf(
     0,
     3,
   )
-  const findings: StaticsFinding[] = []
+  const findings = laterUnused(problem)
   const { leastTipAngle, mostTrackShare } = problem
   if (tip < 0) {
     const text = `The robot does not stand on level ground: its centre of gravity can lie outside the tracks' contact.`

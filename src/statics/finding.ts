@@ -4,7 +4,7 @@ import type { StaticsFindingKind } from './finding-kinds.ts'
 /** `stops`: the job cannot be done so; `worth-knowing`: it can, but somebody should know. */
 export type Weight = 'stops' | 'worth-knowing'
 
-export type Topic = 'tip' | 'track' | 'head' | 'view' | 'access' | 'service'
+export type Topic = 'tip' | 'track' | 'head' | 'view' | 'access' | 'service' | 'later'
 
 export interface StaticsFinding {
   readonly kind: StaticsFindingKind
