@@ -2,6 +2,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Placement, Problem } from '../../solver/index.ts'
 import { built, type EditProblem, type FileProblem, moveHole, type Project } from '../model/index.ts'
+import { type Along, withNames } from './along.ts'
 import { carriedOver } from './carry-over.ts'
 import { type Doc, type History, redo, type Sheet, step, undo, withSheet } from './document.ts'
 import { type Files, indexOfItem } from './files.ts'
@@ -72,9 +73,9 @@ export interface Actions {
   readonly stop: () => void
   /**
    * Another project in place of this one, as one step; problems: nothing was changed. What is held and shown stays; with
-   * `anew` only what is held stays where it is, and the best layout is asked for again.
+   * `anew` only what is held stays where it is, and the best layout is asked for again. `along`: what it means for the layout.
    */
-  readonly change: (project: Project, anew?: 'anew') => readonly EditProblem[]
+  readonly change: (project: Project, anew?: 'anew', along?: Along) => readonly EditProblem[]
   /** What the layout on show asks for becomes holes and openings of the decks. */
   readonly build: () => readonly EditProblem[]
   /** A hole of a deck where it was really drilled, mm. */
@@ -202,17 +203,21 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
   }
 
   /** What is on show stays on show, so that a plate that was made does not change under its layout. */
-  const change = (project: Project, anew?: 'anew'): readonly EditProblem[] => {
+  const change = (project: Project, anew?: 'anew', along?: Along): readonly EditProblem[] => {
     drop()
     const { doc } = get().history
     const now = sheetNow()
     const kept = (sheet: Sheet): readonly Placement[] =>
       anew && sheet.holds.length === 0 ? [] : sheet === now ? shown(get(), sheet) : (sheet.placements ?? [])
     // Read back as any file would be: whatever goes into the document is sound.
-    const read = files.open(files.text({ ...doc, project }, kept), doc.file)
+    const named = withNames(doc.sheets, along?.renamed)
+    const layouts = (sheet: Sheet): readonly Placement[] => kept(doc.sheets[named.indexOf(sheet)] ?? sheet)
+    const read = files.open(files.text({ ...doc, project, sheets: named }, layouts), doc.file)
     if (read.kind === 'broken') return read.problems
     const next = sharedDoc(doc, read.doc)
     const sheets = next.sheets.map((sheet): Sheet => {
+      const put = sheet.variant === now?.variant && along?.put?.(sheet.problem, sheet.placements ?? [])
+      if (put) return { ...sheet, placements: [...(sheet.placements ?? []), put], before: sheet.placements ?? [] }
       if (!sheet.placements) return sheet
       if (anew) return { ...sheet, anew: true }
       return sheet.variant === now?.variant ? { ...sheet, before: sheet.placements } : sheet

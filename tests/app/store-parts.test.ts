@@ -1,0 +1,90 @@
+import { describe, expect, it } from 'vitest'
+import { um } from '../../solver/index.ts'
+import { addPart, bodiesOf, removeItem, renameItem, setItem } from '../../src/model/edit-items.ts'
+import { roomNear } from '../../src/store/room-near.ts'
+import { shown } from '../../src/store/store.ts'
+import { legal, reply, solvedSample } from './store-sample.ts'
+
+type Sample = Awaited<ReturnType<typeof solvedSample>>
+const now = ({ store }: Sample) => store.getState()
+const sheetOf = (s: Sample) => now(s).history.doc.sheets[now(s).active]!
+const where = (s: Sample): Record<string, string> =>
+  Object.fromEntries(
+    shown(now(s), sheetOf(s)).map((p) => [sheetOf(s).problem.items[p.item]!.id, `${p.at.x} ${p.at.y} ${p.turn}`]),
+  )
+
+describe('adding a part where the pointer is', () => {
+  it('puts it into the nearest room, moves nothing else, holds nothing, and is one step', async () => {
+    const s = await solvedSample()
+    const before = where(s)
+    const { project, id } = addPart(now(s).history.doc.project, 'brick')
+    const wish = { x: um(50_000), y: um(30_000) }
+    const problems = s.actions.change(project, undefined, {
+      put: (problem, placements) =>
+        roomNear(
+          problem,
+          placements,
+          problem.items.findIndex((i) => i.id === id),
+          0,
+          wish,
+        ),
+    })
+    expect(problems).toEqual([])
+    const there = where(s)
+    expect(there[id]).toBeDefined()
+    expect(legal(sheetOf(s).problem, shown(now(s), sheetOf(s)))).toBe(true)
+    await reply(s.asked.findLast((a) => a.urgent)!)
+    expect(where(s)).toEqual({ ...before, [id]: there[id]! })
+    expect(sheetOf(s).holds).toEqual([])
+    expect(now(s).history.past).toHaveLength(1)
+    s.actions.undo()
+    expect(where(s)).toEqual(before)
+  })
+
+  it('finds the nearest of all rooms on a plain deck', async () => {
+    const s = await solvedSample()
+    const { problem } = sheetOf(s)
+    const lone = roomNear(problem, [], 0, 0, { x: um(40_000), y: um(30_000) })!
+    expect(lone.at).toEqual({ x: 30_000, y: 25_000 })
+    // over the edge: the nearest room inside
+    const edge = roomNear(problem, [], 0, 0, { x: um(-5_000), y: um(30_000) })!
+    expect(edge.at.x).toBeGreaterThanOrEqual(0)
+    expect(edge.at.x).toBeLessThan(5_000)
+    expect(roomNear(problem, [], 0, 0, { x: um(400_000), y: um(0) })).toBeUndefined()
+    expect(roomNear(problem, [], 0, 7, { x: um(0), y: um(0) })).toBeUndefined()
+  })
+})
+
+describe('another name and another count', () => {
+  it('leaves everything where it stands and held', async () => {
+    const s = await solvedSample()
+    s.actions.hold('one')
+    const before = where(s)
+    const { project } = now(s).history.doc
+    s.actions.change(renameItem(project, 'one', 'first'), undefined, { renamed: new Map([['one', 'first']]) })
+    expect(where(s)).toEqual({
+      ...Object.fromEntries(Object.entries(before).filter(([k]) => k !== 'one')),
+      first: before.one,
+    })
+    expect(sheetOf(s).holds).toEqual(['first'])
+    const more = setItem(now(s).history.doc.project, 'whole', 'first', { count: 2 })
+    const [first] = bodiesOf('first', 2)
+    s.actions.change(more, undefined, { renamed: new Map([['first', first!]]) })
+    expect(where(s)['first#1']).toBe(before.one)
+    expect(sheetOf(s).holds).toEqual(['first#1'])
+    s.actions.undo()
+    s.actions.undo()
+    expect(where(s)).toEqual(before)
+    expect(sheetOf(s).holds).toEqual(['one'])
+  })
+
+  it('removes an item with its wires in one step', async () => {
+    const s = await solvedSample()
+    const { project } = now(s).history.doc
+    expect(s.actions.change(removeItem(project, 'one').project)).toEqual([])
+    expect(sheetOf(s).problem.wires).toEqual([])
+    expect(Object.keys(where(s))).not.toContain('one')
+    s.actions.undo()
+    expect(now(s).history.doc.project).toBe(project)
+  })
+})
