@@ -1,0 +1,111 @@
+/** The shelf in the browser's IndexedDB: heads and texts apart, so that a list of works does not read them all. */
+import { type Kept, Refused, refusalOf, type Shelf, type Work } from './keep-shelf.ts'
+
+const BASE = 'deckwright'
+const HEADS = 'works'
+const TEXTS = 'texts'
+
+interface TextRow {
+  readonly id: string
+  readonly text: string
+  readonly active: number
+}
+
+const answer = <T>(request: IDBRequest<T>): Promise<T> =>
+  new Promise((settle, fail) => {
+    request.onsuccess = () => settle(request.result)
+    request.onerror = () => fail(request.error ?? new Error('the storage gave no reason'))
+  })
+
+const over = (transaction: IDBTransaction): Promise<void> =>
+  new Promise((settle, fail) => {
+    transaction.oncomplete = () => settle()
+    transaction.onabort = () => fail(transaction.error ?? new Error('the storage gave no reason'))
+    // An error that nobody handles aborts, and is told there.
+  })
+
+function opened(factory: IDBFactory | undefined): Promise<IDBDatabase> {
+  return new Promise((settle, fail) => {
+    if (!factory) throw new Refused('closed', 'this browser has no IndexedDB')
+    const request = factory.open(BASE, 1)
+    request.onupgradeneeded = () => {
+      request.result.createObjectStore(HEADS, { keyPath: 'id' })
+      request.result.createObjectStore(TEXTS, { keyPath: 'id' })
+    }
+    request.onsuccess = () => {
+      // A later version of the page in another tab must not wait for this one for ever.
+      request.result.onversionchange = () => request.result.close()
+      settle(request.result)
+    }
+    // Whatever the reason is: without a database nothing is kept.
+    request.onerror = () => fail(new Refused('closed', request.error?.message ?? 'it could not be opened'))
+    request.onblocked = () => fail(new Refused('closed', 'another tab keeps an older form of it open'))
+  })
+}
+
+/** Opens the database at the first use, and again after a failure. */
+export function indexedShelf(factory: IDBFactory | undefined): Shelf {
+  let base: Promise<IDBDatabase> | undefined
+  const open = (): Promise<IDBDatabase> => {
+    base ??= opened(factory).then((ready) => {
+      ready.onclose = () => {
+        base = undefined
+      }
+      return ready
+    })
+    return base
+  }
+
+  const within = async <T>(mode: IDBTransactionMode, work: (t: IDBTransaction) => Promise<T>): Promise<T> => {
+    try {
+      const transaction = (await open()).transaction([HEADS, TEXTS], mode)
+      const ended = over(transaction)
+      // Both are waited for; the reason is the one that comes first.
+      ended.catch(() => {})
+      const value = await work(transaction)
+      await ended
+      return value
+    } catch (error) {
+      base?.catch(() => {
+        base = undefined
+      })
+      throw refusalOf(error)
+    }
+  }
+
+  const put = (transaction: IDBTransaction, { text, active, ...head }: Kept): void => {
+    transaction.objectStore(HEADS).put(head)
+    transaction.objectStore(TEXTS).put({ id: head.id, text, active } satisfies TextRow)
+  }
+
+  return {
+    works: () =>
+      within('readonly', async (t) =>
+        (await answer(t.objectStore(HEADS).getAll() as IDBRequest<Work[]>)).sort((a, b) => b.at - a.at),
+      ),
+    read: (id) =>
+      within('readonly', async (t) => {
+        const [head, row] = await Promise.all([
+          answer(t.objectStore(HEADS).get(id) as IDBRequest<Work | undefined>),
+          answer(t.objectStore(TEXTS).get(id) as IDBRequest<TextRow | undefined>),
+        ])
+        return head && row && { ...head, text: row.text, active: row.active }
+      }),
+    write: (kept, last) =>
+      within('readwrite', async (t) => {
+        if (!last) {
+          const head = await answer(t.objectStore(HEADS).get(kept.id) as IDBRequest<Work | undefined>)
+          if (head && head.writing >= kept.writing) {
+            t.abort()
+            throw new Refused('overtaken', 'another tab wrote it since')
+          }
+        }
+        put(t, kept)
+      }),
+    remove: (id) =>
+      within('readwrite', async (t) => {
+        t.objectStore(HEADS).delete(id)
+        t.objectStore(TEXTS).delete(id)
+      }),
+  }
+}

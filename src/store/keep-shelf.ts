@@ -1,0 +1,53 @@
+/** Where works are kept between visits: what a shelf can do, and how it says no. The browser's own is in keep-indexed.ts. */
+
+/** A kept work without its text, for lists. */
+export interface Work {
+  readonly id: string
+  /** The project's name. */
+  readonly name: string
+  /** The name to save under. */
+  readonly file: string
+  /** When it was kept, in milliseconds since 1970. */
+  readonly at: number
+  /** Counts the writings, from 1: whoever writes the next one must have seen the last. */
+  readonly writing: number
+  /** Whether its user did anything to it; what was only looked at makes room for what is opened next. */
+  readonly touched: boolean
+}
+
+export interface Kept extends Work {
+  /** The project file's text. */
+  readonly text: string
+  /** Index of the variant on the stage. */
+  readonly active: number
+}
+
+/** Why something was not kept: no room, no storage at all, somebody else wrote since, or something else. */
+export type Refusal = 'full' | 'closed' | 'overtaken' | 'failed'
+
+export class Refused extends Error {
+  readonly why: Refusal
+  constructor(why: Refusal, message: string) {
+    super(message)
+    this.why = why
+  }
+}
+
+/** All of these reject with `Refused` and with nothing else. */
+export interface Shelf {
+  /** Newest first. */
+  readonly works: () => Promise<readonly Work[]>
+  readonly read: (id: string) => Promise<Kept | undefined>
+  /** `overtaken` where the shelf has this writing or a later one; with `last` it is written unseen, in one go, as the page goes. */
+  readonly write: (kept: Kept, last?: 'last') => Promise<void>
+  readonly remove: (id: string) => Promise<void>
+}
+
+/** What a browser's storage says, as one of our reasons. */
+export function refusalOf(error: unknown): Refused {
+  if (error instanceof Refused) return error
+  const { name, message } = error instanceof Error || error instanceof DOMException ? error : new Error(String(error))
+  if (/quota/i.test(name)) return new Refused('full', message)
+  if (name === 'SecurityError' || name === 'InvalidStateError') return new Refused('closed', message)
+  return new Refused('failed', message || name)
+}

@@ -1,0 +1,324 @@
+/** Safety of work: every change is kept in the browser a moment later, and found again after a reload or a crash. */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { Doc } from './document.ts'
+import type { Files } from './files.ts'
+import type { Claim, Claims } from './keep-claims.ts'
+import { type Kept, type Refusal, refusalOf, type Shelf, type Work } from './keep-shelf.ts'
+import type { Deckwright, State } from './store.ts'
+
+export type Keeping =
+  /** Nothing that would have to be kept. */
+  | { readonly kind: 'nothing' }
+  | { readonly kind: 'kept'; readonly at: number }
+  | { readonly kind: 'refused'; readonly why: Refusal; readonly reason: string }
+  /** Another tab has this work: nothing is kept here. `taken`: it took it from this one. */
+  | { readonly kind: 'elsewhere'; readonly taken: boolean }
+
+export interface KeepState {
+  readonly keeping: Keeping
+  /** When the work that was found again had been kept; undefined where none was, or it was put aside. */
+  readonly restored: number | undefined
+  /** Whether another tab looks on at the work that is kept here. */
+  readonly also: boolean
+  /** Whether changes of this tab that had no place were kept as a work of their own. */
+  readonly apart: boolean
+  /** What is kept, newest first, as of the last look. */
+  readonly works: readonly Work[]
+  /** The id of the work on the stage. */
+  readonly here: string | undefined
+  /** What was thrown away last, for putting back. */
+  readonly thrown: Kept | undefined
+  /** A work that was left, and whose last changes were refused: only its text here still has them. */
+  readonly lost: Kept | undefined
+}
+
+export interface Keep {
+  readonly store: StoreApi<KeepState>
+  /** Finds the last work again; false where there is none, or it cannot be read (then the document says why). */
+  readonly begin: () => Promise<boolean>
+  readonly look: () => Promise<void>
+  readonly openWork: (id: string) => Promise<boolean>
+  /** The text of a kept work, to be saved as a file. */
+  readonly textOf: (id: string) => Promise<Kept | undefined>
+  readonly throwAway: (id: string) => Promise<void>
+  readonly putBack: () => Promise<void>
+  /** Keeps at once what is due, and tries again what was refused; `last` as the page goes. */
+  readonly flush: (last?: 'last') => Promise<void>
+  /** Takes the work from the other tab, as it is there; what was changed here becomes a work of its own. */
+  readonly workHere: () => Promise<void>
+  /** What is on this page becomes a work of its own. */
+  readonly openCopy: () => Promise<void>
+  readonly putAside: () => void
+  readonly end: () => void
+}
+
+export interface Surroundings {
+  readonly shelf: Shelf
+  readonly claims: Claims
+  /** Milliseconds since 1970. */
+  readonly now: () => number
+  readonly newId: () => string
+}
+
+/** Milliseconds from a change to its writing; what changes meanwhile goes along. */
+const WAIT = 250
+/** Milliseconds after which a storage that says nothing counts as one that refuses. */
+const SLOW = 5000
+
+/** The work that the document on the stage is. */
+interface Mine {
+  readonly id: string
+  writing: number
+  touched: boolean
+  claim: Claim | undefined
+  /** What the shelf has. */
+  doc: Doc | undefined
+  active: number
+  /** Whether something was changed while another tab had it. */
+  changed: boolean
+}
+
+export function createKeep(deckwright: Deckwright, files: Files, around: Surroundings): Keep {
+  const { shelf, claims, now, newId } = around
+  const store = createStore<KeepState>(() => ({
+    keeping: { kind: 'nothing' },
+    restored: undefined,
+    also: false,
+    apart: false,
+    works: [],
+    here: undefined,
+    thrown: undefined,
+    lost: undefined,
+  }))
+  const { getState: get, setState: set } = store
+  const deck = deckwright.store
+  let mine = fresh()
+  let opened = deck.getState().opened
+  /** The document that is being opened is this work, and no new one. */
+  let adopted: Mine | undefined
+  let due: ReturnType<typeof setTimeout> | undefined
+  let queue: Promise<void> = Promise.resolve()
+
+  function fresh(): Mine {
+    return { id: newId(), writing: 0, touched: false, claim: undefined, doc: undefined, active: 0, changed: false }
+  }
+
+  /** The deck that stands there before anything is opened is nobody's work. */
+  const nobodys = (): boolean => opened === 0 && !mine.doc && !mine.touched
+  const elsewhere = (): boolean => get().keeping.kind === 'elsewhere'
+
+  const refuse = (error: unknown): void => {
+    const { why, message } = refusalOf(error)
+    set({
+      keeping: why === 'overtaken' ? { kind: 'elsewhere', taken: true } : { kind: 'refused', why, reason: message },
+    })
+  }
+
+  const keptOf = (work: Mine, doc: Doc, active: number, writing: number): Kept => ({
+    id: work.id,
+    name: doc.project.name,
+    file: doc.file,
+    at: now(),
+    writing,
+    touched: work.touched,
+    text: files.text(doc, (sheet) => sheet.placements ?? []),
+    active,
+  })
+
+  /** Writes what that work has now, unless the shelf has it; one writing after another, and whoever waits hears of no failure. */
+  const write = (work: Mine, doc: Doc, active: number, last?: 'last'): Promise<void> => {
+    const one = async (): Promise<void> => {
+      if (work.doc === doc && work.active === active) return
+      const slow = setTimeout(() => refuse(new Error('it has not answered for five seconds')), SLOW)
+      const kept = keptOf(work, doc, active, work.writing + 1)
+      try {
+        await shelf.write(kept, last)
+        work.writing = kept.writing
+        work.doc = doc
+        work.active = active
+        if (work === mine && !elsewhere()) set({ keeping: { kind: 'kept', at: kept.at }, here: work.id })
+      } catch (error) {
+        if (work === mine) {
+          refuse(error)
+          work.changed ||= elsewhere()
+        } else if (work.touched) set({ lost: kept })
+      } finally {
+        clearTimeout(slow)
+      }
+    }
+    // As the page goes there is no time to wait for others.
+    queue = last ? one() : queue.then(one)
+    return queue
+  }
+
+  const stopWaiting = (): void => {
+    clearTimeout(due)
+    due = undefined
+  }
+
+  const writeNow = (last?: 'last'): Promise<void> => {
+    stopWaiting()
+    const { history, active } = deck.getState()
+    if (elsewhere() || nobodys()) return queue
+    return write(mine, history.doc, active, last)
+  }
+
+  const told = (work: Mine) => ({
+    lost: async () => {
+      if (work !== mine) return
+      await writeNow()
+      work.claim = undefined
+      set({ keeping: { kind: 'elsewhere', taken: true }, also: false })
+    },
+    also: (open: boolean) => {
+      if (work === mine) set({ also: open })
+    },
+  })
+
+  const claim = async (work: Mine, force?: 'force'): Promise<boolean> => {
+    const got = await claims.take(work.id, told(work), force)
+    if (work !== mine) got?.release()
+    else work.claim = got
+    return got !== undefined
+  }
+
+  /** Another document is on the stage: the one before is written to its end and let go. */
+  const begun = (before: State): void => {
+    const old = mine
+    const was = get().keeping.kind
+    stopWaiting()
+    const real = before.opened > 0 || old.doc || old.touched
+    if (real && old.touched && was !== 'elsewhere') void write(old, before.history.doc, before.active)
+    const next = adopted ?? fresh()
+    void queue.then(async () => {
+      old.claim?.release()
+      if (was === 'elsewhere') claims.leave(old.id)
+      else if (!old.touched && old.doc && old.id !== next.id) await shelf.remove(old.id).catch(() => {})
+    })
+    mine = next
+    adopted = undefined
+    set({
+      keeping: mine.claim || mine.writing === 0 ? { kind: 'nothing' } : { kind: 'elsewhere', taken: false },
+      restored: undefined,
+      also: false,
+      here: mine.id,
+    })
+    if (mine.writing === 0) void claim(mine)
+  }
+
+  const leave = deck.subscribe((state, before) => {
+    if (state.opened !== opened) {
+      opened = state.opened
+      begun(before)
+    }
+    const { doc, past, future } = state.history
+    if (state.history === before.history && state.active === before.active) return
+    if (past.length > 0 || future.length > 0) mine.touched = true
+    if (doc === mine.doc && state.active === mine.active) return
+    if (nobodys()) return
+    if (elsewhere()) mine.changed ||= doc !== before.history.doc && past.length > 0
+    else due ??= setTimeout(() => void writeNow(), WAIT)
+  })
+
+  /** Puts a kept work on the stage; it is claimed before, so that nothing is written that another tab has. */
+  const show = async (id: string, force?: 'force'): Promise<boolean> => {
+    await writeNow()
+    const next: Mine = { ...fresh(), id }
+    const before = mine
+    const got = id === before.id && before.claim ? before.claim : await claims.take(id, told(next), force)
+    const kept = await shelf.read(id)
+    if (!kept) {
+      got?.release()
+      return false
+    }
+    Object.assign(next, { writing: kept.writing, touched: kept.touched, active: kept.active })
+    if (got) next.claim = got
+    if (before.id === id) before.claim = undefined
+    adopted = next
+    const sound = deckwright.actions.open(kept.text, kept.file)
+    if (!sound) {
+      adopted = undefined
+      if (before.id === id) before.claim = got
+      else got?.release()
+      return false
+    }
+    deckwright.actions.choose(kept.active)
+    // What was read is what is kept: no writing is due for it.
+    stopWaiting()
+    const state = deck.getState()
+    next.doc = state.history.doc
+    next.active = state.active
+    set({ keeping: got ? { kind: 'kept', at: kept.at } : { kind: 'elsewhere', taken: false } })
+    return true
+  }
+
+  /** Runs what asks the shelf; a refusal becomes the state that the page shows. */
+  const asking = async <T>(work: () => Promise<T>, otherwise: T): Promise<T> => {
+    try {
+      return await work()
+    } catch (error) {
+      refuse(error)
+      return otherwise
+    }
+  }
+
+  const look = (): Promise<void> => asking(async () => set({ works: await shelf.works() }), undefined)
+
+  /** What is on the stage, kept as a work of its own beside the one that it came from. */
+  const apart = async (): Promise<void> => {
+    const { history, active } = deck.getState()
+    await shelf.write(keptOf({ ...fresh(), touched: true }, history.doc, active, 1))
+    set({ apart: true })
+  }
+
+  return {
+    store,
+    look,
+    begin: () =>
+      asking(async () => {
+        await look()
+        const last = get().works[0]
+        if (!last || !(await show(last.id))) return false
+        set({ restored: last.at })
+        return true
+      }, false),
+    openWork: (id) => asking(() => show(id), false),
+    textOf: (id) => asking(() => shelf.read(id), undefined),
+    throwAway: (id) =>
+      asking(async () => {
+        const thrown = await shelf.read(id)
+        await shelf.remove(id)
+        set({ thrown })
+        await look()
+      }, undefined),
+    putBack: () =>
+      asking(async () => {
+        const { thrown } = get()
+        if (!thrown) return
+        await shelf.write(thrown)
+        set({ thrown: undefined })
+        await look()
+      }, undefined),
+    flush: (last) => writeNow(last),
+    workHere: () =>
+      asking(async () => {
+        if (mine.changed) await apart()
+        await show(mine.id, 'force')
+      }, undefined),
+    openCopy: async () => {
+      const old = mine
+      claims.leave(old.id)
+      mine = { ...fresh(), touched: true }
+      set({ keeping: { kind: 'nothing' }, also: false, here: mine.id })
+      await claim(mine)
+      await writeNow()
+    },
+    putAside: () => set({ restored: undefined, apart: false, lost: undefined }),
+    end: () => {
+      stopWaiting()
+      leave()
+      mine.claim?.release()
+      if (elsewhere()) claims.leave(mine.id)
+    },
+  }
+}
