@@ -1,0 +1,69 @@
+/** From where the 3D views look: one stand for all views that share it, so that they turn together. Plain numbers, no 3D library. */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+
+export type Vector = readonly [number, number, number]
+
+export interface Stand {
+  /** From what is looked at to the eye, of length 1; x to the right, y to the front, z up. */
+  readonly direction: Vector
+  /** How far off the eye is, 1 = so far that the whole fits. */
+  readonly far: number
+  /** From the middle of the decks to the point that is looked at, mm. */
+  readonly target: Vector
+}
+
+const length = ([x, y, z]: Vector): number => Math.hypot(x, y, z)
+
+function unit(v: Vector): Vector | undefined {
+  const l = length(v)
+  return l > 0 && Number.isFinite(l) ? [v[0] / l, v[1] / l, v[2] / l] : undefined
+}
+
+/** From behind, from the left and from above, with a little air. */
+export const FIRST: Stand = { direction: unit([-0.42, -0.72, 0.66])!, far: 1.06, target: [0, 0, 0] }
+
+/** The stand of an eye (mm) that looks at a point, in a view whose middle and whole distance are known; undefined for no direction. */
+export function standOf(eye: Vector, target: Vector, middle: Vector, whole: number): Stand | undefined {
+  const arm: Vector = [eye[0] - target[0], eye[1] - target[1], eye[2] - target[2]]
+  const direction = unit(arm)
+  if (!direction || !(whole > 0)) return undefined
+  return {
+    direction,
+    far: length(arm) / whole,
+    target: [target[0] - middle[0], target[1] - middle[1], target[2] - middle[2]],
+  }
+}
+
+/** Eye and target (mm) of that stand in a view of its own middle and distance. */
+export function eyeOf(stand: Stand, middle: Vector, whole: number): { readonly eye: Vector; readonly target: Vector } {
+  const { direction: d, far, target: t } = stand
+  const target: Vector = [middle[0] + t[0], middle[1] + t[1], middle[2] + t[2]]
+  const arm = far * whole
+  return { eye: [target[0] + d[0] * arm, target[1] + d[1] * arm, target[2] + d[2] * arm], target }
+}
+
+/** A thousandth of a degree, of the distance, and of a millimetre: what rounding alone can make. */
+const NEAR = 1e-5
+
+const close = (a: Vector, b: Vector, by: number): boolean => a.every((v, i) => Math.abs(v - b[i]!) <= by)
+
+export const sameStand = (a: Stand, b: Stand): boolean =>
+  close(a.direction, b.direction, NEAR) && Math.abs(a.far - b.far) <= NEAR && close(a.target, b.target, 1e-3)
+
+export interface Camera {
+  readonly store: StoreApi<Stand>
+  /** A view that was turned by hand tells the others; what says the same again is not passed on, so no two views answer each other. */
+  readonly turn: (stand: Stand | undefined) => void
+  readonly whole: () => void
+}
+
+export function createCamera(): Camera {
+  const store = createStore<Stand>(() => FIRST)
+  return {
+    store,
+    turn: (stand) => {
+      if (stand && !sameStand(stand, store.getState())) store.setState(stand)
+    },
+    whole: () => store.setState(FIRST),
+  }
+}
