@@ -34,6 +34,8 @@ export interface DifferentOptions extends WhatIfOptions {
   readonly pins?: readonly Hold[]
   /** By what part lengths may be worse than the best, 0.05 = 5 %; default 0: equal to 0.1 mm, as they are shown. */
   readonly slack?: number
+  /** A layout to start the search for the best from. */
+  readonly hint?: readonly Placement[]
 }
 
 const SHOWN = 100
@@ -48,7 +50,7 @@ export function* differing(problem: Problem, count: number, options: DifferentOp
   const budget = new Budget(options)
   const asked: Case = { problem, pins: options.pins ?? [] }
   const order = measured(problem, problem.objective)
-  const first = yield* staged({ asked, order, limits: [], budget, share: 1 / 2 })
+  const first = yield* staged({ asked, order, limits: [], budget, share: 1 / 2, hint: options.hint })
   if (first.status === 'none') return { status: 'infeasible' }
   if (first.status === 'open') return { status: 'unknown' }
   const limits = order.map((name) => limitOf(name, figureOf(name, first.figures), options.slack ?? 0))

@@ -2,13 +2,12 @@
  * The smallest loosenings of an infeasible problem that were tried and found to work. Each one comes with a layout that the
  * checker passed; lengths are narrowed by bisection, and each says whether one step less is proven not to do.
  */
-import { check } from '../check/check.ts'
 import type { Placement, Problem } from '../problem.ts'
 import type { ConflictMember, Hold, SolveOptions, SolveResult } from '../result.ts'
 import { solving } from '../solve.ts'
 import { type Candidate, candidatesOf } from './candidates.ts'
 import { applyChanges, type Change, changesText } from './change.ts'
-import { Budget, type Case, finish, fits, type Slices, type WhatIfOptions, withPins } from './trial.ts'
+import { Budget, type Case, finish, fits, isLegal, type Slices, type WhatIfOptions } from './trial.ts'
 
 export interface Loosening {
   /** A sentence with millimetres in it. */
@@ -122,7 +121,7 @@ function* smallest(asked: Case, c: Candidate, limit: number, budget: Budget): Sl
   for (;;) {
     const v = yield* fits(at(k), budget, SHARE, best?.placements)
     if (v.verdict === 'fits') {
-      best = { step: tightest(at, low, k, v.placements), least: false, placements: v.placements }
+      best = { step: tightest(at, low, k, v.placements, budget), least: false, placements: v.placements }
     } else {
       if (v.verdict === 'open') open = true
       if (!best && (c.monotone || k === top)) return open ? 'open' : 'no'
@@ -143,8 +142,14 @@ function* isLeast(at: (k: number) => Case, step: number, low: number, open: bool
 }
 
 /** The smallest step above `low` at which a layout is still legal; the checker says it, so nothing has to be searched. */
-function tightest(at: (k: number) => Case, low: number, step: number, placements: readonly Placement[]): number {
-  const legal = (k: number) => check(withPins(at(k)), placements).length === 0
+function tightest(
+  at: (k: number) => Case,
+  low: number,
+  step: number,
+  placements: readonly Placement[],
+  budget: Budget,
+): number {
+  const legal = (k: number) => isLegal(at(k), placements, budget.lazy)
   let hi = step
   let lo = low
   while (hi - lo > 1) {
@@ -235,6 +240,7 @@ export function* solveWithin(
   let used = 0
   const options: SolveOptions = {
     pins: asked.pins,
+    lazy: budget.lazy,
     signal: {
       get aborted() {
         return budget.over()

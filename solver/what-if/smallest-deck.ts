@@ -1,12 +1,11 @@
 /** The smallest deck on which everything fits: found by bisection, with a layout at that size and a proof one step below. */
-import { check } from '../check/check.ts'
 import type { Placement, Problem, Shape } from '../problem.ts'
 import type { Hold } from '../result.ts'
 import { type Um, um } from '../units.ts'
 import { grows } from './candidates.ts'
 import type { Change } from './change.ts'
 import { lostOn, resized, sizeOf, type Way, withOutline } from './outline.ts'
-import { Budget, type Case, finish, fits, type Slices, type WhatIfOptions, withPins } from './trial.ts'
+import { Budget, type Case, finish, fits, isLegal, type Slices, type WhatIfOptions } from './trial.ts'
 
 export interface DeckSize {
   readonly length: Um
@@ -145,7 +144,7 @@ class Sizing {
     if (v.verdict === 'not') this.refuted.add(step)
     if (v.verdict !== 'fits') return false
     let k = step
-    for (let next = this.at(k - 1); next && legal(next, v.placements); next = this.at(k - 1)) k--
+    for (let next = this.at(k - 1); next && isLegal(next, v.placements, this.budget.lazy); next = this.at(k - 1)) k--
     if (!this.best || k < this.best.step) this.best = { step: k, placements: v.placements }
     return true
   }
@@ -220,6 +219,3 @@ class Sizing {
     return ways.every((long) => grows(this.problem, this.deck, long))
   }
 }
-
-const legal = (asked: Case, placements: readonly Placement[]): boolean =>
-  check(withPins(asked), placements).length === 0

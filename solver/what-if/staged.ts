@@ -1,6 +1,6 @@
 /** One goal after the other, under limits on any of them: what trade-offs and other layouts ask for again and again. */
-import { check } from '../check/check.ts'
 import { figureOf, figures as measure } from '../check/figures.ts'
+import { askLazily } from '../lazy.ts'
 import { improve, inSlices, type Outcome } from '../optimise.ts'
 import { polish } from '../polish.ts'
 import type { ObjectiveName, Placement, Problem } from '../problem.ts'
@@ -8,7 +8,7 @@ import type { Figures } from '../result.ts'
 import { type Goal, goalsOf } from '../search/goals.ts'
 import type { Model } from '../search/model.ts'
 import { Search } from '../search/search.ts'
-import { type Budget, type Case, isCoarse, modelOf, type Slices } from './trial.ts'
+import { type Budget, type Case, isCoarse, modelOf, refuse, type Slices } from './trial.ts'
 
 /** Most is best of contacts and value, at least so much; least of lengths (Um), at most so much. */
 export interface Limit {
@@ -69,6 +69,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
   if (!model) return { status: 'open' }
   const coarse = isCoarse(model, asked)
   const search = new Search(model)
+  askLazily(search, model, problem, budget.lazy)
   const clock = budget.clock(search, ask.share)
   const goals = new Map<ObjectiveName, Goal>()
   for (const g of goalsOf(model)) if (g.goal) goals.set(g.name, g.goal)
@@ -112,7 +113,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
     const start = startOf(problem, goal, best.placements)
     const allowed = (f: Figures) => within(f, limits) && noWorse(f, outcomes)
     const polished = (value: number) =>
-      goal.name === 'wire-length' ? polish(problem, model, best.placements, value, allowed) : undefined
+      goal.name === 'wire-length' ? polish(problem, model, best.placements, value, allowed, budget.lazy) : undefined
     const out = yield* improve(model, search, goal, held, best, start, clock, () => {}, polished)
     outcomes.set(goal, out)
     proven &&= out.proven
@@ -120,8 +121,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
     hold(goal, out.value)
   }
   clock.done()
-  const wrong = check(problem, best.placements)
-  if (wrong.length > 0) throw new Error(`a layout that the checker refuses: ${wrong[0]!.rule} ${wrong[0]!.text}`)
+  refuse(problem, best.placements, budget.lazy)
   const figures = measure(problem, best.placements)
   if (!within(figures, limits)) throw new Error('a layout that does not keep the limits asked for')
   return { status: 'found', placements: best.placements, figures, proven, bound }

@@ -2,6 +2,7 @@
 import { check } from '../check/check.ts'
 import { coarsened } from '../coarse.ts'
 import { type CompileOptions, compile } from '../compile.ts'
+import { askLazily, firstFinding, type LazyRule } from '../lazy.ts'
 import { type Clock, inSlices } from '../optimise.ts'
 import type { Item, Placement, Problem } from '../problem.ts'
 import type { Hold } from '../result.ts'
@@ -21,6 +22,8 @@ export interface WhatIfOptions {
   readonly steps?: number
   /** Set `aborted` to stop with what is known so far. */
   readonly signal?: { readonly aborted: boolean }
+  /** Rules of whole layouts that every layout keeps. They must hold for the problem however it is changed. */
+  readonly lazy?: readonly LazyRule[]
 }
 
 /** A generator that gives way every few milliseconds, as `solving` does. */
@@ -33,9 +36,11 @@ export class Budget {
   private readonly from = performance.now()
   private readonly options: WhatIfOptions
   private spent = 0
+  readonly lazy: readonly LazyRule[]
 
   constructor(options: WhatIfOptions) {
     this.options = options
+    this.lazy = options.lazy ?? []
   }
 
   over(): boolean {
@@ -106,6 +111,7 @@ export function* fits(
   const model = modelOf(asked, budget)
   if (!model) return { verdict: 'open' }
   const search = new Search(model)
+  askLazily(search, model, asked.problem, budget.lazy)
   const clock = budget.clock(search, share)
   if (hint) search.follow(hint)
   yield undefined
@@ -115,9 +121,22 @@ export function* fits(
   if (verdict === 'none') return { verdict: isCoarse(model, asked) ? 'open' : 'not' }
   if (verdict === 'stopped') return { verdict: 'open' }
   const placements = search.placements()
-  const wrong = check(asked.problem, placements)
-  if (wrong.length > 0) throw new Error(`a layout that the checker refuses: ${wrong[0]!.rule} ${wrong[0]!.text}`)
+  refuse(asked.problem, placements, budget.lazy)
   return { verdict: 'fits', placements }
+}
+
+/** Throws where a layout that was found breaks a rule. */
+export function refuse(problem: Problem, placements: readonly Placement[], lazy: readonly LazyRule[]): void {
+  const wrong = check(problem, placements)
+  if (wrong.length > 0) throw new Error(`a layout that the checker refuses: ${wrong[0]!.rule} ${wrong[0]!.text}`)
+  const more = firstFinding(lazy, problem, placements)
+  if (more) throw new Error(`a layout that a lazy rule refuses: ${more.text}`)
+}
+
+/** Whether a layout is one of this case. */
+export function isLegal(asked: Case, placements: readonly Placement[], lazy: readonly LazyRule[]): boolean {
+  const problem = withPins(asked)
+  return check(problem, placements).length === 0 && !firstFinding(lazy, problem, placements)
 }
 
 /** The model of a case, on a coarser grid where its own is too fine to be searched whole; undefined where time ran out first. */
@@ -125,7 +144,8 @@ export function modelOf(asked: Case, budget: Budget, options: CompileOptions = {
   const problem = withPins(asked)
   const over = () => budget.over()
   try {
-    return compile(coarsened(problem) ?? problem, { ...options, held: asked.pins.map((p) => p.item), over })
+    const held = asked.pins.map((p) => p.item)
+    return compile(coarsened(problem) ?? problem, { ...options, held, over, lazy: budget.lazy.length > 0 })
   } catch (e) {
     if (e instanceof OutOfTime) return undefined
     throw e

@@ -1,4 +1,5 @@
 import { layoutOf } from '../model/index.ts'
+import { rulesOf } from '../worker/rules.ts'
 import { type Answer, cutLengths, leftOut, verdict } from './answers.ts'
 import { type Form, readArgs } from './args.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
@@ -33,7 +34,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     const variants = variantsAsked(project, given.text('variants')?.split(','), '--variants')
     const reading = performance.now() - opened
     const solved = await Promise.all(
-      variants.map(async ({ id, name }): Promise<{ answer: Answer; layout: unknown }> => {
+      variants.map(async ({ id, name }): Promise<{ answer: Answer; layout: unknown; short: readonly string[] }> => {
         // Each variant's time counts as if it had been read alone.
         let since = performance.now() - reading
         const problem = problemOf(project, id)
@@ -42,12 +43,14 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
           since = performance.now() - spent
         }
         const options = limitsOf({ time, steps: undefined }, since, 10)
-        const result = await solveOn(pool, { problem, options, onStart }, stop)
+        const rules = rulesOf(project, id)
+        const { result, short } = await solveOn(pool, { problem, options, rules, onStart }, stop)
         const layout = layoutOf(problem, result, Math.round(performance.now() - since) / 1000)
-        return { answer: { id, name, problem, result }, layout }
+        return { answer: { id, name, problem, result }, layout, short }
       }),
     )
     stop.stop()
+    for (const s of solved) for (const text of s.short) io.err(`warning: ${s.answer.name}: ${text}`)
     const answers = solved.map((s) => s.answer)
     io.out(
       given.has('json')

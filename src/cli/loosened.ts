@@ -20,11 +20,12 @@ export async function loosened(
   limits: WhatIfOptions,
   stop: Interrupts,
 ): Promise<Loosened> {
-  const { time, steps } = limits
+  const { time, steps, lazy } = limits
   const out = await toEnd(
     loosening(problem, conflict, {
       ...(time === undefined ? {} : { time }),
       ...(steps === undefined ? {} : { steps }),
+      ...(lazy === undefined ? {} : { lazy }),
       signal: stop.signal,
     }),
   )

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url'
 import type { Problem, Progress, SolveOptions, SolveResult } from '../../solver/index.ts'
 import { openInNode } from '../worker/node.ts'
 import { createPool, type Pool } from '../worker/pool.ts'
+import type { Rules } from '../worker/rules.ts'
 
 /** Threads to solve on, at most `most` and no more than there are cores. To be ended, or the program goes on. */
 export function solvers(most = Number.POSITIVE_INFINITY): Pool & { readonly threads: number } {
@@ -17,18 +18,25 @@ export function solvers(most = Number.POSITIVE_INFINITY): Pool & { readonly thre
 export interface OnThread {
   readonly problem: Problem
   /** `time` counts from when a thread is free for it. */
-  readonly options: Omit<SolveOptions, 'signal' | 'onProgress'>
+  readonly options: Omit<SolveOptions, 'signal' | 'onProgress' | 'lazy'>
+  readonly rules: Rules
   readonly onStart?: () => void
   readonly onProgress?: (p: Progress) => void
 }
 
+/** `short`: why leads are too short in the layout, though the file asks for routes. */
+export interface OfThread {
+  readonly result: SolveResult
+  readonly short: readonly string[]
+}
+
 /** Solves on one of the threads; Ctrl-C makes it end with the best so far, a second one ends the program. */
-export async function solveOn(pool: Pool, request: OnThread, interrupts: Interrupts): Promise<SolveResult> {
+export async function solveOn(pool: Pool, request: OnThread, interrupts: Interrupts): Promise<OfThread> {
   const job = pool.solve(request)
   interrupts.onStop(job.cancel)
   const outcome = await job.done
   if (outcome.kind === 'failed') throw new Error(outcome.error)
-  return outcome.result
+  return { result: outcome.result, short: outcome.short ?? [] }
 }
 
 /** Runs anything in slices to its end, so that signals are heard between them. */

@@ -1,5 +1,6 @@
 import type { Placement, Problem } from '../../solver/index.ts'
 import { layoutOf, newHoles, writeLayout } from '../model/index.ts'
+import { limitsOf as limitRules, rulesOf } from '../worker/rules.ts'
 import { type Form, readArgs } from './args.ts'
 import { together } from './bad-input.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
@@ -47,22 +48,30 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     const id = given.text('variant')
     const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
     const problem = problemOf(project, variant.id)
-    const result = await solveOn(
+    const { result, short } = await solveOn(
       pool,
       {
         problem,
         options: limitsOf({ time, steps }, since, 10),
+        rules: rulesOf(project, variant.id),
         ...(given.has('progress') ? { onProgress: (p) => io.err(progressLine(p, since)) } : {}),
       },
       stop,
     )
     const more =
       given.has('loosen') && result.status === 'infeasible'
-        ? await loosened(project, problem, result.conflict, limitsOf({ time, steps }, since, 10), stop)
+        ? await loosened(
+            project,
+            problem,
+            result.conflict,
+            { ...limitsOf({ time, steps }, since, 10), lazy: limitRules(problem) },
+            stop,
+          )
         : {}
     stop.stop()
     const layout = { ...layoutOf(problem, result, Math.round(performance.now() - since) / 1000), ...more }
     const text = writeLayout(layout)
+    for (const text of short) io.err(shortWarning(text, given.has('progress')))
     if ('placements' in result && result.placements) {
       tellOfReuse(problem, result.placements, given.has('progress'), io)
     }
@@ -80,6 +89,12 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   } finally {
     pool.end()
   }
+}
+
+/** Legal by R1–R10, but not as the file asks for its leads: said, not hidden. */
+function shortWarning(text: string, json: boolean): string {
+  const found = `${text} No layout was found in which every lead is long enough round what stands in its way.`
+  return json ? JSON.stringify({ warning: { found } }) : `warning: ${found}`
 }
 
 /** On a deck in which a layout was built before, how much of it serves again. Nothing is said where none of it does. */

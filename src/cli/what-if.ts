@@ -1,8 +1,9 @@
 /** `what-if FILE`: what would have to be different, and what else there is. */
 import { oneOf, snippet } from '../../footprints/problems.ts'
-import type { Problem } from '../../solver/index.ts'
+import type { Problem, WhatIfOptions } from '../../solver/index.ts'
 import { addingOne, differing, sizing, trading } from '../../solver/index.ts'
 import type { Project } from '../model/index.ts'
+import { limitsOf as limitRules } from '../worker/rules.ts'
 import { type Form, type Given, readArgs } from './args.ts'
 import { BadInput } from './bad-input.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
@@ -61,6 +62,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     ...(time === undefined ? {} : { time }),
     ...(steps === undefined ? {} : { steps }),
     signal: stop.signal,
+    lazy: limitRules(problem),
   })
   stop.stop()
   if (given.has('json')) {
@@ -71,7 +73,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   return said.code
 }
 
-type Ask = (limits: { time?: number; steps?: number; signal: { readonly aborted: boolean } }) => Promise<Said>
+type Ask = (limits: WhatIfOptions) => Promise<Said>
 
 /** The question with everything that is wrong with it found first. Throws BadInput. */
 function asking(question: (typeof QUESTIONS)[number], given: Given, project: Project, problem: Problem): Ask {

@@ -19,6 +19,8 @@ export interface Heard {
 export function hearProgress(heard: Heard, progress: Progress): void {
   const { phase, bound, placements } = progress
   if (placements) heard.best = placements
+  // another search begins: what was bound with the values of the one before is no bound of this one
+  if (phase === 'legal') heard.bounds.clear()
   if (bound === undefined || phase === 'legal' || phase === 'conflict' || phase === 'moves') return
   heard.bounds.set(phase, bound)
 }

@@ -1,7 +1,7 @@
 /** A line to a solver in a Node thread. `file` is a bundled module that calls `listen()`. */
 import { parentPort, Worker } from 'node:worker_threads'
 import type { Ask, OpenLine, Say } from './protocol.ts'
-import { answer } from './serve.ts'
+import { answer, type Kept } from './serve.ts'
 
 export const openInNode =
   (file: URL | string): OpenLine =>
@@ -32,5 +32,6 @@ export const openInNode =
 
 /** To be called in the thread itself. */
 export function listen(): void {
-  parentPort?.on('message', (ask: Ask) => answer(ask, (say) => parentPort?.postMessage(say)))
+  const kept: Kept = {}
+  parentPort?.on('message', (ask: Ask) => answer(ask, (say) => parentPort?.postMessage(say), kept))
 }

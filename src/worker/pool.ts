@@ -1,11 +1,14 @@
 /** Solves side by side on a few lines. A cancelled solve is asked to end; a line that does not in time is ended itself. */
 import type { Problem, Progress } from '../../solver/index.ts'
 import { bestSoFar, type Heard, hearProgress } from './best.ts'
-import type { Line, OpenLine, Outcome, Say, SentOptions } from './protocol.ts'
+import { createDrags, type Drag } from './drag.ts'
+import type { Answers, Ask, Line, OpenLine, Outcome, Question, Reply, Say, SentOptions } from './protocol.ts'
+import { judged } from './ruled.ts'
+import type { Rules } from './rules.ts'
 
-export interface Job {
+export interface Job<T = Outcome> {
   /** Never rejects. */
-  readonly done: Promise<Outcome>
+  readonly done: Promise<T>
   /** The outcome comes within 50 ms, with the best so far. */
   readonly cancel: () => void
 }
@@ -13,6 +16,8 @@ export interface Job {
 export interface Request {
   readonly problem: Problem
   readonly options: SentOptions
+  /** Rules of whole layouts beside the limits that stand in the problem. */
+  readonly rules?: Rules
   /** Do not wait for a line to come free: somebody is looking on. */
   readonly urgent?: boolean
   /** Its turn has come. */
@@ -22,6 +27,10 @@ export interface Request {
 
 export interface Pool {
   readonly solve: (request: Request) => Job
+  /** Asks at once, as an urgent solve: what would make it fit, or further layouts as good. */
+  readonly ask: <Q extends Question>(question: Q) => Job<Reply<Answers[Q['kind']]>>
+  /** Follows a drag on a line of its own. */
+  readonly drag: (problem: Problem) => Drag
   /** Opens lines ahead of need, so that what they take to load is over by then. */
   readonly warm: (lines: number) => void
   /** Ends every line; what is running is cancelled. */
@@ -31,11 +40,18 @@ export interface Pool {
 /** Milliseconds in which a solver that is asked to stop may end by itself: of the 50 that a cancel may take. */
 const GRACE = 25
 
+/** Something on a line, or waiting for one. */
 interface Running {
   readonly id: number
-  readonly request: Request
-  readonly settle: (outcome: Outcome) => void
-  readonly heard: Heard
+  readonly message: () => Ask
+  readonly begin?: (() => void) | undefined
+  /** Hears what the line says; true when that was the end. */
+  readonly hear: (say: Say, stopping: boolean) => boolean
+  /** Ends without an answer of the line. */
+  readonly cut: () => void
+  /** Never began. */
+  readonly drop: () => void
+  readonly fail: (error: string) => void
   stopping: boolean
 }
 
@@ -52,16 +68,15 @@ export function createPool(open: OpenLine, size = 2): Pool {
   let count = 0
   const seats = new Set<Seat>()
   const waiting: Running[] = []
+  const drags = createDrags(open)
 
   const leave = (seat: Seat): void => {
     seats.delete(seat)
     seat.line.end()
   }
 
-  const finish = (seat: Seat, outcome: Outcome): void => {
-    const { running } = seat
+  const finish = (seat: Seat): void => {
     seat.running = undefined
-    running?.settle(outcome)
     if (seats.size > size + 1) leave(seat)
     next()
   }
@@ -70,22 +85,13 @@ export function createPool(open: OpenLine, size = 2): Pool {
     const seat: Seat = { line: open(hear, broken), running: undefined }
     function hear(say: Say): void {
       const run = seat.running
-      if (!run || say.id !== run.id) return
-      if (say.kind === 'progress') {
-        hearProgress(run.heard, say.progress)
-        if (!run.stopping) run.request.onProgress?.(say.progress)
-      } else if (say.kind === 'failed') finish(seat, { kind: 'failed', error: say.error })
-      else if (!run.stopping) finish(seat, { kind: 'done', result: say.result })
-      else {
-        const best = 'placements' in say.result ? { best: say.result.placements } : {}
-        finish(seat, { kind: 'cancelled', result: say.result, ...best })
-      }
+      if (run && say.id === run.id && run.hear(say, run.stopping)) finish(seat)
     }
     function broken(error: string): void {
       leave(seat)
       const { running: lost } = seat
       seat.running = undefined
-      lost?.settle({ kind: 'failed', error })
+      lost?.fail(error)
       next()
     }
     seats.add(seat)
@@ -95,9 +101,8 @@ export function createPool(open: OpenLine, size = 2): Pool {
   const seatDown = (running: Running): void => {
     const seat = [...seats].find((s) => !s.running) ?? openSeat()
     seat.running = running
-    const { problem, options, onStart } = running.request
-    onStart?.()
-    seat.line.ask({ kind: 'solve', id: running.id, problem, options, at: Date.now() })
+    running.begin?.()
+    seat.line.ask(running.message())
   }
 
   const next = (): void => {
@@ -109,12 +114,7 @@ export function createPool(open: OpenLine, size = 2): Pool {
     if (seat.running !== running) return
     leave(seat)
     seat.running = undefined
-    const { best } = running.heard
-    running.settle({
-      kind: 'cancelled',
-      result: bestSoFar(running.request.problem, running.heard),
-      ...(best ? { best } : {}),
-    })
+    running.cut()
     next()
   }
 
@@ -122,7 +122,7 @@ export function createPool(open: OpenLine, size = 2): Pool {
     const queued = waiting.indexOf(running)
     if (queued >= 0) {
       waiting.splice(queued, 1)
-      running.settle({ kind: 'cancelled', result: { status: 'unknown' } })
+      running.drop()
       return
     }
     const seat = [...seats].find((s) => s.running === running)
@@ -132,27 +132,96 @@ export function createPool(open: OpenLine, size = 2): Pool {
     setTimeout(() => cutOff(seat, running), GRACE)
   }
 
+  const begin = (running: Running, urgent: boolean | undefined): void => {
+    if (urgent) seatDown(running)
+    else {
+      waiting.push(running)
+      next()
+    }
+  }
+
   return {
     solve: (request) => {
-      let settle: (outcome: Outcome) => void = () => {}
-      const done = new Promise<Outcome>((resolve) => {
-        settle = resolve
-      })
-      const running: Running = { id: ++count, request, settle, heard: { bounds: new Map() }, stopping: false }
-      if (request.urgent) seatDown(running)
-      else {
-        waiting.push(running)
-        next()
-      }
+      const { done, settle } = promised<Outcome>()
+      const running = solveOf(++count, request, settle)
+      begin(running, request.urgent)
       return { done, cancel: () => cancel(running) }
     },
+    ask: <Q extends Question>(question: Q) => {
+      const { done, settle } = promised<Reply<Answers[Q['kind']]>>()
+      const id = ++count
+      const running: Running = {
+        id,
+        message: () => ({ ...question, id, at: Date.now() }),
+        hear: (say, stopping) => {
+          if (say.kind === 'failed') settle({ kind: 'failed', error: say.error })
+          else if (say.kind === 'answered')
+            settle({ kind: stopping ? 'cancelled' : 'done', answer: say.answer as Answers[Q['kind']] })
+          else return false
+          return true
+        },
+        cut: () => settle({ kind: 'cancelled' }),
+        drop: () => settle({ kind: 'cancelled' }),
+        fail: (error) => settle({ kind: 'failed', error }),
+        stopping: false,
+      }
+      begin(running, true)
+      return { done, cancel: () => cancel(running) }
+    },
+    drag: drags.drag,
     warm: (lines) => {
       while (seats.size < Math.min(lines, size)) openSeat()
     },
     end: () => {
-      for (const running of waiting.splice(0)) running.settle({ kind: 'cancelled', result: { status: 'unknown' } })
+      for (const running of waiting.splice(0)) running.drop()
       for (const seat of [...seats]) if (seat.running) cutOff(seat, seat.running)
       for (const seat of [...seats]) leave(seat)
+      drags.end()
     },
+  }
+}
+
+function promised<T>(): { readonly done: Promise<T>; readonly settle: (value: T) => void } {
+  let settle: (value: T) => void = () => {}
+  const done = new Promise<T>((resolve) => {
+    settle = resolve
+  })
+  return { done, settle }
+}
+
+/** A solve, which is heard of before it ends. */
+function solveOf(id: number, request: Request, settle: (outcome: Outcome) => void): Running {
+  const { problem, options, rules, onStart, onProgress } = request
+  const heard: Heard = { bounds: new Map() }
+  return {
+    id,
+    message: () => ({ kind: 'solve', id, problem, options, at: Date.now(), ...(rules ? { rules } : {}) }),
+    begin: onStart,
+    hear: (say, stopping) => {
+      if (say.kind === 'progress') {
+        hearProgress(heard, say.progress)
+        if (!stopping) onProgress?.(say.progress)
+        return false
+      }
+      if (say.kind === 'failed') settle({ kind: 'failed', error: say.error })
+      else if (say.kind === 'done') {
+        const { result } = say
+        const short = say.short ? { short: say.short } : {}
+        if (!stopping) settle({ kind: 'done', result, ...short })
+        else {
+          const best = 'placements' in result ? { best: result.placements } : {}
+          settle({ kind: 'cancelled', result, ...best, ...short })
+        }
+      } else return false
+      return true
+    },
+    cut: () => {
+      const { best } = heard
+      const { result, short } = judged(problem, rules ?? {}, bestSoFar(problem, heard))
+      settle({ kind: 'cancelled', result, ...(best ? { best } : {}), ...(short.length > 0 ? { short } : {}) })
+    },
+    drop: () => settle({ kind: 'cancelled', result: { status: 'unknown' } }),
+    fail: (error) => settle({ kind: 'failed', error }),
+    stopping: false,
   }
 }

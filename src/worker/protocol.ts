@@ -1,18 +1,74 @@
 /** What goes over the port between a page and a solver: tagged messages with ids; errors are values. */
-import type { Placement, Problem, Progress, SolveOptions, SolveResult } from '../../solver/index.ts'
+import type {
+  ConflictMember,
+  DifferentResult,
+  Hold,
+  Loosenings,
+  Placement,
+  Problem,
+  Progress,
+  SolveOptions,
+  SolveResult,
+} from '../../solver/index.ts'
+import type { Rules } from './rules.ts'
 
-/** The part of the options that can be sent: no functions, no signal. */
-export type SentOptions = Omit<SolveOptions, 'signal' | 'onProgress'>
+/** The part of the options that can be sent: no functions, no signal. Rules of whole layouts go as plain data beside them. */
+export type SentOptions = Omit<SolveOptions, 'signal' | 'onProgress' | 'lazy'>
 
-export interface Ask {
-  readonly kind: 'solve'
+interface Asked {
   readonly id: number
   readonly problem: Problem
-  readonly options: SentOptions
   /** `Date.now()` of the asking: what passes until the solver begins is taken from the time. */
   readonly at: number
   /** Where threads share memory: 1 in its first place = end with the best so far. */
   readonly flag?: Int32Array
+}
+
+export interface SolveAsk extends Asked {
+  readonly kind: 'solve'
+  readonly options: SentOptions
+  readonly rules?: Rules
+}
+
+/** What a what-if may be told. */
+export interface WhatIf {
+  /** Milliseconds. */
+  readonly time?: number
+  readonly pins?: readonly Hold[]
+}
+
+/** What would make it fit; the conflict is one of this problem with these pins. */
+export interface LoosenAsk extends Asked {
+  readonly kind: 'loosen'
+  readonly conflict: readonly ConflictMember[]
+  readonly options: WhatIf
+}
+
+/** Further layouts with the figures of the best. */
+export interface EqualAsk extends Asked {
+  readonly kind: 'equal'
+  readonly count: number
+  readonly options: WhatIf & { readonly hint?: readonly Placement[] }
+  readonly rules?: Rules
+}
+
+/** Where the others would go. The thread keeps the session of the last problem; `problem` is sent when it changes. */
+export interface DragAsk {
+  readonly kind: 'drag'
+  readonly id: number
+  readonly problem?: Problem
+  readonly holds: readonly Hold[]
+  readonly hint: readonly Placement[]
+}
+
+export type Ask = SolveAsk | LoosenAsk | EqualAsk | DragAsk
+
+/** A question without its id and time. */
+export type Question = Omit<LoosenAsk, 'id' | 'at' | 'flag'> | Omit<EqualAsk, 'id' | 'at' | 'flag'>
+
+export interface Answers {
+  readonly loosen: Loosenings
+  readonly equal: DifferentResult
 }
 
 /** Ends what is running, with the best so far; heard between two slices. */
@@ -23,13 +79,27 @@ export interface Stop {
 
 export type Say =
   | { readonly kind: 'progress'; readonly id: number; readonly progress: Progress }
-  | { readonly kind: 'done'; readonly id: number; readonly result: SolveResult }
+  /** `short`: why leads are too short in the layout handed out, though routes were asked for. */
+  | { readonly kind: 'done'; readonly id: number; readonly result: SolveResult; readonly short?: readonly string[] }
+  | { readonly kind: 'answered'; readonly id: number; readonly answer: Answers[keyof Answers] }
+  | { readonly kind: 'dragged'; readonly id: number; readonly placements?: readonly Placement[] }
   | { readonly kind: 'failed'; readonly id: number; readonly error: string }
 
 /** How a solve came to its end. A cancelled one hands over the best layout so far, if any, and what is known of it. */
 export type Outcome =
-  | { readonly kind: 'done'; readonly result: SolveResult }
-  | { readonly kind: 'cancelled'; readonly result: SolveResult; readonly best?: readonly Placement[] }
+  | { readonly kind: 'done'; readonly result: SolveResult; readonly short?: readonly string[] }
+  | {
+      readonly kind: 'cancelled'
+      readonly result: SolveResult
+      readonly best?: readonly Placement[]
+      readonly short?: readonly string[]
+    }
+  | { readonly kind: 'failed'; readonly error: string }
+
+/** How a question came to its end. A cancelled one may hand over what was known by then. */
+export type Reply<A> =
+  | { readonly kind: 'done'; readonly answer: A }
+  | { readonly kind: 'cancelled'; readonly answer?: A }
   | { readonly kind: 'failed'; readonly error: string }
 
 /** One end of the line to one solver. `end` stops it for good, in the middle of a solve too. */
