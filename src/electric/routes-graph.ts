@@ -44,22 +44,50 @@ interface Grid {
   readonly up: Uint8Array
 }
 
-const sorted = (values: number[]): number[] => [...new Set(values)].sort((a, b) => a - b)
+/** In order, each once. */
+function sorted(values: Float64Array): number[] {
+  values.sort()
+  const out: number[] = []
+  for (const v of values) if (out.length === 0 || out[out.length - 1] !== v) out.push(v)
+  return out
+}
 
 function gridOf(boxes: readonly Box[], spots: readonly { x: number; y: number }[], base: number): Grid {
-  const xs = sorted([...boxes.flatMap((b) => [b.x0, b.x1]), ...spots.map((s) => s.x)])
-  const ys = sorted([...boxes.flatMap((b) => [b.y0, b.y1]), ...spots.map((s) => s.y)])
-  const ix = new Map(xs.map((v, i) => [v, i]))
-  const iy = new Map(ys.map((v, i) => [v, i]))
+  const n = 2 * boxes.length
+  const vx = new Float64Array(n + spots.length)
+  const vy = new Float64Array(n + spots.length)
+  boxes.forEach((b, i) => {
+    vx[2 * i] = b.x0
+    vx[2 * i + 1] = b.x1
+    vy[2 * i] = b.y0
+    vy[2 * i + 1] = b.y1
+  })
+  spots.forEach((s, i) => {
+    vx[n + i] = s.x
+    vy[n + i] = s.y
+  })
+  const xs = sorted(vx)
+  const ys = sorted(vy)
   const width = xs.length
   const right = new Uint8Array(width * ys.length)
   const up = new Uint8Array(width * ys.length)
   for (const b of boxes) {
-    const [l, r, d, u] = [ix.get(b.x0)!, ix.get(b.x1)!, iy.get(b.y0)!, iy.get(b.y1)!]
+    const [l, r, d, u] = [at(xs, b.x0), at(xs, b.x1), at(ys, b.y0), at(ys, b.y1)]
     for (let j = d + 1; j < u; j++) right.fill(1, j * width + l, j * width + r)
     for (let j = d; j < u; j++) up.fill(1, j * width + l + 1, j * width + Math.max(l + 1, r))
   }
   return { xs, ys, base, right, up }
+}
+
+/** Where a value stands in a sorted list that has it. */
+function at(list: readonly number[], value: number): number {
+  let [lo, hi] = [0, list.length - 1]
+  while (lo < hi) {
+    const mid = (lo + hi) >> 1
+    if (list[mid]! < value) lo = mid + 1
+    else hi = mid
+  }
+  return lo
 }
 
 /** The shortest way from one spot to another, or none. `boxes` by deck; links join decks. */
@@ -79,7 +107,7 @@ export function shortestWay(
   })
   const nodeAt = (deck: number, x: number, y: number) => {
     const g = grids[deck]!
-    return g.base + g.ys.indexOf(y) * g.xs.length + g.xs.indexOf(x)
+    return g.base + at(g.ys, y) * g.xs.length + at(g.xs, x)
   }
   const deckOf = (node: number) => {
     let d = grids.length - 1
@@ -115,20 +143,30 @@ export function shortestWay(
     if (node === goal) return wayTo(state, before, grids, deckOf)
     const value = cost[state]!
     const deck = deckOf(node)
-    const g = grids[deck]!
-    const width = g.xs.length
-    const i = (node - g.base) % width
-    const j = Math.floor((node - g.base) / width)
-    const here = node - g.base
-    const step = (next: number, along: 0 | 1, length: number, x: number, y: number) =>
-      reach(next * 3 + along, value + length + (dir !== 2 && dir !== along ? BEND : 0), state, guess(along, deck, x, y))
-    const x = g.xs[i]!
-    const y = g.ys[j]!
-    if (i + 1 < width && !g.right[here]) step(node + 1, 0, g.xs[i + 1]! - x, g.xs[i + 1]!, y)
-    if (i > 0 && !g.right[here - 1]) step(node - 1, 0, x - g.xs[i - 1]!, g.xs[i - 1]!, y)
-    if (j + 1 < g.ys.length && !g.up[here]) step(node + width, 1, g.ys[j + 1]! - y, x, g.ys[j + 1]!)
-    if (j > 0 && !g.up[here - width]) step(node - width, 1, y - g.ys[j - 1]!, x, g.ys[j - 1]!)
-    for (const next of across.get(node) ?? []) reach(next * 3 + 2, value, state, guess(2, deckOf(next), x, y))
+    const { xs, ys, right, up, base } = grids[deck]!
+    const width = xs.length
+    const here = node - base
+    const i = here % width
+    const j = (here - i) / width
+    const x = xs[i]!
+    const y = ys[j]!
+    for (let side = 0; side < 4; side++) {
+      const along = side >> 1
+      const back = side % 2 === 1
+      const edge = back ? here - (along === 0 ? 1 : width) : here
+      if (along === 0 ? (back ? i === 0 : i + 1 === width) : back ? j === 0 : j + 1 === ys.length) continue
+      if ((along === 0 ? right : up)[edge] === 1) continue
+      const next = node + (back ? -1 : 1) * (along === 0 ? 1 : width)
+      const to = next * 3 + along
+      if (done[to] === 1) continue
+      const nx = along === 0 ? xs[back ? i - 1 : i + 1]! : x
+      const ny = along === 0 ? y : ys[back ? j - 1 : j + 1]!
+      const length = Math.abs(nx - x) + Math.abs(ny - y)
+      const gone = value + length + (dir !== 2 && dir !== along ? BEND : 0)
+      if (gone < cost[to]!) reach(to, gone, state, guess(along, deck, nx, ny))
+    }
+    if (links.length > 0)
+      for (const next of across.get(node) ?? []) reach(next * 3 + 2, value, state, guess(2, deckOf(next), x, y))
   }
   return undefined
 }
@@ -216,10 +254,11 @@ class Heap {
     this.states.push(state)
     while (i > 0) {
       const p = (i - 1) >> 1
-      if (!this.less(i, p)) break
-      this.swap(i, p)
+      if (!this.before(key, rest, state, p)) break
+      this.copy(p, i)
       i = p
     }
+    this.set(i, key, rest, state)
   }
 
   pop(): number | undefined {
@@ -228,44 +267,48 @@ class Heap {
     const key = this.keys.pop()!
     const rest = this.rests.pop()!
     const state = this.states.pop()!
-    if (this.keys.length > 0) {
-      this.keys[0] = key
-      this.rests[0] = rest
-      this.states[0] = state
-      for (let i = 0; ; ) {
-        const l = 2 * i + 1
-        if (l >= this.keys.length) break
-        const c = l + 1 < this.keys.length && this.less(l + 1, l) ? l + 1 : l
-        if (!this.less(c, i)) break
-        this.swap(i, c)
-        i = c
-      }
+    const n = this.keys.length
+    if (n === 0) return top
+    let i = 0
+    for (;;) {
+      const l = 2 * i + 1
+      if (l >= n) break
+      const r = l + 1
+      const c = r < n && this.before(this.keys[r]!, this.rests[r]!, this.states[r]!, l) ? r : l
+      if (this.before(key, rest, state, c)) break
+      this.copy(c, i)
+      i = c
     }
+    this.set(i, key, rest, state)
     return top
   }
 
-  private less(a: number, b: number): boolean {
-    const d = this.keys[a]! - this.keys[b]! || this.rests[a]! - this.rests[b]!
-    return d < 0 || (d === 0 && this.states[a]! < this.states[b]!)
+  /** Whether this entry leaves before the one at `i`. */
+  private before(key: number, rest: number, state: number, i: number): boolean {
+    const k = this.keys[i]!
+    if (key !== k) return key < k
+    const r = this.rests[i]!
+    return rest !== r ? rest < r : state < this.states[i]!
   }
 
-  private swap(a: number, b: number): void {
-    const k = this.keys[a]!
-    const r = this.rests[a]!
-    const s = this.states[a]!
-    this.keys[a] = this.keys[b]!
-    this.rests[a] = this.rests[b]!
-    this.states[a] = this.states[b]!
-    this.keys[b] = k
-    this.rests[b] = r
-    this.states[b] = s
+  private copy(from: number, to: number): void {
+    this.set(to, this.keys[from]!, this.rests[from]!, this.states[from]!)
+  }
+
+  private set(i: number, key: number, rest: number, state: number): void {
+    this.keys[i] = key
+    this.rests[i] = rest
+    this.states[i] = state
   }
 }
 
 /** Whether a piece of a way runs through the inside of a box. */
 export const crosses = (a: Spot, b: Spot, box: Box): boolean => {
   if (a.deck !== b.deck || (a.x === b.x && a.y === b.y)) return false
-  const [x0, x1] = a.x < b.x ? [a.x, b.x] : [b.x, a.x]
-  const [y0, y1] = a.y < b.y ? [a.y, b.y] : [b.y, a.y]
-  return x0 < box.x1 && x1 > box.x0 && y0 < box.y1 && y1 > box.y0
+  return (
+    Math.min(a.x, b.x) < box.x1 &&
+    Math.max(a.x, b.x) > box.x0 &&
+    Math.min(a.y, b.y) < box.y1 &&
+    Math.max(a.y, b.y) > box.y0
+  )
 }

@@ -161,11 +161,16 @@ interface Fitted {
   readonly boxes: readonly Box[]
 }
 
-const meets = (way: Way, deck: number, boxes: readonly Box[]): boolean =>
-  way.spots.some((b, i) => {
-    const a = way.spots[i - 1]
-    return a !== undefined && b.deck === deck && boxes.some((box) => crosses(a, b, box))
-  })
+function meets(way: Way, deck: number, boxes: readonly Box[]): boolean {
+  const { spots } = way
+  for (let i = 1; i < spots.length; i++) {
+    const a = spots[i - 1]!
+    const b = spots[i]!
+    if (b.deck !== deck) continue
+    for (const box of boxes) if (crosses(a, b, box)) return true
+  }
+  return false
+}
 
 function among(layout: Layout, fitted: readonly Fitted[], from: End, to: End): Way | undefined {
   const boxes: Box[][] = layout.problem.decks.map(() => [])
