@@ -202,7 +202,7 @@ describe('packs and heads', () => {
   })
 
   it('has heads of both sizes, screwed and dropped in, with cut-outs that a servo body passes', () => {
-    const heads = parts.filter((p) => p.head)
+    const heads = parts.filter((p) => p.kind === 'head')
     expect(heads.map((p) => p.kind)).toEqual(['head', 'head', 'head', 'head'])
     const kinds = ['head-micro', 'head-standard'].flatMap((s) =>
       heads.filter((p) => p.id.startsWith(s)).map((p) => p.mount.kind),

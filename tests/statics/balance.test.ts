@@ -90,6 +90,21 @@ describe('the balance of a layout', () => {
     expect(said[0]!.items).toContain('brain')
   })
 
+  it('tells what later fields stand at an item that is not later, once for all copies, and of no later item', () => {
+    const items = [
+      { id: 'pack', footprint: 'brick', count: 2, laterMass: 100 },
+      { id: 'brain', footprint: 'slab', laterMass: 1, laterReach: 5 },
+      { id: 'arm', footprint: 'mast', later: true, laterMass: 180, laterReach: 60 },
+    ]
+    const q = robot({}, items)
+    const told = balanceOf(q, placed(q, { 'pack#1': ['low', 0, 0], brain: ['high', 50, 30] }))!.findings
+    expect(told.map((f) => [f.kind, f.items])).toEqual([
+      ['later-unused', ['pack#1']],
+      ['later-unused', ['brain']],
+    ])
+    expect(told[1]!.text).toContain('brain says laterMass and laterReach')
+  })
+
   it('is nothing without a chassis', () => {
     const { chassis: _, ...bare } = robot()
     expect(balanceOf(bare, at)).toBeUndefined()

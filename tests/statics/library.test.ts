@@ -1,4 +1,4 @@
-/** The library's heads carry nothing beyond the sweep that the rules know, and the demos' layouts are told of in sentences. */
+/** The library's heads and arms carry nothing beyond the sweep that the rules know, and the demos' layouts are told of in sentences. */
 import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
@@ -19,8 +19,8 @@ function demo(id: string, variant?: string): Problem {
   return toProblem(read.value, variant ?? variantsOf(read.value)[0]!.id, library)
 }
 
-describe('the library’s heads', () => {
-  const ids = [...library.values()].filter((f) => f.kind === 'head').map((f) => f.id)
+describe('the library’s heads and arms', () => {
+  const ids = [...library.values()].filter((f) => f.head !== undefined).map((f) => f.id)
   it.each(ids)('%s: what it carries stays in the sweep that the layout is made with', (id) => {
     const project = {
       format: 'deckwright-project',
