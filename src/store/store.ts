@@ -23,6 +23,8 @@ export interface Carry {
 export interface Broken {
   readonly file: string
   readonly problems: readonly FileProblem[]
+  /** Where the file is sound, or may be, but of no use here: what it is. */
+  readonly kind?: 'layout' | 'measures' | 'drawing' | 'other'
 }
 
 export interface State {
@@ -49,6 +51,10 @@ export interface State {
 export interface Actions {
   readonly open: (text: string | Uint8Array, file: string) => boolean
   readonly newDeck: (width: number, depth: number) => void
+  /** Says why a file was not taken; the document stays as it is. */
+  readonly refuse: (broken: Broken) => void
+  /** A layout of a variant that comes from elsewhere, on the stage as one step of history. */
+  readonly lay: (variant: string, placements: readonly Placement[]) => void
   readonly save: () => { readonly file: string; readonly text: string }
   readonly choose: (index: number) => void
   readonly select: (id: string | undefined) => void
@@ -250,6 +256,16 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       return true
     },
     newDeck: (width, depth) => load(files.empty(width, depth), []),
+    refuse: (broken) => set({ broken }),
+    lay: (variant, placements) => {
+      drop()
+      const { sheets } = get().history.doc
+      const active = sheets.findIndex((s) => s.variant === variant)
+      const sheet = sheets[active]
+      if (!sheet) return
+      set({ active, broken: undefined })
+      commitSheet(asked(sheet, [], placements, placements))
+    },
     save: () => {
       drop()
       const { doc } = get().history

@@ -1,0 +1,109 @@
+/** The start view: whether it is shown, and the pictures of the demos on it, solved a little while somebody looks. */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { Placement } from '../../solver/index.ts'
+import type { Doc, Sheet } from './document.ts'
+import type { Files } from './files.ts'
+import type { PoolLike } from './solves.ts'
+import type { Deckwright } from './store.ts'
+
+export interface Demo {
+  readonly file: string
+  readonly text: string
+}
+
+export interface StartState {
+  readonly open: boolean
+  /** A layout of each demo's first variant, by the demo's file, as far as one was found. */
+  readonly pictures: ReadonlyMap<string, readonly Placement[]>
+}
+
+export interface DemoDoc {
+  readonly demo: Demo
+  readonly doc: Doc
+  readonly sheet: Sheet
+}
+
+export interface Start {
+  readonly store: StoreApi<StartState>
+  readonly demos: () => readonly DemoDoc[]
+  readonly show: () => void
+  /** Back to the document. */
+  readonly leave: () => void
+  readonly choose: (demo: Demo) => void
+  readonly end: () => void
+}
+
+/** Milliseconds before the demos are solved, so that whoever chooses at once waits for nothing; and for each of them. */
+const BEFORE = 700
+const EACH = 1000
+
+export function createStart(deckwright: Deckwright, files: Files, pool: PoolLike, demos: readonly Demo[]): Start {
+  const store = createStore<StartState>(() => ({ open: false, pictures: new Map() }))
+  const { getState: get, setState: set } = store
+  let read: readonly DemoDoc[] | undefined
+  let soon: ReturnType<typeof setTimeout> | undefined
+  const jobs = new Set<ReturnType<PoolLike['solve']>>()
+
+  /** Demos that are sound; a test holds them to it. */
+  const docs = (): readonly DemoDoc[] => {
+    read ??= demos.flatMap((demo) => {
+      const opened = files.open(demo.text, demo.file)
+      const sheet = opened.kind === 'opened' ? opened.doc.sheets[0] : undefined
+      return opened.kind === 'opened' && sheet ? [{ demo, doc: opened.doc, sheet }] : []
+    })
+    return read
+  }
+
+  const picture = (file: string, placements: readonly Placement[]): void =>
+    set({ pictures: new Map(get().pictures).set(file, placements) })
+
+  const paint = (): void => {
+    for (const { demo, sheet } of docs()) {
+      if (get().pictures.has(demo.file)) continue
+      if (sheet.placements) {
+        picture(demo.file, sheet.placements)
+        continue
+      }
+      const job = pool.solve({ problem: sheet.problem, options: { time: EACH } })
+      jobs.add(job)
+      void job.done.then((ending) => {
+        jobs.delete(job)
+        const found =
+          ending.kind === 'done' && (ending.result.status === 'optimal' || ending.result.status === 'feasible')
+            ? ending.result.placements
+            : undefined
+        if (found) picture(demo.file, found)
+      })
+    }
+  }
+
+  const stop = (): void => {
+    clearTimeout(soon)
+    for (const job of jobs) job.cancel()
+    jobs.clear()
+  }
+  const leave = (): void => {
+    if (!get().open) return
+    stop()
+    set({ open: false })
+  }
+  const unsubscribe = deckwright.store.subscribe((state, before) => {
+    if (state.opened !== before.opened) leave()
+  })
+
+  return {
+    store,
+    demos: docs,
+    show: () => {
+      if (get().open) return
+      set({ open: true })
+      soon = setTimeout(paint, BEFORE)
+    },
+    leave,
+    choose: ({ text, file }) => void deckwright.actions.open(text, file),
+    end: () => {
+      stop()
+      unsubscribe()
+    },
+  }
+}
