@@ -2,11 +2,19 @@
  * Every text of the page, one file a part of it, so that another language is one more object of the same type. Numbers and names come
  * in as arguments; sentences are whole here, never glued together elsewhere.
  */
+
+import { deck } from './deck.ts'
+import { footprint } from './footprint.ts'
+import { head } from './head.ts'
+import { keep } from './keep.ts'
 import { lengths } from './lengths.ts'
 import { page } from './page.ts'
+import { parts } from './parts.ts'
 import { plan } from './plan.ts'
+import { start } from './start.ts'
+import { variants } from './variants.ts'
 
-const english = { lengths, page, plan }
+const english = { deck, footprint, head, keep, lengths, page, parts, plan, start, variants }
 
 export type Words = typeof english
 
