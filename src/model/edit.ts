@@ -16,6 +16,8 @@ export interface PagePlacement {
 /** By variant. */
 export interface PageNotes {
   readonly holds: Readonly<Record<string, readonly string[]>>
+  /** Items that are built, and so never move: each is held too. */
+  readonly built?: Readonly<Record<string, readonly string[]>>
   readonly placements: Readonly<Record<string, readonly PagePlacement[]>>
 }
 
@@ -41,20 +43,24 @@ function placementIn(value: unknown): PagePlacement[] {
 export function pageOf(project: Project): PageNotes {
   const page: unknown = (project as Record<string, unknown>)[PAGE]
   const holds: Record<string, string[]> = {}
+  const built: Record<string, string[]> = {}
   const placements: Record<string, PagePlacement[]> = {}
   if (isRecord(page)) {
     for (const [variant, list] of Object.entries(isRecord(page.holds) ? page.holds : {}))
       if (Array.isArray(list)) holds[variant] = list.filter((id): id is string => typeof id === 'string')
+    for (const [variant, list] of Object.entries(isRecord(page.built) ? page.built : {}))
+      if (Array.isArray(list)) built[variant] = list.filter((id): id is string => typeof id === 'string')
     for (const [variant, list] of Object.entries(isRecord(page.placements) ? page.placements : {}))
       if (Array.isArray(list)) placements[variant] = list.flatMap(placementIn)
   }
-  return { holds, placements }
+  return { holds, ...(Object.keys(built).length > 0 ? { built } : {}), placements }
 }
 
 /** The project with what the page wants to keep, in place of what it kept before; what else stands under `page` stays. */
 export function withPage(project: Project, page: PageNotes): Project {
   const before: unknown = (project as Record<string, unknown>)[PAGE]
-  return { ...project, [PAGE]: { ...(isRecord(before) ? before : {}), ...page } } as Project
+  const { built: _, ...others } = isRecord(before) ? before : {}
+  return { ...project, [PAGE]: { ...others, ...page } } as Project
 }
 
 /** A project with one empty deck of that size in mm, 4 mm thick and 60 mm over the ground. */

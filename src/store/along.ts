@@ -16,6 +16,7 @@ export function withNames(sheets: readonly Sheet[], renamed: Along['renamed']): 
   return sheets.map((sheet) => ({
     ...sheet,
     holds: sheet.holds.map(name),
+    ...(sheet.built ? { built: sheet.built.map(name) } : {}),
     problem: { ...sheet.problem, items: sheet.problem.items.map((item) => ({ ...item, id: name(item.id) })) },
   }))
 }

@@ -4,7 +4,8 @@ import type { Project } from '../model/index.ts'
 
 /** What the solver said to a layout with holds. */
 export type Answer =
-  | { readonly kind: 'result'; readonly result: SolveResult }
+  /** `short`: why leads are too short in the layout, though the project asks for routes. */
+  | { readonly kind: 'result'; readonly result: SolveResult; readonly short?: readonly string[] }
   | { readonly kind: 'stopped' }
   | { readonly kind: 'failed'; readonly error: string }
 
@@ -15,6 +16,8 @@ export interface Sheet {
   readonly problem: Problem
   /** Ids of the items that stay where they are. */
   readonly holds: readonly string[]
+  /** Those of the holds that are built: they never move, and are not freed with the others. */
+  readonly built?: readonly string[]
   /** A layout of one's own; missing = the best that the solver knows. */
   readonly placements?: readonly Placement[]
   /** The layout that a hand changed into `placements`: what differs afterwards has moved. */
@@ -31,6 +34,14 @@ export interface Doc {
   readonly file: string
   readonly sheets: readonly Sheet[]
 }
+
+/** A sheet that is asked anew: what is fixed of it, and nothing that was answered. */
+export const question = ({ variant, name, problem, built }: Sheet): Omit<Sheet, 'holds'> => ({
+  variant,
+  name,
+  problem,
+  ...(built ? { built } : {}),
+})
 
 /** Past and future of a document; `doc` is the present. */
 export interface History {

@@ -56,8 +56,11 @@ export function filesWith(library: ReadonlyMap<string, FootprintFile>): Files {
     const sheets = variantsOf(project).map(({ id, name }): Sheet => {
       const problem = toProblem(project, id, library)
       const placements = fromNames(problem, page.placements[id] ?? [])
-      const holds = (page.holds[id] ?? []).filter((held) => placements.some((p) => problem.items[p.item]?.id === held))
-      return { variant: id, name, problem, holds, ...(placements.length > 0 ? { placements } : {}) }
+      const there = (held: string): boolean => placements.some((p) => problem.items[p.item]?.id === held)
+      const built = (page.built?.[id] ?? []).filter(there)
+      const holds = [...new Set([...(page.holds[id] ?? []).filter(there), ...built])]
+      const more = { ...(built.length > 0 ? { built } : {}), ...(placements.length > 0 ? { placements } : {}) }
+      return { variant: id, name, problem, holds, ...more }
     })
     return { project, file: fileName(file), sheets }
   }
@@ -74,6 +77,9 @@ export function filesWith(library: ReadonlyMap<string, FootprintFile>): Files {
     text: (doc, shown) => {
       const page: PageNotes = {
         holds: Object.fromEntries(doc.sheets.flatMap((s) => (s.holds.length > 0 ? [[s.variant, s.holds]] : []))),
+        ...(doc.sheets.some((s) => s.built?.length)
+          ? { built: Object.fromEntries(doc.sheets.flatMap((s) => (s.built?.length ? [[s.variant, s.built]] : []))) }
+          : {}),
         placements: Object.fromEntries(
           doc.sheets.flatMap((s) => {
             const placements = shown(s)

@@ -1,21 +1,27 @@
 /** The solves in flight: what each sheet of the present still has to hear from the solver, and nothing else. */
 import type { StoreApi } from 'zustand/vanilla'
 import type { Hold, Placement, Problem, Progress, SolveOptions, SolveResult } from '../../solver/index.ts'
-import { type Answer, patch, type Sheet, withSheet } from './document.ts'
-import type { State } from './store.ts'
+import { type Heard, hearProgress } from '../worker/best.ts'
+import type { Drag } from '../worker/drag.ts'
+import type { Pool } from '../worker/pool.ts'
+import { type Rules, rulesOf } from '../worker/rules.ts'
+import { type Answer, patch, question, type Sheet, withSheet } from './document.ts'
+import type { State } from './state.ts'
 
 /** What is known of a problem without holds. */
 export interface Known {
   /** The best layout so far. */
   readonly placements?: readonly Placement[]
   readonly progress?: Progress
+  /** The bounds that were told while it runs. */
+  readonly bounds?: Heard['bounds']
   /** The end of the solve; missing while it runs. */
   readonly answer?: Answer
 }
 
 type Ending =
-  | { readonly kind: 'done'; readonly result: SolveResult }
-  | { readonly kind: 'cancelled'; readonly best?: readonly Placement[] }
+  | { readonly kind: 'done'; readonly result: SolveResult; readonly short?: readonly string[] }
+  | { readonly kind: 'cancelled'; readonly result?: SolveResult; readonly best?: readonly Placement[] }
   | { readonly kind: 'failed'; readonly error: string }
 
 interface Job {
@@ -27,24 +33,37 @@ interface Job {
 export interface PoolLike {
   readonly solve: (request: {
     readonly problem: Problem
-    readonly options: Omit<SolveOptions, 'signal' | 'onProgress'>
+    readonly options: Omit<SolveOptions, 'signal' | 'onProgress' | 'lazy'>
+    readonly rules?: Rules
     readonly urgent?: boolean
     readonly onProgress?: (progress: Progress) => void
   }) => Job
+  /** What-ifs and previews of a drag; without them there are none. */
+  readonly ask?: Pool['ask']
+  readonly drag?: (problem: Problem) => Drag
 }
 
 /** Milliseconds for a variant as the file puts it, and for a layout that a hand has changed. */
 const TIME = { whole: 10_000, hand: 5_000 }
 
-const layoutOf = (result: SolveResult): readonly Placement[] | undefined =>
+export const layoutOf = (result: SolveResult): readonly Placement[] | undefined =>
   result.status === 'optimal' || result.status === 'feasible' ? result.placements : undefined
 
 const answerOf = (ending: Ending): Answer =>
   ending.kind === 'done'
-    ? { kind: 'result', result: ending.result }
+    ? { kind: 'result', result: ending.result, ...(ending.short ? { short: ending.short } : {}) }
     : ending.kind === 'failed'
       ? { kind: 'failed', error: ending.error }
       : { kind: 'stopped' }
+
+/** Where the held items of a layout stand. */
+export const holdsIn = (sheet: Sheet, placements: readonly Placement[]): Hold[] =>
+  placements
+    .filter((p) => sheet.holds.includes(sheet.problem.items[p.item]?.id ?? ''))
+    .map(({ item, deck, at, turn }) => ({ item, deck, at, turn }))
+
+/** What the solves of a sheet learn beside R1–R10. */
+export const rulesFor = (state: State, sheet: Sheet): Rules => rulesOf(state.history.doc.project, sheet.variant)
 
 export interface Solves {
   /** Starts what the present still lacks and cancels what it no longer asks for. */
@@ -65,15 +84,20 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
     if (whole.has(problem)) set({ known: new Map(get().known).set(problem, known) })
   }
 
-  const startWhole = (problem: Problem): void => {
+  const startWhole = (sheet: Sheet): void => {
+    const { problem } = sheet
+    const heard: Heard = { bounds: new Map() }
     const job = pool.solve({
       problem,
       options: { time: TIME.whole },
+      rules: rulesFor(get(), sheet),
       onProgress: (progress) => {
         const before = get().known.get(problem)
         if (before?.answer) return
+        hearProgress(heard, progress)
         const placements = progress.placements ?? before?.placements
-        know(problem, placements ? { placements, progress } : { progress })
+        const now = { progress, bounds: new Map(heard.bounds) }
+        know(problem, placements ? { placements, ...now } : now)
       },
     })
     whole.set(problem, job)
@@ -88,28 +112,34 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
     })
   }
 
-  const holdsOf = (sheet: Sheet, placements: readonly Placement[]): Hold[] =>
-    placements
-      .filter((p) => sheet.holds.includes(sheet.problem.items[p.item]?.id ?? ''))
-      .map(({ item, deck, at, turn }) => ({ item, deck, at, turn }))
-
   const withoutTrial = (sheet: Sheet): State['trials'] => {
     const trials = new Map(get().trials)
     trials.delete(sheet)
     return trials
   }
+  const withoutBounds = (sheet: Sheet): State['trialBounds'] => {
+    const bounds = new Map(get().trialBounds)
+    bounds.delete(sheet)
+    return bounds
+  }
 
   const startHand = (sheet: Sheet, placements: readonly Placement[]): void => {
-    const pins = holdsOf(sheet, placements)
+    const pins = holdsIn(sheet, placements)
+    const heard: Heard = { bounds: new Map() }
     const job = pool.solve({
       problem: sheet.problem,
       options: sheet.anew
         ? { pins, hint: placements, time: TIME.whole }
         : { pins, hint: placements, keep: true, time: TIME.hand },
+      rules: rulesFor(get(), sheet),
       urgent: true,
       onProgress: (progress) => {
-        if (hand.has(sheet) && progress.placements)
-          set({ trials: new Map(get().trials).set(sheet, progress.placements) })
+        if (!hand.has(sheet)) return
+        hearProgress(heard, progress)
+        set({
+          trialBounds: new Map(get().trialBounds).set(sheet, new Map(heard.bounds)),
+          ...(progress.placements ? { trials: new Map(get().trials).set(sheet, progress.placements) } : {}),
+        })
       },
     })
     hand.set(sheet, job)
@@ -123,6 +153,7 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       const answered: Sheet = { ...sheet, placements: found ?? placements, answer: answerOf(ending) }
       set({
         trials: withoutTrial(sheet),
+        trialBounds: withoutBounds(sheet),
         ...(index >= 0 ? { history: patch(history, withSheet(history.doc, index, answered)) } : {}),
       })
     })
@@ -134,7 +165,7 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       if (!sheets.includes(sheet)) {
         hand.delete(sheet)
         job.cancel()
-        set({ trials: withoutTrial(sheet) })
+        set({ trials: withoutTrial(sheet), trialBounds: withoutBounds(sheet) })
       }
     for (const [problem, job] of [...whole])
       if (!sheets.some((s) => s.problem === problem)) {
@@ -142,7 +173,7 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
         job.cancel()
       }
     for (const sheet of sheets) {
-      if (!get().known.get(sheet.problem)?.answer && !whole.has(sheet.problem)) startWhole(sheet.problem)
+      if (!get().known.get(sheet.problem)?.answer && !whole.has(sheet.problem)) startWhole(sheet)
       if (sheet.placements && !sheet.answer && !hand.has(sheet)) startHand(sheet, sheet.placements)
     }
   }
@@ -152,8 +183,8 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
     freed: (sheet, holds) => {
       const legal = sheet.answer?.kind === 'result' && layoutOf(sheet.answer.result) !== undefined
       if (legal || !sheet.placements) return { ...sheet, holds }
-      const { variant, name, problem, placements } = sheet
-      return { variant, name, problem, holds, placements, before: placements }
+      const { placements } = sheet
+      return { ...question(sheet), holds, placements, before: placements }
     },
     stop: () => {
       const sheet = get().history.doc.sheets[get().active]

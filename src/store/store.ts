@@ -1,110 +1,20 @@
 /** The document, its history and the solves in flight, as one store without React. */
-import { createStore, type StoreApi } from 'zustand/vanilla'
-import type { Placement, Problem } from '../../solver/index.ts'
-import { built, type EditProblem, type FileProblem, moveHole, type Project } from '../model/index.ts'
+import { createStore } from 'zustand/vanilla'
+import type { Placement } from '../../solver/index.ts'
+import { built, type EditProblem, moveHole, type Project } from '../model/index.ts'
 import { type Along, withNames } from './along.ts'
+import { followDrags } from './ask-drag.ts'
+import { createAsks } from './asks.ts'
 import { carriedOver } from './carry-over.ts'
-import { type Doc, type History, redo, type Sheet, step, undo, withSheet } from './document.ts'
+import { type Doc, type History, patch, question, redo, type Sheet, step, undo, withSheet } from './document.ts'
 import { type Files, indexOfItem } from './files.ts'
 import { middle, nudged, placementOf, samePlace, snap, turned, withMoved } from './moves.ts'
 import { sharedDoc } from './share.ts'
-import { createSolves, type Known, type PoolLike } from './solves.ts'
+import { createSolves, type PoolLike } from './solves.ts'
+import { type Actions, type Deckwright, isBuilt, type State, shown } from './state.ts'
 
-/** An item on its way, by pointer or by arrow keys: nothing of it is in the document yet. */
-export interface Carry {
-  readonly item: number
-  /** The layout that it was lifted from; there the item may be missing. */
-  readonly from: readonly Placement[]
-  /** The same with the item where it hangs now. */
-  readonly placements: readonly Placement[]
-  readonly by: 'pointer' | 'keys'
-}
-
-export interface Broken {
-  readonly file: string
-  readonly problems: readonly FileProblem[]
-  /** Where the file is sound, or may be, but of no use here: what it is. */
-  readonly kind?: 'layout' | 'measures' | 'drawing' | 'other'
-}
-
-export interface State {
-  readonly history: History
-  /** Counts the documents that were begun or opened: another number is another document. */
-  readonly opened: number
-  /** Index of the sheet on the stage. */
-  readonly active: number
-  readonly selected: string | undefined
-  readonly hovered: string | undefined
-  /** Index of a wire that is pointed at. */
-  readonly hoveredWire: number | undefined
-  readonly carry: Carry | undefined
-  /** What the solver has said to each problem as the file puts it, without holds. */
-  readonly known: ReadonlyMap<Problem, Known>
-  /** Better layouts for a sheet that is being solved. */
-  readonly trials: ReadonlyMap<Sheet, readonly Placement[]>
-  /** A file that could not be opened. */
-  readonly broken: Broken | undefined
-  /** What a file that was opened had in it that is not understood. */
-  readonly notices: readonly string[]
-}
-
-export interface Actions {
-  readonly open: (text: string | Uint8Array, file: string) => boolean
-  readonly newDeck: (width: number, depth: number) => void
-  /** Says why a file was not taken; the document stays as it is. */
-  readonly refuse: (broken: Broken) => void
-  /** A layout of a variant that comes from elsewhere, on the stage as one step of history. */
-  readonly lay: (variant: string, placements: readonly Placement[]) => void
-  readonly save: () => { readonly file: string; readonly text: string }
-  readonly choose: (index: number) => void
-  readonly select: (id: string | undefined) => void
-  readonly hover: (id: string | undefined) => void
-  readonly hoverWire: (index: number | undefined) => void
-  readonly lift: (id: string, by: Carry['by']) => void
-  readonly carryTo: (wish: Placement) => void
-  readonly nudge: (dx: number, dy: number) => void
-  /** Puts down what is carried: held there, one step of history; none where it was lifted. */
-  readonly drop: () => void
-  readonly takeBack: () => void
-  /** A quarter turn to the next that the item allows: 1 anticlockwise, -1 clockwise. */
-  readonly turn: (id: string, way?: 1 | -1) => void
-  readonly hold: (id: string) => void
-  readonly free: (id: string) => void
-  readonly freeAll: () => void
-  /** Puts an item that is left out into the middle of a deck, held. */
-  readonly place: (id: string) => void
-  readonly toDeck: (id: string, deck: number) => void
-  /** Looks for the best layout again, with what is held. */
-  readonly rearrange: () => void
-  readonly stop: () => void
-  /**
-   * Another project in place of this one, as one step; problems: nothing was changed. What is held and shown stays; with
-   * `anew` only what is held stays where it is, and the best layout is asked for again. `along`: what it means for the layout.
-   */
-  readonly change: (project: Project, anew?: 'anew', along?: Along) => readonly EditProblem[]
-  /** What the layout on show asks for becomes holes and openings of the decks. */
-  readonly build: () => readonly EditProblem[]
-  /** A hole of a deck where it was really drilled, mm. */
-  readonly moveHole: (
-    deck: string,
-    hole: string,
-    at: readonly [number, number],
-    diameter?: number,
-  ) => readonly EditProblem[]
-  readonly undo: () => void
-  readonly redo: () => void
-  readonly dismiss: () => void
-}
-
-export interface Deckwright {
-  readonly store: StoreApi<State>
-  readonly actions: Actions
-  readonly end: () => void
-}
-
-/** The layout on show for a sheet: its own, or the best that is known for its problem. */
-export const shown = (state: State, sheet: Sheet): readonly Placement[] =>
-  state.trials.get(sheet) ?? sheet.placements ?? state.known.get(sheet.problem)?.placements ?? []
+export type * from './state.ts'
+export { shown } from './state.ts'
 
 const start = (doc: Doc): History => ({ past: [], doc, future: [] })
 
@@ -119,6 +29,8 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     carry: undefined,
     known: new Map(),
     trials: new Map(),
+    trialBounds: new Map(),
+    asked: new Map(),
     broken: undefined,
     notices: [],
   }))
@@ -141,13 +53,12 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     placements: readonly Placement[],
     before: readonly Placement[],
   ): Sheet => {
-    const { variant, name, problem } = sheet
-    return { variant, name, problem, holds, placements, before }
+    return { ...question(sheet), holds, placements, before }
   }
 
   const heldAt = (sheet: Sheet, from: readonly Placement[], moved: Placement): void => {
     const id = sheet.problem.items[moved.item]?.id
-    if (id === undefined || samePlace(placementOf(from, moved.item), moved)) return
+    if (id === undefined || isBuilt(sheet, id) || samePlace(placementOf(from, moved.item), moved)) return
     const holds = sheet.holds.includes(id) ? sheet.holds : [...sheet.holds, id]
     commitSheet(asked(sheet, holds, withMoved(sheet.problem, from, moved), from))
   }
@@ -191,6 +102,8 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       carry: undefined,
       known: new Map(),
       trials: new Map(),
+      trialBounds: new Map(),
+      asked: new Map(),
       broken: undefined,
       notices,
     })
@@ -245,7 +158,21 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
   const edited = (edit: ReturnType<typeof moveHole>): readonly EditProblem[] =>
     !edit.ok ? edit.problems : edit.project === get().history.doc.project ? [] : change(edit.project)
 
+  const unfollow = followDrags(store, pool)
+  const asks = createAsks(store, pool, {
+    commitSheet,
+    patchSheet: (sheet) => {
+      const { history, active } = get()
+      set({ history: patch(history, withSheet(history.doc, active, sheet)) })
+      solves.refresh()
+    },
+    change,
+    free: (id) => actions.free(id),
+    drop,
+  })
+
   const actions: Actions = {
+    ...asks.actions,
     open: (text, file) => {
       const read = files.open(text, file)
       if (read.kind === 'broken') {
@@ -285,7 +212,8 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     lift: (id, by) =>
       withItem(id, (sheet, item, at) => {
         const from = shown(get(), sheet)
-        if (at) set({ carry: { item, from, placements: from, by }, selected: id })
+        if (at && isBuilt(sheet, id)) set({ selected: id })
+        else if (at) set({ carry: { item, from, placements: from, by }, selected: id })
       }),
     carryTo,
     nudge: (dx, dy) => {
@@ -310,14 +238,30 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       }),
     free: (id) =>
       withItem(id, (sheet) => {
-        if (!sheet.holds.includes(id)) return
+        if (!sheet.holds.includes(id) || isBuilt(sheet, id)) return
         const holds = sheet.holds.filter((h) => h !== id)
         commitSheet(solves.freed(sheet, holds))
       }),
     freeAll: () => {
       drop()
       const sheet = sheetNow()
-      if (sheet && sheet.holds.length > 0) commitSheet(solves.freed(sheet, []))
+      const built = sheet?.built ?? []
+      if (sheet && sheet.holds.length > built.length) commitSheet(solves.freed(sheet, built))
+    },
+    markBuilt: (ids) => {
+      drop()
+      const sheet = sheetNow()
+      const placements = sheet && shown(get(), sheet)
+      const there = ids.filter((id) => placements?.some((p) => sheet?.problem.items[p.item]?.id === id))
+      const built = [...new Set([...(sheet?.built ?? []), ...there])]
+      if (!sheet || !placements || built.length === (sheet.built?.length ?? 0)) return
+      commitSheet({ ...sheet, built, holds: [...new Set([...sheet.holds, ...there])], placements })
+    },
+    unmarkBuilt: (id) => {
+      drop()
+      const sheet = sheetNow()
+      // It stays held, so nothing moves at once.
+      if (sheet && isBuilt(sheet, id)) commitSheet({ ...sheet, built: (sheet.built ?? []).filter((b) => b !== id) })
     },
     place: (id) =>
       withItem(id, (sheet, item, at) => {
@@ -335,10 +279,10 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       drop()
       const sheet = sheetNow()
       if (!sheet?.placements) return
-      const { variant, name, problem, holds, placements } = sheet
+      const { holds, placements } = sheet
       commitSheet(
         holds.length === 0
-          ? { variant, name, problem, holds }
+          ? { ...question(sheet), holds }
           : { ...asked(sheet, holds, placements, placements), anew: true },
       )
     },
@@ -356,5 +300,13 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
   }
 
   solves.refresh()
-  return { store, actions, end: () => solves.cancelAll() }
+  return {
+    store,
+    actions,
+    end: () => {
+      unfollow()
+      asks.end()
+      solves.cancelAll()
+    },
+  }
 }
