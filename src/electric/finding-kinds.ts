@@ -4,8 +4,7 @@
  */
 export const ELECTRIC_FINDINGS = {
   'lead-too-short': 'a lead does not reach round what stands in its way',
-  'lead-shut-in': 'no way on the deck is open for a lead',
-  'no-pass': 'nothing leads from deck to deck for a lead',
+  'lead-shut-in': 'no way on the decks is open for a lead',
   'sharp-bend': 'a lead has to bend at once where it comes through the deck',
   'exit-by-track': 'a lead comes through the deck, or ends, beside a moving track',
   'cut-too-short': 'a lead cut for one variant or place rules out another',

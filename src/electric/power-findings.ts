@@ -203,7 +203,11 @@ type Box = { readonly x: number; readonly y: number; readonly w: number; readonl
 const gap = (a: Box, b: Box): number =>
   Math.hypot(Math.max(0, a.x - b.x - b.w, b.x - a.x - a.w), Math.max(0, a.y - b.y - b.h, b.y - a.y - a.h))
 
-const isWarm = (p: Part) => p.power.part === 'driver' || p.power.part === 'regulator' || p.power.output !== undefined
+/** A controller makes a few volts for others, and stays cool. */
+const isWarm = (p: Part) =>
+  p.power.part === 'driver' ||
+  p.power.part === 'regulator' ||
+  (p.power.output !== undefined && p.power.part !== 'controller')
 
 /** Room for air round what gets warm; a breadboard under it does not count, nor what sits on that as a part of its own elsewhere. */
 function heat(model: PowerModel, settings: PowerSettings): WireFinding[] {

@@ -6,7 +6,16 @@
 
 import type { LoadFile, PowerFile } from '../../footprints/power-fields.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
-import { type Body, type End, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
+import {
+  type Body,
+  type End,
+  type Layout,
+  layoutOf,
+  type Placement,
+  type Problem,
+  runOf,
+  type WireEnd,
+} from '../../solver/index.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import { gaugeOf, ohmsPerMetre } from './gauge.ts'
 import type { PowerSettings } from './power-settings.ts'
@@ -63,6 +72,8 @@ export interface PowerModel {
 }
 
 const USUAL_GAUGE = 22
+/** A terminal this near to a pin is that pin, Um. */
+const PIN = 10
 
 export function powerModel(
   project: Project,
@@ -84,9 +95,15 @@ export function powerModel(
   })
   const parts = all.filter((p) => !p.body.item.later)
   const nodeOf = (end: End) => end.item ?? problem.items.length + (end.exit ?? 0)
-  const isContact = (end: End) => {
-    const f = end.item === undefined ? undefined : layout.bodyOf.get(end.item)?.item.footprint
-    return f !== undefined && (f.breadboard !== undefined || f.mount.kind === 'plug-in')
+  // a plug-in part's own screws are none: only its pins lead into the board
+  const isContact = (end: WireEnd) => {
+    const f = end.kind === 'item' ? problem.items[end.ref.items[0] ?? -1]?.footprint : undefined
+    if (end.kind === 'exit' || !f) return false
+    const { x, y } = end.at
+    return (
+      f.breadboard !== undefined ||
+      (f.plug?.pins ?? []).some((p) => Math.abs(p.at.x - x) <= PIN && Math.abs(p.at.y - y) <= PIN)
+    )
   }
   const routes = new Map(routed.routes.map((r) => [r.wire, r]))
   const leads = problem.wires.flatMap((wire, index) => {
@@ -97,7 +114,7 @@ export function powerModel(
     const length = (run.length + extraOf(wiring, wire)) / 1000
     const given = gaugeOf(wire.gauge)
     const awg = given ?? USUAL_GAUGE
-    const contacts = [run.from, run.to].filter(isContact).length
+    const contacts = [wire.from, wire.to].filter(isContact).length
     const copper = { temperature: settings.temperature, stranded: file.stranded ?? false }
     const lead: Lead = {
       id: wire.id,

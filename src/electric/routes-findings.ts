@@ -51,8 +51,7 @@ function findingsOf(problem: Problem, placements: readonly Placement[], wiring: 
       by.length === 0
         ? `No pass leads from deck to deck for the lead ${id}.`
         : `The lead ${id} finds no way along the deck: ${names(by)} shut it in. It has to be led over them, and be longer.`
-    const kind = by.length === 0 ? 'no-pass' : 'lead-shut-in'
-    return [{ kind, topic: 'route', weight: 'worth-knowing', items: [id, ...by], text }]
+    return [{ kind: 'lead-shut-in', topic: 'route', weight: 'worth-knowing', items: [id, ...by], text }]
   })
   return [
     ...short,
