@@ -73,6 +73,7 @@ export function Stage({ keys }: { keys: ItemKeys }) {
   const selected = useDeck((s) => s.selected)
   const hovered = useDeck((s) => s.hovered)
   const hoveredWire = useDeck((s) => s.hoveredWire)
+  const project = useDeck((s) => s.history.doc.project)
   const [noWebGl] = useState(whyNoWebGl)
   if (!view) return null
   return (
@@ -90,6 +91,7 @@ export function Stage({ keys }: { keys: ItemKeys }) {
             hoveredWire={hoveredWire}
             actions={actions}
             keys={keys}
+            project={project}
           />
           <Legend />
         </div>

@@ -9,10 +9,11 @@ interface DeckProps {
   readonly problem: Problem
   readonly deck: number
   readonly scope: string
+  readonly zones?: boolean
 }
 
 /** Outline with openings, existing holes, exits, passes and zones. */
-export const DeckGround = memo(function DeckGround({ problem, deck: index, scope }: DeckProps) {
+export const DeckGround = memo(function DeckGround({ problem, deck: index, scope, zones = true }: DeckProps) {
   const deck = problem.decks[index]
   if (!deck) return null
   const leads = [
@@ -27,7 +28,7 @@ export const DeckGround = memo(function DeckGround({ problem, deck: index, scope
         d={[deck.outline, ...deck.openings.map((o) => o.shape)].map(pathOf).join('')}
       />
       {problem.zones
-        .filter((zone) => zone.deck === index)
+        .filter((zone) => zones && zone.deck === index)
         .map((zone) => (
           <path
             key={zone.id}
@@ -117,27 +118,51 @@ export const Room = memo(function Room({ footprint, placement, scope }: BodyProp
   )
 })
 
+interface BoardProps {
+  readonly problem: Problem
+  readonly board: Placement
+  /** What is plugged into it. */
+  readonly guests: readonly Placement[]
+}
+
+/** Drawn again only where the board or one of its guests has moved. */
+const BoardContacts = memo(
+  function BoardContacts({ problem, board, guests }: BoardProps) {
+    const { free, covered } = splitTiePoints(problem, guests, board)
+    return (
+      <>
+        <path className="free" d={dotsOf(free)} />
+        <path className="covered" d={ticksOf(covered, 600)} />
+      </>
+    )
+  },
+  (a, b) =>
+    a.problem === b.problem &&
+    a.board === b.board &&
+    a.guests.length === b.guests.length &&
+    a.guests.every((g, i) => g === b.guests[i]),
+)
+
 interface ContactProps {
   readonly problem: Problem
   readonly placements: readonly Placement[]
   readonly deck: number
 }
 
-/** Every free contact of a deck's breadboards as a dot of its own; covered ones struck through. */
+/** Every free contact of a deck's breadboards as a dot of its own; covered ones struck through, which makes a hatch. */
 export const Contacts = memo(function Contacts({ problem, placements, deck }: ContactProps) {
-  const split = placements
-    .filter((p) => p.deck === deck && problem.items[p.item]?.footprint.breadboard)
-    .map((p) => splitTiePoints(problem, placements, p))
   return (
     <g className="contacts">
-      <path className="free" d={dotsOf(split.flatMap((s) => s.free))} />
-      <path
-        className="covered"
-        d={ticksOf(
-          split.flatMap((s) => s.covered),
-          600,
-        )}
-      />
+      {placements
+        .filter((p) => p.deck === deck && problem.items[p.item]?.footprint.breadboard)
+        .map((board) => (
+          <BoardContacts
+            key={board.item}
+            problem={problem}
+            board={board}
+            guests={placements.filter((p) => p.host === board.item)}
+          />
+        ))}
     </g>
   )
 })

@@ -1,10 +1,11 @@
 /** How to read the plan: every role by its colour and by its hatch or outline. */
+import { words } from '../words/index.ts'
 import { Hatches, hatch } from './hatches.tsx'
 
 const ROLES = [
-  ['free contact', <path key="f" className="free" d="M4 3h0M7 3h0M10 3h0M4 6h0M7 6h0M10 6h0" />],
+  ['free', <path key="f" className="free" d="M4 3h0M7 3h0M10 3h0M4 6h0M7 6h0M10 6h0" />],
   [
-    'covered contact',
+    'covered',
     <path
       key="c"
       className="covered"
@@ -15,7 +16,7 @@ const ROLES = [
   ['corridor', <rect key="r" className="corridor" x={2} y={1} width={10} height={7} fill={hatch('key', 'corridor')} />],
   ['sweep', <path key="s" className="sweep" d="M7 8L2 3a7 7 0 0 1 10 0z" fill={hatch('key', 'sweep')} />],
   [
-    'kept out',
+    'keepOut',
     <rect key="k" className="zone zone-keep-out" x={2} y={1} width={10} height={7} fill={hatch('key', 'keep-out')} />,
   ],
   [
@@ -23,17 +24,24 @@ const ROLES = [
     <rect key="v" className="zone zone-reserved" x={2} y={1} width={10} height={7} fill={hatch('key', 'reserved')} />,
   ],
   [
-    'no holes',
+    'underside',
     <rect key="u" className="zone zone-underside" x={2} y={1} width={10} height={7} fill={hatch('key', 'underside')} />,
   ],
   ['view', <rect key="w" className="zone zone-view" x={2} y={1} width={10} height={7} fill={hatch('key', 'view')} />],
-  ['something wrong', <rect key="x" className="edge faulty-sample" x={2} y={1} width={10} height={7} rx={1} />],
+  ['wrong', <rect key="x" className="edge faulty-sample" x={2} y={1} width={10} height={7} rx={1} />],
+  ['strip', <path key="t" className="free-strip" d="M4 1.5v6M7 1.5v6M10 1.5v6" />],
+  ['block', <rect key="l" className="free-block" x={2} y={1} width={10} height={7} rx={1} />],
+  ['wire', <path key="i" className="wire strong" d="M2 7V2h10" />],
+  ['tight', <path key="g" className="wire strong tight" d="M2 7V2h10" />],
+  ['barred', <path key="d" className="wire strong barred" d="M2 7V2h10" />],
+  ['ghost', <rect key="h" className="ghost" x={2} y={1} width={10} height={7} rx={0.6} />],
+  ['guide', <path key="n" className="guide guide-edge" d="M1 4.5h12" />],
 ] as const
 
 export function Legend() {
   return (
     <details className="legend">
-      <summary>How to read the plan</summary>
+      <summary>{words.plan.legend}</summary>
       <ul>
         {ROLES.map(([name, sample]) => (
           <li key={name}>
@@ -41,7 +49,7 @@ export function Legend() {
               <Hatches scope="key" />
               {sample}
             </svg>
-            {name}
+            {words.plan.role[name]}
           </li>
         ))}
       </ul>

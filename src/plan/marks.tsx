@@ -1,9 +1,11 @@
 /** What can be focused and pressed in the plan: an item, and the mark of one that is held. */
-import { memo, type PointerEvent, type ReactNode } from 'react'
+import { memo, type PointerEvent } from 'react'
 import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
 import { called, whereabouts } from '../store/sentences.ts'
 import type { Actions } from '../store/store.ts'
+import { words } from '../words/index.ts'
 import type { ItemKeys } from './keys.ts'
+import { Body } from './layers.tsx'
 
 interface HandleProps {
   readonly problem: Problem
@@ -17,10 +19,13 @@ interface HandleProps {
   readonly onPress: (event: PointerEvent, placement: Placement, id: string) => void
   readonly actions: Actions
   readonly keys: ItemKeys
-  readonly children: ReactNode
 }
 
-export function ItemHandle(props: HandleProps) {
+/** Pixels that a pointer or finger can hit (WCAG 2.5.8), however small the body is drawn. */
+const TARGET = 24
+
+/** Drawn again only where it has moved, or its state or the scale is another. */
+export const ItemHandle = memo(function ItemHandle(props: HandleProps) {
   const { problem, placement, scale, selected, hovered, held, faulty, carried, actions, keys } = props
   const item = problem.items[placement.item]
   if (!item) return null
@@ -41,6 +46,8 @@ export function ItemHandle(props: HandleProps) {
   const upright = long > w && h > w
   const fits = long <= (upright ? h : w) && 13 * scale <= (upright ? w : h)
   const edge = 3 * scale
+  const hitW = Math.max(w, TARGET * scale)
+  const hitH = Math.max(h, TARGET * scale)
   return (
     // biome-ignore lint/a11y/useSemanticElements: there is no button element inside an SVG
     <g
@@ -48,7 +55,7 @@ export function ItemHandle(props: HandleProps) {
       role="button"
       tabIndex={0}
       aria-pressed={held}
-      aria-label={`${name}, ${item.footprint.name}: ${whereabouts(problem, placement)}${held ? ', held here' : ''}`}
+      aria-label={words.plan.item(name, item.footprint.name, whereabouts(problem, placement), held)}
       aria-describedby="item-keys"
       onPointerDown={(event) => props.onPress(event, placement, item.id)}
       onPointerEnter={() => actions.hover(item.id)}
@@ -56,7 +63,16 @@ export function ItemHandle(props: HandleProps) {
       onBlur={keys.leave}
       onKeyDown={(event) => keys.press(item.id, event)}
     >
-      {props.children}
+      {(hitW > w || hitH > h) && (
+        <rect
+          className="target"
+          x={placement.at.x / 1000 - (hitW - w) / 2}
+          y={placement.at.y / 1000 - (hitH - h) / 2}
+          width={hitW}
+          height={hitH}
+        />
+      )}
+      <Body footprint={item.footprint} placement={placement} />
       <g transform={`translate(${placement.at.x / 1000} ${placement.at.y / 1000})`}>
         <rect className="edge" x={-edge} y={-edge} width={w + 2 * edge} height={h + 2 * edge} rx={edge} />
         {fits && (
@@ -73,7 +89,7 @@ export function ItemHandle(props: HandleProps) {
       </g>
     </g>
   )
-}
+})
 
 interface MarkProps {
   readonly problem: Problem
@@ -82,18 +98,24 @@ interface MarkProps {
   readonly holds: readonly string[]
   readonly scale: number
   readonly onFree: (id: string) => void
+  /** What the hold of an item costs, in words, where that is known. */
+  readonly costs: ReadonlyMap<string, string> | undefined
 }
 
 /** One click frees it. The mark is 24 px wide, whatever the scale. */
-export const HoldMarks = memo(function HoldMarks({ problem, placements, deck, holds, scale, onFree }: MarkProps) {
+export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
+  const { problem, placements, deck, holds, scale, onFree, costs } = props
+  const p = words.plan
   return (
     <g className="hold-marks">
       {placements
-        .filter((p) => p.deck === deck && holds.includes(problem.items[p.item]?.id ?? ''))
-        .map((p) => {
-          const item = problem.items[p.item]
+        .filter((at) => at.deck === deck && holds.includes(problem.items[at.item]?.id ?? ''))
+        .map((at) => {
+          const item = problem.items[at.item]
           if (!item) return null
-          const size = turnedSize(item.footprint.width, item.footprint.depth, p.turn)
+          const size = turnedSize(item.footprint.width, item.footprint.depth, at.turn)
+          const name = called(item.id)
+          const cost = costs?.get(item.id)
           const free = (): void => onFree(item.id)
           return (
             // biome-ignore lint/a11y/useSemanticElements: there is no button element inside an SVG
@@ -102,8 +124,9 @@ export const HoldMarks = memo(function HoldMarks({ problem, placements, deck, ho
               className="hold-mark"
               role="button"
               tabIndex={0}
-              aria-label={`Free ${called(item.id)}`}
-              transform={`translate(${(p.at.x + size.w) / 1000 - 6 * scale} ${(p.at.y + size.h) / 1000 - 6 * scale}) scale(${scale} ${-scale})`}
+              aria-label={p.free(name)}
+              aria-description={cost}
+              transform={`translate(${(at.at.x + size.w) / 1000 - 6 * scale} ${(at.at.y + size.h) / 1000 - 6 * scale}) scale(${scale} ${-scale})`}
               onClick={free}
               onKeyDown={(event) => {
                 if (event.key !== 'Enter' && event.key !== ' ') return
@@ -111,7 +134,7 @@ export const HoldMarks = memo(function HoldMarks({ problem, placements, deck, ho
                 free()
               }}
             >
-              <title>{`${called(item.id)} is held here. Click to free it.`}</title>
+              <title>{cost ? p.heldHereCosts(name, cost) : p.heldHere(name)}</title>
               <circle className="target" r={12} />
               <circle className="disc" r={9} />
               <path className="bolt" d="M-4 -1.5h8M-4 1.5h8M0 -4v8" />

@@ -1,17 +1,34 @@
-/** The plan on the stage: items to drag, focus and free. */
-import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react'
-import { type Placement, um } from '../../solver/index.ts'
-import { placementOf } from '../store/moves.ts'
+/** The plan on the stage: items to drag, focus and free; to look at nearer, to measure on, and with what is known of them in layers. */
+import { type KeyboardEvent, type RefObject, useEffect, useMemo, useRef, useState } from 'react'
+import { useStore } from 'zustand'
+import { loadLibrary } from '../../footprints/load.ts'
+import type { Placement, Problem } from '../../solver/index.ts'
+import type { Project } from '../model/index.ts'
+import { roundUp } from '../store/colour-map.ts'
+import { currentsOf } from '../store/currents.ts'
+import { keys as keyStore, planDeed } from '../store/key-map.ts'
+import { layers } from '../store/layers.ts'
+import { routedLeads, straightLeads, wiringFor } from '../store/leads.ts'
+import { loadsOf } from '../store/loads.ts'
+import { distancesOf, freeRoom } from '../store/measure.ts'
+import { samePlace } from '../store/moves.ts'
+import { boxOf } from '../store/outline.ts'
+import { createPlanView, type PlanViews, paneOf, panned, STEP, zoomedAt } from '../store/plan-view.ts'
 import type { Actions, Carry } from '../store/store.ts'
 import type { View } from '../store/view.ts'
-import { wireRoutes } from '../store/wires.ts'
+import { words } from '../words/index.ts'
+import { Callout } from './callout.tsx'
 import { type Frame, frameOf } from './frame.ts'
+import { useGestures } from './gestures.ts'
 import { Hatches } from './hatches.tsx'
 import type { ItemKeys } from './keys.ts'
-import { Body, Contacts, DeckGround, Room } from './layers.tsx'
-import { HoldMarks, ItemHandle } from './marks.tsx'
-import { placedAt } from './paths.ts'
-import { Wires } from './wire-strokes.tsx'
+import { MeasureStrokes, type Measuring, marksOf, measuredText, pointSet, pulledTo } from './measuring.tsx'
+import { PlanDeck } from './plan-deck.tsx'
+import { ColourScale, figure, LoadMarks, mostOf } from './power-layers.tsx'
+import { Band, Rulers } from './rulers.tsx'
+import { Tools } from './tools.tsx'
+import './overlays.css'
+import './tools.css'
 
 interface Props {
   readonly view: View
@@ -21,199 +38,288 @@ interface Props {
   readonly hoveredWire: number | undefined
   readonly actions: Actions
   readonly keys: ItemKeys
+  /** For wires and currents; without it wires are laid as is usual, and no current is known. */
+  readonly project?: Project
+  /** Shared by plans that move together; without it the plan moves alone. */
+  readonly views?: PlanViews
+  /** Of one plan beside another: the ids of its hatches, and its name. */
+  readonly scope?: string
+  readonly label?: string
+  readonly tools?: boolean
+  /** What holds cost, in words, by item. */
+  readonly costs?: ReadonlyMap<string, string>
+  /** Before anything is done with a press on it, as when this plan is to be the one on the stage. */
+  readonly onReach?: () => void
 }
 
-interface Grip {
-  readonly id: string
-  readonly item: number
-  readonly pointer: number
-  readonly startX: number
-  readonly startY: number
-  /** From the item's corner to the pointer, Um. */
-  readonly dx: number
-  readonly dy: number
-  lifted: boolean
-}
+const NONE: readonly Placement[] = []
 
-/** Pixels that a pointer may tremble before it drags. */
-const TREMBLE = 4
-const SCOPE = 'stage'
+/** Room around the decks for rulers, mm. */
+const padOf = (problem: Problem): number =>
+  Math.max(12, ...problem.decks.map((d) => 0.09 * Math.max(boxOf(d.outline).w, boxOf(d.outline).h) * 1e-3))
 
-/** Millimetres for one pixel, as the picture now stands; text and targets keep their size on the screen by it. */
-function useMmPerPixel(frame: Frame) {
-  const ref = useRef<SVGSVGElement>(null)
-  const [scale, setScale] = useState(0.35)
+/** The size of the picture on the screen. */
+function usePixels(svg: RefObject<SVGSVGElement | null>, frame: Frame) {
+  const [pixels, setPixels] = useState({ width: frame.width / 0.35, height: frame.height / 0.35 })
   useEffect(() => {
-    const svg = ref.current
-    if (!svg) return
+    const element = svg.current
+    if (!element) return
     const measure = (): void => {
-      const { width, height } = svg.getBoundingClientRect()
-      if (width > 0 && height > 0) setScale(Math.max(frame.width / width, frame.height / height))
+      const { width, height } = element.getBoundingClientRect()
+      if (width > 0 && height > 0)
+        setPixels((old) => (old.width === width && old.height === height ? old : { width, height }))
     }
     const observer = new ResizeObserver(measure)
-    observer.observe(svg)
+    observer.observe(element)
     measure()
     return () => observer.disconnect()
-  }, [frame])
-  return { ref, scale }
+  }, [svg])
+  return pixels
 }
 
-export function Plan({ view, carry, selected, hovered, hoveredWire, actions, keys }: Props) {
-  const { problem, placements, sheet } = view
-  const frame = useMemo(() => frameOf(problem, 14, 22, 1.1), [problem])
-  const { ref, scale } = useMmPerPixel(frame)
+/** Those that a preview moves, but for the carried one. */
+const movedIn = (carry: Carry | undefined): readonly Placement[] => {
+  const preview = (carry as { preview?: readonly Placement[] } | undefined)?.preview
+  if (!carry || !preview) return NONE
+  const old = new Map(carry.from.map((p) => [p.item, p]))
+  return preview.filter((p) => p.item !== carry.item && !samePlace(old.get(p.item), p))
+}
+
+export function Plan(props: Props) {
+  const { view, carry, selected, hovered, hoveredWire, actions, keys, project, scope = 'stage', tools = true } = props
+  const { problem, placements, figures } = view
+  const frame = useMemo(() => frameOf(problem, padOf(problem), 22, 1.1), [problem])
+  const svg = useRef<SVGSVGElement>(null)
   const decks = useRef<(SVGGElement | null)[]>([])
-  const grip = useRef<Grip | undefined>(undefined)
-  const routes = useMemo(() => wireRoutes(problem, placements), [problem, placements])
+  const callout = useRef<HTMLDivElement>(null)
+  const pointer = useRef({ x: 0, y: 0 })
+  const [own] = useState(createPlanView)
+  const views = props.views ?? own
+  const look = useStore(views.store)
+  const { on, snapping, drive, slope, slopeToward, stack } = useStore(layers().store)
+  const keyMap = useStore(keyStore().store)
+  const pixels = usePixels(svg, frame)
+  const { pane, scale } = useMemo(() => paneOf(frame, look, pixels), [frame, look, pixels])
+  const [measuring, setMeasuring] = useState<Measuring | undefined>(undefined)
+
   const faulty = useMemo(() => new Set(view.findings.flatMap((f) => f.items)), [view.findings])
-  /** What is plugged in lies on its board, and what is carried on everything. */
-  const rank = (p: Placement): number => (p.item === carry?.item ? 2 : p.host === undefined ? 0 : 1)
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the rank reads the carried item alone
-  const order = useMemo(() => [...placements].sort((a, b) => rank(a) - rank(b)), [placements, carry?.item])
+  const wiring = useMemo(() => wiringFor(project, view.sheet.variant), [project, view.sheet.variant])
+  const leads = useMemo(
+    () => (carry ? straightLeads : routedLeads)(problem, placements, wiring, figures),
+    [problem, placements, wiring, figures, carry],
+  )
+  const item = carry?.item ?? problem.items.findIndex((i) => i.id === selected)
+  const distances = useMemo(
+    () => (on.distances && item >= 0 ? distancesOf(problem, placements, item) : []),
+    [on.distances, problem, placements, item],
+  )
+  const itemDeck = placements.find((p) => p.item === item)?.deck
+  const free = useMemo(() => (on.strips ? freeRoom(problem, placements) : undefined), [on.strips, problem, placements])
+  const currents = useMemo(
+    () =>
+      on.currents && project && !carry ? currentsOf(project, loadLibrary(), problem, placements, drive) : undefined,
+    [on.currents, project, problem, placements, drive, carry],
+  )
+  const badges = useMemo(
+    () => currents && new Map(currents.map((c) => [c.wire, words.plan.amps(figure(c.amps))])),
+    [currents],
+  )
+  const loads = useMemo(
+    () => (on.loads ? loadsOf(problem, placements, { slope, slopeToward, stack }) : undefined),
+    [on.loads, problem, placements, slope, slopeToward, stack],
+  )
+  const lowest = problem.decks.reduce((low, d, i) => (d.z < (problem.decks[low]?.z ?? d.z) ? i : low), 0)
+  const moved = useMemo(() => movedIn(carry), [carry])
 
-  /** The pointer in a deck's own frame, Um. */
-  const inDeck = (event: PointerEvent, deck: number): { x: number; y: number } | undefined => {
-    const matrix = decks.current[deck]?.getScreenCTM()?.inverse()
-    if (!matrix) return undefined
-    const p = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix)
-    return { x: Math.round(p.x * 1000), y: Math.round(p.y * 1000) }
+  const place = (x: number, y: number): void => {
+    const box = svg.current?.parentElement?.getBoundingClientRect()
+    if (!box) return
+    // Beside the pointer, and never so far to the right that it would leave the plan.
+    pointer.current = { x: Math.max(0, Math.min(x - box.left + 18, box.width - 250)), y: y - box.top + 18 }
+    if (callout.current) callout.current.style.transform = `translate(${pointer.current.x}px, ${pointer.current.y}px)`
   }
-
-  /** The deck under the pointer that the item may stand on, or the one where it is. */
-  const deckUnder = (event: PointerEvent, item: number, now: number): number => {
-    for (const deck of problem.items[item]?.decks ?? []) {
-      const box = frame.decks[deck]?.box
-      const p = inDeck(event, deck)
-      if (box && p && p.x >= box.x && p.y >= box.y && p.x <= box.x + box.w && p.y <= box.y + box.h) return deck
-    }
-    return now
+  const through = (element: SVGGraphicsElement | null | undefined, x: number, y: number) => {
+    const matrix = element?.getScreenCTM()?.inverse()
+    return matrix && new DOMPoint(x, y).matrixTransform(matrix)
   }
-
-  const press = (event: PointerEvent, p: Placement, id: string): void => {
-    if (event.button !== 0) return
-    const at = inDeck(event, p.deck)
+  const inDeck = (x: number, y: number, deck: number) => {
+    const p = through(decks.current[deck], x, y)
+    return p && { x: Math.round(p.x * 1000), y: Math.round(p.y * 1000) }
+  }
+  const measureAt = (x: number, y: number, how: 'tap' | 'move'): void => {
+    if (!measuring) return
+    const inside = frame.decks.findIndex(({ box }, deck) => {
+      const p = inDeck(x, y, deck)
+      return (
+        p && p.x >= box.x - 5000 && p.y >= box.y - 5000 && p.x <= box.x + box.w + 5000 && p.y <= box.y + box.h + 5000
+      )
+    })
+    const deck = inside < 0 ? measuring.deck : inside
+    const at = inDeck(x, y, deck)
     if (!at) return
-    actions.select(id)
-    ref.current?.setPointerCapture(event.pointerId)
-    const { clientX: startX, clientY: startY, pointerId: pointer } = event
-    grip.current = { id, item: p.item, pointer, startX, startY, dx: at.x - p.at.x, dy: at.y - p.at.y, lifted: false }
+    const spot = pulledTo(marksOf(problem, placements, deck), at, 8 * scale * 1000)
+    if (how === 'tap') setMeasuring(pointSet(measuring, deck, spot))
+    else if (measuring.points.length === 0 || measuring.deck === deck) setMeasuring({ ...measuring, deck, at: spot })
+  }
+  const hands = useGestures(svg, {
+    problem,
+    placements,
+    frame,
+    scale,
+    views,
+    actions,
+    snapping,
+    measuring: measuring !== undefined,
+    inDeck,
+    inSheet: (x, y) => {
+      const p = through(svg.current, x, y)
+      return p && { x: p.x - frame.width / 2, y: frame.height / 2 - p.y }
+    },
+    onCarry: place,
+    onTap: () => actions.select(undefined),
+    onMeasure: measureAt,
+  })
+
+  const pressKey = (event: KeyboardEvent): void => {
+    if (event.target !== svg.current) return
+    const deed = planDeed(keyMap, event)
+    const way = { planLeft: [-1, 0], planRight: [1, 0], planFront: [0, 1], planBack: [0, -1] } as const
+    const step = deed && deed in way ? way[deed as keyof typeof way] : undefined
+    if (measuring && step) {
+      const by = problem.grid
+      setMeasuring({ ...measuring, at: { x: measuring.at.x + step[0] * by, y: measuring.at.y + step[1] * by } })
+    } else if (measuring && event.key === 'Enter') setMeasuring(pointSet(measuring, measuring.deck, measuring.at))
+    else if (measuring && event.key === 'Escape') setMeasuring(undefined)
+    else if (step) views.show(panned(look, (step[0] * pane.width) / 8, (step[1] * pane.height) / 8), frame)
+    else if (deed === 'nearer' || deed === 'farther')
+      views.show(zoomedAt(look, deed === 'nearer' ? STEP : 1 / STEP, look), frame)
+    else if (deed === 'whole') views.whole()
+    else return
+    event.preventDefault()
+  }
+  const toggleMeasuring = (): void => {
+    const deck = frame.decks[0]
+    setMeasuring(
+      measuring || !deck
+        ? undefined
+        : { deck: 0, at: { x: deck.box.x + deck.box.w / 2, y: deck.box.y + deck.box.h / 2 }, points: [] },
+    )
   }
 
-  const move = (event: PointerEvent): void => {
-    const held = grip.current
-    if (!held || held.pointer !== event.pointerId) return
-    if (!held.lifted) {
-      if (Math.hypot(event.clientX - held.startX, event.clientY - held.startY) < TREMBLE) return
-      held.lifted = true
-      actions.lift(held.id, 'pointer')
-    }
-    const now = placementOf(placements, held.item)
-    if (!now) return
-    const deck = deckUnder(event, held.item, now.deck)
-    const at = inDeck(event, deck)
-    if (at)
-      actions.carryTo({ item: held.item, deck, at: { x: um(at.x - held.dx), y: um(at.y - held.dy) }, turn: now.turn })
-  }
-
-  const release = (event: PointerEvent, settle: () => void): void => {
-    const held = grip.current
-    if (!held || held.pointer !== event.pointerId) return
-    grip.current = undefined
-    if (held.lifted) settle()
-  }
-
-  const lifted = carry && placementOf(carry.from, carry.item)
-  const liftedItem = carry && problem.items[carry.item]
+  const hanging = carry && placements.find((p) => p.item === carry.item)
+  const hangingDeck = hanging && frame.decks[hanging.deck]
+  // By keys there is no pointer: beside the item then.
+  const said =
+    carry?.by === 'keys' && hanging && hangingDeck
+      ? {
+          x: Math.max(0, (hangingDeck.x + hanging.at.x / 1000 - pane.x) / scale),
+          y: (frame.height - hangingDeck.y - hanging.at.y / 1000 - pane.y) / scale + 10,
+        }
+      : pointer.current
 
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a picture whose parts are buttons is a group, and no fieldset
-    <svg
-      ref={ref}
-      className={carry ? 'plan carrying' : 'plan'}
-      viewBox={`0 0 ${frame.width} ${frame.height}`}
-      role="group"
-      aria-label="Plan, seen from above, front at the top"
-      onPointerMove={move}
-      onPointerUp={(event) => release(event, actions.drop)}
-      onPointerCancel={(event) => release(event, actions.takeBack)}
-      onPointerLeave={() => actions.hover(undefined)}
-    >
-      <Hatches scope={SCOPE} />
-      <g transform={`translate(0 ${frame.height}) scale(1 -1)`}>
-        {frame.decks.map((deck, index) => (
-          <g
-            key={problem.decks[index]?.id}
-            transform={`translate(${deck.x} ${deck.y})`}
-            ref={(element) => {
-              decks.current[index] = element
-            }}
-          >
-            <DeckGround problem={problem} deck={index} scope={SCOPE} />
-            <text
-              className="deck-name"
-              fontSize={11 * scale}
-              transform={`translate(${deck.box.x / 1000} ${(deck.box.y + deck.box.h) / 1000 + 4 * scale}) scale(1 -1)`}
-            >
-              {problem.decks.length > 1 ? `${problem.decks[index]?.name}, front` : 'front'}
-            </text>
-            {lifted && liftedItem && lifted.deck === index && (
+    <div className="plan-place" onPointerDownCapture={props.onReach}>
+      {tools && <Tools views={views} frame={frame} measuring={measuring !== undefined} onMeasure={toggleMeasuring} />}
+      {measuring && (
+        <p className="measure-said" role="status">
+          {measuring.points.length > 0 ? measuredText(measuring) : words.plan.measureHow}
+        </p>
+      )}
+      <div className="plan-pane">
+        {/* biome-ignore lint/a11y/useSemanticElements: a picture whose parts are buttons is a group, and no fieldset */}
+        <svg
+          ref={svg}
+          className={['plan', carry && 'carrying', measuring && 'measures', look.zoom > 1 && 'near']
+            .filter(Boolean)
+            .join(' ')}
+          style={{ aspectRatio: `${frame.width} / ${frame.height}` }}
+          viewBox={`${pane.x} ${pane.y} ${pane.width} ${pane.height}`}
+          role="group"
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys look around in it, as they scroll elsewhere
+          tabIndex={0}
+          aria-label={props.label ?? words.plan.title}
+          aria-describedby={`${scope}-how`}
+          onPointerDown={hands.ground}
+          onPointerMove={hands.move}
+          onPointerUp={hands.up}
+          onPointerCancel={hands.cancel}
+          onPointerLeave={() => actions.hover(undefined)}
+          onKeyDown={pressKey}
+        >
+          <Hatches scope={scope} />
+          <g transform={`translate(0 ${frame.height}) scale(1 -1)`}>
+            {frame.decks.map((deck, index) => (
               <g
-                className="was"
-                transform={placedAt(lifted.at, lifted.turn, liftedItem.footprint.width, liftedItem.footprint.depth)}
+                key={problem.decks[index]?.id}
+                data-deck={index}
+                transform={`translate(${deck.x} ${deck.y})`}
+                ref={(element) => {
+                  decks.current[index] = element
+                }}
               >
-                <rect width={liftedItem.footprint.width / 1000} height={liftedItem.footprint.depth / 1000} />
+                <PlanDeck
+                  view={view}
+                  deck={index}
+                  at={deck}
+                  scale={scale}
+                  scope={scope}
+                  carry={carry}
+                  moved={moved}
+                  selected={selected}
+                  hovered={hovered}
+                  hoveredWire={hoveredWire}
+                  faulty={faulty}
+                  on={on}
+                  leads={leads}
+                  distances={index === itemDeck ? distances : NO_DISTANCES}
+                  free={free?.[index]}
+                  currents={currents}
+                  loads={loads}
+                  badges={badges}
+                  costs={props.costs}
+                  actions={actions}
+                  keys={keys}
+                  onPress={hands.press}
+                />
+                {measuring?.deck === index && <MeasureStrokes measuring={measuring} scale={scale} />}
               </g>
-            )}
-            {order
-              .filter((p) => p.deck === index)
-              .map((p) => {
-                const item = problem.items[p.item]
-                return item && <Room key={item.id} footprint={item.footprint} placement={p} scope={SCOPE} />
-              })}
-            {order
-              .filter((p) => p.deck === index)
-              .map((p) => {
-                const item = problem.items[p.item]
-                if (!item) return null
-                return (
-                  <ItemHandle
-                    key={item.id}
-                    problem={problem}
-                    placement={p}
-                    scale={scale}
-                    selected={selected === item.id}
-                    hovered={hovered === item.id}
-                    held={sheet.holds.includes(item.id)}
-                    faulty={faulty.has(item.id)}
-                    carried={carry?.item === p.item}
-                    onPress={press}
-                    actions={actions}
-                    keys={keys}
-                  >
-                    <Body footprint={item.footprint} placement={p} />
-                  </ItemHandle>
-                )
-              })}
-            <Contacts problem={problem} placements={placements} deck={index} />
-            <Wires
-              problem={problem}
-              routes={routes}
-              deck={index}
-              scale={scale}
-              strong={hoveredWire}
-              selected={selected}
-            />
-            <HoldMarks
-              problem={problem}
-              placements={placements}
-              deck={index}
-              holds={sheet.holds}
-              scale={scale}
-              onFree={actions.free}
-            />
+            ))}
           </g>
-        ))}
-      </g>
-    </svg>
+          {frame.decks.map((deck, index) => (
+            <g key={problem.decks[index]?.id}>
+              {on.rulers && <Rulers frame={frame} deck={deck} pane={pane} scale={scale} />}
+              {loads && index === lowest && (
+                <g transform={`translate(${deck.x} ${frame.height - deck.y}) scale(1 -1)`}>
+                  <LoadMarks loads={loads} scale={scale} />
+                </g>
+              )}
+              {index === itemDeck && <Band frame={frame} deck={deck} pane={pane} scale={scale} distances={distances} />}
+            </g>
+          ))}
+        </svg>
+        {carry && <Callout view={view} carry={carry} moved={moved} place={callout} x={said.x} y={said.y} />}
+      </div>
+      <p id={`${scope}-how`} className="unseen">
+        {words.plan.how}
+      </p>
+      {on.currents && !carry && (
+        <ColourScale
+          title={words.plan.currentsTitle}
+          most={mostOf(currents ?? [])}
+          unit={words.plan.amps}
+          notes={currents?.length ? [] : [words.plan.noCurrents]}
+        />
+      )}
+      {on.loads && (
+        <ColourScale
+          title={words.plan.loadsTitle}
+          most={loads ? roundUp(Math.max(loads.tracks.left.force, loads.tracks.right.force)) : 1}
+          unit={words.plan.newtons}
+          notes={!loads ? [words.plan.noLoads] : loads.margin < 0 ? [words.plan.tips] : []}
+        />
+      )}
+    </div>
   )
 }
+
+const NO_DISTANCES: ReturnType<typeof distancesOf> = []

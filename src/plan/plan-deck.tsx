@@ -1,0 +1,140 @@
+/** One deck of the plan with all that stands on it, in the deck's own millimetres. */
+import { memo, type PointerEvent } from 'react'
+import type { Placement } from '../../solver/index.ts'
+import { type Guide, guidesOf } from '../store/align.ts'
+import type { Current } from '../store/currents.ts'
+import type { Layers } from '../store/layers.ts'
+import type { Lead } from '../store/leads.ts'
+import type { Loads } from '../store/loads.ts'
+import type { Distance, FreeSeen } from '../store/measure.ts'
+import { placementOf } from '../store/moves.ts'
+import type { Actions, Carry } from '../store/store.ts'
+import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
+import { Gaps, Ghosts, Guides } from './distances.tsx'
+import type { DeckFrame } from './frame.ts'
+import { FreeLayer } from './free-layer.tsx'
+import type { ItemKeys } from './keys.ts'
+import { Contacts, DeckGround, Room } from './layers.tsx'
+import { HoldMarks, ItemHandle } from './marks.tsx'
+import { placedAt } from './paths.ts'
+import { CurrentStrokes, figure } from './power-layers.tsx'
+import { Wires } from './wire-strokes.tsx'
+
+interface Props {
+  readonly view: View
+  readonly deck: number
+  readonly at: DeckFrame
+  readonly scale: number
+  readonly scope: string
+  readonly carry: Carry | undefined
+  /** Where others would go while something is carried: those that would move. */
+  readonly moved: readonly Placement[]
+  readonly selected: string | undefined
+  readonly hovered: string | undefined
+  readonly hoveredWire: number | undefined
+  readonly faulty: ReadonlySet<string>
+  readonly on: Layers['on']
+  readonly leads: readonly Lead[]
+  readonly distances: readonly Distance[]
+  readonly free: FreeSeen | undefined
+  readonly currents: readonly Current[] | undefined
+  readonly loads: Loads | undefined
+  readonly badges: ReadonlyMap<number, string> | undefined
+  readonly costs: ReadonlyMap<string, string> | undefined
+  readonly actions: Actions
+  readonly keys: ItemKeys
+  readonly onPress: (event: PointerEvent, placement: Placement, id: string) => void
+}
+
+/** What is plugged in lies on its board, and what is carried on everything. */
+const inOrder = (placements: readonly Placement[], deck: number, carried: number | undefined): Placement[] => {
+  const rank = (p: Placement): number => (p.item === carried ? 2 : p.host === undefined ? 0 : 1)
+  return placements.filter((p) => p.deck === deck).sort((a, b) => rank(a) - rank(b))
+}
+
+export const PlanDeck = memo(function PlanDeck(props: Props) {
+  const { view, deck, at, scale, scope, carry, selected, on, actions } = props
+  const { problem, placements, sheet } = view
+  const order = inOrder(placements, deck, carry?.item)
+  const lifted = carry && placementOf(carry.from, carry.item)
+  const liftedItem = carry && problem.items[carry.item]
+  const hanging = carry && placementOf(placements, carry.item)
+  const guides: readonly Guide[] =
+    hanging && hanging.deck === deck && hanging !== lifted ? guidesOf(problem, placements, hanging) : []
+  const load = props.loads?.decks[deck]
+  const name = problem.decks[deck]?.name ?? ''
+  return (
+    <>
+      <DeckGround problem={problem} deck={deck} scope={scope} zones={on.zones} />
+      <text
+        className="deck-name"
+        fontSize={11 * scale}
+        transform={`translate(${at.box.x / 1000} ${(at.box.y + at.box.h) / 1000 + 4 * scale}) scale(1 -1)`}
+      >
+        {problem.decks.length > 1 ? words.plan.deckFront(name) : words.plan.front}
+        {load !== undefined && `, ${words.plan.deckLoad(name, figure(load))}`}
+      </text>
+      {lifted && liftedItem && lifted.deck === deck && (
+        <g
+          className="was"
+          transform={placedAt(lifted.at, lifted.turn, liftedItem.footprint.width, liftedItem.footprint.depth)}
+        >
+          <rect width={liftedItem.footprint.width / 1000} height={liftedItem.footprint.depth / 1000} />
+        </g>
+      )}
+      {on.rooms &&
+        order.map((p) => {
+          const item = problem.items[p.item]
+          return item && <Room key={item.id} footprint={item.footprint} placement={p} scope={scope} />
+        })}
+      {order.map((p) => {
+        const item = problem.items[p.item]
+        if (!item) return null
+        return (
+          <ItemHandle
+            key={item.id}
+            problem={problem}
+            placement={p}
+            scale={scale}
+            selected={selected === item.id}
+            hovered={props.hovered === item.id}
+            held={sheet.holds.includes(item.id)}
+            faulty={props.faulty.has(item.id)}
+            carried={carry?.item === p.item}
+            onPress={props.onPress}
+            actions={actions}
+            keys={props.keys}
+          />
+        )
+      })}
+      {on.contacts && <Contacts problem={problem} placements={placements} deck={deck} />}
+      {on.strips && props.free && <FreeLayer seen={props.free} scale={scale} />}
+      {props.currents && <CurrentStrokes leads={props.leads} currents={props.currents} deck={deck} />}
+      {(on.wires || on.currents) && (
+        <Wires
+          problem={problem}
+          leads={props.leads}
+          deck={deck}
+          scale={scale}
+          strong={props.hoveredWire}
+          selected={selected}
+          badges={props.badges}
+          atMost={carry !== undefined}
+        />
+      )}
+      {carry && <Ghosts problem={problem} deck={deck} moved={props.moved} from={carry.from} />}
+      <Guides guides={guides} />
+      <Gaps distances={props.distances} scale={scale} />
+      <HoldMarks
+        problem={problem}
+        placements={placements}
+        deck={deck}
+        holds={sheet.holds}
+        scale={scale}
+        onFree={actions.free}
+        costs={props.costs}
+      />
+    </>
+  )
+})
