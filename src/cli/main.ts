@@ -7,6 +7,7 @@ import * as built from './built.ts'
 import * as check from './check.ts'
 import * as compare from './compare.ts'
 import * as exporting from './export.ts'
+import * as inspecting from './inspect.ts'
 import { type Io, processIo } from './io.ts'
 import * as solve from './solve.ts'
 import * as whatIf from './what-if.ts'
@@ -21,6 +22,7 @@ const commands: Readonly<Record<string, Command>> = {
   compare,
   'what-if': whatIf,
   check,
+  inspect: inspecting,
   export: exporting,
   'bring-in': bringIn,
   built,

@@ -10,12 +10,13 @@ import {
   type Layout,
   layoutOf,
   type Placement,
+  type Problem,
   type Um,
   um,
   type Wire,
 } from '../../solver/index.ts'
 import { type Project, toProblem } from '../model/index.ts'
-import { routeOf, wayAround } from './routes.ts'
+import { type Routed, routeOf, wayAround } from './routes.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, wiringOf } from './routes-settings.ts'
 import { names, sayMm, type WireFinding } from './wire-finding.ts'
@@ -23,6 +24,8 @@ import { names, sayMm, type WireFinding } from './wire-finding.ts'
 export interface VariantLayout {
   readonly variant: string
   readonly placements: readonly Placement[]
+  /** What is worked out of them already. */
+  readonly known?: { readonly problem: Problem; readonly routed: Routed }
 }
 
 /** A move of one end that the lead could be kept long enough for. Lengths to cut, Um. */
@@ -58,13 +61,14 @@ export function leadLengths(
   layouts: readonly VariantLayout[],
 ): LeadLengths {
   const leads = new Map<string, { variants: { variant: string; cut?: Um }[]; later: LaterMove[]; limit: number }>()
-  for (const { variant, placements } of layouts) {
-    const problem = toProblem(project, variant, library)
+  for (const { variant, placements, known } of layouts) {
+    const problem = known?.problem ?? toProblem(project, variant, library)
     const wiring = wiringOf(project, variant)
     const layout = layoutOf(problem, placements)
     const obstacles = obstaclesOf(layout, wiring)
+    const routes = known && new Map([...known.routed.routes, ...known.routed.blocked].map((r) => [r.wire, r]))
     problem.wires.forEach((wire, index) => {
-      const route = routeOf(layout, obstacles, wire, index)
+      const route = routes ? routes.get(index) : routeOf(layout, obstacles, wire, index)
       if (route === undefined) return
       const extra = extraOf(wiring, wire)
       const lead = leads.get(wire.id) ?? { variants: [], later: [], limit: 0 }

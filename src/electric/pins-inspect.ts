@@ -1,6 +1,6 @@
 /** Pin by pin, all of it for one layout as plain data, for the command line and the page. Lengths in mm. */
 import { type Placement, type Problem, toMm } from '../../solver/index.ts'
-import { type NetFinding, netlistOf } from './netlist.ts'
+import { type NetFinding, type Netlist, netlistOf } from './netlist.ts'
 import { type PinRow, pinTable } from './pins.ts'
 import { checkNets } from './pins-check.ts'
 import { type Preparation, prepareList } from './prepare.ts'
@@ -41,8 +41,11 @@ export interface PinByPin {
   readonly findings: readonly NetFinding[]
 }
 
-export function inspectPins(problem: Problem, placements: readonly Placement[]): PinByPin {
-  const netlist = netlistOf(problem, placements)
+export function inspectPins(
+  problem: Problem,
+  placements: readonly Placement[],
+  netlist: Netlist = netlistOf(problem, placements),
+): PinByPin {
   const plan = planStrips(problem, placements, netlist)
   const { findings: prepared, ...preparation } = prepareList(problem, placements, plan)
   const findings = [...checkNets(problem, placements, netlist), ...plan.findings, ...prepared]

@@ -5,8 +5,8 @@ import type { Project } from '../model/index.ts'
 import { STATES, type State, suppliesOf } from './power.ts'
 import { powerFindings } from './power-findings.ts'
 import { type LaterLoad, laterLoads } from './power-later.ts'
-import { powerModel } from './power-model.ts'
-import { POWER_CAUTIONS, powerSettingsOf } from './power-settings.ts'
+import { type PowerModel, powerModel } from './power-model.ts'
+import { POWER_CAUTIONS, type PowerSettings, powerSettingsOf } from './power-settings.ts'
 import type { Routed } from './routes.ts'
 import { wiringOf } from './routes-settings.ts'
 import type { WireFinding } from './wire-finding.ts'
@@ -52,7 +52,12 @@ export function inspectPower(
   routed?: Routed,
 ): PowerSeen {
   const settings = powerSettingsOf(project, problem.variant)
-  const model = powerModel(project, library, problem, placements, wiringOf(project, problem.variant), settings, routed)
+  const wiring = wiringOf(project, problem.variant)
+  return powerSeen(powerModel(project, library, problem, placements, wiring, settings, routed), settings)
+}
+
+/** The same of a model that is made already. */
+export function powerSeen(model: PowerModel, settings: PowerSettings): PowerSeen {
   const supplies = suppliesOf(model)
   const later = laterLoads(model, supplies)
   return {

@@ -1,0 +1,157 @@
+/** The parts of an inspection's text that are of the whole robot: power, balance, heads, service, and the check list. */
+import { names, STATES, type State, say } from '../electric/index.ts'
+import type { Report } from '../inspect/index.ts'
+import { aligned } from './table.ts'
+
+const volts = (v: number): string => v.toFixed(2)
+const amps = (v: number): string => v.toFixed(3)
+const deg = (v: number): string => `${say(v)}°`
+const rows = (head: readonly string[], body: readonly (readonly string[])[]): string[] =>
+  aligned([head, ...body].map(([first, ...r]) => [`  ${first}`, ...r]))
+
+const STATE: Readonly<Record<State, string>> = { idle: 'idle', running: 'running', stall: 'every motor stalled' }
+
+export function powerText({ power }: Report): string[] {
+  if (!power) return []
+  const led = power.supplies.filter((s) => s.states.running.loads.length + s.states.running.leads.length > 0)
+  const supplies = led.flatMap((s): string[] => {
+    const hours = (['idle', 'running'] as const).flatMap((k) =>
+      s.hours[k] === undefined ? [] : [`${say(s.hours[k]!)} h ${STATE[k]}`],
+    )
+    const later = s.later
+      ? [
+          `  With ${names(s.later.items)} later: ${amps(s.later.amps)} A running${s.later.hours === undefined ? '' : `, ${say(s.later.hours)} h`}.`,
+        ]
+      : []
+    const of = (pick: (k: State) => number | undefined, text: (v: number) => string) =>
+      STATES.map((k) => {
+        const v = pick(k)
+        return v === undefined ? '–' : text(v)
+      })
+    const { running } = s.states
+    const head = ['', ...STATES.map((k) => STATE[k])]
+    return [
+      `  ${s.supply}, ${volts(s.volts)} V with nothing drawn${hours.length > 0 ? `; lasts ${hours.join(', ')}` : ''}`,
+      ...later,
+      ...rows(head, [
+        ['  drawn, A', ...of((k) => s.states[k].amps, amps)],
+        ['  at its terminals, V', ...of((k) => s.states[k].volts, volts)],
+        ...running.loads.flatMap((l, i) => [
+          [`  ${l.name}, A`, ...of((k) => s.states[k].loads[i]?.amps, amps)],
+          [`  ${l.name}, V`, ...of((k) => s.states[k].loads[i]?.volts, volts)],
+        ]),
+        ...running.leads.map((l, i) => [
+          `  lead ${l.wire} (${l.awg} AWG, ${l.length.toFixed(0)} mm), A`,
+          ...of((k) => s.states[k].leads[i]?.amps, amps),
+        ]),
+        ...running.regulators.map((r, i) => [
+          `  heat of ${r.name}, W`,
+          ...of((k) => s.states[k].regulators[i]?.watts, volts),
+        ]),
+      ]),
+    ]
+  })
+  return ['Power, estimated:', ...supplies, ...power.cautions.map((c) => `  ! ${c}`)]
+}
+
+/** Without those that weigh the same in the same place: no stacks, nothing that comes later. */
+function unlike<T extends { readonly gravity: unknown }>(loadings: readonly T[]): T[] {
+  return [...new Map(loadings.map((l) => [JSON.stringify(l.gravity), l]).reverse() as [string, T][]).values()].reverse()
+}
+
+export function balanceText({ balance }: Report): string[] {
+  if (!balance) return []
+  const table = ({ loadings }: NonNullable<Report['balance']>['level']) =>
+    rows(
+      ['loading', 'mass, g', 'centre x, y, z, mm', 'forward', 'back', 'left', 'right', 'left track', 'right track'],
+      unlike(loadings).map((l) => [
+        `${l.stacks} stacks${l.later ? ', later items there' : ''}`,
+        say(l.gravity.mass),
+        [l.gravity.centre.x, l.gravity.centre.y, l.gravity.centre.z].map((v) => v.toFixed(1)).join(', '),
+        deg(l.tip.forward),
+        deg(l.tip.back),
+        deg(l.tip.left),
+        deg(l.tip.right),
+        `${say(l.tracks.left * 100)} %, ${say(l.tracks.leftForce)} N`,
+        `${say(l.tracks.right * 100)} %, ${say(l.tracks.rightForce)} N`,
+      ]),
+    )
+  const { level, slope } = balance
+  const { worstShare: w } = level
+  return [
+    'Balance, standing still (degrees: the slope on which it tips that way):',
+    ...table(level),
+    `  At worst of all loadings it tips on ${deg(level.worstTip)}, and the ${w.side} track carries ${say(w.share * 100)} %. It tips sooner when it brakes, bumps or turns: leave room.`,
+    ...(slope
+      ? [
+          `  On a slope of ${deg(slope.ground.slope)}:`,
+          ...rows(
+            ['loading', 'left to the edge, mm', 'left track', 'right track'],
+            unlike(slope.loadings).map((l) => [
+              `${l.stacks} stacks${l.later ? ', later items there' : ''}`,
+              say(l.margin),
+              `${say(l.tracks.leftForce)} N`,
+              `${say(l.tracks.rightForce)} N`,
+            ]),
+          ),
+        ]
+      : []),
+  ]
+}
+
+const spans = (list: readonly (readonly [number, number])[]): string =>
+  list.length === 0 ? 'none' : names(list.map(([a, b]) => `${deg(a)} to ${deg(b)}`))
+
+export function sightsText({ heads, views }: Report): string[] {
+  const lines = [
+    ...heads.map(
+      (h) =>
+        `  ${h.item} sweeps ${say(h.swept.reach)} mm round its pivot, from ${say(h.swept.z[0])} to ${say(h.swept.z[1])} mm over the ground. Pan free at every tilt: ${spans(h.freePan)}; with nothing stacked: ${spans(h.freePanBare)}.`,
+    ),
+    ...views.map(
+      (v) =>
+        `  ${v.item} looks ${deg(v.width)} wide and ${deg(v.height)} high; clear across: ${spans(v.clear)}.${
+          v.blockers.length > 0
+            ? ` In view: ${names(v.blockers.map((b) => `${b.id}${b.kind === 'stack' ? "'s stack" : ''} (${say(b.share * 100)} %)`))}.`
+            : ''
+        }`,
+    ),
+  ]
+  return lines.length > 0 ? ['Heads and views:', ...lines] : []
+}
+
+export function serviceText({ service, access }: Report): string[] {
+  const steps = service.steps.filter((s) => s.all.length + s.turn.length + s.wires.length > 0)
+  const table = rows(
+    ['part', 'comes off after', 'leads to take off', 'turn first'],
+    steps.map((s) => [
+      s.kind === 'deck' ? `deck ${s.id}` : s.id,
+      s.all.join(', ') || '–',
+      s.wires.join(', ') || '–',
+      s.turn.map((t) => `${t.head} to ${spans(t.pan)}`).join('; ') || '–',
+    ]),
+  )
+  const free = service.steps.filter((s) => !steps.includes(s)).map((s) => s.id)
+  const WHAT = { cells: 'cells', program: 'program plug', reset: 'reset', switch: 'switch' } as const
+  const reach = access.reach.map(
+    (r) => `  ${r.item}, ${WHAT[r.access]}: ${r.reachable ? `in reach from ${r.from}` : 'out of reach'}.`,
+  )
+  const sight = access.sight.map((s) => `  ${s.item}, light ${s.light}: ${s.seen ? 'in sight' : 'out of sight'}.`)
+  return [
+    'Service, every supply disconnected first:',
+    ...(steps.length > 0 ? table : []),
+    ...(free.length > 0 ? [`  Come straight off: ${names(free)}.`] : []),
+    ...(reach.length + sight.length > 0 ? ['  With nothing taken off:', ...reach, ...sight] : []),
+  ]
+}
+
+export function checkList({ beforePower }: Report): string[] {
+  return [
+    'Before power is on:',
+    ...beforePower.cautions.map((c) => `  ! ${c}`),
+    ...beforePower.steps.map(
+      (s, i) =>
+        `  [ ] ${`${i + 1}.`.padEnd(3)} ${s.text}${s.why === undefined ? '' : ` (${s.why.replace(/\.$/, '')}.)`}`,
+    ),
+  ]
+}

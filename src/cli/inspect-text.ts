@@ -1,0 +1,148 @@
+/** The report of an inspection for people: findings first, then what was worked out, the check list last. */
+import { names, say } from '../electric/index.ts'
+import type { Report } from '../inspect/index.ts'
+import { balanceText, checkList, powerText, serviceText, sightsText } from './inspect-text-robot.ts'
+import { aligned } from './table.ts'
+
+export function reportText(report: Report): string {
+  const { findings, missing } = report
+  const of = (weight: string) => findings.filter((f) => f.weight === weight).map((f) => `  - ${f.text}`)
+  const [stops, rest] = [of('stops'), of('worth-knowing')]
+  const sections = [
+    [`${report.project}, variant ${report.variant}`],
+    stops.length > 0 ? [`What stops the job (${stops.length}):`, ...stops] : ['Nothing was found that stops the job.'],
+    rest.length > 0 ? [`Worth knowing (${rest.length}):`, ...rest] : [],
+    missing.length > 0 ? ['Left out, for the files do not say enough:', ...missing.map((m) => `  - ${m.text}`)] : [],
+    leadsText(report),
+    pinsText(report),
+    preparationText(report),
+    powerText(report),
+    balanceText(report),
+    sightsText(report),
+    serviceText(report),
+    checkList(report),
+  ]
+  return `${sections
+    .filter((s) => s.length > 0)
+    .map((s) => s.join('\n'))
+    .join('\n\n')}\n`
+}
+
+/** The check list alone, for the workshop. */
+export const checkListText = (report: Report): string =>
+  `${[`${report.project}, variant ${report.variant}`, '', ...checkList(report)].join('\n')}\n`
+
+const mm = (v: number): string => v.toFixed(1)
+/** Rounded up: a lead that is a hair too short is too short. */
+const cut = (v: number | undefined): string => (v === undefined ? '–' : (Math.ceil(v * 10 - 1e-6) / 10).toFixed(1))
+const rows = (head: readonly string[], body: readonly (readonly string[])[]): string[] =>
+  aligned([head, ...body].map(([first, ...r]) => [`  ${first}`, ...r]))
+
+function leadsText({ leads }: Report): string[] {
+  if (!leads) return []
+  const keep = new Map(leads.keep.map((k) => [k.wire, k]))
+  const table = rows(
+    ['lead, mm', 'from', 'to', 'straight', 'round things', 'cut to', 'keep', 'there is', 'goes round'],
+    leads.routes.map((r) => [
+      r.wire,
+      r.from,
+      r.to,
+      mm(r.straight),
+      mm(r.length),
+      cut(r.cut),
+      cut(keep.get(r.wire)?.keep),
+      r.there === undefined ? 'enough' : mm(r.there),
+      r.round.length > 0 ? r.round.join(', ') : '–',
+    ]),
+  )
+  const variants = new Set(leads.keep.flatMap((k) => k.variants.map((v) => v.variant)))
+  const what =
+    variants.size > 1
+      ? 'Keep: the longest over all variants given and every later move of an end. Do not cut shorter.'
+      : 'Keep: the longest over this variant and every later move of an end to another breadboard or deck. Do not cut shorter.'
+  return [
+    'Leads:',
+    ...table,
+    `  ${what}`,
+    ...leads.blocked.map(
+      (b) => `  ${b.wire}: no way along the decks${b.by.length > 0 ? `, shut in by ${names(b.by)}` : ''}.`,
+    ),
+    ...leads.bundles.map(
+      (b) => `  ${names(b.wires)} run side by side for ${mm(b.together)} mm on ${b.deck}: tie them together.`,
+    ),
+  ]
+}
+
+function pinsText({ pins }: Report): string[] {
+  if (!pins) return []
+  const table = rows(
+    ['item', 'pin', 'used as', 'net', 'joined to'],
+    pins.table.map((r) => [
+      r.item,
+      r.name === r.pin ? r.pin : `${r.pin} (${r.name})`,
+      `${r.as === '' ? '–' : r.as}${r.chosen ? ', chosen here' : ''}`,
+      r.net,
+      r.to.join('; ') || '–',
+    ]),
+  )
+  const links = rows(
+    ['net', 'with a', 'from', 'to', 'mm'],
+    pins.links.map((l) => [
+      l.net,
+      l.kind === 'direct' ? 'wire' : l.kind,
+      l.from.contact ? `${l.from.of}, ${l.from.name}` : l.from.name,
+      l.to.contact ? `${l.to.of}, ${l.to.name}` : l.to.name,
+      mm(l.length),
+    ]),
+  )
+  return [
+    'Pins:',
+    ...table,
+    ...(pins.links.length > 0 ? ['', 'Contact plan:', ...links] : []),
+    ...pins.shared.map((s) => `  Net ${s.net}: ${names(s.pins)} share a strip, no jumper is needed.`),
+  ]
+}
+
+function preparationText({ preparation: p }: Report): string[] {
+  const lines = [
+    ...p.headers.map(
+      (h) => `  - Snap off ${h.count} × ${h.pins} header pins (${h.why}): ${names([...new Set(h.for)])}.`,
+    ),
+    ...p.soldering.map(
+      (s) =>
+        `  - Solder the header of ${s.item} on its ${s.face}; pins, seen from above: ${s.rows
+          .map((r) => r.join(' '))
+          .join(' / ')}${s.note === '' ? '' : `; ${s.note}`}.`,
+    ),
+    ...p.leads.map(
+      (l) => `  - Lead ${l.id}, ${l.gauge === undefined ? '' : `${l.gauge} AWG, `}into ${l.contact}: ${l.note}.`,
+    ),
+    ...p.relief.map((r) => `  - Exit ${r.exit}, ${names(r.leads)}: ${r.note}.`),
+  ]
+  const jumpers =
+    p.jumpers.length > 0
+      ? [
+          '  Jumpers:',
+          ...rows(
+            ['net', 'from', 'to', 'steps', 'mm', 'wire'],
+            p.jumpers.map((j) => [
+              j.net,
+              j.from,
+              j.to,
+              `${j.steps}`,
+              say(j.length, 2),
+              j.flexible === '' ? 'stiff' : `flexible: ${j.flexible}`,
+            ]),
+          ),
+        ]
+      : []
+  const tools = p.tools.map((t) => `  - ${t.tool}, ${t.why}`)
+  if (lines.length + jumpers.length + tools.length === 0) return []
+  return [
+    'To prepare:',
+    ...lines,
+    ...jumpers,
+    ...(tools.length > 0 ? ['  Tools:', ...tools] : []),
+    ...p.cautions.map((c) => `  ! ${c}`),
+  ]
+}
