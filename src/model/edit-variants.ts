@@ -3,6 +3,7 @@
  * kept for later; and the order of what matters. A project without variants has one, `base`, which an edit writes down.
  */
 import type { ObjectiveName } from '../../solver/index.ts'
+import { DEFAULTS } from './problem.ts'
 import type { Project, ProjectSettings, ProjectVariant } from './schema.ts'
 import { variantsOf } from './variants.ts'
 
@@ -157,13 +158,25 @@ export function setFields(
     if (!project.variants) return next
     return inScope(next, id, 'all', (v) => unpatched(v, list, entry, names))
   }
-  const differing = Object.fromEntries(Object.entries(fields).filter(([f, v]) => !same(v, base[f])))
+  const differing = Object.fromEntries(Object.entries(fields).filter(([f, v]) => !same(v, base[f] ?? USUAL[f])))
   return withVariant(project, id, (variant) => {
     const clean = unpatched(variant, list, entry, names)
     if (Object.keys(differing).length === 0) return clean
     const patches: Records = clean[list]
     return { ...clean, [list]: { ...patches, [entry]: { ...own(patches, entry), ...differing } } } as ProjectVariant
   })
+}
+
+/** Contract §3: what a field that is missing says. */
+const USUAL: Readonly<Record<string, unknown>> = {
+  count: 1,
+  required: true,
+  value: 1,
+  turns: [0, 1, 2, 3],
+  stack: 0,
+  later: false,
+  loop: 0,
+  conductors: 1,
 }
 
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b)
@@ -177,7 +190,8 @@ export function setSetting(project: Project, id: string, name: keyof ProjectSett
     const next: Project = { ...project, settings: { ...project.settings, [name]: value } }
     return project.variants ? inScope(next, id, 'all', clean) : next
   }
-  if (same(project.settings?.[name], value)) return withVariant(project, id, clean)
+  const usual: Readonly<Record<string, unknown>> = DEFAULTS
+  if (same(project.settings?.[name] ?? usual[name], value)) return withVariant(project, id, clean)
   return withVariant(project, id, (v) => ({ ...v, settings: { ...v.settings, [name]: value } }))
 }
 

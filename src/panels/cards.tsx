@@ -1,23 +1,77 @@
-/** The variants as cards along the top: a small plan, the figures and one sentence each. */
+/** The variants as cards along the top: a small plan, the figures beside those of the marked card, one sentence, and the user's note. */
 import { useMemo } from 'react'
-import type { Figures } from '../../solver/index.ts'
-import { SmallPlan } from '../plan/small-plan.tsx'
+import { markedOf, withMarked } from '../model/edit-variants.ts'
+import { frameOf } from '../plan/frame.ts'
+import { SMALL, SmallPlan } from '../plan/small-plan.tsx'
 import { called, inMm } from '../store/sentences.ts'
+import type { State } from '../store/store.ts'
 import { figuresOf, findingsOf } from '../store/view.ts'
+import { words } from '../words/index.ts'
 import { useActions, useDeck, useView } from './use.ts'
+import { differenceOf } from './variant-figures.ts'
+import { Note } from './variant-note.tsx'
+import { useBeside, useEdit, useStageState } from './variant-use.ts'
+import './variant-cards.css'
 
-/** What a card counts, beside the first card's count where they differ. */
-function contactsText(figures: Figures, first: Figures | undefined, firstName: string): string | undefined {
-  if (!first || first === figures) return undefined
-  const more = figures.freeTiePoints - first.freeTiePoints
-  if (more === 0) return `as many as ${firstName}`
-  return `${Math.abs(more)} ${more > 0 ? 'more' : 'fewer'} than ${firstName}`
+interface Room {
+  readonly width: number
+  readonly height: number
 }
 
-function Card({ index, onStage }: { index: number; onStage: boolean }) {
+const text = words.variants.card
+
+function Foot({ index, variant, marked }: { index: number; variant: string; marked: boolean }) {
+  const active = useDeck((s) => s.active)
+  const besideIndex = useBeside()
+  const { beside } = useStageState()
+  const { edit } = useEdit()
+  const isBeside = besideIndex === index
+  return (
+    <div className="card-foot">
+      <div className="card-foot-tools">
+        {marked ? (
+          <span className="card-is-mark">{text.isMark}</span>
+        ) : (
+          <button
+            type="button"
+            className="small-quiet"
+            aria-label={text.markOf(variant)}
+            onClick={() => edit((p) => withMarked(p, variant))}
+          >
+            {text.mark}
+          </button>
+        )}
+        {index !== active && (
+          <button
+            type="button"
+            className="small-quiet"
+            aria-label={text.besideOf(variant)}
+            aria-pressed={isBeside}
+            onClick={() => beside.setState({ variant: isBeside ? undefined : variant })}
+          >
+            {text.beside}
+          </button>
+        )}
+      </div>
+      <Note variant={variant} />
+    </div>
+  )
+}
+
+interface CardProps {
+  readonly index: number
+  readonly onStage: boolean
+  readonly markIndex: number
+  readonly room: Room
+}
+
+function Card({ index, onStage, markIndex, room }: CardProps) {
   const actions = useActions()
   const view = useView(index)
-  const first = useView(0)
+  const mark = useView(markIndex)
+  const isBeside = useBeside() === index
+  const { beside } = useStageState()
+  const onStageNow = useDeck((s) => s.history.doc.sheets[s.active]?.variant)
   const leftOut = useMemo(() => {
     if (!view) return []
     const placed = new Set(view.placements.map((p) => p.item))
@@ -28,18 +82,25 @@ function Card({ index, onStage }: { index: number; onStage: boolean }) {
   const figures = placements.length > 0 || problem.items.length === 0 ? figuresOf(problem, placements) : undefined
   const wrong = figures ? findingsOf(problem, placements).length > 0 : false
   const id = `card-${index}`
-  const beside = figures && contactsText(figures, first?.figures, first?.sheet.variant ?? '')
+  const marked = index === markIndex
+  const other = mark?.sheet.variant ?? ''
+  const difference = !marked && figures && mark?.figures ? differenceOf(figures, mark.figures) : undefined
+  const state = `${onStage ? ' on-stage' : ''}${isBeside ? ' beside' : ''}${wrong || view.stuck ? ' wrong' : ''}`
   return (
     <li>
       <button
         type="button"
-        className={`card${onStage ? ' on-stage' : ''}${wrong || view.stuck ? ' wrong' : ''}`}
+        className={`card${state}`}
         aria-pressed={onStage}
         aria-labelledby={`${id}-name`}
         aria-describedby={`${id}-figures ${id}-verdict`}
-        onClick={() => actions.choose(index)}
+        onClick={() => {
+          // Two on the stage stay two: they only change which of them is worked on.
+          if (isBeside) beside.setState({ variant: onStageNow })
+          actions.choose(index)
+        }}
       >
-        <SmallPlan problem={problem} placements={placements} scope={id} />
+        <SmallPlan problem={problem} placements={placements} scope={id} room={room} />
         <span className="card-text">
           <span className="card-name" id={`${id}-name`}>
             <b>{sheet.variant}</b>
@@ -49,19 +110,25 @@ function Card({ index, onStage }: { index: number; onStage: boolean }) {
             {figures && (
               <>
                 <span className="figure main">
-                  <b>{figures.freeTiePoints}</b> free contacts{beside && <i>, {beside}</i>}
+                  <b>{figures.freeTiePoints}</b> {text.contacts}
                 </span>
+                {difference && (
+                  <span className="figure against">
+                    <i aria-hidden="true">{text.against(text.short(difference), other)}</i>
+                    <span className="unseen">{text.long(difference, other)}</span>
+                  </span>
+                )}
                 {problem.wires.length > 0 && (
                   <span className="figure">
-                    <b>{Math.round(figures.wireLength / 1000)}</b> mm of conductor
+                    <b>{Math.round(figures.wireLength / 1000)}</b> {text.conductor}
                   </span>
                 )}
                 {figures.balance !== undefined && (
                   <span className="figure">
-                    <b>{inMm(figures.balance)}</b> mm off balance
+                    <b>{inMm(figures.balance)}</b> {text.offBalance}
                   </span>
                 )}
-                {leftOut.length > 0 && <span className="figure">without {leftOut.join(', ')}</span>}
+                {leftOut.length > 0 && <span className="figure">{text.without(leftOut)}</span>}
               </>
             )}
           </span>
@@ -70,20 +137,39 @@ function Card({ index, onStage }: { index: number; onStage: boolean }) {
           </span>
         </span>
       </button>
+      <Foot index={index} variant={sheet.variant} marked={marked} />
     </li>
   )
 }
 
+/** How many variants have heard the last word on what they show. */
+const answered = ({ history, known }: State): number =>
+  history.doc.sheets.filter((s) => (s.placements ? s.answer : known.get(s.problem)?.answer)).length
+
 export function Cards() {
-  const names = useDeck((s) => s.history.doc.sheets)
+  const sheets = useDeck((s) => s.history.doc.sheets)
   const active = useDeck((s) => s.active)
+  const mark = useDeck((s) => markedOf(s.history.doc.project))
+  const done = useDeck(answered)
+  // One scale for all cards: each has the room that the largest needs.
+  const room = useMemo((): Room => {
+    const frames = sheets.map((s) => frameOf(s.problem, SMALL.pad, SMALL.gap, SMALL.aspect))
+    return { width: Math.max(...frames.map((f) => f.width)), height: Math.max(...frames.map((f) => f.height)) }
+  }, [sheets])
+  const markIndex = Math.max(
+    0,
+    sheets.findIndex((s) => s.variant === mark),
+  )
   return (
-    <nav className="cards" aria-label="Variants">
+    <nav className="cards" aria-label={words.variants.title}>
       <ul>
-        {names.map((sheet, index) => (
-          <Card key={sheet.variant} index={index} onStage={index === active} />
+        {sheets.map((sheet, index) => (
+          <Card key={sheet.variant} index={index} onStage={index === active} markIndex={markIndex} room={room} />
         ))}
       </ul>
+      <p className="unseen" role="status">
+        {words.variants.progress(done, sheets.length)}
+      </p>
     </nav>
   )
 }

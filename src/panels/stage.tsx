@@ -1,16 +1,18 @@
 /** The variant that was chosen: plan and 3D view side by side, and what can be done with the item in hand. */
-import { lazy, Suspense, useState } from 'react'
+import { useState } from 'react'
 import type { ItemKeys } from '../plan/keys.ts'
 import { Legend } from '../plan/legend.tsx'
-import { Plan } from '../plan/plan.tsx'
 import { placementOf } from '../store/moves.ts'
 import { called, sizeInWords, whereabouts } from '../store/sentences.ts'
 import type { View } from '../store/view.ts'
-import { Boundary, NoScene, whyNoWebGl } from './boundary.tsx'
+import { words } from '../words/index.ts'
+import { whyNoWebGl } from './boundary.tsx'
 import { useActions, useDeck, useView } from './use.ts'
-
-// three is large, and the plan is to be of use before it is there.
-const Scene = lazy(() => import('../scene/scene.tsx'))
+import { ApartList } from './variant-apart.tsx'
+import { VariantBar } from './variant-bar.tsx'
+import { Pane } from './variant-pane.tsx'
+import { useBeside, useStageState } from './variant-use.ts'
+import './variant-pane.css'
 
 function InHand({ view }: { view: View }) {
   const actions = useActions()
@@ -66,55 +68,46 @@ function InHand({ view }: { view: View }) {
 }
 
 export function Stage({ keys }: { keys: ItemKeys }) {
-  const actions = useActions()
   const active = useDeck((s) => s.active)
   const view = useView(active)
-  const carry = useDeck((s) => s.carry)
-  const selected = useDeck((s) => s.selected)
-  const hovered = useDeck((s) => s.hovered)
-  const hoveredWire = useDeck((s) => s.hoveredWire)
-  const project = useDeck((s) => s.history.doc.project)
+  const second = useBeside()
+  const other = useView(second ?? -1)
+  const { beside } = useStageState()
   const [noWebGl] = useState(whyNoWebGl)
   if (!view) return null
+  const text = words.variants.two
+  // Each keeps its side, whichever of them is being changed.
+  const panes =
+    second === undefined || !other
+      ? [{ index: active, view }]
+      : [
+          { index: active, view, other },
+          { index: second, view: other, other: view },
+        ].sort((a, b) => a.index - b.index)
+  const name = other?.sheet.variant
   return (
-    <section className="stage" aria-label={`Stage: ${view.sheet.variant}`}>
+    <section className="stage" aria-label={words.variants.stage(view.sheet.variant)}>
+      <VariantBar />
       <div className="in-hand">
         <InHand view={view} />
+        {name !== undefined && (
+          <button type="button" onClick={() => beside.setState({ variant: undefined })}>
+            {text.close}
+          </button>
+        )}
       </div>
-      <div className="views">
-        <div className="view-plan">
-          <Plan
-            view={view}
-            carry={carry}
-            selected={selected}
-            hovered={hovered}
-            hoveredWire={hoveredWire}
-            actions={actions}
-            keys={keys}
-            project={project}
-          />
+      <div className={name === undefined ? 'views' : 'views two'}>
+        {panes.map((pane, side) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a pane is a side of the stage, whatever it shows
+          <Pane key={side} {...pane} keys={keys} noWebGl={noWebGl} />
+        ))}
+      </div>
+      {other && name !== undefined && (
+        <>
+          <ApartList here={view} there={other} name={name} />
           <Legend />
-        </div>
-        <div className="view-scene">
-          {noWebGl ? (
-            <NoScene why={noWebGl} />
-          ) : (
-            <Boundary>
-              <Suspense fallback={<p className="scene-wait">The 3D view is on its way…</p>}>
-                <Scene
-                  problem={view.problem}
-                  placements={view.placements}
-                  selected={selected}
-                  hovered={hovered}
-                  faulty={view.findings}
-                  onSelect={actions.select}
-                  onHover={actions.hover}
-                />
-              </Suspense>
-            </Boundary>
-          )}
-        </div>
-      </div>
+        </>
+      )}
     </section>
   )
 }

@@ -1,5 +1,5 @@
 /** The plan on the stage: items to drag, focus and free; to look at nearer, to measure on, and with what is known of them in layers. */
-import { type KeyboardEvent, type RefObject, useEffect, useMemo, useRef, useState } from 'react'
+import { type KeyboardEvent, type ReactNode, type RefObject, useEffect, useMemo, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import { loadLibrary } from '../../footprints/load.ts'
 import type { Placement, Problem } from '../../solver/index.ts'
@@ -50,6 +50,8 @@ interface Props {
   readonly costs?: ReadonlyMap<string, string>
   /** Before anything is done with a press on it, as when this plan is to be the one on the stage. */
   readonly onReach?: () => void
+  /** What else is drawn on a deck, in its own millimetres; `scale` is millimetres for one pixel. */
+  readonly over?: (deck: number, scale: number) => ReactNode
 }
 
 const NONE: readonly Placement[] = []
@@ -281,6 +283,7 @@ export function Plan(props: Props) {
                   keys={keys}
                   onPress={hands.press}
                 />
+                {props.over?.(index, scale)}
                 {measuring?.deck === index && <MeasureStrokes measuring={measuring} scale={scale} />}
               </g>
             ))}

@@ -9,12 +9,19 @@ interface Props {
   readonly problem: Problem
   readonly placements: readonly Placement[]
   readonly scope: string
+  /** Millimetres to show, the deck in their middle, so that several plans have one scale; missing: what the deck needs. */
+  readonly room?: { readonly width: number; readonly height: number }
 }
 
-export const SmallPlan = memo(function SmallPlan({ problem, placements, scope }: Props) {
-  const frame = frameOf(problem, 6, 10, 1.6)
+/** How a small plan lays out its decks: `frameOf`. */
+export const SMALL = { pad: 6, gap: 10, aspect: 1.6 } as const
+
+export const SmallPlan = memo(function SmallPlan({ problem, placements, scope, room }: Props) {
+  const frame = frameOf(problem, SMALL.pad, SMALL.gap, SMALL.aspect)
+  const { width, height } = room ?? frame
+  const box = `${(frame.width - width) / 2} ${(frame.height - height) / 2} ${width} ${height}`
   return (
-    <svg className="small-plan" viewBox={`0 0 ${frame.width} ${frame.height}`} aria-hidden="true" focusable="false">
+    <svg className="small-plan" viewBox={box} aria-hidden="true" focusable="false">
       <Hatches scope={scope} />
       <g transform={`translate(0 ${frame.height}) scale(1 -1)`}>
         {frame.decks.map((deck, index) => (

@@ -2,6 +2,7 @@
 import { Canvas } from '@react-three/fiber'
 import { useCallback, useMemo, useState } from 'react'
 import type { Finding, Placement, Problem } from '../../solver/index.ts'
+import type { Camera } from '../store/camera.ts'
 import { boxOf } from '../store/outline.ts'
 import { Bodies } from './bodies.tsx'
 import { useColours } from './colours.ts'
@@ -17,6 +18,8 @@ interface Props {
   readonly faulty: readonly Finding[]
   readonly onSelect: (id: string | undefined) => void
   readonly onHover: (id: string | undefined) => void
+  /** Shared by views that turn together. */
+  readonly camera?: Camera
 }
 
 /** The middle of all decks, and how far off the camera must stand to see them, mm. */
@@ -39,7 +42,8 @@ function standOf(problem: Problem) {
   }
 }
 
-export default function Scene({ problem, placements, selected, hovered, faulty, onSelect, onHover }: Props) {
+export default function Scene(props: Props) {
+  const { problem, placements, selected, hovered, faulty, onSelect, onHover, camera } = props
   const colours = useColours()
   const stand = useMemo(() => standOf(problem), [problem])
   const wrong = useMemo(() => new Set(faulty.flatMap((f) => f.items)), [faulty])
@@ -72,7 +76,7 @@ export default function Scene({ problem, placements, selected, hovered, faulty, 
           onHover={onHover}
         />
         <Contacts problem={problem} placements={placements} colour={colours.free} />
-        <Orbit {...stand} />
+        <Orbit {...stand} shared={camera} />
         <Watch onLost={lose} />
       </Canvas>
     </div>

@@ -1,34 +1,61 @@
 /** Turning the view, and noticing when the picture can no longer be drawn. */
 import { useFrame, useThree } from '@react-three/fiber'
-import { useEffect } from 'react'
+import { useEffect, useState } from 'react'
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js'
+import { type Camera, createCamera, eyeOf, standOf, type Vector } from '../store/camera.ts'
 
-/** `target`: the point that the view turns about, mm. */
-export function Orbit({ x, y, z, distance }: { x: number; y: number; z: number; distance: number }) {
+interface OrbitProps {
+  /** The middle that the view turns about, and how far off all of it is seen, mm. */
+  readonly x: number
+  readonly y: number
+  readonly z: number
+  readonly distance: number
+  /** Shared by views that turn together; without it the view turns alone. */
+  readonly shared?: Camera | undefined
+}
+
+export function Orbit({ x, y, z, distance, shared }: OrbitProps) {
   const camera = useThree((s) => s.camera)
   const element = useThree((s) => s.gl.domElement)
   const invalidate = useThree((s) => s.invalidate)
-  const get = useThree((s) => s.get)
+  const aspect = useThree((s) => s.viewport.aspect)
+  const [own] = useState(createCamera)
+  const stand = shared ?? own
   useEffect(() => {
     // A picture that is higher than wide needs more distance to hold the same width.
-    const { aspect } = get().viewport
     const far = distance * Math.max(1, 1 / aspect)
-    camera.position.set(x - 0.42 * far, y - 0.72 * far, z + 0.66 * far)
+    const middle: Vector = [x, y, z]
     const controls = new OrbitControls(camera, element)
     controls.enableDamping = false
     controls.maxPolarAngle = Math.PI * 0.52
     controls.minDistance = far / 6
     controls.maxDistance = far * 3
-    controls.target.set(x, y, z)
-    controls.update()
-    const changed = (): void => invalidate()
+    let mine = false
+    const follow = (): void => {
+      if (mine) return
+      const { eye, target } = eyeOf(stand.store.getState(), middle, far)
+      camera.position.set(...eye)
+      controls.target.set(...target)
+      controls.update()
+      invalidate()
+    }
+    const changed = (): void => {
+      const { position: p } = camera
+      const { target: t } = controls
+      mine = true
+      stand.turn(standOf([p.x, p.y, p.z], [t.x, t.y, t.z], middle, far))
+      mine = false
+      invalidate()
+    }
+    follow()
     controls.addEventListener('change', changed)
-    invalidate()
+    const leave = stand.store.subscribe(follow)
     return () => {
+      leave()
       controls.removeEventListener('change', changed)
       controls.dispose()
     }
-  }, [camera, element, invalidate, get, x, y, z, distance])
+  }, [camera, element, invalidate, aspect, stand, x, y, z, distance])
   return null
 }
 

@@ -52,6 +52,9 @@ export interface Apart {
   readonly turns: 0 | 1 | 2 | 3
   /** The deck's name there, where it is another one. */
   readonly deck: string | undefined
+  /** Its placements, each with the indices of its own problem. */
+  readonly here: Placement | undefined
+  readonly there: Placement | undefined
 }
 
 export interface Laid {
@@ -111,11 +114,15 @@ export function placesApart(here: Laid, there: Laid): Apart[] {
         dy: b.at.at.y - a.at.at.y,
         turns: ((b.at.turn - a.at.turn + 4) % 4) as Apart['turns'],
         deck: a.deck === b.deck ? undefined : b.deckName,
+        here: a.at,
+        there: b.at,
       }
       if (moved.dx !== 0 || moved.dy !== 0 || moved.turns !== 0 || moved.deck !== undefined) apart.push(moved)
     }
-    for (const a of left) if (!done.has(a)) apart.push({ item: a.item, kind: 'only-here', ...none })
-    for (const b of right) if (!done.has(b)) apart.push({ item: b.item, kind: 'only-there', ...none })
+    for (const a of left)
+      if (!done.has(a)) apart.push({ item: a.item, kind: 'only-here', ...none, here: a.at, there: undefined })
+    for (const b of right)
+      if (!done.has(b)) apart.push({ item: b.item, kind: 'only-there', ...none, here: undefined, there: b.at })
   }
   return apart
 }

@@ -11,10 +11,11 @@ import { lengths } from './lengths.ts'
 import { page } from './page.ts'
 import { parts } from './parts.ts'
 import { plan } from './plan.ts'
+import { solves } from './solves.ts'
 import { start } from './start.ts'
 import { variants } from './variants.ts'
 
-const english = { deck, footprint, head, keep, lengths, page, parts, plan, start, variants }
+const english = { deck, footprint, head, keep, lengths, page, parts, plan, solves, start, variants }
 
 export type Words = typeof english
 

@@ -32,7 +32,13 @@ const at = (item: number, x: number, y: number, turn: Placement['turn'] = 0, dec
   turn,
 })
 const apart = (a: Placement[], b: Placement[]) =>
-  placesApart({ problem: laid, placements: a }, { problem: laid, placements: b })
+  placesApart({ problem: laid, placements: a }, { problem: laid, placements: b }).map(({ here, there, ...words }) => {
+    // What is said is what the two placements say.
+    if (here && there && !words.deck)
+      expect([there.at.x - here.at.x, there.at.y - here.at.y]).toEqual([words.dx, words.dy])
+    expect([!!here, !!there]).toEqual([words.kind !== 'only-there', words.kind !== 'only-here'])
+    return words
+  })
 
 describe('places', () => {
   it('are the same where copies only changed places', () => {

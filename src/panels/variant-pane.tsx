@@ -1,0 +1,148 @@
+/** One variant on the stage, alone or beside another: its plan and its 3D view, which move with those of the other. */
+import { lazy, type ReactNode, Suspense, useMemo } from 'react'
+import type { ItemKeys } from '../plan/keys.ts'
+import { Legend } from '../plan/legend.tsx'
+import { Plan } from '../plan/plan.tsx'
+import { placesApart } from '../store/compare.ts'
+import type { Actions } from '../store/store.ts'
+import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
+import { Boundary, NoScene } from './boundary.tsx'
+import { useActions, useDeck, useDeckwright } from './use.ts'
+import { ApartMarks } from './variant-apart.tsx'
+import { useStageState } from './variant-use.ts'
+
+// three is large, and the plan is to be of use before it is there.
+const Scene = lazy(() => import('../scene/scene.tsx'))
+const text = words.variants.two
+
+/** What changes a layout is done to the variant on the stage, so that this one becomes it first. */
+function reaching(actions: Actions, reach: () => void): Actions {
+  const first =
+    <A extends readonly unknown[], R>(act: (...args: A) => R) =>
+    (...args: A): R => {
+      reach()
+      return act(...args)
+    }
+  return {
+    ...actions,
+    lift: first(actions.lift),
+    turn: first(actions.turn),
+    hold: first(actions.hold),
+    free: first(actions.free),
+    place: first(actions.place),
+    toDeck: first(actions.toDeck),
+  }
+}
+
+interface Props {
+  readonly index: number
+  readonly view: View
+  /** The other variant on the stage. */
+  readonly other?: View | undefined
+  readonly keys: ItemKeys
+  readonly noWebGl: string | undefined
+  readonly costs?: ReadonlyMap<string, string>
+}
+
+export function Pane({ index, view, other, keys, noWebGl, costs }: Props) {
+  const here = useDeckwright()
+  const actions = useActions()
+  const { beside, camera, planView } = useStageState()
+  const active = useDeck((s) => s.active)
+  const carry = useDeck((s) => s.carry)
+  const selected = useDeck((s) => s.selected)
+  const hovered = useDeck((s) => s.hovered)
+  const hoveredWire = useDeck((s) => s.hoveredWire)
+  const project = useDeck((s) => s.history.doc.project)
+  const { variant } = view.sheet
+  const mine = index === active
+
+  const reach = useMemo(
+    () => (): void => {
+      const { history, active: now } = here.store.getState()
+      const was = history.doc.sheets[now]?.variant
+      if (now === index) return
+      beside.setState({ variant: was })
+      here.actions.choose(index)
+    },
+    [here, beside, index],
+  )
+  const hands = useMemo(() => (other ? reaching(actions, reach) : actions), [other, actions, reach])
+  const fingers = useMemo(
+    (): ItemKeys =>
+      other
+        ? {
+            ...keys,
+            press: (id, event) => {
+              reach()
+              keys.press(id, event)
+            },
+          }
+        : keys,
+    [other, keys, reach],
+  )
+  const apart = useMemo(() => (other ? placesApart(view, other) : []), [view, other])
+  const over = other
+    ? (deck: number, scale: number): ReactNode => (
+        <ApartMarks here={view} there={other} apart={apart} deck={deck} scale={scale} />
+      )
+    : undefined
+
+  return (
+    <>
+      <div className="view-plan">
+        {other && (
+          <div className="pane-head">
+            <h2>
+              {variant}
+              {mine && <small> {text.working}</small>}
+            </h2>
+            {!mine && (
+              <button type="button" className="small-quiet" onClick={reach}>
+                {text.work(variant)}
+              </button>
+            )}
+          </div>
+        )}
+        <Plan
+          view={view}
+          carry={mine ? carry : undefined}
+          selected={selected}
+          hovered={hovered}
+          hoveredWire={mine ? hoveredWire : undefined}
+          actions={hands}
+          keys={fingers}
+          project={project}
+          views={planView}
+          scope={other ? `stage-${index}` : 'stage'}
+          tools={mine}
+          {...(other ? { label: text.plan(variant), onReach: reach } : {})}
+          {...(over ? { over } : {})}
+          {...(costs ? { costs } : {})}
+        />
+        {!other && <Legend />}
+      </div>
+      <div className="view-scene">
+        {noWebGl ? (
+          <NoScene why={noWebGl} />
+        ) : (
+          <Boundary>
+            <Suspense fallback={<p className="scene-wait">{text.sceneWait}</p>}>
+              <Scene
+                problem={view.problem}
+                placements={view.placements}
+                selected={selected}
+                hovered={hovered}
+                faulty={view.findings}
+                onSelect={actions.select}
+                onHover={actions.hover}
+                camera={camera}
+              />
+            </Suspense>
+          </Boundary>
+        )}
+      </div>
+    </>
+  )
+}
