@@ -30,14 +30,23 @@ const KINDS: readonly (readonly [Kind, what: string, accept: string])[] = [
 
 const HEIGHT = { least: 0.001, most: 10_000 }
 
-export default function BringIn({ onClose }: { onClose: () => void }) {
+export default function BringIn({
+  first = 'deck',
+  deck,
+  onClose,
+}: {
+  first?: Kind
+  /** The deck that a drawing takes the place of; missing: the first. */
+  deck?: string
+  onClose: () => void
+}) {
   const actions = useActions()
   const project = useDeck((s) => s.history.doc.project)
   const dialog = useRef<HTMLDialogElement>(null)
   const title = useId()
-  const [kind, setKind] = useState<Kind>('deck')
+  const [kind, setKind] = useState<Kind>(first)
   const [sources, setSources] = useState<readonly Source[]>([])
-  const [deckId, setDeckId] = useState(project.decks[0]?.id ?? '')
+  const [deckId, setDeckId] = useState(deck ?? project.decks[0]?.id ?? '')
   const [answers, setAnswers] = useState<DeckAnswers>({})
   const [boardId, setBoardId] = useState('')
   const [height, setHeight] = useState('')

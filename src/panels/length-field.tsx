@@ -1,75 +1,66 @@
 /**
- * A field for one length: mm, cm or inches, decimals or fractions, as readLength takes them. What is typed counts when the field is
- * left or Enter is pressed, so that one number is one step of history; Escape takes it back. A wrong one is said and goes no further.
+ * Fields whose text counts when they are left or Enter is pressed, so that one number is one step of history; Escape takes back what is
+ * being typed. What is wrong is said by the field and goes no further. Lengths are taken as readLength takes them.
  */
 import { type KeyboardEvent, useEffect, useId, useState } from 'react'
 import { type LengthLimits, lengthText, readLength } from '../model/lengths.ts'
 import { words } from '../words/index.ts'
+import { numberIn, type Range } from './making-number.tsx'
 import './length-field.css'
 
-/** Text or nothing: why the number cannot be taken, as a sentence. */
+/** Text or nothing: why it cannot be taken, as a sentence. */
 export type Refusal = string | undefined
 
-interface Props {
+interface FieldProps {
   readonly label: string
-  /** mm; missing: an empty field. */
-  readonly value: number | undefined
-  /** mm; missing: whatever a file allows. */
-  readonly limits?: LengthLimits
-  /** Called with mm, only when the value is another one. */
-  readonly onChange: (value: number) => Refusal
-  /** The number may be left out; called when the field was emptied. */
-  readonly onEmpty?: () => Refusal
   /** The label is read out, but something else beside the field shows it. */
   readonly unseenLabel?: boolean
   readonly disabled?: boolean
 }
 
-export function LengthField({ label, value, limits, onChange, onEmpty, unseenLabel, disabled }: Props) {
-  const shown = value === undefined ? '' : lengthText(value)
+interface TypedProps extends FieldProps {
+  /** What stands in the field while nobody types. */
+  readonly shown: string
+  readonly unit?: string
+  /** What was typed, when it differs from `shown`. */
+  readonly onTake: (text: string) => Refusal
+  /** Said beside the field while it is typed. */
+  readonly hint?: (text: string) => string | undefined
+  readonly wide?: boolean
+}
+
+/** The field under all others here. */
+export function TypedField({ label, unseenLabel, disabled, shown, unit, onTake, hint, wide }: TypedProps) {
   const [text, setText] = useState(shown)
   const [refused, setRefused] = useState<Refusal>()
   const id = useId()
-  const wrongId = useId()
+  const noteId = useId()
   // What comes from outside (an undo, a drag) replaces what stands here.
   useEffect(() => {
     setText(shown)
     setRefused(undefined)
   }, [shown])
   const typed = text !== shown
-  const read = typed && text.trim() !== '' ? readLength(text, limits) : undefined
-  const means = read?.ok && read.unitTyped && read.unit !== 'mm' ? words.lengths.means(lengthText(read.mm)) : undefined
   const back = (): void => {
     setText(shown)
     setRefused(undefined)
   }
   const take = (): void => {
     if (!typed) return
-    if (text.trim() === '' && onEmpty) {
-      setRefused(value === undefined ? undefined : onEmpty())
-      return
-    }
-    const now = readLength(text, limits)
-    if (!now.ok) {
-      setRefused(words.lengths.wrong(now.found, now.expected))
-      return
-    }
-    // The same length, otherwise typed: shown as the field shows it.
-    if (value !== undefined && lengthText(value) === lengthText(now.mm)) back()
-    else setRefused(onChange(now.mm))
+    const why = onTake(text)
+    if (why === undefined) back()
+    else setRefused(why)
   }
   const press = (event: KeyboardEvent): void => {
-    if (event.key === 'Enter') {
-      // A form around it may send itself with the number as it is now.
-      take()
-    } else if (event.key === 'Escape' && typed) {
+    if (event.key === 'Enter') take()
+    else if (event.key === 'Escape' && typed) {
       // The field's own: a dialog around it stays open.
       event.preventDefault()
       event.stopPropagation()
       back()
     }
   }
-  const note = refused ?? means
+  const note = refused ?? (typed ? hint?.(text) : undefined)
   return (
     <span className="length-field">
       <label htmlFor={id} className={unseenLabel ? 'unseen' : undefined}>
@@ -78,7 +69,7 @@ export function LengthField({ label, value, limits, onChange, onEmpty, unseenLab
       <span className="length-entry">
         <input
           id={id}
-          inputMode="text"
+          className={wide ? 'wide' : undefined}
           autoComplete="off"
           spellCheck={false}
           value={text}
@@ -86,7 +77,7 @@ export function LengthField({ label, value, limits, onChange, onEmpty, unseenLab
           // Ctrl-Z is the field's while something unfinished stands in it, and the document's otherwise.
           data-typed={typed || undefined}
           aria-invalid={refused !== undefined}
-          aria-describedby={note ? wrongId : undefined}
+          aria-describedby={note ? noteId : undefined}
           onChange={(event) => {
             setText(event.target.value)
             setRefused(undefined)
@@ -94,15 +85,93 @@ export function LengthField({ label, value, limits, onChange, onEmpty, unseenLab
           onKeyDown={press}
           onBlur={take}
         />
-        <span className="length-unit" aria-hidden="true">
-          {words.lengths.unit}
-        </span>
+        {unit && (
+          <span className="length-unit" aria-hidden="true">
+            {unit}
+          </span>
+        )}
       </span>
       {note && (
-        <span id={wrongId} className={refused ? 'field-wrong' : 'quiet'} role={refused ? 'alert' : undefined}>
+        <span id={noteId} className={refused ? 'field-wrong' : 'quiet'} role={refused ? 'alert' : undefined}>
           {note}
         </span>
       )}
     </span>
+  )
+}
+
+interface LengthProps extends FieldProps {
+  /** mm; missing: an empty field. */
+  readonly value: number | undefined
+  /** mm; missing: whatever a file allows. */
+  readonly limits?: LengthLimits
+  /** Called with mm, only when the value is another one. */
+  readonly onChange: (value: number) => Refusal
+  /** The number may be left out; called when the field was emptied. */
+  readonly onEmpty?: () => Refusal
+}
+
+export function LengthField({ value, limits, onChange, onEmpty, ...field }: LengthProps) {
+  const shown = value === undefined ? '' : lengthText(value)
+  return (
+    <TypedField
+      {...field}
+      shown={shown}
+      unit={words.lengths.unit}
+      hint={(text) => {
+        const read = readLength(text, limits)
+        return read.ok && read.unitTyped && read.unit !== 'mm' ? words.lengths.means(lengthText(read.mm)) : undefined
+      }}
+      onTake={(text) => {
+        if (text.trim() === '' && onEmpty) return onEmpty()
+        const read = readLength(text, limits)
+        if (!read.ok) return words.lengths.wrong(read.found, read.expected)
+        // The same length, otherwise typed, is no change.
+        return lengthText(read.mm) === shown ? undefined : onChange(read.mm)
+      }}
+    />
+  )
+}
+
+interface NumberProps extends FieldProps {
+  readonly value: number | undefined
+  readonly unit: string
+  readonly range: Range
+  readonly onChange: (value: number) => Refusal
+  readonly onEmpty?: () => Refusal
+}
+
+/** Any other number: grams, degrees, pixels. */
+export function NumberEntry({ value, unit, range, onChange, onEmpty, ...field }: NumberProps) {
+  const { least, most, whole } = range
+  return (
+    <TypedField
+      {...field}
+      shown={value === undefined ? '' : String(value)}
+      unit={unit}
+      onTake={(text) => {
+        if (text.trim() === '' && onEmpty) return onEmpty()
+        const typed = numberIn(text)
+        if (typed === undefined || typed < least || typed > most || (whole && !Number.isInteger(typed)))
+          return words.lengths.wrongNumber(text.trim(), least, most, whole === true)
+        return typed === value ? undefined : onChange(typed)
+      }}
+    />
+  )
+}
+
+/** A name or a note. */
+export function TextEntry({
+  value,
+  onChange,
+  ...field
+}: FieldProps & { readonly value: string; readonly onChange: (value: string) => Refusal }) {
+  return (
+    <TypedField
+      {...field}
+      wide
+      shown={value}
+      onTake={(text) => (text.trim() === value ? undefined : onChange(text.trim()))}
+    />
   )
 }

@@ -1,0 +1,354 @@
+/** Openings, holes, leads, passes and zones of the open deck as lists, every number of which can be typed. */
+import { type ReactNode, useEffect, useRef, useState } from 'react'
+import type { ShapeFile } from '../../footprints/fields.ts'
+import { addPart, addPillar, type Part, partsOf, removePart, renamePart, setPart, wiresAt } from '../model/edit-deck.ts'
+import { formOf, movedShape, type ShapeForm, shapeOf } from '../model/edit-shapes.ts'
+import { lengthText } from '../model/lengths.ts'
+import { otherDeck } from '../store/deck-draft.ts'
+import { outsidePlate } from '../store/deck-worries.ts'
+import { words } from '../words/index.ts'
+import { useDraft, useDraftStore, useEdit, useMake, useOpenDeck, useProject } from './deck-use.ts'
+import { LengthField, type Refusal, TextEntry } from './length-field.tsx'
+
+const w = words.deck
+const PLACE = { least: -10_000, most: 10_000 }
+const SIZE = { least: 0.1, most: 5000 }
+const DIAMETER = { least: 0.1, most: 500 }
+const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const
+
+/** One of a list: its name, its fields, and the way out. */
+function Row({ part, id, children }: { part: Part; id: string; children: ReactNode }) {
+  const project = useProject()
+  const deck = useOpenDeck()
+  const edit = useEdit()
+  const draft = useDraftStore()
+  const chosen = useDraft((d) => d.chosen?.part === part && d.chosen.id === id)
+  const row = useRef<HTMLFieldSetElement>(null)
+  const [refused, setRefused] = useState<Refusal>()
+  useEffect(() => {
+    if (chosen) row.current?.scrollIntoView({ block: 'nearest' })
+  }, [chosen])
+  return (
+    <fieldset
+      ref={row}
+      className={chosen ? 'deck-row chosen' : 'deck-row'}
+      onFocus={() => {
+        if (!chosen) draft.setState({ chosen: { part, id } })
+      }}
+    >
+      <legend className="unseen">{`${w.kind[part]} ${id}`}</legend>
+      <div className="deck-fields">
+        <TextEntry
+          label={w.id}
+          value={id}
+          onChange={(to) => {
+            const why = edit(renamePart(project, deck.id, part, id, to))
+            if (why === undefined) draft.setState({ chosen: { part, id: to } })
+            return why
+          }}
+        />
+        {children}
+        <button
+          type="button"
+          className="deck-remove"
+          aria-label={w.removeOne(id)}
+          onClick={() => setRefused(edit(removePart(project, part, id, deck.id)))}
+        >
+          {w.removeShort}
+        </button>
+      </div>
+      {outsidePlate(project, deck.id, part, id) && <p className="field-wrong">{w.outside(id)}</p>}
+      {refused && (
+        <p role="alert" className="field-wrong">
+          {refused}
+        </p>
+      )}
+    </fieldset>
+  )
+}
+
+const length = (
+  label: string,
+  value: number | undefined,
+  limits: { least: number; most: number },
+  onChange: (value: number) => Refusal,
+  onEmpty?: () => Refusal,
+) => (
+  <LengthField
+    key={label}
+    label={label}
+    value={value}
+    limits={limits}
+    onChange={onChange}
+    {...(onEmpty ? { onEmpty } : {})}
+  />
+)
+
+/** A shape in numbers; a drawn one can only be moved. */
+function ShapeFields({ shape, onShape }: { shape: ShapeFile; onShape: (shape: ShapeFile) => Refusal }) {
+  const form = formOf(shape)
+  const to = (next: ShapeForm): Refusal => {
+    const made = shapeOf(next)
+    return made && onShape(made)
+  }
+  switch (form.kind) {
+    case 'rect':
+      return [
+        length(w.x, form.x, PLACE, (x) => to({ ...form, x })),
+        length(w.y, form.y, PLACE, (y) => to({ ...form, y })),
+        length(w.width, form.width, SIZE, (width) => to({ ...form, width })),
+        length(w.depth, form.depth, SIZE, (depth) => to({ ...form, depth })),
+        length(w.radius, form.radius, { least: 0, most: Math.min(form.width, form.depth) / 2 }, (radius) =>
+          to({ ...form, radius }),
+        ),
+      ]
+    case 'round':
+      return [
+        length(w.x, form.x, PLACE, (x) => to({ ...form, x })),
+        length(w.y, form.y, PLACE, (y) => to({ ...form, y })),
+        length(w.round, form.diameter, SIZE, (diameter) => to({ ...form, diameter })),
+      ]
+    case 'slot':
+      return [
+        length(w.fromX, form.from[0], PLACE, (x) => to({ ...form, from: [x, form.from[1]] })),
+        length(w.fromY, form.from[1], PLACE, (y) => to({ ...form, from: [form.from[0], y] })),
+        length(w.toX, form.to[0], PLACE, (x) => to({ ...form, to: [x, form.to[1]] })),
+        length(w.toY, form.to[1], PLACE, (y) => to({ ...form, to: [form.to[0], y] })),
+        length(w.slotAcross, form.width, SIZE, (width) => to({ ...form, width })),
+      ]
+    case 'free':
+      return [
+        <p key="is">{w.freeShape(lengthText(form.width), lengthText(form.depth))}</p>,
+        length(w.x, form.x, PLACE, (x) => onShape(movedShape(shape, x - form.x, 0))),
+        length(w.y, form.y, PLACE, (y) => onShape(movedShape(shape, 0, y - form.y))),
+      ]
+  }
+}
+
+/** A list with its heading, what to do while it is empty, and its buttons. */
+export function PartList({ part }: { part: Part }) {
+  const project = useProject()
+  const deck = useOpenDeck()
+  const draft = useDraft((d) => d)
+  const make = useMake()
+  const edit = useEdit()
+  const [refused, setRefused] = useState<Refusal>()
+  const box = formOf(deck.outline)
+  const middle: [number, number] =
+    box.kind === 'rect' || box.kind === 'free'
+      ? [Math.round(box.x + box.width / 2), Math.round(box.y + box.depth / 2)]
+      : box.kind === 'round'
+        ? [box.x, box.y]
+        : [box.from[0], box.from[1]]
+  const [x, y] = middle
+  const other = otherDeck(project, draft)
+  const { diameter, slotWidth, radius } = draft.sizes
+  const add: Readonly<Record<Part, readonly (readonly [string, () => ReturnType<typeof addPillar> | undefined])[]>> = {
+    openings: [
+      [
+        w.addRect,
+        () =>
+          addPart(project, deck.id, 'openings', {
+            shape: { rect: [x - 10, y - 5, 20, 10], ...(radius > 0 ? { radius: Math.min(radius, 5) } : {}) },
+          }),
+      ],
+      [
+        w.addSlot,
+        () =>
+          addPart(
+            project,
+            deck.id,
+            'openings',
+            { shape: { rect: [x - 10, y - slotWidth / 2, 20, slotWidth], radius: Math.min(slotWidth / 2, 10) } },
+            'slot',
+          ),
+      ],
+      [w.addRound, () => addPart(project, deck.id, 'openings', { shape: { circle: [x, y, 6] } })],
+    ],
+    holes: [
+      [w.addHole, () => addPart(project, deck.id, 'holes', { at: middle, diameter })],
+      ...(other === undefined
+        ? []
+        : [[w.addPillar, () => addPillar(project, [deck.id, other], middle, diameter)] as const]),
+    ],
+    exits: [[w.addLead, () => addPart(project, deck.id, 'exits', { deck: deck.id, at: middle, free: 150 })]],
+    passes:
+      other === undefined
+        ? []
+        : [
+            [
+              w.addPass,
+              () => addPart(project, deck.id, 'passes', { decks: [deck.id, other], at: middle, diameter: 8 }),
+            ],
+          ],
+    zones: [
+      [
+        w.addZone,
+        () =>
+          addPart(project, deck.id, 'zones', {
+            kind: draft.zone,
+            deck: deck.id,
+            shape: { rect: [x - 10, y - 10, 20, 20] },
+          }),
+      ],
+    ],
+  }
+  const all = partsOf(project, part, deck.id)
+  return (
+    <>
+      {all.length === 0 && <p className="quiet">{w.none[part]}</p>}
+      {part === 'openings' &&
+        partsOf(project, 'openings', deck.id).map((o) => (
+          <Row key={o.id} part={part} id={o.id}>
+            <ShapeFields
+              shape={o.shape}
+              onShape={(shape) => edit(setPart(project, deck.id, 'openings', o.id, { shape }))}
+            />
+            <label className="tick">
+              <input
+                type="checkbox"
+                checked={o.mayCover === true}
+                onChange={(e) =>
+                  setRefused(
+                    edit(setPart(project, deck.id, 'openings', o.id, { mayCover: e.target.checked || undefined })),
+                  )
+                }
+              />
+              <span>{w.mayCover}</span>
+            </label>
+          </Row>
+        ))}
+      {part === 'holes' &&
+        partsOf(project, 'holes', deck.id).map((h) => (
+          <Row key={h.id} part={part} id={h.id}>
+            {at(h.at, (to) => edit(setPart(project, deck.id, 'holes', h.id, { at: to })))}
+            {length(w.round, h.diameter, DIAMETER, (d) =>
+              edit(setPart(project, deck.id, 'holes', h.id, { diameter: d })),
+            )}
+          </Row>
+        ))}
+      {part === 'exits' &&
+        partsOf(project, 'exits', deck.id).map((e) => {
+          const set = (fields: Parameters<typeof setPart<'exits'>>[4]) =>
+            edit(setPart(project, deck.id, 'exits', e.id, fields))
+          const wires = wiresAt(project, e.id).length
+          return (
+            <Row key={e.id} part={part} id={e.id}>
+              {at(e.at, (to) => set({ at: to }))}
+              {length(
+                w.free,
+                e.free,
+                { least: 0, most: 10_000 },
+                (free) => set({ free }),
+                () => set({ free: undefined }),
+              )}
+              {length(
+                w.hole,
+                e.diameter,
+                DIAMETER,
+                (d) => set({ diameter: d }),
+                () => set({ diameter: undefined }),
+              )}
+              {wires > 0 && <p className="quiet">{w.wiresHere(wires)}</p>}
+            </Row>
+          )
+        })}
+      {part === 'passes' &&
+        partsOf(project, 'passes', deck.id).map((p) => {
+          const set = (fields: Parameters<typeof setPart<'passes'>>[4]) =>
+            edit(setPart(project, deck.id, 'passes', p.id, fields))
+          const far = p.decks[0] === deck.id ? p.decks[1] : p.decks[0]
+          return (
+            <Row key={p.id} part={part} id={p.id}>
+              {at(p.at, (to) => set({ at: to }))}
+              {length(
+                w.hole,
+                p.diameter,
+                DIAMETER,
+                (d) => set({ diameter: d }),
+                () => set({ diameter: undefined }),
+              )}
+              <label className="deck-choice">
+                {w.leadsTo}
+                <select value={far} onChange={(e) => setRefused(set({ decks: [deck.id, e.target.value] }))}>
+                  {project.decks
+                    .filter((d) => d.id !== deck.id)
+                    .map((d) => (
+                      <option key={d.id} value={d.id}>
+                        {d.name ?? d.id}
+                      </option>
+                    ))}
+                </select>
+              </label>
+            </Row>
+          )
+        })}
+      {part === 'zones' &&
+        partsOf(project, 'zones', deck.id).map((z) => {
+          const set = (fields: Parameters<typeof setPart<'zones'>>[4]) =>
+            edit(setPart(project, deck.id, 'zones', z.id, fields))
+          const [lo, hi] = z.z ?? [undefined, undefined]
+          return (
+            <Row key={z.id} part={part} id={z.id}>
+              <label className="deck-choice">
+                {w.asks}
+                <select
+                  value={z.kind}
+                  onChange={(e) => setRefused(set({ kind: e.target.value as (typeof ZONES)[number] }))}
+                >
+                  {ZONES.map((kind) => (
+                    <option key={kind} value={kind}>
+                      {w.zoneKinds[kind]}
+                    </option>
+                  ))}
+                </select>
+              </label>
+              <ShapeFields shape={z.shape} onShape={(shape) => set({ shape })} />
+              <TextEntry
+                label={w.why}
+                value={z.why ?? ''}
+                onChange={(why) => set({ why: why === '' ? undefined : why })}
+              />
+              <fieldset className="deck-fields plain">
+                <legend>{w.heights}</legend>
+                {length(
+                  w.from,
+                  lo,
+                  PLACE,
+                  (v) => set({ z: [v, Math.max(v, hi ?? v + 50)] }),
+                  () => set({ z: undefined }),
+                )}
+                {length(
+                  w.to,
+                  hi,
+                  PLACE,
+                  (v) => set({ z: [Math.min(lo ?? 0, v), v] }),
+                  () => set({ z: undefined }),
+                )}
+              </fieldset>
+            </Row>
+          )
+        })}
+      <div className="group">
+        {add[part].map(([label, made]) => (
+          <button key={label} type="button" onClick={() => setRefused(make(part, made()))}>
+            {label}
+          </button>
+        ))}
+      </div>
+      {part === 'passes' && other === undefined && <p className="quiet">{w.needsTwo}</p>}
+      {refused && (
+        <p role="alert" className="field-wrong">
+          {refused}
+        </p>
+      )}
+    </>
+  )
+}
+
+const at = ([x, y]: readonly number[], onAt: (to: [number, number]) => Refusal) => (
+  <>
+    {length(w.x, x, PLACE, (to) => onAt([to, y!]))}
+    {length(w.y, y, PLACE, (to) => onAt([x!, to]))}
+  </>
+)
