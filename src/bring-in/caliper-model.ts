@@ -1,6 +1,6 @@
 /**
- * What a caliper measures on a plate, as equations. The plate is a rectangle, its left edge x = 0, its front edge y = 0; unknown are
- * its width, its depth, and each hole's x, y and, where it is not given, diameter. Lengths in mm.
+ * What a caliper measures on a plate, as equations. The plate is a rectangle, its left edge x = 0, its back edge y = 0 (y runs to
+ * the front, as everywhere); unknown are its width, its depth, and each hole's x, y and, where it is not given, diameter. Lengths in mm.
  */
 export const EDGES = ['left', 'right', 'front', 'back'] as const
 export const CORNERS = ['front-left', 'front-right', 'back-left', 'back-right'] as const
@@ -99,7 +99,7 @@ export function faultOf(m: CaliperMeasure): { field: 'from' | 'to' | 'jaws'; exp
 export function modelOf({ holes, measures }: CaliperMeasures): Model {
   const unknowns: Unknown[] = [
     { point: 'right', what: 'width' },
-    { point: 'back', what: 'depth' },
+    { point: 'front', what: 'depth' },
   ]
   const places = holes.map((h) => {
     const x = unknowns.push({ point: h.id, what: 'x' }) - 1
@@ -141,7 +141,7 @@ export function modelOf({ holes, measures }: CaliperMeasures): Model {
           return x[size]!
         }
         const place = flat ? hole.y : hole.x
-        const fromZero = edge === 'left' || edge === 'front'
+        const fromZero = edge === 'left' || edge === 'back'
         add(place, fromZero ? 1 : -1)
         if (!fromZero) add(size, 1)
         const reach = fromZero ? x[place]! : x[size]! - x[place]!
@@ -169,6 +169,6 @@ export function modelOf({ holes, measures }: CaliperMeasures): Model {
 /** Index of an unknown, or −1 for a coordinate that is 0. */
 const corner = (name: Corner): { x: number; y: number } => ({
   x: name.endsWith('right') ? WIDTH : -1,
-  y: name.startsWith('back') ? DEPTH : -1,
+  y: name.startsWith('front') ? DEPTH : -1,
 })
 const coordinate = (index: number, x: readonly number[]): number => (index < 0 ? 0 : x[index]!)

@@ -41,7 +41,7 @@ export function startOf(target: Target, m: CaliperMeasures): number[] {
       if (edge === undefined || (k.from !== h.id && k.to !== h.id)) return
       const index = isHorizontal(edge) ? at.y : at.x
       const size = x[isHorizontal(edge) ? DEPTH : WIDTH]!
-      set(index, edge === 'left' || edge === 'front' ? values[i]! : size - values[i]!)
+      set(index, edge === 'left' || edge === 'back' ? values[i]! : size - values[i]!)
     })
     // Off the middle and off one another, so that no distance is 0 and no two holes pull the same way.
     set(at.x, h.near?.[0] ?? x[WIDTH]! * scattered(2 * j + 1))

@@ -96,7 +96,7 @@ describe('a measures file', () => {
   })
 
   it('whatever it says, the fit ends with one of its three answers', () => {
-    const end = fc.constantFrom('left', 'right', 'front', 'back', 'front-left', 'back-right', 'a', 'b', 'c')
+    const end = fc.constantFrom('left', 'right', 'back', 'front', 'back-left', 'front-right', 'a', 'b', 'c')
     const measure = fc.record(
       {
         from: end,
@@ -109,11 +109,11 @@ describe('a measures file', () => {
     const seen = new Set<string>()
     const sizes = [
       { from: 'left', to: 'right', readings: [200] },
-      { from: 'front', to: 'back', readings: [100] },
+      { from: 'back', to: 'front', readings: [100] },
     ]
     const places = ['a', 'b', 'c'].flatMap((id) => [
       { from: 'left', to: id, readings: [50] },
-      { from: 'front', to: id, readings: [30] },
+      { from: 'back', to: id, readings: [30] },
     ])
     fc.assert(
       fc.property(fc.array(measure, { maxLength: 14 }), fc.boolean(), (more, tied) => {
@@ -148,13 +148,13 @@ describe('a measures file', () => {
     }))
     const measures: { from: string; to?: string; readings: number[] }[] = [
       { from: 'left', to: 'right', readings: [200] },
-      { from: 'front', to: 'back', readings: [100] },
+      { from: 'back', to: 'front', readings: [100] },
     ]
     for (const { id, at } of holes)
       measures.push(
         { from: id, readings: [3] },
         { from: 'left', to: id, readings: [at[0]] },
-        { from: 'front', to: id, readings: [at[1]] },
+        { from: 'back', to: id, readings: [at[1]] },
       )
     for (const p of holes)
       for (const q of holes)
@@ -171,9 +171,9 @@ describe('a measures file', () => {
     const file = read(changed((f) => Object.assign(f.measures[11]!, { readings: [35] })))
     const result = caliper(measuresOf(file))
     const fit = fitOf(result)
-    // The plate's depth closes one chain over both posts and the cable hole: front, posts, cable, back.
+    // The plate's depth closes one chain over both posts and the cable hole: back, posts, cable, front.
     const named = fit.suspects[0]!.map((i) => file.measures[i]!.from + (file.measures[i]!.to ?? ''))
-    expect(named).toEqual(['frontback', 'frontpost-1', 'frontpost-2', 'post-1cable', 'post-2cable', 'cableback'])
+    expect(named).toEqual(['backfront', 'backpost-1', 'backpost-2', 'post-1cable', 'post-2cable', 'cablefront'])
     expect(caliperText(result).join('\n')).toContain('one of these does not fit the others')
   })
 
@@ -198,7 +198,7 @@ describe('a measures file', () => {
     const swapped = changed((f) => {
       f.measures[2]!.jaws = 'far'
       f.measures[3]!.jaws = 'near'
-      f.measures.splice(4, 2, { from: 'front', to: 'post-1', readings: [12] })
+      f.measures.splice(4, 2, { from: 'back', to: 'post-1', readings: [12] })
     })
     expect(bringInMeasures(swapped, 'plate.json')).toMatchObject({
       ok: false,
@@ -206,10 +206,7 @@ describe('a measures file', () => {
     })
     const off = changed((f) => {
       f.holes!.push({ id: 'far-off', diameter: 3 })
-      f.measures.push(
-        { from: 'left', to: 'far-off', readings: [150] },
-        { from: 'front', to: 'far-off', readings: [10] },
-      )
+      f.measures.push({ from: 'left', to: 'far-off', readings: [150] }, { from: 'back', to: 'far-off', readings: [10] })
     })
     expect(bringInMeasures(off, 'plate.json')).toMatchObject({
       ok: false,
@@ -227,8 +224,8 @@ describe('a measures file', () => {
     const mirrored = read(
       changed((f) => {
         f.measures.splice(11, 1)
-        f.measures[4] = { from: 'front', to: 'post-1', readings: [45] }
-        f.measures[7] = { from: 'front', to: 'post-2', readings: [45] }
+        f.measures[4] = { from: 'back', to: 'post-1', readings: [45] }
+        f.measures[7] = { from: 'back', to: 'post-2', readings: [45] }
         f.measures[9]!.readings = [60.4]
         f.measures[10]!.readings = [60.4]
       }),

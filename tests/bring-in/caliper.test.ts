@@ -4,14 +4,20 @@ import { modelOf } from '../../src/bring-in/caliper-model.ts'
 import fc from '../seeded.ts'
 import { at, fitOf, fitted, measures, normal } from './caliper-kit.ts'
 
-const PLATE = ['left>right 100', 'front>back 60']
+const PLATE = ['left>right 100', 'back>front 60']
 const exact = { reading: 0.01, instrument: 0 }
 
 describe('positions that can be worked out by hand', () => {
+  it('have y to the front, as contract §1 has it for all decks', () => {
+    const f = fitted([...PLATE, 'left>a 20', 'front>a 10'], [{ id: 'a', diameter: 3 }], exact)
+    expect(at(f, 'a').x.value).toBeCloseTo(20, 9)
+    expect(at(f, 'a').y.value).toBeCloseTo(50, 9)
+  })
+
   it('two distances from the corners of an edge', () => {
     // x = (r₁² − r₂² + w²) / 2w, y = √(r₁² − x²), elementary geometry; here the 3-4-5 triangle: (30, 40), r₂² = 70² + 40².
     const r2 = Math.hypot(70, 40)
-    const f = fitted([...PLATE, 'front-left>a 50', `front-right>a ${r2}`], [{ id: 'a', diameter: 3 }], exact)
+    const f = fitted([...PLATE, 'back-left>a 50', `back-right>a ${r2}`], [{ id: 'a', diameter: 3 }], exact)
     expect(at(f, 'a').x.value).toBeCloseTo(30, 9)
     expect(at(f, 'a').y.value).toBeCloseTo(40, 9)
     expect([f.freedom, f.factor]).toEqual([0, 1])
@@ -26,14 +32,14 @@ describe('positions that can be worked out by hand', () => {
 
   it('near and far sides give centre and diameter, inner and outer sides those of two holes', () => {
     const holes = [{ id: 'a' }, { id: 'b' }]
-    // a: 18.4 … 21.6 from the left, 9.4 … 12.6 from the front; b 40 to its right, 2.2 wide.
+    // a: 18.4 … 21.6 from the left, 9.4 … 12.6 from the back; b 40 to its right, 2.2 wide.
     const lines = [
       'left>a near 18.4',
       'left>a far 21.6',
-      'front>a near 9.4',
+      'back>a near 9.4',
       'a>b inner 37.3',
       'a>b outer 42.7',
-      'b>front centre 11',
+      'b>back centre 11',
     ]
     const f = fitted([...PLATE, ...lines], [holes[0]!, { id: 'b', near: [60, 11] }], exact)
     expect(at(f, 'a').diameter.value).toBeCloseTo(3.2, 9)
@@ -42,7 +48,7 @@ describe('positions that can be worked out by hand', () => {
     expect(at(f, 'b').x.value).toBeCloseTo(60, 9)
     expect(at(f, 'b').diameter.value).toBeCloseTo(2.2, 9)
     // A diameter that is measured itself, as the mean of its readings.
-    expect(at(fitted([...PLATE, 'a>left 5', 'a>back 7', 'a 3.1 3.3'], [{ id: 'a' }], exact), 'a')).toMatchObject({
+    expect(at(fitted([...PLATE, 'a>left 5', 'a>front 7', 'a 3.1 3.3'], [{ id: 'a' }], exact), 'a')).toMatchObject({
       diameter: { value: expect.closeTo(3.2, 9) },
       y: { value: expect.closeTo(53, 9) },
     })
@@ -53,7 +59,7 @@ describe('positions that can be worked out by hand', () => {
     const readings =
       '96.90 98.18 98.25 98.61 99.03 99.49 99.56 99.74 99.89 100.07 100.33 100.42 100.68 100.95 101.11 101.20 101.57 101.84 102.36 102.72'
     const f = fitted(
-      ['left>right 200', 'front>back 60', `left>a ${readings}`, 'front>a 30'],
+      ['left>right 200', 'back>front 60', `left>a ${readings}`, 'back>a 30'],
       [{ id: 'a', diameter: 3 }],
       {
         instrument: 0,
@@ -70,7 +76,7 @@ describe('positions that can be worked out by hand', () => {
     // Condition left + right = width, equal weights: each takes a third of the misclosure w; u(x) = u√(2/3); the normalised residual
     // is w/(u√3). Adjustment by one condition equation, textbook method (e.g. on least squares in surveying); worked by hand.
     const f = fitted(
-      ['left>right 100', 'front>back 60', 'left>a 30.03', 'a>right 70.03', 'front>a 20'],
+      ['left>right 100', 'back>front 60', 'left>a 30.03', 'a>right 70.03', 'back>a 20'],
       [{ id: 'a', diameter: 3 }],
       {
         reading: 0.03,
@@ -95,14 +101,14 @@ describe('positions that can be worked out by hand', () => {
 describe('what the measures do not say', () => {
   const a = { id: 'a', diameter: 3 }
   const b = { id: 'b', diameter: 3 }
-  const tied = [...PLATE, 'left>a 20', 'front>a 30']
+  const tied = [...PLATE, 'left>a 20', 'back>a 30']
 
   it('points that stay loose are named, with what of them', () => {
     const loose = (lines: string[], holes = [a, b]) => {
       const r = caliper(measures(lines, holes))
       return r.status === 'undetermined' ? r.loose.map((u) => `${u.point} ${u.what}`) : r.status
     }
-    expect(loose(['left>right 100', 'left>a 20', 'front>a 30'], [a])).toEqual(['back depth'])
+    expect(loose(['left>right 100', 'left>a 20', 'back>a 30'], [a])).toEqual(['front depth'])
     expect(loose([...PLATE, 'left>a 20'], [a])).toEqual(['a y'])
     expect(loose([...tied, 'a>b 40'])).toEqual(['b x', 'b y'])
     expect(loose([...tied])).toEqual(['b x', 'b y'])
@@ -123,10 +129,10 @@ describe('what the measures do not say', () => {
     expect(ys).toEqual([expect.closeTo(14, 6), expect.closeTo(46, 6)])
     expect(at(fitted(lines, [a, { ...b, near: [50, 50] }], exact), 'b').y.value).toBeCloseTo(46, 6)
     expect(at(fitted(lines, [a, { ...b, near: [50, 10] }], exact), 'b').y.value).toBeCloseTo(14, 6)
-    const corner = `back-left>b ${Math.hypot(50, 46)}`
+    const corner = `front-left>b ${Math.hypot(50, 46)}`
     expect(at(fitted([...lines, corner], [a, b], exact), 'b').y.value).toBeCloseTo(14, 6)
     // On a plate that ends at 40, 46 is not on it.
-    const small = lines.map((l) => (l.startsWith('front>back') ? 'front>back 40' : l))
+    const small = lines.map((l) => (l.startsWith('back>front') ? 'back>front 40' : l))
     expect(at(fitted(small, [a, b], exact), 'b').y.value).toBeCloseTo(14, 6)
   })
 
@@ -143,9 +149,9 @@ describe('measures that do not fit', () => {
   const holes = ['a', 'b', 'c', 'd'].map((id) => ({ id, diameter: 3 }))
   const places = { a: [10, 10], b: [90, 12], c: [88, 50], d: [12, 48] } as const
   const lines = (wrong: string, by: number) => {
-    const all = ['left>right 100', 'front>back 60']
+    const all = ['left>right 100', 'back>front 60']
     for (const [id, [x, y]] of Object.entries(places))
-      all.push(`left>${id} ${x}`, `front>${id} ${y}`, `${id}>right ${100 - x}`, `${id}>back ${60 - y}`)
+      all.push(`left>${id} ${x}`, `back>${id} ${y}`, `${id}>right ${100 - x}`, `${id}>front ${60 - y}`)
     const ids = Object.keys(places) as (keyof typeof places)[]
     ids.forEach((p, i) => {
       for (const q of ids.slice(i + 1))
@@ -187,8 +193,8 @@ describe('the stated uncertainty', () => {
         const off = v + 0.02 * noise()
         return `${ends} ${[0, 1, 2].map(() => off + 0.05 * noise()).join(' ')}`
       }
-      const lines = [line('left>right', 120), line('front>back', 80)]
-      for (const id of ids) lines.push(line(`left>${id}`, truth[id][0]), line(`${id}>back`, 80 - truth[id][1]))
+      const lines = [line('left>right', 120), line('back>front', 80)]
+      for (const id of ids) lines.push(line(`left>${id}`, truth[id][0]), line(`${id}>front`, 80 - truth[id][1]))
       for (const [p, q] of pairs)
         lines.push(line(`${p}>${q} centre`, Math.hypot(truth[p][0] - truth[q][0], truth[p][1] - truth[q][1])))
       const near = ids.map((id) => ({ id, diameter: 3, near: truth[id] }))
@@ -216,7 +222,7 @@ describe('the stated uncertainty', () => {
 
 describe('the equations', () => {
   it('have the derivatives that differences give', () => {
-    const ends = ['left', 'right', 'front', 'back', 'front-left', 'back-right', 'a', 'b']
+    const ends = ['left', 'right', 'back', 'front', 'back-left', 'front-right', 'a', 'b']
     const lines = ends.flatMap((p) =>
       ['a', 'b']
         .filter((q) => q !== p)
@@ -228,7 +234,7 @@ describe('the equations', () => {
     )
     const model = modelOf(
       measures(
-        ['left>right 1', 'back>front 1', 'front-left>back-right 1', 'a 1', ...lines],
+        ['left>right 1', 'front>back 1', 'back-left>front-right 1', 'a 1', ...lines],
         [{ id: 'a' }, { id: 'b' }],
       ),
     )
