@@ -1,6 +1,6 @@
 /** What differs in one variant, each as a sentence that can be taken back, and a line for making it differ. */
 import { useId, useState } from 'react'
-import { type Difference, differencesOf, type Scope, withoutDifference } from '../model/edit-variants.ts'
+import { differencesOf, type Scope, withoutDifference } from '../model/edit-variants.ts'
 import { words } from '../words/index.ts'
 import { LengthField } from './length-field.tsx'
 import { numberIn, wrongWith } from './making-number.tsx'
@@ -16,23 +16,11 @@ import {
   thingsOf,
   type Value,
 } from './variant-deeds.ts'
+import { sentenceOf } from './variant-sentences.ts'
 import type { useEdit } from './variant-use.ts'
 
 const text = words.variants.differs
 type Edit = ReturnType<typeof useEdit>['edit']
-
-export function sentenceOf(d: Difference): string {
-  switch (d.kind) {
-    case 'field':
-      return words.variants.difference(d.list, d.entry, d.field, d.is, d.was)
-    case 'setting':
-      return words.variants.setting(d.field, d.is, d.was)
-    case 'out':
-      return text.out(d.list, d.entry)
-    case 'wire-out':
-      return text.wireOut(d.entry)
-  }
-}
 
 const NAMED: Readonly<Record<Kind, (id: string) => string>> = {
   item: (id) => id,

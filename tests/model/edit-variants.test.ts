@@ -35,7 +35,9 @@ const sound = (p: Project): Project => {
 /** What a variant asks; a list that is empty asks as little as one that is missing. */
 const asks = (p: Project, id: string): unknown => {
   const { name: _, ...rest } = applyVariant(p, id)
-  return Object.fromEntries(Object.entries(rest).filter(([, v]) => typeof v !== 'object' || Object.keys(v).length > 0))
+  return Object.fromEntries(
+    Object.entries(rest).filter(([, v]) => typeof v !== 'object' || Object.keys(v ?? {}).length > 0),
+  )
 }
 
 describe('variants of a project', () => {
