@@ -3,6 +3,7 @@ import { lazy, type ReactNode, Suspense, useMemo } from 'react'
 import type { ItemKeys } from '../plan/keys.ts'
 import { Legend } from '../plan/legend.tsx'
 import { Plan } from '../plan/plan.tsx'
+import { costText } from '../store/ask-words.ts'
 import { placesApart } from '../store/compare.ts'
 import type { Actions } from '../store/store.ts'
 import type { View } from '../store/view.ts'
@@ -42,10 +43,9 @@ interface Props {
   readonly other?: View | undefined
   readonly keys: ItemKeys
   readonly noWebGl: string | undefined
-  readonly costs?: ReadonlyMap<string, string>
 }
 
-export function Pane({ index, view, other, keys, noWebGl, costs }: Props) {
+export function Pane({ index, view, other, keys, noWebGl }: Props) {
   const here = useDeckwright()
   const actions = useActions()
   const { beside, camera, planView } = useStageState()
@@ -82,6 +82,8 @@ export function Pane({ index, view, other, keys, noWebGl, costs }: Props) {
         : keys,
     [other, keys, reach],
   )
+  const asked = useDeck((s) => s.asked.get(view.sheet)?.costs)
+  const costs = useMemo(() => asked && new Map([...asked].map(([id, cost]) => [id, costText(cost)])), [asked])
   const apart = useMemo(() => (other ? placesApart(view, other) : []), [view, other])
   const over = other
     ? (deck: number, scale: number): ReactNode => (

@@ -100,11 +100,13 @@ interface MarkProps {
   readonly onFree: (id: string) => void
   /** What the hold of an item costs, in words, where that is known. */
   readonly costs: ReadonlyMap<string, string> | undefined
+  /** Its sentence stands beside the mark. */
+  readonly selected: string | undefined
 }
 
 /** One click frees it. The mark is 24 px wide, whatever the scale. */
 export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
-  const { problem, placements, deck, holds, scale, onFree, costs } = props
+  const { problem, placements, deck, holds, scale, onFree, costs, selected } = props
   const p = words.plan
   return (
     <g className="hold-marks">
@@ -138,6 +140,11 @@ export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
               <circle className="target" r={12} />
               <circle className="disc" r={9} />
               <path className="bolt" d="M-4 -1.5h8M-4 1.5h8M0 -4v8" />
+              {cost && selected === item.id && (
+                <text className="hold-cost" x={13} y={4} fontSize={11}>
+                  {cost}
+                </text>
+              )}
             </g>
           )
         })}

@@ -134,6 +134,7 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
         scale={scale}
         onFree={actions.free}
         costs={props.costs}
+        selected={selected}
       />
     </>
   )

@@ -74,7 +74,8 @@ export const plan = {
 
   free: (name: string): string => `Free ${name}`,
   heldHere: (name: string): string => `${name} is held here. Click to free it.`,
-  heldHereCosts: (name: string, cost: string): string => `${name} is held here: ${cost}. Click to free it.`,
+  /** `cost`: a whole sentence. */
+  heldHereCosts: (name: string, cost: string): string => `${name}. ${cost} Click to free it.`,
 
   count: (free: number, more: number): string =>
     more === 0 ? `${free} free` : `${free} free, ${Math.abs(more)} ${more > 0 ? 'more' : 'fewer'}`,
