@@ -129,39 +129,41 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
     .filter((p) => wired.has(p.item))
     .map((p): Step => {
       const id = idOf(p)
-      const mine = (of: 'plus' | 'minus') =>
+      const byNet = (kinds: readonly string[]) =>
         netlist.nets.flatMap((net) => {
-          const here = net.nodes.find(
-            (n) =>
-              n.kind === 'pad' &&
-              n.item === p.item &&
-              (of === 'plus' ? n.pad.kind === 'supply-out' || n.pad.kind === 'logic-out' : n.pad.kind === 'return'),
-          )
+          const here = net.nodes.find((n) => n.kind === 'pad' && n.item === p.item && kinds.includes(n.pad.kind ?? ''))
           const others = net.nodes.filter((n) => n !== here).map((n) => nodeName(problem, n))
-          return here && others.length > 0 ? [`${nodeName(problem, here)} goes to ${names(others)}`] : []
+          return here && others.length > 0 ? [`${nodeName(problem, here)} goes to ${spelt(others)}`] : []
         })
-      const byNets = [...mine('plus').map((t) => `plus: ${t}`), ...mine('minus').map((t) => `minus: ${t}`)]
+      const nets = { out: byNet(['supply-out', 'logic-out']), back: byNet(['return']) }
       const domain = model.domains.find((d) => d.source.item === p.item)
-      const leads = (domain?.leads ?? []).filter((l) => l.a === p.item || l.b === p.item)
-      const byLeads = leads.map((l) => {
-        const other = model.nameOf(l.a === p.item ? l.b : l.a)
-        const what = l.path === 'pair' ? 'plus and minus' : l.path === 'out' ? 'plus' : 'minus'
-        return `${what}: the lead ${l.id} goes to ${other}`
+      // a lead is told of where no net has said it
+      const leads = (domain?.leads ?? []).filter(
+        (l) => (l.a === p.item || l.b === p.item) && (l.path === 'pair' ? nets.out : nets[l.path]).length === 0,
+      )
+      const byLead = leads.map((l) => {
+        const both = l.path === 'pair' && nets.back.length === 0
+        const what = both ? 'plus and minus' : l.path === 'back' ? 'minus' : 'plus'
+        return `${what}: the lead ${l.id} goes to ${model.nameOf(l.a === p.item ? l.b : l.a)}`
       })
-      const how = byNets.length > 0 ? byNets : byLeads
-      const text =
-        how.length > 0
-          ? `Check the polarity of ${id} by eye and by the meter, up to the far end of each lead. ${capital(how.join('; '))}.`
-          : `Check the polarity of ${id} by eye and by the meter, up to the far end of each lead.`
+      const how = [...nets.out.map((t) => `plus: ${t}`), ...byLead, ...nets.back.map((t) => `minus: ${t}`)]
+      const said = how.length > 0 ? ` ${capital(how.join('. '))}.` : ''
       return step(
-        text,
-        [id, ...(byNets.length > 0 ? [] : leads.map((l) => l.id))],
+        `Check the polarity of ${id} by eye and by the meter, up to the far end of each lead.${said}`,
+        [id, ...leads.map((l) => l.id)],
         'The wrong way round, parts and cells are destroyed at once.',
       )
     })
 }
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+/** Names that have commas in them. */
+const spelt = (list: readonly string[]): string => list.join('; ')
+
+const capital = (text: string): string =>
+  text.replace(
+    /(^|\. )(plus|minus)/g,
+    (_, before: string, word: string) => `${before}${word[0]!.toUpperCase()}${word.slice(1)}`,
+  )
 
 function commonReturn(model: PowerModel, { returns, supplies, regulators, drivers, controllers }: PowerFacts): Step[] {
   const { problem } = model.layout
@@ -169,7 +171,11 @@ function commonReturn(model: PowerModel, { returns, supplies, regulators, driver
   if (returns.length > 0) {
     return returns.map((net) => {
       const ends = net.nodes.map((n) => nodeName(problem, n))
-      return step(`Common return: by the meter, ${names(ends)} are one conductor (net ${net.id}).`, [net.id], why)
+      return step(
+        `Common return: by the meter, these are one conductor (net ${net.id}): ${spelt(ends)}.`,
+        [net.id],
+        why,
+      )
     })
   }
   const all = [...new Set([...supplies.map(idOf), ...regulators.map(idOf), ...controllers, ...drivers])]

@@ -66,10 +66,10 @@ export function missing(
     )
   } else {
     const light = now.filter((b) => b.item.footprint.mass === 0)
-    if (light.length > 0) say('balance', `${ids(light)} weigh nothing in the balance: no \`mass\` is given.`)
+    if (light.length > 0) say('balance', `The balance takes ${ids(light)} to weigh nothing: no \`mass\` is given.`)
     const stacks = now.filter((b) => b.item.stack > 0 && !b.item.stackMass)
     if (stacks.length > 0)
-      say('balance', `What is stacked on ${ids(stacks)} weighs nothing in the balance: no \`stackMass\` is given.`)
+      say('balance', `The balance takes what is stacked on ${ids(stacks)} to weigh nothing: no \`stackMass\` is given.`)
   }
 
   const heads = now.filter((b) => b.item.footprint.head)

@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest'
+import { type Any, reportOf, robot } from './kit.ts'
+
+const stepsOf = (change?: (p: Any) => void) => reportOf(robot(change)).beforePower.steps
+const find = (steps: ReturnType<typeof stepsOf>, words: RegExp) => {
+  const at = steps.findIndex((s) => words.test(s.text))
+  return { at, text: steps[at]?.text ?? '', items: steps[at]?.items ?? [] }
+}
+
+describe('the check list before power is on', () => {
+  // Order: the brief's own (disconnected first, wheels off the ground, motor by motor); common practice, no source.
+  it('disconnects first, blocks the wheels up before power, and tries motor after motor after that', () => {
+    const steps = stepsOf()
+    const order = [
+      /^Disconnect every supply/,
+      /^Check the polarity of pack/,
+      /^Common return/,
+      /^No short circuit/,
+      /^Switch off/,
+      /off the ground, and hold it there/,
+      /^Connect pack/,
+      /^Motor one, left/,
+      /^Motor two, right/,
+      /^Stop if driver gets hot/,
+      /on the ground, slowly/,
+    ].map((words) => find(steps, words).at)
+    expect(order.every((at) => at >= 0)).toBe(true)
+    expect(order).toEqual([...order].sort((a, b) => a - b))
+    expect(order[0]).toBe(0)
+  })
+
+  it('comes with cautions, local codes and licensed practice before all', () => {
+    const { cautions } = reportOf(robot()).beforePower
+    expect(cautions[0]).toMatch(/Local codes.*licensed practice come first/)
+    expect(cautions.join(' ')).toMatch(/short circuit/)
+  })
+
+  it('names this robot: supply, switches, fuse, leads and screws of each motor, what the upper deck hides', () => {
+    const steps = stepsOf()
+    expect(find(steps, /^Disconnect/).text).toBe('Disconnect every supply: pack, and the data lead of brain.')
+    expect(find(steps, /^Before deck top/).items).toEqual(['top', 'pack'])
+    expect(find(steps, /^Check the polarity/).text).toMatch(
+      /Plus: pack, plus goes to master, in\. Minus: pack, minus goes to brain, gnd; driver, 2; driver, supply-return\.$/,
+    )
+    expect(find(steps, /right fuse/).text).toMatch(/pack: 3 A/)
+    expect(find(steps, /^Switch off/).text).toMatch(/^Switch off: master\./)
+    expect(find(steps, /^Motor one/).text).toMatch(
+      /^Motor one, left: .* forward\? If not, switch off at master, swap the two conductors of the lead motor-left at driver, motor-1, and try again\.$/,
+    )
+    expect(find(steps, /^Motor two/).items).toEqual(['right', 'motor-right', 'driver'])
+  })
+
+  it('asks for the switch in the line of the program, or for the lead to be pulled where there is none', () => {
+    expect(find(stepsOf(), /^Open line, the switch in net talk/).items).toEqual(['line', 'talk'])
+    const bare = stepsOf((p) => {
+      delete p.nets.find((n: Any) => n.id === 'talk').switch
+    })
+    expect(find(bare, /^Open line/).at).toBe(-1)
+    expect(find(bare, /^Pull the lead of net talk off driver, 5/).at).toBeGreaterThan(0)
+  })
+
+  it('says polarity by leads where no net does, and asks for a fuse where there is none', () => {
+    const steps = stepsOf((p) => {
+      p.nets = []
+      p.footprints[0].power.supply = { volts: 3.7, cells: 2 }
+    })
+    expect(find(steps, /^Check the polarity/).text).toMatch(/Plus and minus: the lead battery goes to master\.$/)
+    expect(find(steps, /^Fit a fuse/).items).toEqual(['pack'])
+    expect(find(steps, /^Common return/).text).toMatch(/returns \(minus\) of pack, brain and driver are one conductor/)
+  })
+
+  it('takes every lead that comes through a deck for a motor where none says so, and says that it does', () => {
+    const report = reportOf(
+      robot((p) => {
+        for (const e of p.exits) {
+          delete e.kind
+          delete e.load
+        }
+        for (const t of p.footprints.find((f: Any) => f.id === 'driver').terminals)
+          if (t.id.startsWith('motor')) delete t.kind
+      }),
+    )
+    expect(report.beforePower.steps.filter((s) => s.text.startsWith('Motor '))).toHaveLength(2)
+    expect(report.missing.filter((m) => m.part === 'before-power')[0]?.text).toMatch(/motor-pair/)
+    expect(reportOf(robot()).missing.filter((m) => m.part === 'before-power')).toEqual([])
+  })
+})
