@@ -205,12 +205,13 @@ class Check {
     }
   }
 
-  /** An item of which there is one, or one copy of it. */
+  /** An item of which there is one, or one copy of it; without a number the first, so that a count may grow. */
   private oneCopy(owner: string, path: Path, name: unknown): ProjectItem | undefined {
     const item = this.item(owner, path, name)
     if (item === undefined || (item.count ?? 1) === 1 || (name as string).includes('#')) return item
-    this.say(owner, path, snippet(name), () => `one of its copies, ${item.id}#1 to ${item.id}#${item.count}`)
-    return undefined
+    const expected = `one of its copies, ${item.id}#1 to ${item.id}#${item.count}; the first is taken`
+    this.warnings.add({ path, found: snippet(name), expected })
+    return item
   }
 
   private wireEnd(owner: string, path: Path, end: ProjectWireEnd): void {

@@ -214,6 +214,8 @@ export const projectSchema = object({
   nets: z.optional(listById(net)),
   objective: z.optional(objective),
   variants: z.optional(listById(variant)),
+  // ours, optional: what the page keeps (edit.ts), passed over where it is not understood
+  page: z.optional(z.unknown()),
 })
 
 export type Project = z.infer<typeof projectSchema>
