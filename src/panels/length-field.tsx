@@ -92,7 +92,7 @@ export function TypedField({ label, unseenLabel, disabled, shown, unit, onTake, 
         )}
       </span>
       {note && (
-        <span id={noteId} className={refused ? 'field-wrong' : 'quiet'} role={refused ? 'alert' : undefined}>
+        <span id={noteId} className={refused ? 'field-wrong' : 'length-hint'} role={refused ? 'alert' : undefined}>
           {note}
         </span>
       )}
