@@ -147,9 +147,10 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
         return `${what}: the lead ${l.id} goes to ${model.nameOf(l.a === p.item ? l.b : l.a)}`
       })
       const how = [...nets.out.map((t) => `plus: ${t}`), ...byLead, ...nets.back.map((t) => `minus: ${t}`)]
+      const where = p.power.supply || p.body.item.footprint.kind === 'pack' ? '' : 'at the output '
       const said = how.length > 0 ? ` ${capital(how.join('. '))}.` : ''
       return step(
-        `Check the polarity of ${id} by eye and by the meter, up to the far end of each lead.${said}`,
+        `Check the polarity ${where}of ${id} by eye and by the meter, up to the far end of each lead.${said}`,
         [id, ...leads.map((l) => l.id)],
         'The wrong way round, parts and cells are destroyed at once.',
       )
@@ -238,16 +239,18 @@ function programming({ programming: lines }: PowerFacts): Step[] {
   })
 }
 
-function switches({ switches: list, supplies }: PowerFacts): Step[] {
-  const own = supplies.filter((p) => p.power.supply?.switched).map(idOf)
-  const all = [...list, ...own]
+/** Everything that turns the power off by hand. */
+const offs = ({ switches: list, supplies }: PowerFacts): string[] => [
+  ...list,
+  ...supplies.filter((p) => p.power.supply?.switched).map((p) => `the switch of ${idOf(p)}`),
+]
+
+function switches(facts: PowerFacts): Step[] {
+  const all = offs(facts)
+  const items = [...facts.switches, ...facts.supplies.filter((p) => p.power.supply?.switched).map(idOf)]
+  const which = all.length === 1 ? 'it' : 'each'
   return all.length > 0
-    ? [
-        step(
-          `Switch off: ${names(all)}. You reach ${all.length === 1 ? 'it' : 'each'} without putting a hand near a wheel.`,
-          all,
-        ),
-      ]
+    ? [step(`Switch off: ${names(all)}. You reach ${which} without putting a hand near a wheel.`, items)]
     : [step('The project names no master switch: keep the plug of the supply in one hand, ready to pull.')]
 }
 
@@ -263,7 +266,9 @@ function wheelsUp({ motors: list, heads }: PowerFacts): Step[] {
   ]
 }
 
-function firstPower(model: PowerModel, { supplies, regulators, switches: list, wired }: PowerFacts): Step[] {
+function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
+  const { supplies, regulators, wired } = facts
+  const list = offs(facts)
   const expect = (p: Part): string => {
     const d = model.domains.find((k) => k.source.item === p.item)
     return d ? `the project expects about ${say(d.volts, 2)} V` : 'its sheet says how many volts to expect'
@@ -274,7 +279,7 @@ function firstPower(model: PowerModel, { supplies, regulators, switches: list, w
     ...packs.map((p, i) =>
       step(
         `${i === 0 ? `Connect ${idOf(p)} alone${on}` : `Connect ${idOf(p)} as well`}. Measure where its leads end: ${expect(p)}. Wait a minute: nothing gets warm, smells or hums.`,
-        [idOf(p), ...(i === 0 ? list : [])],
+        [idOf(p), ...(i === 0 ? facts.switches : [])],
       ),
     ),
     ...regulators
@@ -287,22 +292,26 @@ function firstPower(model: PowerModel, { supplies, regulators, switches: list, w
 
 const NUMBERS = ['one', 'two', 'three', 'four', 'five', 'six']
 
-function motors({ motors: list, switches: off }: PowerFacts): Step[] {
+function motors(facts: PowerFacts): Step[] {
+  const off = offs(facts)
   const stop = off.length > 0 ? `switch off at ${names(off)}` : 'disconnect the supply'
-  return list.map((m: Motor, i) => {
-    const leads = m.leads.map((l) => `${l.wire === undefined ? 'its lead' : `the lead ${l.wire}`} at ${l.at}`)
-    const swap = leads.length > 0 ? `the two conductors of ${names(leads)}` : 'its two conductors'
-    return step(
-      `Motor ${NUMBERS[i] ?? i + 1}, ${m.id}: let it alone run slowly for a second. Does it drive the robot forward? If not, ${stop}, swap ${swap}, and try again.`,
-      [
-        m.id,
-        ...m.leads.flatMap((l) => [
-          ...(l.wire === undefined ? [] : [l.wire]),
-          ...(l.item === undefined ? [] : [l.item]),
-        ]),
-      ],
-    )
-  })
+  return facts.motors.map((m, i) =>
+    step(
+      `Motor ${NUMBERS[i] ?? i + 1}, ${m.id}: let it alone run slowly for a second. Does it drive the robot forward? If not, ${stop}, swap ${swapped(m)}, and try again.`,
+      [m.id, ...m.leads.flatMap((l) => [l.wire ?? [], l.item ?? []].flat())],
+    ),
+  )
+}
+
+/** Both conductors of one lead, or two leads of one conductor each. */
+function swapped({ leads }: Motor): string {
+  const [one] = leads
+  if (!one) return 'its two conductors'
+  const wires = leads.flatMap((l) => l.wire ?? [])
+  if (leads.length === 2 && wires.length === 2 && leads.every((l) => l.at === one.at))
+    return `the leads ${names(wires)} at ${one.at}`
+  const ends = leads.map((l) => `${l.wire === undefined ? 'its lead' : `the lead ${l.wire}`} at ${l.at}`)
+  return `the two conductors of ${names(ends)}`
 }
 
 function hot({ drivers, regulators }: PowerFacts): Step[] {

@@ -19,10 +19,7 @@ export function missing(
   if (!there.leads) say('leads', 'No leads are looked at: the project has no `wires` whose ends are placed.')
   const bare = model.domains.flatMap((d) => d.leads.filter((l) => l.assumed).map((l) => l.id))
   if (bare.length > 0)
-    say(
-      'leads',
-      `The leads ${names([...new Set(bare)])} say no \`gauge\` in AWG: 22 AWG is taken for them, and named so.`,
-    )
+    say('leads', `No \`gauge\` in AWG is given for ${names([...new Set(bare)])}: 22 AWG is taken, and named so.`)
 
   if (netlist.nets.length === 0)
     say('pins', 'No pin table and no contact plan: the project has no `nets`, which say what is joined to what.')

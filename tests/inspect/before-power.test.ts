@@ -50,6 +50,23 @@ describe('the check list before power is on', () => {
     expect(find(steps, /^Motor two/).items).toEqual(['right', 'motor-right', 'driver'])
   })
 
+  it('swaps two leads where each is one conductor, and switches off at a pack with its own switch', () => {
+    const steps = stepsOf((p) => {
+      p.wires = [
+        ...p.wires.filter((w: Any) => w.id !== 'motor-left'),
+        ...['out', 'back'].map((path) => ({ ...p.wires[3], id: `left-${path}`, path, conductors: 1 })),
+      ]
+      p.footprints[0].power.supply.switched = true
+      p.items = p.items.filter((i: Any) => i.id !== 'master')
+      p.wires = p.wires.filter((w: Any) => w.from.item !== 'master' && w.to.item !== 'master')
+      p.nets = p.nets.filter((n: Any) => n.id !== 'battery' && n.id !== 'fed')
+    })
+    expect(find(steps, /^Motor one/).text).toMatch(
+      /switch off at the switch of pack, swap the leads left-out and left-back at driver, motor-1, and try again/,
+    )
+    expect(find(steps, /^Switch off/).items).toEqual(['pack'])
+  })
+
   it('asks for the switch in the line of the program, or for the lead to be pulled where there is none', () => {
     expect(find(stepsOf(), /^Open line, the switch in net talk/).items).toEqual(['line', 'talk'])
     const bare = stepsOf((p) => {

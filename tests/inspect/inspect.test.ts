@@ -5,6 +5,8 @@ import { together } from '../../src/inspect/findings.ts'
 import { DIRECTIONS } from '../../src/statics/index.ts'
 import { type Any, reportOf, robot } from './kit.ts'
 
+const RUNS = process.env.DECKWRIGHT_LONG === '1' ? 200 : 4
+
 const texts = (change?: (p: Any) => void) => reportOf(robot(change)).findings.map((f) => f.text)
 
 describe('one report of a layout', () => {
@@ -163,7 +165,7 @@ describe('what must change with what', () => {
         expect(a).toHaveLength(4)
         expect(a.every((v, i) => v > b[i]!)).toBe(true)
       }),
-      { numRuns: 8 },
+      { numRuns: RUNS },
     )
   })
 
@@ -183,7 +185,7 @@ describe('what must change with what', () => {
         expect(b.forward).toBeCloseTo(a.forward, 9)
         expect(b.back).toBeCloseTo(a.back, 9)
       }),
-      { numRuns: 8 },
+      { numRuns: RUNS },
     )
   })
 
