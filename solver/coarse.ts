@@ -9,8 +9,11 @@ import { um } from './units.ts'
 /** Positions (over all bodies and modes) beyond which bitmaps take too much time and room. */
 const MOST_CELLS = 4e7
 
+/** The same for a drag, whose model is to stand before the hand has moved far. */
+export const DRAG_CELLS = 8e6
+
 /** The same problem on a grid that can be searched; undefined where its own can. */
-export function coarsened(problem: Problem): Problem | undefined {
+export function coarsened(problem: Problem, most = MOST_CELLS): Problem | undefined {
   let cells = 0
   for (const item of problem.items) {
     if (item.footprint.mount.kind === 'plug-in') continue
@@ -19,7 +22,7 @@ export function coarsened(problem: Problem): Problem | undefined {
       cells += ((box.w / problem.grid) * (box.h / problem.grid) * item.turns.length) / copiesOf(problem, item)
     }
   }
-  const times = Math.ceil(Math.sqrt(cells / MOST_CELLS))
+  const times = Math.ceil(Math.sqrt(cells / most))
   return times <= 1 ? undefined : { ...problem, grid: um(problem.grid * times) }
 }
 

@@ -21,8 +21,9 @@ export function useView(index: number): View | undefined {
   const sheet = useDeck((s) => s.history.doc.sheets[index])
   const known = useDeck((s) => (sheet ? s.known.get(sheet.problem) : undefined))
   const trial = useDeck((s) => (sheet ? s.trials.get(sheet) : undefined))
+  const bounds = useDeck((s) => (sheet ? s.trialBounds.get(sheet) : undefined))
   const carry = useDeck((s) => (s.active === index ? s.carry : undefined))
   const { store } = useDeckwright()
-  // biome-ignore lint/correctness/useExhaustiveDependencies: these four are all of the state that a view is made of
-  return useMemo(() => viewOf(store.getState(), index), [store, index, sheet, known, trial, carry])
+  // biome-ignore lint/correctness/useExhaustiveDependencies: these five are all of the state that a view is made of
+  return useMemo(() => viewOf(store.getState(), index), [store, index, sheet, known, trial, bounds, carry])
 }

@@ -85,7 +85,7 @@ interface Deeds {
 }
 
 /** Milliseconds. */
-const TIME = { remedies: 10_000, equal: 8_000, cost: 3_000 }
+const TIME = { remedies: 10_000, equal: 3_000, cost: 3_000 }
 const EQUALS = 6
 
 export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds) {

@@ -9,11 +9,15 @@ import {
   type Placement,
   type Problem,
   type Solved,
+  type SolveResult,
 } from '../../solver/index.ts'
+import { words } from '../words/index.ts'
+import { bestSoFar } from '../worker/best.ts'
+import { firstOpen, type Reached, reachedOf } from './ask-words.ts'
 import type { Sheet } from './document.ts'
 import { placementOf, samePlace } from './moves.ts'
 import { because, called, capital, inMm, plainly, verdict, within } from './sentences.ts'
-import { type State, shown } from './store.ts'
+import { type Carry, type State, shown } from './state.ts'
 
 export interface View {
   readonly sheet: Sheet
@@ -22,6 +26,8 @@ export interface View {
   /** Undefined where the layout cannot be measured. */
   readonly figures: Figures | undefined
   readonly findings: readonly Finding[]
+  /** What is reached in each goal and how much better it could be, in the project's order; none where the layout is not legal. */
+  readonly goals: readonly Reached[]
   /** Whether the solver is at work on what is shown. */
   readonly looking: boolean
   /** The sentence under the card. */
@@ -106,6 +112,35 @@ function tightNotes(problem: Problem, measured: Figures): string[] {
   })
 }
 
+const bestOf = (result: SolveResult | undefined): Solved | undefined =>
+  result && 'objectives' in result ? result : undefined
+
+/** `best`: what was proven of the layout on show, once that is known. */
+function goalsNow(state: State, sheet: Sheet, placements: readonly Placement[], best: Solved | undefined): Reached[] {
+  const { problem } = sheet
+  const known = state.known.get(problem)
+  const running = sheet.placements ? !sheet.answer : !known?.answer
+  if (!running && best) return best.objectives.map((o) => reachedOf(o, false))
+  const bounds = (sheet.placements ? state.trialBounds.get(sheet) : known?.bounds) ?? new Map()
+  const sofar = bestSoFar(problem, { best: placements, bounds })
+  // with holds nothing is better than without, so what is known of the whole holds here too
+  const whole = known?.answer?.kind === 'result' && best ? best : undefined
+  const now = 'objectives' in sofar ? sofar.objectives : []
+  return now.map((o, i) => reachedOf(tighter(o, whole?.objectives[i]), running))
+}
+
+function tighter(o: ObjectiveValue, other: ObjectiveValue | undefined): ObjectiveValue {
+  if (other?.name !== o.name || other.value !== o.value) return o
+  return Math.abs(other.bound - o.value) < Math.abs(o.bound - o.value) ? other : o
+}
+
+function carriedWords(carry: Carry, findings: number): string {
+  if (findings === 0) return words.solves.fits
+  const { preview, placements } = carry
+  if (!preview) return words.solves.fitsNot
+  return words.solves.wouldMakeRoom(placements.filter((p) => !samePlace(p, placementOf(preview, p.item))).length)
+}
+
 export function viewOf(state: State, index: number): View | undefined {
   const sheet = state.history.doc.sheets[index]
   if (!sheet) return undefined
@@ -129,11 +164,13 @@ export function viewOf(state: State, index: number): View | undefined {
   const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
   const held = sheet.holds.length > 0 ? ` with ${sheet.holds.map(called).join(', ')} held there` : ''
 
+  const goals =
+    nothing || carry || findings.length > 0 ? [] : goalsNow(state, sheet, placements, compared ?? bestOf(result))
   const say = (): string => {
-    if (carry) return findings.length > 0 ? 'Does not fit like this.' : 'Fits like this.'
+    if (carry) return carriedWords(carry, findings.length)
     if (!answer) {
-      const contacts = measured && `${measured.freeTiePoints} free contacts so far`
-      return contacts ? `Looking for better: ${contacts}.` : 'Looking for a layout…'
+      const open = firstOpen(goals)
+      return open ? words.solves.lookingFor(open.text) : words.solves.looking
     }
     if (answer.kind === 'failed') return `The search broke off: ${answer.error}`
     if (answer.kind === 'stopped') return nothing ? 'Stopped before a layout was found.' : 'Stopped: the best so far.'
@@ -146,6 +183,7 @@ export function viewOf(state: State, index: number): View | undefined {
 
   const notes: string[] = []
   if (!carry && own && result && !stuck) notes.push(...movedNotes(sheet))
+  if (!carry && answer?.kind === 'result' && answer.short) notes.push(words.solves.short, ...answer.short)
   if (!carry && result?.status === 'infeasible') {
     notes.push(`Nothing fits${held}. These cannot hold together:`)
   }
@@ -156,6 +194,7 @@ export function viewOf(state: State, index: number): View | undefined {
     placements,
     figures: measured,
     findings,
+    goals,
     looking: !answer,
     verdict: say(),
     notes,

@@ -297,7 +297,9 @@ describe('while the solver looks', () => {
       .at(-1)!
       .say(best)
     expect(shown(sample.store.getState(), sheetOf(sample))).toBe(best)
-    expect(viewOf(sample.store.getState(), 0)?.verdict).toMatch(/^Looking for better: \d+ free contacts so far\.$/)
+    expect(viewOf(sample.store.getState(), 0)?.verdict).toMatch(
+      /^Looking for better\. \d+ contacts so far, at most \d+ more are possible\.$/,
+    )
     expect(viewOf(sample.store.getState(), 0)?.looking).toBe(true)
   })
 

@@ -1,0 +1,57 @@
+/** Figures of a solve, and what a hold costs, in words. */
+import type { ObjectiveName, ObjectiveValue } from '../../solver/index.ts'
+import { words } from '../words/index.ts'
+import type { HoldCost } from './ask-cost.ts'
+import type { Pending } from './asks.ts'
+
+/** One goal of a layout as it is known now. */
+export interface Reached {
+  readonly name: ObjectiveName
+  /** Contacts, value, holes; Um of lengths. */
+  readonly value: number
+  readonly bound: number
+  /** How much better it could be; undefined where the bound says nothing yet. */
+  readonly gap: number | undefined
+  /** A sentence. */
+  readonly text: string
+}
+
+const isLength = (name: ObjectiveName): boolean => name === 'wire-length' || name === 'balance'
+
+/** As people read it: mm to a tenth, counts to a hundredth. */
+const read = (name: ObjectiveName, value: number): number =>
+  isLength(name) ? Math.round(value / 100) / 10 : Math.round(value * 100) / 100
+
+export function reachedOf(o: ObjectiveValue, running: boolean): Reached {
+  const { name, value, bound } = o
+  // no length and no number of holes is below nothing, so a bound of 0 tells nothing of a sum that is not 0
+  const silent = (isLength(name) || name === 'new-holes') && bound <= 0 && !o.proven
+  const gap = silent ? undefined : o.proven ? 0 : Math.abs(value - bound)
+  // a gap too small to be shown is not none
+  const told = gap === undefined ? undefined : gap === 0 ? 0 : Math.max(read(name, gap), isLength(name) ? 0.1 : 0.01)
+  return { name, value, bound, gap, text: words.solves.reached(name, read(name, value), told, running) }
+}
+
+/** The goal that says most of a solve: the first that is not known to be at its best; without one, the first that counts anything. */
+export const firstOpen = (goals: readonly Reached[]): Reached | undefined =>
+  goals.find((g) => g.gap !== 0) ?? goals.find((g) => g.value !== 0)
+
+export function costText(cost: Pending<HoldCost>): string {
+  const { solves } = words
+  if (cost.kind === 'asking') return solves.costAsking
+  if (cost.kind === 'failed') return solves.costFailed(cost.error)
+  const { value } = cost
+  switch (value.kind) {
+    case 'nothing':
+      return solves.costsNothing
+    case 'everything':
+      return solves.costsEverything
+    case 'unknown':
+      return solves.costUnknown
+    case 'cost': {
+      const [least, most] = [read(value.goal, value.least), read(value.goal, value.most)]
+      if (value.least === value.most) return solves.costsExactly(value.goal, most)
+      return least > 0 ? solves.costsBetween(value.goal, least, most) : solves.costsAtMost(value.goal, most)
+    }
+  }
+}

@@ -1,0 +1,66 @@
+/** How far a solve has come, what a hold costs, and what was asked beside the layout. Lengths come in as mm, ready to be read. */
+
+/** What is counted or measured of a layout. */
+export type Goal = 'free-tie-points' | 'optional-value' | 'new-holes' | 'wire-length' | 'balance'
+
+const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`
+
+const amount: Record<Goal, (value: number) => string> = {
+  'free-tie-points': (n) => counted(n, 'contact', 'contacts'),
+  'optional-value': (n) => `${n} of optional value`,
+  'new-holes': (n) => counted(n, 'new hole', 'new holes'),
+  'wire-length': (mm) => `${mm} mm of wire`,
+  balance: (mm) => `${mm} mm off balance`,
+}
+
+const be = (n: number): string => (n === 1 ? 'is' : 'are')
+
+/** By how much it may still be better. */
+const possible: Record<Goal, (gap: number) => string> = {
+  'free-tie-points': (n) => `at most ${n} more ${be(n)} possible`,
+  'optional-value': (n) => `at most ${n} more is possible`,
+  'new-holes': (n) => `at most ${n} fewer ${be(n)} possible`,
+  'wire-length': (mm) => `at most ${mm} mm less is possible`,
+  balance: (mm) => `at most ${mm} mm less is possible`,
+}
+
+const best: Record<Goal, string> = {
+  'free-tie-points': 'and no more are possible',
+  'optional-value': 'and no more is possible',
+  'new-holes': 'and no fewer are possible',
+  'wire-length': 'and no less is possible',
+  balance: 'and no less is possible',
+}
+
+const worse: Record<Goal, (n: string, one: boolean) => string> = {
+  'free-tie-points': (n, one) => `${n} ${one ? 'contact' : 'contacts'} fewer`,
+  'optional-value': (n) => `${n} less of optional value`,
+  'new-holes': (n, one) => `${n} ${one ? 'new hole' : 'new holes'} more`,
+  'wire-length': (n) => `${n} mm more wire`,
+  balance: (n) => `${n} mm farther off balance`,
+}
+
+export const solves = {
+  /** `gap` undefined: nothing is known of it yet. */
+  reached: (goal: Goal, value: number, gap: number | undefined, running: boolean): string => {
+    const now = `${amount[goal](value)}${running ? ' so far' : ''}`
+    if (gap === undefined) return `${now}; how much better it could be is not known yet.`
+    return `${now}, ${gap === 0 ? best[goal] : possible[goal](gap)}.`
+  },
+  looking: 'Looking for a layout…',
+  lookingFor: (reached: string): string => `Looking for better. ${reached}`,
+  fits: 'Fits like this.',
+  fitsNot: 'Does not fit like this.',
+  wouldMakeRoom: (others: number): string =>
+    `Does not fit like this. ${others === 1 ? 'One other would' : `${others} others would`} make room.`,
+  short: 'No layout was found in which every lead is long enough round what stands in its way:',
+  costsNothing: 'Held here: costs nothing.',
+  costsExactly: (goal: Goal, by: number): string => `Held here: ${worse[goal](`${by}`, by === 1)}.`,
+  costsBetween: (goal: Goal, least: number, most: number): string =>
+    `Held here: at least ${worse[goal](`${least}, at most ${most}`, false)}.`,
+  costsAtMost: (goal: Goal, most: number): string => `Held here: at most ${worse[goal](`${most}`, most === 1)}.`,
+  costsEverything: 'Held here: nothing fits.',
+  costUnknown: 'Held here: what it costs was not found in time.',
+  costAsking: 'Held here: finding out what it costs…',
+  costFailed: (error: string): string => `Held here: the search for what it costs broke off: ${error}`,
+}

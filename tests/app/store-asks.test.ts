@@ -1,0 +1,300 @@
+/** What the page asks beside the layout: answers of the real solver through a pool without threads, and when they are dropped. */
+import { describe, expect, it, vi } from 'vitest'
+import { check, figures, mm, solve, um } from '../../solver/index.ts'
+import { costOf } from '../../src/store/ask-cost.ts'
+import { costText, firstOpen, reachedOf } from '../../src/store/ask-words.ts'
+import { placementOf, samePlace } from '../../src/store/moves.ts'
+import { createDeckwright, shown } from '../../src/store/store.ts'
+import { viewOf } from '../../src/store/view.ts'
+import { createPool } from '../../src/worker/pool.ts'
+import { openHere } from '../../src/worker/serve.ts'
+import { files, project as sample, text } from './store-sample.ts'
+
+/** A coarse grid, so that all is soon proven. */
+const project = { ...sample, settings: { grid: 5 } }
+
+/** The page's store with the real solver in this thread. */
+async function page(document: unknown = project) {
+  const opened = files.open(text(document), 'moss.json')
+  if (opened.kind !== 'opened') throw new Error(JSON.stringify(opened.problems))
+  const pool = createPool(openHere)
+  const { store, actions, end } = createDeckwright(files, pool, opened.doc)
+  const sheet = () => store.getState().history.doc.sheets[store.getState().active]!
+  const settled = () => vi.waitFor(() => expect(viewOf(store.getState(), 0)?.looking).toBe(false), { timeout: 20_000 })
+  await settled()
+  return {
+    store,
+    actions,
+    sheet,
+    settled,
+    asked: () => store.getState().asked.get(sheet()) ?? {},
+    steps: () => store.getState().history.past.length,
+    layout: () => shown(store.getState(), sheet()),
+    end: () => {
+      end()
+      pool.end()
+    },
+  }
+}
+
+const answered = <T extends { readonly kind: string } | undefined>(of: () => T) =>
+  vi.waitFor(
+    () => {
+      const now = of()
+      expect(now?.kind).toBe('answered')
+      return now as Extract<NonNullable<T>, { kind: 'answered' }>
+    },
+    { timeout: 20_000 },
+  )
+
+/** Two bricks of 20 × 10 on a deck of 25 × 15. */
+const tight = {
+  ...project,
+  decks: [{ id: 'main', z: 50, thickness: 3, outline: { rect: [0, 0, 25, 15] } }],
+  items: project.items.slice(0, 2),
+  variants: [],
+}
+
+/** Two bricks on 60 × 20: few layouts, so that the search comes to its end. */
+const few = {
+  ...tight,
+  settings: { grid: 10 },
+  decks: [{ id: 'main', z: 50, thickness: 3, outline: { rect: [0, 0, 60, 20] } }],
+}
+
+describe('what would make it fit', () => {
+  it('comes as changes of the project that work, each one step that undo takes back', async () => {
+    const p = await page(tight)
+    const before = p.store.getState().history.doc.project
+    expect(p.asked().remedies).toBeUndefined()
+    p.actions.askRemedies()
+    expect(p.asked().remedies).toEqual({ kind: 'asking' })
+    const { value } = await answered(() => p.asked().remedies)
+    expect(value.list.length).toBeGreaterThan(0)
+    for (const [k, one] of value.list.entries()) {
+      expect(one.text).toMatch(/^[A-Z].*\.$/)
+      const opened = files.open(text(one.apply(before)), 'x.json')
+      if (opened.kind !== 'opened') throw new Error(`${k}`)
+      expect(solve(opened.doc.sheets[0]!.problem).status).toBe('optimal')
+    }
+    expect(p.actions.remedy(0)).toEqual([])
+    expect(p.steps()).toBe(1)
+    expect(p.store.getState().asked.size).toBe(0)
+    await p.settled()
+    expect(viewOf(p.store.getState(), 0)?.conflict).toEqual([])
+    expect(p.layout().length).toBeGreaterThan(0)
+    p.actions.undo()
+    expect(p.store.getState().history.doc.project).toBe(before)
+    p.end()
+  })
+
+  it('lets go of what is held in the way, but not of what is built', async () => {
+    for (const built of [false, true]) {
+      const p = await page({ ...tight, decks: few.decks })
+      const view = viewOf(p.store.getState(), 0)!
+      const one = view.problem.items.findIndex((i) => i.id === 'one')
+      const two = view.problem.items.findIndex((i) => i.id === 'two')
+      p.actions.hold('one')
+      await p.settled()
+      if (built) p.actions.markBuilt(['one'])
+      const there = placementOf(p.layout(), one)!
+      p.actions.lift('two', 'pointer')
+      p.actions.carryTo({ ...placementOf(p.layout(), two)!, at: { x: um(there.at.x + mm(5)), y: there.at.y } })
+      p.actions.drop()
+      await p.settled()
+      expect(viewOf(p.store.getState(), 0)?.verdict).toMatch(/^Cannot fit/)
+      p.actions.askRemedies()
+      const { value } = await answered(() => p.asked().remedies)
+      const letGo = value.list.findIndex((r) => r.frees.includes('one'))
+      expect(letGo >= 0).toBe(!built)
+      if (letGo >= 0) {
+        const steps = p.steps()
+        const document = p.store.getState().history.doc.project
+        p.actions.remedy(letGo)
+        expect(p.steps()).toBe(steps + 1)
+        expect(p.store.getState().history.doc.project).toBe(document)
+        expect(p.sheet().holds).toEqual(['two'])
+        await p.settled()
+        expect(check(p.sheet().problem, p.layout())).toEqual([])
+      }
+      p.end()
+    }
+  })
+})
+
+describe('layouts as good', () => {
+  it('can be leafed through as one step, are legal and have the same figures', async () => {
+    const p = await page(few)
+    const first = p.layout()
+    const { problem } = p.sheet()
+    p.actions.askEqual()
+    const { value } = await answered(() => p.asked().equal)
+    expect(value.layouts[0]).toBe(first)
+    expect(value.layouts.length).toBeGreaterThan(2)
+    for (const [k, layout] of value.layouts.entries()) {
+      expect(check(problem, layout)).toEqual([])
+      expect(figures(problem, layout).freeTiePoints).toBe(figures(problem, first).freeTiePoints)
+      expect(Math.abs(figures(problem, layout).wireLength - figures(problem, first).wireLength)).toBeLessThanOrEqual(
+        100,
+      )
+      expect(value.elsewhere[k] === 0).toBe(k === 0)
+    }
+    p.actions.showEqual(1)
+    expect(p.layout()).toEqual(value.layouts[1])
+    p.actions.showEqual(2)
+    expect(p.layout()).toEqual(value.layouts[2])
+    expect(p.steps()).toBe(1)
+    expect(viewOf(p.store.getState(), 0)?.looking).toBe(false)
+    const now = p.asked().equal
+    expect(now?.kind === 'answered' && now.value.on).toBe(2)
+    p.actions.undo()
+    expect(p.layout()).toEqual(first)
+    p.end()
+  })
+
+  it('are dropped, and no longer looked for, when the sheet changes', async () => {
+    const p = await page()
+    p.actions.askEqual()
+    p.actions.hold('one')
+    expect(p.store.getState().asked.size).toBe(0)
+    await p.settled()
+    await new Promise((go) => setTimeout(go, 100))
+    expect(p.store.getState().asked.size).toBe(0)
+    p.end()
+  })
+})
+
+describe('the cost of a hold', () => {
+  it('is the best without it less the best with it', async () => {
+    const p = await page()
+    const { problem } = p.sheet()
+    const two = problem.items.findIndex((i) => i.id === 'two')
+    p.actions.lift('two', 'pointer')
+    p.actions.carryTo({ ...placementOf(p.layout(), two)!, at: { x: mm(80), y: mm(40) } })
+    p.actions.drop()
+    await p.settled()
+    p.actions.hold('one')
+    await p.settled()
+    p.actions.askCosts()
+    expect(p.asked().costs?.get('two')).toEqual({ kind: 'asking' })
+    const hold = (id: string) => {
+      const { item, deck, at, turn } = p.layout().find((q) => problem.items[q.item]?.id === id)!
+      return { item, deck, at, turn }
+    }
+    const [one, other] = [hold('one'), hold('two')]
+    const both = solve(problem, { pins: [one, other] })
+    const { value } = await answered(() => p.asked().costs?.get('two'))
+    expect(value).toEqual(costOf(solve(problem, { pins: [one] }), both))
+    expect(value.kind).toBe('cost')
+    const cheap = await answered(() => p.asked().costs?.get('one'))
+    expect(cheap.value).toEqual(costOf(solve(problem, { pins: [other] }), both))
+    p.end()
+  })
+
+  it('is told as what is known of it', () => {
+    const of = (value: number, bound: number, wire = [0, 0]) => ({
+      status: 'feasible' as const,
+      placements: [],
+      figures: { freeTiePoints: 0, optionalValue: 0, newHoles: 0, wireLength: 0, wires: [] },
+      objectives: [
+        { name: 'free-tie-points' as const, value, bound, proven: value === bound },
+        { name: 'wire-length' as const, value: wire[0]!, bound: wire[1]!, proven: wire[0] === wire[1] },
+      ],
+    })
+    const say = (a: ReturnType<typeof of>, b: Parameters<typeof costOf>[1]) =>
+      costText({ kind: 'answered', value: costOf(a, b) })
+    expect(say(of(100, 100), of(60, 60))).toBe('Held here: 40 contacts fewer.')
+    expect(say(of(100, 120), of(60, 70))).toBe('Held here: at least 30, at most 60 contacts fewer.')
+    expect(say(of(100, 120), of(100, 110))).toBe('Held here: at most 20 contacts fewer.')
+    expect(say(of(100, 100, [5000, 5000]), of(100, 100, [17500, 17500]))).toBe('Held here: 12.5 mm more wire.')
+    expect(say(of(100, 100), of(100, 100))).toBe('Held here: costs nothing.')
+    expect(say(of(100, 100), { status: 'unknown' })).toBe('Held here: what it costs was not found in time.')
+    expect(say(of(100, 100), { status: 'infeasible', conflict: [], conflictIrreducible: true })).toBe(
+      'Held here: nothing fits.',
+    )
+  })
+})
+
+describe('a drag', () => {
+  it('shows where the others would go, and nothing where they can stay', async () => {
+    const p = await page()
+    const { problem } = p.sheet()
+    const before = p.layout()
+    const one = placementOf(
+      before,
+      problem.items.findIndex((i) => i.id === 'one'),
+    )!
+    const two = problem.items.findIndex((i) => i.id === 'two')
+    const carry = () => p.store.getState().carry
+    p.actions.lift('two', 'pointer')
+    p.actions.carryTo({ ...placementOf(before, two)!, at: one.at })
+    await vi.waitFor(() => expect(carry()?.preview).toBeDefined(), { timeout: 10_000 })
+    const { preview, placements } = carry()!
+    expect(check(problem, preview!)).toEqual([])
+    expect(placementOf(preview!, two)).toMatchObject({ at: one.at })
+    expect(samePlace(placementOf(preview!, one.item), one)).toBe(false)
+    expect(viewOf(p.store.getState(), 0)?.verdict).toMatch(/^Does not fit like this\. .* would make room\.$/)
+    expect(p.layout()).toBe(before)
+    expect(placements).not.toBe(preview)
+    p.actions.takeBack()
+    expect(carry()).toBeUndefined()
+    p.actions.lift('two', 'pointer')
+    p.actions.carryTo({ ...placementOf(before, two)!, at: { x: mm(80), y: mm(50) } })
+    await new Promise((go) => setTimeout(go, 100))
+    expect(carry()?.preview).toBeUndefined()
+    p.end()
+  })
+})
+
+describe('how far a solve has come', () => {
+  it('is said with value, bound and gap', () => {
+    const told = (value: number, bound: number, name: 'free-tie-points' | 'wire-length' = 'free-tie-points') =>
+      reachedOf({ name, value, bound, proven: value === bound }, true).text
+    expect(told(642, 654)).toBe('642 contacts so far, at most 12 more are possible.')
+    expect(told(642, 643)).toBe('642 contacts so far, at most 1 more is possible.')
+    expect(told(642, 642)).toBe('642 contacts so far, and no more are possible.')
+    expect(told(412_500, 398_250, 'wire-length')).toBe('412.5 mm of wire so far, at most 14.3 mm less is possible.')
+    expect(told(412_500, 0, 'wire-length')).toBe(
+      '412.5 mm of wire so far; how much better it could be is not known yet.',
+    )
+    expect(told(412_500, 412_480, 'wire-length')).toBe('412.5 mm of wire so far, at most 0.1 mm less is possible.')
+  })
+
+  it('speaks of the first goal that may be better', () => {
+    const goal = (value: number, bound: number) =>
+      reachedOf({ name: 'free-tie-points', value, bound, proven: value === bound }, false)
+    expect(firstOpen([goal(5, 5), goal(3, 9)])).toMatchObject({ value: 3, gap: 6 })
+    expect(firstOpen([goal(0, 0), goal(5, 5)])).toMatchObject({ value: 5, gap: 0 })
+  })
+})
+
+describe('what is built', () => {
+  it('neither moves nor is freed with the others, and says so in the file', async () => {
+    const p = await page()
+    p.actions.hold('two')
+    p.actions.markBuilt(['one', 'nobody'])
+    expect(p.steps()).toBe(2)
+    expect(p.sheet().built).toEqual(['one'])
+    await p.settled()
+    const there = p.layout().find((q) => q.item === 0)!
+    p.actions.lift('one', 'pointer')
+    expect(p.store.getState().carry).toBeUndefined()
+    p.actions.turn('one')
+    p.actions.free('one')
+    p.actions.freeAll()
+    expect(p.sheet().holds).toEqual(['one'])
+    p.actions.freeAll()
+    expect(p.steps()).toBe(3)
+    p.actions.rearrange()
+    await p.settled()
+    expect(p.layout().find((q) => q.item === 0)).toEqual(there)
+    const saved = p.actions.save().text
+    const again = files.open(saved, 'moss.json')
+    if (again.kind !== 'opened') throw new Error('not read')
+    expect(again.doc.sheets[0]).toMatchObject({ built: ['one'], holds: ['one'] })
+    p.actions.unmarkBuilt('one')
+    expect(p.sheet()).toMatchObject({ holds: ['one'], built: [] })
+    expect(JSON.parse(p.actions.save().text).page.built).toBeUndefined()
+    p.end()
+  })
+})
