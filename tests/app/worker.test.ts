@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'vite'
 import { afterAll, describe, expect, it } from 'vitest'
-import { type Problem, type Progress, solve } from '../../solver/index.ts'
+import { loosenings, mm, type Placement, type Problem, type Progress, Session, solve } from '../../solver/index.ts'
 import { openInBrowser } from '../../src/worker/browser.ts'
 import { openInNode } from '../../src/worker/node.ts'
 import { createPool } from '../../src/worker/pool.ts'
@@ -39,6 +39,7 @@ function played() {
 }
 
 const ask = { problem, options: { time: 5000 } }
+const at = (x: number, y: number) => ({ x: mm(x), y: mm(y) })
 
 describe('the pool', () => {
   it('opens no more lines than its size for what can wait, and one more for what is urgent', () => {
@@ -205,6 +206,41 @@ describe('the same answer on every line', () => {
     })
     const pool = createPool(openInNode(join(folder, 'thread.mjs')))
     expect(await pool.solve({ problem, options: {} }).done).toEqual({ kind: 'done', result: direct })
+    if (direct.status !== 'optimal') throw new Error(direct.status)
+
+    // what-ifs go over the same lines
+    const pins = direct.placements.slice(0, 1).map(({ item, deck, turn }) => ({ item, deck, turn, at: at(-5, -5) }))
+    const none = solve(problem, { pins })
+    if (none.status !== 'infeasible') throw new Error(none.status)
+    const loosen = { kind: 'loosen', problem, conflict: none.conflict, options: { pins } } as const
+    const loosened = await pool.ask(loosen).done
+    expect(loosened).toEqual({ kind: 'done', answer: loosenings(problem, none.conflict, { pins }) })
+    const equal = { kind: 'equal', problem, count: 1, options: { hint: direct.placements } } as const
+    const stopped = pool.ask({ ...equal, options: { ...equal.options, time: 60_000 } })
+    const from = performance.now()
+    stopped.cancel()
+    expect((await stopped.done).kind).toBe('cancelled')
+    expect(performance.now() - from).toBeLessThan(500)
+
+    // a drag: the first wish and the newest are answered, with what a session says here
+    const [one, ...rest] = direct.placements
+    const session = new Session(problem)
+    const hold = (x: number) => ({ item: one!.item, deck: one!.deck, turn: one!.turn, at: at(x, 5) })
+    const drag = pool.drag(problem)
+    const told: (readonly [number, readonly Placement[] | undefined])[] = []
+    for (const x of [10, 20, 30, 40])
+      drag.to([hold(x)], [{ ...one!, at: hold(x).at }, ...rest], (layout) => told.push([x, layout]))
+    await expect.poll(() => told.length, { timeout: 10_000 }).toBe(2)
+    expect(told.map(([x]) => x)).toEqual([10, 40])
+    for (const [x, layout] of told)
+      expect(layout).toEqual(session.next([hold(x)], [{ ...one!, at: hold(x).at }, ...rest]))
+    drag.to([hold(10)], direct.placements, () => told.push([0, undefined]))
+    drag.end()
+    // another problem on the same line, and nothing more of what ended
+    const other = pool.drag({ ...problem })
+    const last = new Promise<readonly Placement[] | undefined>((go) => other.to([hold(25)], direct.placements, go))
+    expect((await last)?.find((p) => p.item === one!.item)?.at).toEqual(at(25, 5))
+    expect(told).toHaveLength(2)
     pool.end()
   })
 
