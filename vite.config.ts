@@ -1,7 +1,9 @@
-import { chmodSync } from 'node:fs'
+import { createHash } from 'node:crypto'
+import { chmodSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { join, relative, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import react from '@vitejs/plugin-react'
-import type { Plugin } from 'vite'
+import { type Plugin, transformWithOxc } from 'vite'
 import { defineConfig } from 'vitest/config'
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
@@ -12,6 +14,32 @@ const executable = (path: string): Plugin => ({
   name: 'deckwright-executable',
   apply: 'build',
   closeBundle: () => chmodSync(path, 0o755),
+})
+
+/** Paths of all files under a folder, from it, with `/`. */
+const filesUnder = (folder: string): string[] =>
+  (readdirSync(folder, { recursive: true }) as string[])
+    .filter((name) => statSync(join(folder, name)).isFile())
+    .map((name) => relative(folder, join(folder, name)).split(sep).join('/'))
+    .sort()
+
+/** Writes the service worker beside the page, with the list of all that was built in front of it. */
+const offline = (): Plugin => ({
+  name: 'deckwright-offline',
+  apply: 'build',
+  writeBundle: {
+    order: 'post',
+    handler: async ({ dir }) => {
+      if (dir === undefined) return
+      const source = at('./src/offline.ts')
+      const { code } = await transformWithOxc(readFileSync(source, 'utf8'), source)
+      const files = filesUnder(dir).filter((name) => name !== 'offline.js')
+      const hash = createHash('sha256').update(code)
+      for (const name of files) hash.update(name).update(readFileSync(join(dir, name)))
+      const head = `const OFFLINE_FILES = ${JSON.stringify(files)}\nconst OFFLINE_VERSION = '${hash.digest('hex').slice(0, 16)}'\n`
+      writeFileSync(join(dir, 'offline.js'), head + code)
+    },
+  },
 })
 
 /** `vite build` makes the page, `vite build --ssr` the commands, `--mode bench` with `--ssr` the bench; everything bundled. */
@@ -53,7 +81,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
     root: at('./src'),
     base: './',
     publicDir: at('./src/static'),
-    plugins: [react()],
+    plugins: [react(), offline()],
     worker: { format: 'es' as const },
     build: {
       outDir: at('./dist/page'),

@@ -14,6 +14,15 @@ const types: Readonly<Record<string, string>> = {
   '.woff2': 'font/woff2',
 }
 
+/** The build puts a hash into these names, so that what stands under one never changes. All else is asked for again each time. */
+const HASHED = /^\/assets\/.*-[\w-]{8}\.\w+$/
+
+const cachingOf = (path: string): string => {
+  if (HASHED.test(path)) return 'public, max-age=31536000, immutable'
+  // The service worker: a newer page is found out by this file alone.
+  return path === '/offline.js' ? 'no-store' : 'no-cache'
+}
+
 /** Both loopback addresses: which of them `localhost` means differs from machine to machine. */
 const HOSTS = ['127.0.0.1', '::1']
 
@@ -74,7 +83,7 @@ function answer(folder: string, request: IncomingMessage, response: ServerRespon
   response.writeHead(200, {
     'content-type': types[extname(file)] ?? 'application/octet-stream',
     'content-length': there.size,
-    'cache-control': 'no-cache',
+    'cache-control': cachingOf(file.slice(folder.length).split(sep).join('/')),
     'x-content-type-options': 'nosniff',
   })
   if (request.method === 'HEAD') {

@@ -1,24 +1,35 @@
 /** What is on the page. */
-import { useEffect, useMemo } from 'react'
+import { type ReactNode, useEffect, useMemo, useRef } from 'react'
 import { createItemKeys } from '../plan/keys.ts'
+import { KeysNote } from '../plan/keys-note.tsx'
 import type { Deckwright } from '../store/store.ts'
-import { words } from '../words/index.ts'
+import { Around, type AroundDeck, useStart } from './around.ts'
 import { PageBoundary } from './boundary.tsx'
 import { Cards } from './cards.tsx'
 import { download } from './download.ts'
 import { Head } from './head.tsx'
 import { Lists } from './lists.tsx'
+import { Notices } from './notices.tsx'
+import { OpenFile } from './open-file.tsx'
+import { WithParts } from './parts-desk.tsx'
 import { Sheet } from './sheet.tsx'
 import { Stage } from './stage.tsx'
+import { StartView } from './start.tsx'
 import { Here } from './use.ts'
 
-/** Ctrl-Z and Ctrl-Shift-Z anywhere but in a field for typing, and in a dialog, which would hide what is undone. */
+/** A field in which something unfinished is typed has an undo of its own; one whose number is taken has not. */
+const typing = (target: HTMLElement | null): boolean => {
+  const field = target?.closest('input:not([type=file], [type=checkbox], [type=radio], [type=range]), textarea')
+  return !!field && (!field.closest('.length-field') || field.hasAttribute('data-typed'))
+}
+
+/** Ctrl-Z and Ctrl-Shift-Z anywhere but while typing, and in a dialog that would hide what is undone (`data-undo`: it shows it). */
 function useHistoryKeys({ actions }: Deckwright): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== 'z') return
       const target = event.target as HTMLElement | null
-      if (target?.closest('input:not([type=file]), textarea, dialog')) return
+      if (event.defaultPrevented || typing(target) || target?.closest('dialog:not([data-undo])')) return
       event.preventDefault()
       if (event.shiftKey) actions.redo()
       else actions.undo()
@@ -28,31 +39,54 @@ function useHistoryKeys({ actions }: Deckwright): void {
   }, [actions])
 }
 
-const keep = ({ actions }: Deckwright): void => {
+const save = ({ actions }: Deckwright): void => {
   const { file, text } = actions.save()
   download(file, text, 'application/json')
 }
 
-export function App({ deckwright }: { deckwright: Deckwright }) {
+/** The start view or the document, whichever is looked at; what must be said stands over both. */
+function Page({ children }: { children: ReactNode }) {
+  const starting = useStart((s) => s.open)
+  const was = useRef(starting)
+  useEffect(() => {
+    // What had the focus on the start view is gone.
+    if (was.current && !starting) document.getElementById('page-title')?.focus()
+    was.current = starting
+  }, [starting])
+  return (
+    <>
+      {!starting && <Head />}
+      <Notices />
+      {starting ? <StartView /> : children}
+    </>
+  )
+}
+
+export function App({ deckwright, around }: { deckwright: Deckwright; around: AroundDeck }) {
   useHistoryKeys(deckwright)
   const keys = useMemo(() => createItemKeys(deckwright.store.getState, deckwright.actions), [deckwright])
   return (
     <Here value={deckwright}>
-      <PageBoundary onSave={() => keep(deckwright)}>
-        <Head />
-        <main>
-          <Cards />
-          <div className="bench">
-            <div className="table">
-              <Stage keys={keys} />
-              <Lists keys={keys} />
-            </div>
-            <Sheet />
-          </div>
-        </main>
-        <p id="item-keys" className="unseen">
-          {words.page.itemKeys}
-        </p>
+      <PageBoundary onSave={() => save(deckwright)}>
+        <Around value={around}>
+          <OpenFile>
+            <Page>
+              <WithParts>
+                <main>
+                  <Cards />
+                  <div className="bench">
+                    <div className="table">
+                      <Stage keys={keys} />
+                      <Lists keys={keys} />
+                    </div>
+                    <Sheet />
+                  </div>
+                </main>
+              </WithParts>
+            </Page>
+          </OpenFile>
+        </Around>
+        <KeysNote id="item-keys" />
       </PageBoundary>
     </Here>
   )

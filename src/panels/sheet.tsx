@@ -1,48 +1,7 @@
 /** The findings sheet: what is wrong or tight, in sentences with millimetres. */
-import type { FileProblem } from '../model/index.ts'
 import { called, inMm, plainly } from '../store/sentences.ts'
 import type { View } from '../store/view.ts'
 import { useActions, useDeck, useView } from './use.ts'
-
-const placeIn = (p: FileProblem): string =>
-  [p.path || 'The file', p.line === undefined ? '' : ` (line ${p.line})`].join('')
-
-function BrokenFile() {
-  const broken = useDeck((s) => s.broken)
-  const notices = useDeck((s) => s.notices)
-  const { dismiss } = useActions()
-  if (!broken && notices.length === 0) return null
-  return (
-    <section className="broken" role="alert">
-      {broken ? (
-        <>
-          <h2>{broken.file} was not opened</h2>
-          <p>Your document is as it was. In the file:</p>
-          <ul>
-            {broken.problems.slice(0, 50).map((p) => (
-              <li key={`${p.path} ${p.line} ${p.found} ${p.expected}`}>
-                <b>{placeIn(p)}</b> found {p.found}; expected {p.expected}
-              </li>
-            ))}
-          </ul>
-          {broken.problems.length > 50 && <p>And {broken.problems.length - 50} more like these.</p>}
-        </>
-      ) : (
-        <>
-          <h2>Not understood in the file</h2>
-          <ul>
-            {notices.slice(0, 50).map((text) => (
-              <li key={text}>{text}</li>
-            ))}
-          </ul>
-        </>
-      )}
-      <button type="button" onClick={dismiss}>
-        Put this aside
-      </button>
-    </section>
-  )
-}
 
 function Held({ view }: { view: View }) {
   const actions = useActions()
@@ -86,7 +45,6 @@ export function Sheet() {
   }
   return (
     <aside className="sheet" aria-labelledby="sheet-title">
-      <BrokenFile />
       <h2 id="sheet-title">Findings</h2>
       <div aria-live="polite">
         {conflict.length === 0 && <p className="verdict">{view.verdict}</p>}

@@ -35,13 +35,15 @@ export interface Start {
 
 /** Milliseconds before the demos are solved, so that whoever chooses at once waits for nothing; and for each of them. */
 const BEFORE = 700
-const EACH = 1000
+const EACH = 4000
 
 export function createStart(deckwright: Deckwright, files: Files, pool: PoolLike, demos: readonly Demo[]): Start {
   const store = createStore<StartState>(() => ({ open: false, pictures: new Map() }))
   const { getState: get, setState: set } = store
   let read: readonly DemoDoc[] | undefined
   let soon: ReturnType<typeof setTimeout> | undefined
+  /** Demos whose pictures are as good as they get. */
+  const painted = new Set<string>()
   const jobs = new Set<ReturnType<PoolLike['solve']>>()
 
   /** Demos that are sound; a test holds them to it. */
@@ -59,15 +61,23 @@ export function createStart(deckwright: Deckwright, files: Files, pool: PoolLike
 
   const paint = (): void => {
     for (const { demo, sheet } of docs()) {
-      if (get().pictures.has(demo.file)) continue
+      if (painted.has(demo.file)) continue
       if (sheet.placements) {
         picture(demo.file, sheet.placements)
+        painted.add(demo.file)
         continue
       }
-      const job = pool.solve({ problem: sheet.problem, options: { time: EACH } })
+      const job = pool.solve({
+        problem: sheet.problem,
+        options: { time: EACH },
+        onProgress: ({ placements }) => {
+          if (placements) picture(demo.file, placements)
+        },
+      })
       jobs.add(job)
       void job.done.then((ending) => {
         jobs.delete(job)
+        if (ending.kind === 'done') painted.add(demo.file)
         const found =
           ending.kind === 'done' && (ending.result.status === 'optimal' || ending.result.status === 'feasible')
             ? ending.result.placements

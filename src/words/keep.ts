@@ -46,7 +46,7 @@ export const keep = {
   also: 'This deck is open in another tab too. Changes are kept from this one.',
   apart: 'What you had changed in this tab stands among the kept works, on the start view.',
   restored: (name: string, at: number, now: number): string => `“${name}” is as you left it, kept ${ago(at, now)}.`,
-  toStart: 'Go to the start view',
+  toStart: 'Begin with something else',
   putAside: 'Put this aside',
   lostTitle: (name: string): string => `The last changes of “${name}” could not be kept`,
   lost: 'They are still here. Save them as a file before you leave the page.',

@@ -86,6 +86,7 @@ const isOf = (name: string, ...wanted: readonly string[]): boolean =>
   wanted.some((w) => name === w || name.startsWith(`${w}/`))
 const ENTRIES = [
   'src/main.tsx',
+  'src/offline.ts',
   'src/worker/entry.ts',
   'src/worker/thread.ts',
   'src/cli/deckwright.ts',

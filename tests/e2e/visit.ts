@@ -38,12 +38,20 @@ export interface Visit {
 
 export async function visit(
   browser: Browser,
-  options: { colorScheme?: 'light' | 'dark'; width?: number; height?: number } = {},
+  options: {
+    colorScheme?: 'light' | 'dark'
+    width?: number
+    height?: number
+    /** The demo to choose on the start view; `none` stays there. */
+    demo?: string
+  } = {},
 ): Promise<Visit> {
   const context = await browser.newContext({
     viewport: { width: options.width ?? 1440, height: options.height ?? 1000 },
     colorScheme: options.colorScheme ?? 'light',
     acceptDownloads: true,
+    // Keeping all files for offline use at every visit would only cost time.
+    serviceWorkers: 'block',
   })
   const page = await context.newPage()
   const errors: string[] = []
@@ -52,6 +60,8 @@ export async function visit(
   })
   page.on('pageerror', (error) => errors.push(String(error)))
   await page.goto(inject('page'))
+  const { demo = 'Greenhouse scout' } = options
+  if (demo !== 'none') await page.getByRole('button', { name: demo, exact: true }).click()
   const plan = page.getByRole('group', { name: /^Plan/ })
   const sheet = page.getByRole('complementary', { name: 'Findings' })
   const named = (id: string): RegExp => new RegExp(`^${id}\\b`)
