@@ -16,7 +16,8 @@ import {
   type Wire,
 } from '../../solver/index.ts'
 import { type Project, toProblem } from '../model/index.ts'
-import { type Routed, routeOf, wayAround } from './routes.ts'
+import { isClear, type Routed, routeOf, wayAround } from './routes.ts'
+import type { Way } from './routes-graph.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, wiringOf } from './routes-settings.ts'
 import { names, sayMm, type WireFinding } from './wire-finding.ts'
@@ -100,16 +101,14 @@ function moves(layout: Layout, obstacles: readonly Obstacle[], wire: Wire, extra
     if (!goes || !body) return []
     const found: LaterMove[] = []
     const add = (to: string, near: End, far: readonly End[]) => {
-      const least = cutTo(layout, obstacles, stays, near)
-      const most = far.map((end) => cutTo(layout, obstacles, stays, end))
-      if (least === undefined || most.some((m) => m === undefined)) return
-      const longest = Math.max(...most.map((m) => m ?? 0))
+      const reached = cutsTo(layout, obstacles, stays, near, far)
+      if (!reached) return
       found.push({
         variant,
         item: body.item.id,
         to,
-        least: um(least + extra),
-        most: um(Math.max(least, longest) + extra),
+        least: um(reached.least + extra),
+        most: um(reached.most + extra),
       })
     }
     if (body.host !== undefined) {
@@ -130,17 +129,54 @@ function moves(layout: Layout, obstacles: readonly Obstacle[], wire: Wire, extra
     for (const deck of carrier.decks) {
       if (deck === body.deck) continue
       const there = { deck, at: goes.at, item: body.index }
-      add(`deck ${problem.decks[deck]!.id}`, there, [there])
+      add(`deck ${problem.decks[deck]!.id}`, there, [])
     }
     return found
   })
 }
 
-/** Length along the decks and between them, round what stands there now; straight where that leaves no way. */
-function cutTo(layout: Layout, obstacles: readonly Obstacle[], from: End, to: End): number | undefined {
-  const way = wayAround(layout, obstacles, from, to).way ?? wayAround(layout, [], from, to).way
+/**
+ * Lengths along the decks and between them, round what stands there now; straight where that leaves no way. `least` to the near
+ * end, `most` to the farthest of all. Undefined where nothing joins the decks.
+ */
+function cutsTo(
+  layout: Layout,
+  obstacles: readonly Obstacle[],
+  from: End,
+  near: End,
+  far: readonly End[],
+): { least: number; most: number } | undefined {
+  const wayTo = (to: End) => wayAround(layout, obstacles, from, to).way
+  const straight = (to: End) => wayAround(layout, [], from, to).way
+  const open = wayTo(near)
+  const first = open ?? straight(near)
+  if (!first) return undefined
   const { decks } = layout.problem
-  return way && way.length + Math.abs(decks[from.deck]!.z - decks[to.deck]!.z)
+  const rise = Math.abs(decks[from.deck]!.z - decks[near.deck]!.z)
+  // Where the way to the near end can be led on, the way there is no longer than that: most ends need no search of their own.
+  const bounded = far
+    .map((to) => ({ to, bound: (open && ledOn(layout, obstacles, open, from, to)) ?? Number.POSITIVE_INFINITY }))
+    .sort((a, b) => b.bound - a.bound)
+  let most = first.length
+  for (const { to, bound } of bounded) {
+    if (bound <= most) break
+    const bare = straight(to)?.length ?? 0
+    most = Math.max(most, bare < bound ? ((wayTo(to) ?? straight(to))?.length ?? 0) : bare)
+  }
+  return { least: first.length + rise, most: most + rise }
+}
+
+/** Length of a way that goes on from its end to another one, with a bend at most, where nothing is in that lead's way; else nothing. */
+function ledOn(layout: Layout, obstacles: readonly Obstacle[], way: Way, from: End, to: End): number | undefined {
+  const last = way.spots[way.spots.length - 1]!
+  const end = { deck: to.deck, x: to.at.x, y: to.at.y }
+  const more = Math.abs(end.x - last.x) + Math.abs(end.y - last.y)
+  const corners = [
+    { ...end, x: last.x },
+    { ...end, y: last.y },
+  ]
+  const led = corners.map((c): Way => ({ length: way.length + more, spots: [...way.spots, c, end] }))
+  return led.find((w) => isClear(layout, obstacles, from, to, w))?.length
 }
 
 /** A warning where the length for one variant would not do for another, or for a later move that the lead as it is can reach. */

@@ -136,15 +136,15 @@ function straightWay(layout: Layout, obstacles: readonly Obstacle[], from: End, 
   const length = Math.abs(a.x - b.x) + Math.abs(a.y - b.y)
   const level = a.x === b.x || a.y === b.y
   const ways = level ? [[a, b]] : [spot(b.x, a.y), spot(a.x, b.y)].map((corner) => [a, corner, b])
-  return ways
-    .map((spots): Way => ({ length, spots }))
-    .find((way) =>
-      obstacles.every(
-        (o) =>
-          !meets(way, o.deck, o.wide) || asMet(layout, o, from, to).every((f) => !meets(way, f.obstacle.deck, f.boxes)),
-      ),
-    )
+  return ways.map((spots): Way => ({ length, spots })).find((way) => isClear(layout, obstacles, from, to, way))
 }
+
+/** Whether a way meets nothing, as the lead between these ends meets it. */
+export const isClear = (layout: Layout, obstacles: readonly Obstacle[], from: End, to: End, way: Way): boolean =>
+  obstacles.every(
+    (o) =>
+      !meets(way, o.deck, o.wide) || asMet(layout, o, from, to).every((f) => !meets(way, f.obstacle.deck, f.boxes)),
+  )
 
 /** The way among these obstacles only. */
 export function wayAmong(layout: Layout, obstacles: readonly Obstacle[], from: End, to: End): Way | undefined {
