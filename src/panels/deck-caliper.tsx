@@ -1,6 +1,7 @@
 /** Caliper measures typed in rows, and the plate that they give. */
 import { useMemo, useState } from 'react'
 import { CORNERS, EDGES } from '../bring-in/caliper-model.ts'
+import { capital } from '../store/sentences.ts'
 import { words } from '../words/index.ts'
 import { withDeck } from './bring-files.ts'
 import { DeckPicture } from './bring-picture.tsx'
@@ -129,7 +130,7 @@ export function DeckCaliper({ onFile }: { onFile: () => void }) {
           {got.kind !== 'deck' && <p>{w.caliperFaults}</p>}
           <ul>
             {(got.kind === 'faults' ? got.others : got.lines).map((line) => (
-              <li key={line}>{line}</li>
+              <li key={line}>{capital(line)}</li>
             ))}
             {faults.length > 0 && <li>{w.caliperSeeRows(faults.length)}</li>}
           </ul>

@@ -14,6 +14,7 @@ import { useDraft, useDraftStore, useEdit, useMake, useOpenDeck, useProject } fr
 
 const w = words.deck
 const SCOPE = 'deck-workshop'
+/** mm around the plate. */
 const PAD = 8
 /** How long, in milliseconds, what arrow keys move hangs after the last of them. */
 const SETTLE = 900
@@ -165,7 +166,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
       {/* biome-ignore lint/a11y/useSemanticElements: a picture whose parts are buttons is a group, and no fieldset */}
       <svg
         ref={ref}
-        className={`plan tool-${draft.tool}`}
+        className={`plan tool-${draft.tool}${laid ? ' on-photo' : ''}`}
         viewBox={`0 0 ${width} ${height}`}
         role="group"
         tabIndex={-1}
@@ -186,6 +187,14 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
         <text className="deck-name" x={PAD} y={PAD - 2 * scale} fontSize={12 * scale}>
           {w.front}
         </text>
+        <g className="deck-name" fontSize={12 * scale} textAnchor="middle">
+          <text x={width / 2} y={height - PAD + 13 * scale}>
+            {w.measure(lengthText(box.w))}
+          </text>
+          <text transform={`translate(${PAD - 4 * scale} ${height / 2}) rotate(-90)`}>
+            {w.measure(lengthText(box.h))}
+          </text>
+        </g>
         <g ref={frame} transform={`translate(${PAD - box.x} ${height - PAD + box.y}) scale(1 -1)`}>
           <path
             className="deck"

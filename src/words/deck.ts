@@ -13,13 +13,7 @@ export const deck = {
   refused: (path: string, found: string, expected: string): string =>
     `${path === '' ? 'The project' : path}: found ${found}; expected ${expected}. The document is as it was.`,
 
-  // new deck
-  newTitle: 'New empty deck',
-  newWidth: 'Width, mm',
-  newDepth: 'Depth, mm',
-  newRadius: 'Corner radius',
-  make: 'Make it',
-  leave: 'Leave it',
+  makeAndShape: 'New deck, and shape it…',
 
   // which deck
   which: 'The deck to work on',
@@ -46,6 +40,7 @@ export const deck = {
   // plan
   plan: 'Plan of the deck, seen from above, front at the top',
   front: 'front',
+  measure: (length: string): string => `${length} mm`,
   tools: 'A drag or click on the plan',
   tool: {
     move: 'moves what is there',
@@ -132,13 +127,13 @@ export const deck = {
   removeShort: 'Remove',
   mayCover: 'Parts may stand over it',
   id: 'Called',
-  fromX: 'one end x',
-  fromY: 'one end y',
-  toX: 'other end x',
-  toY: 'other end y',
-  slotAcross: 'width',
+  fromX: 'One end x',
+  fromY: 'One end y',
+  toX: 'Other end x',
+  toY: 'Other end y',
+  slotAcross: 'Width',
   freeShape: (width: string, depth: string): string => `A drawn shape, ${width} × ${depth} mm.`,
-  round: 'diameter',
+  round: 'Diameter',
   free: 'Free length above the plate',
   hole: 'Hole for it',
   leadsTo: 'Leads to',
@@ -151,8 +146,8 @@ export const deck = {
   },
   why: 'Why',
   heights: 'Between heights over the deck',
-  from: 'from',
-  to: 'to',
+  from: 'From',
+  to: 'To',
   wiresHere: (wires: number): string =>
     `${wires === 1 ? '1 wire ends' : `${wires} wires end`} here; removing it takes ${wires === 1 ? 'it' : 'them'} along.`,
   outside: (id: string): string => `${id} lies outside the plate, or reaches over its edge.`,
@@ -168,7 +163,7 @@ export const deck = {
   centre: 'Its centre of gravity',
   centreX: 'x',
   centreY: 'y',
-  centreZ: 'over the ground',
+  centreZ: 'Over the ground',
   contact: 'Corners of what stands on the ground, in order',
   corner: (n: number): string => `Corner ${n}`,
   addCorner: 'Add a corner',
@@ -190,8 +185,8 @@ export const deck = {
   photoWhich: 'A click sets',
   point: ['the first point', 'the second point'] as const,
   pointName: ['First point', 'Second point'] as const,
-  fromLeft: 'pixels from the left',
-  fromTop: 'pixels from the top',
+  fromLeft: 'Pixels from the left',
+  fromTop: 'Pixels from the top',
   px: 'px',
   distance: 'Distance between them, measured',
   lies: 'The first point lies at',
@@ -215,11 +210,11 @@ export const deck = {
   caliperNearY: 'About at y',
   caliperMeasure: (n: number): string => `Measure ${n}`,
   caliperFrom: 'From',
-  caliperTo: 'to',
+  caliperTo: 'To',
   caliperJaws: 'Jaws at',
   caliperReadings: 'Readings',
   caliperItself: 'its own diameter',
-  caliperEnd: (hole: string): string => `the hole ${hole}`,
+  caliperEnd: (hole: string): string => hole,
   caliperSeeRows: (n: number): string =>
     n === 1 ? 'One row above says what is wrong with it.' : `${n} rows above say what is wrong with them.`,
   caliperEdges: {
