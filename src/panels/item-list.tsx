@@ -1,0 +1,97 @@
+/** The items as a list: all that the plan shows and does, in words and by keyboard; and what can be said of each. */
+import { useRef } from 'react'
+import { baseOf } from '../model/variants.ts'
+import type { ItemKeys } from '../plan/keys.ts'
+import { placementOf } from '../store/moves.ts'
+import { called, sizeInWords, whereabouts } from '../store/sentences.ts'
+import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
+import { ItemFields } from './item-fields.tsx'
+import { beside, useParts, usePartsState } from './parts-desk.tsx'
+import { useActions, useDeck } from './use.ts'
+
+export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
+  const actions = useActions()
+  const desk = useParts()
+  const open = usePartsState((s) => s.open)
+  const said = usePartsState((s) => s.said)
+  const selected = useDeck((s) => s.selected)
+  const hovered = useDeck((s) => s.hovered)
+  const opener = useRef<HTMLButtonElement>(null)
+  const { problem, placements, sheet } = view
+  return (
+    <section className="list" aria-labelledby="items-title">
+      <h2 id="items-title">Items</h2>
+      {problem.items.length === 0 && <p>This deck is empty.</p>}
+      <ul>
+        {problem.items.map((item, index) => {
+          const at = placementOf(placements, index)
+          const held = sheet.holds.includes(item.id)
+          const base = baseOf(item.id)
+          // The copies of an item are changed together, under the first of them.
+          const first = problem.items.findIndex((i) => baseOf(i.id) === base) === index
+          return (
+            <li key={item.id} className={hovered === item.id ? 'hovered' : undefined}>
+              <div className="item-row">
+                <button
+                  type="button"
+                  className={`row${selected === item.id ? ' selected' : ''}`}
+                  aria-pressed={held}
+                  aria-describedby="item-keys"
+                  onFocus={() => actions.select(item.id)}
+                  onClick={() => actions.select(item.id)}
+                  onBlur={keys.leave}
+                  onKeyDown={(event) => keys.press(item.id, event)}
+                  onPointerEnter={() => actions.hover(item.id)}
+                  onPointerLeave={() => actions.hover(undefined)}
+                >
+                  <b>{called(item.id)}</b>
+                  <span className="row-what">
+                    {item.footprint.name}, {sizeInWords(item, at)}
+                  </span>
+                  <span className="row-where">
+                    {at ? whereabouts(problem, at) : item.required ? 'has no place yet' : 'left out'}
+                    {item.later ? ', for later' : ''}
+                  </span>
+                </button>
+                <span className="item-tools">
+                  {held && (
+                    <button type="button" className="small" onClick={() => actions.free(item.id)}>
+                      <span aria-hidden="true">held · free</span>
+                      <span className="unseen">Free {called(item.id)}</span>
+                    </button>
+                  )}
+                  {first && (
+                    <button
+                      type="button"
+                      className="small"
+                      aria-expanded={open === base}
+                      aria-label={words.parts.item.openOf(base)}
+                      onClick={() => desk.openItem(base)}
+                    >
+                      {words.parts.item.open}
+                    </button>
+                  )}
+                </span>
+              </div>
+              {first && open === base && <ItemFields key={base} id={base} view={view} />}
+            </li>
+          )
+        })}
+      </ul>
+      <p role="status" className="quiet">
+        {said}
+      </p>
+      <div className="group">
+        <button
+          ref={opener}
+          type="button"
+          title={words.parts.addKeys}
+          onClick={() => desk.search(beside(opener.current))}
+        >
+          {words.parts.add}
+        </button>
+      </div>
+    </section>
+  )
+}

@@ -1,0 +1,227 @@
+/** The wires as a list: how long each is, what it may be, and adding and removing them. */
+import { useMemo, useState } from 'react'
+import type { WireEnd } from '../../solver/index.ts'
+import { addWire, bodiesOf, removeWire, renameWire, setWire, type WireFields } from '../model/edit-items.ts'
+import { applyVariant, type Project, type ProjectWire, type ProjectWireEnd } from '../model/index.ts'
+import { called, inMm } from '../store/sentences.ts'
+import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
+import { Choice, CountField, Sentence, TextField } from './entry-field.tsx'
+import { Problems } from './item-fields.tsx'
+import { LengthField, type Refusal } from './length-field.tsx'
+import { useParts, usePartsState } from './parts-desk.tsx'
+import { useEdit, useFootprints } from './parts-edit.ts'
+import { useActions, useDeck } from './use.ts'
+
+type End = readonly [key: string, said: string]
+
+const keyOf = (end: ProjectWireEnd): string =>
+  JSON.stringify('exit' in end ? { exit: end.exit } : [end.item, end.terminal])
+
+const endOf = (key: string): ProjectWireEnd => {
+  const read = JSON.parse(key) as { exit: string } | [string, string]
+  return Array.isArray(read) ? { item: read[0], terminal: read[1] } : read
+}
+
+const said = (end: ProjectWireEnd): string =>
+  'exit' in end ? words.parts.wires.exit(end.exit) : words.parts.wires.terminal(called(end.item), end.terminal)
+
+/** Everywhere a wire can end, as the variant on the stage has it. */
+function useEnds(asked: Project): readonly End[] {
+  const footprints = useFootprints()
+  return useMemo(() => {
+    const ends: ProjectWireEnd[] = (asked.exits ?? []).map(({ id }) => ({ exit: id }))
+    for (const item of asked.items) {
+      const count = item.count ?? 1
+      const names = count === 1 ? [item.id] : [item.id, ...bodiesOf(item.id, count)]
+      for (const name of names)
+        for (const { id } of footprints.get(item.footprint)?.terminals ?? []) ends.push({ item: name, terminal: id })
+    }
+    return ends.map((end) => [keyOf(end), said(end)] as const)
+  }, [asked, footprints])
+}
+
+function NewWire({ ends, onDone }: { ends: readonly End[]; onDone: () => void }) {
+  const t = words.parts.wires
+  const { edit, problems } = useEdit()
+  const desk = useParts()
+  const [from, setFrom] = useState(ends[0]?.[0] ?? '')
+  const [to, setTo] = useState(ends[1]?.[0] ?? '')
+  const project = useDeck((s) => s.history.doc.project)
+  return (
+    <form
+      className="fields new-wire"
+      aria-label={t.add}
+      onSubmit={(event) => {
+        event.preventDefault()
+        const made = addWire(project, endOf(from), endOf(to))
+        if (edit(() => made.project) !== undefined) return
+        desk.openWire(made.id)
+        onDone()
+      }}
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') onDone()
+      }}
+    >
+      <Choice label={t.from} value={from} options={ends} onChange={setFrom} />
+      <Choice label={t.to} value={to} options={ends} onChange={setTo} />
+      <button type="submit">{t.lay}</button>
+      <button type="button" onClick={onDone}>
+        {t.leave}
+      </button>
+      <Problems all={problems} />
+    </form>
+  )
+}
+
+function WireForm({ wire, ends }: { wire: ProjectWire; ends: readonly End[] }) {
+  const t = words.parts.wires
+  const { edit, problems } = useEdit()
+  const desk = useParts()
+  const project = useDeck((s) => s.history.doc.project)
+  const set = (fields: { [K in keyof WireFields]: WireFields[K] | undefined }): Refusal =>
+    edit((p, v) => setWire(p, v, wire.id, fields as WireFields))
+  const end = (label: string, now: ProjectWireEnd, field: 'from' | 'to') => {
+    const key = keyOf(now)
+    const options = ends.some(([k]) => k === key) ? ends : [...ends, [key, said(now)] as const]
+    return (
+      <Choice label={label} unseenLabel value={key} options={options} onChange={(k) => set({ [field]: endOf(k) })} />
+    )
+  }
+  const rename = (to: string): Refusal => {
+    const taken = (project.wires ?? []).some((w) => w.id === to)
+    if (to === '' || to.includes('#') || taken)
+      return words.parts.refused(words.parts.found(to), words.parts.item.nameWrong)
+    const refused = edit((p) => renameWire(p, wire.id, to))
+    if (refused === undefined) desk.openWire(to)
+    return refused
+  }
+  const text = (field: 'gauge' | 'colour') => (typed: string) => set({ [field]: typed === '' ? undefined : typed })
+  return (
+    <section className="item-fields" aria-label={t.title1(wire.id)}>
+      <Sentence
+        text={t.sentence}
+        slots={{
+          from: end(t.from, wire.from, 'from'),
+          to: end(t.to, wire.to, 'to'),
+          max: (
+            <LengthField
+              label={t.labels.max}
+              unseenLabel
+              value={wire.maxLength}
+              limits={{ least: 0, most: 10_000 }}
+              onChange={(maxLength) => set({ maxLength })}
+              onEmpty={() => set({ maxLength: undefined })}
+            />
+          ),
+          loop: (
+            <LengthField
+              label={t.labels.loop}
+              unseenLabel
+              value={wire.loop ?? 0}
+              limits={{ least: 0, most: 10_000 }}
+              onChange={(loop) => set({ loop })}
+            />
+          ),
+        }}
+      />
+      <div className="fields">
+        <TextField label={t.name} value={wire.id} onChange={rename} />
+        <CountField
+          label={t.conductors}
+          value={wire.conductors ?? 1}
+          range={{ least: 1, most: 1000, whole: true }}
+          onChange={(conductors) => set({ conductors })}
+        />
+        <TextField label={t.gauge} value={String(wire.gauge ?? '')} onChange={text('gauge')} />
+        <TextField label={t.colour} value={wire.colour ?? ''} onChange={text('colour')} />
+        <CountField
+          label={t.current}
+          value={wire.current}
+          range={{ least: 0, most: 10_000 }}
+          onChange={(current) => set({ current })}
+          onEmpty={() => set({ current: undefined })}
+        />
+      </div>
+      <Problems all={problems} />
+      <div className="group">
+        <button
+          type="button"
+          aria-label={t.removeOf(wire.id)}
+          onClick={() => {
+            if (edit((p) => removeWire(p, wire.id)) === undefined) desk.openWire(undefined)
+          }}
+        >
+          {t.remove}
+        </button>
+      </div>
+    </section>
+  )
+}
+
+export function Wires({ view }: { view: View }) {
+  const t = words.parts.wires
+  const actions = useActions()
+  const desk = useParts()
+  const open = usePartsState((s) => s.openWire)
+  const project = useDeck((s) => s.history.doc.project)
+  const [adding, setAdding] = useState(false)
+  const { problem, figures, sheet } = view
+  const lengths = useMemo(() => new Map(figures?.wires.map((w) => [w.wire, w])), [figures])
+  const asked = useMemo(() => applyVariant(project, sheet.variant), [project, sheet.variant])
+  const ends = useEnds(asked)
+  const end = (e: WireEnd): string =>
+    e.kind === 'exit' ? (problem.exits[e.exit]?.id ?? '') : `${called(e.ref.name)} ${e.terminal}`
+  return (
+    <section className="list" aria-labelledby="wires-title">
+      <h2 id="wires-title">{t.title}</h2>
+      {problem.wires.length === 0 && <p>{ends.length < 2 ? t.noEnds : t.none}</p>}
+      <ol>
+        {problem.wires.map((wire, index) => {
+          const length = lengths.get(index)
+          const written = asked.wires?.find((w) => w.id === wire.id)
+          return (
+            <li
+              key={wire.id}
+              onPointerEnter={() => actions.hoverWire(index)}
+              onPointerLeave={() => actions.hoverWire(undefined)}
+            >
+              <div className="wire-row">
+                <span className="wire-badge">{index + 1}</span>
+                <span>
+                  <b>{wire.id}</b>
+                  {wire.conductors > 1 ? ` × ${wire.conductors}` : ''}
+                  <span className="row-what">
+                    {end(wire.from)} to {end(wire.to)}
+                  </span>
+                </span>
+                <span className="row-where">
+                  {length ? t.laid(inMm(length.length), inMm(length.cut)) : t.notLaid}{' '}
+                  <button
+                    type="button"
+                    className="small"
+                    aria-expanded={open === wire.id}
+                    aria-label={t.changeOf(wire.id)}
+                    onClick={() => desk.openWire(wire.id)}
+                  >
+                    {t.change}
+                  </button>
+                </span>
+              </div>
+              {open === wire.id && written && <WireForm key={wire.id} wire={written} ends={ends} />}
+            </li>
+          )
+        })}
+      </ol>
+      {adding ? (
+        <NewWire ends={ends} onDone={() => setAdding(false)} />
+      ) : (
+        <div className="group">
+          <button type="button" disabled={ends.length < 2} onClick={() => setAdding(true)}>
+            {t.add}
+          </button>
+        </div>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,139 @@
+/** Finding, adding, changing and describing parts, by keyboard and by pointer, as somebody does it who sees the page for the first time. */
+import { readFile } from 'node:fs/promises'
+import type { Browser } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { bricks } from './sample.ts'
+import { openBrowser, type Visit, violations, visit } from './visit.ts'
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await openBrowser()
+})
+afterAll(() => browser.close())
+
+const line = (v: Visit) => v.page.getByRole('combobox', { name: /^Which part/ })
+const hits = (v: Visit) => v.page.getByRole('listbox', { name: 'Parts found' }).getByRole('option')
+const items = (v: Visit) => v.page.getByRole('region', { name: 'Items' })
+const come = async (): Promise<Visit> => {
+  const v = await visit(browser)
+  await v.open('bricks.json', bricks)
+  await v.item('left').waitFor()
+  await v.settled()
+  return v
+}
+const leave = async (v: Visit): Promise<void> => {
+  expect(v.errors).toEqual([])
+  await v.context.close()
+}
+
+describe('parts', () => {
+  it('are found, added, changed and removed by keyboard alone', async () => {
+    const v = await come()
+    await v.row('left').focus()
+    await v.page.keyboard.press('Control+Enter')
+    await line(v).waitFor()
+    await v.page.keyboard.type('bredboard 170')
+    expect(await hits(v).count()).toBe(1)
+    expect(await hits(v).textContent()).toContain('47 × 35 mm')
+    expect(await violations(v.page)).toEqual([])
+    await v.page.keyboard.press('Enter')
+    await v.row('breadboard-170').waitFor()
+    // the focus is where it was
+    expect(await v.row('left').evaluate((e) => e === document.activeElement)).toBe(true)
+    await v.settled()
+    expect(await v.item('breadboard-170').count()).toBe(1)
+
+    await v.button('Change middle').focus()
+    await v.page.keyboard.press('Enter')
+    const fields = v.page.getByRole('region', { name: /^What middle is/ })
+    await fields.getByRole('button', { name: 'Add', exact: true }).press('Enter')
+    const within = fields.getByLabel('how far at most')
+    expect(await within.inputValue()).toBe('10')
+    await within.fill('-3')
+    await within.press('Enter')
+    expect(await fields.getByRole('alert').textContent()).toContain('0 to 10000 mm')
+    await within.fill('1/2"')
+    await within.press('Enter')
+    expect(await within.inputValue()).toBe('12.7')
+    await fields.getByLabel('which edge').selectOption('left')
+    await v.settled()
+    expect(await v.item('middle').getAttribute('aria-label')).toMatch(/: (\d|1[0-2])(\.\d+)? mm from the left/)
+    await fields.getByLabel('Name').fill('core')
+    await fields.getByLabel('Name').press('Enter')
+    const renamed = v.page.getByRole('region', { name: /^What core is/ })
+    await renamed.getByLabel('How many').fill('2')
+    await renamed.getByLabel('How many').press('Enter')
+    await items(v)
+      .getByRole('button', { name: /^core 2\b/ })
+      .waitFor()
+    expect(await violations(v.page)).toEqual([])
+
+    await renamed.getByRole('button', { name: 'Remove…' }).press('Enter')
+    await v.page.getByRole('button', { name: 'Remove it' }).press('Enter')
+    await expect.poll(() => items(v).getByRole('button', { name: /^core/ }).count()).toBe(0)
+    for (let k = 0; k < 6; k++) await v.button('Undo').press('Enter')
+    await v.row('middle').waitFor()
+    expect(await v.row('breadboard-170').count()).toBe(1)
+    await leave(v)
+  })
+
+  it('come where the deck is pointed at, and nothing else moves', async () => {
+    const v = await come()
+    const before = await v.picture()
+    const box = (await v.plan.locator('g[data-deck="0"] path.deck').boundingBox())!
+    // the middle of the free stretch at the back
+    await v.page.mouse.dblclick(box.x + box.width * 0.3, box.y + box.height * 0.88)
+    await line(v).fill('46 x 18 ultrasonic')
+    await line(v).press('Enter')
+    await v.item('sensor-ultrasonic').waitFor()
+    await v.settled()
+    const after = await v.picture()
+    expect(after.filter((l) => !l.startsWith('sensor'))).toEqual(before)
+    await leave(v)
+  })
+
+  it('are described from measurements, seen, kept in the project and as a file', async () => {
+    const v = await come()
+    await v.button('Add a part…').click()
+    await v.button('Describe a new part…').click()
+    const bench = v.page.getByRole('dialog', { name: 'Describe a part' })
+    await bench.getByLabel('Name').fill('relay board')
+    await bench.getByLabel('Id, as the file has it').fill('relay')
+    await bench.getByLabel('Width', { exact: true }).fill('2in')
+    await bench.getByLabel('Depth', { exact: true }).fill('x')
+    await bench.getByLabel('Depth', { exact: true }).press('Enter')
+    expect(await bench.getByRole('alert').count()).toBe(1)
+    await bench.getByRole('button', { name: 'Measured by hand' }).click()
+    // a field that is wrong keeps the part back
+    await bench.getByRole('button', { name: 'Keep it and add one' }).click()
+    expect(await bench.getByLabel('Depth', { exact: true }).evaluate((e) => e === document.activeElement)).toBe(true)
+    await bench.getByLabel('Depth', { exact: true }).fill('26')
+    await bench.getByLabel('How it is held').selectOption('screwed down')
+    await bench.getByLabel('Across').fill('44')
+    await bench.getByLabel('Along').fill('20')
+    await bench.getByRole('button', { name: 'Put them in' }).click()
+    const fourth = bench.getByRole('group', { name: 'Hole h4' })
+    expect(await fourth.getByLabel('u', { exact: true }).inputValue()).toBe('47.4')
+    await bench.getByRole('button', { name: 'Add a terminal' }).click()
+    await bench.getByRole('img', { name: /^The part from above.*50.8 × 26 mm/ }).waitFor()
+    await bench.getByRole('img', { name: /^The part in 3D/ }).waitFor()
+    expect(await violations(v.page)).toEqual([])
+    const [file] = await Promise.all([
+      v.page.waitForEvent('download'),
+      bench.getByRole('button', { name: 'Download as a file' }).click(),
+    ])
+    const written = JSON.parse(await readFile(await file.path(), 'utf8')) as Record<string, unknown>
+    expect(written).toMatchObject({
+      format: 'deckwright-footprint',
+      id: 'relay',
+      body: { width: 50.8, depth: 26, height: 10 },
+      source: 'measured by hand',
+      terminals: [{ id: 't1', at: [2, 2] }],
+    })
+    await bench.getByRole('button', { name: 'Keep it and add one' }).click()
+    await v.item('relay').waitFor()
+    await v.button('Undo').click()
+    expect(await v.row('relay').count()).toBe(0)
+    await leave(v)
+  })
+})
