@@ -87,7 +87,11 @@ export function isNamedAlone(problem: Problem, item: number): boolean {
     ...problem.items.flatMap((i) => i.place.flatMap((p) => ('item' in p ? [p.item.name] : []))),
     ...problem.wires.flatMap((w) => [w.from, w.to].flatMap((n) => (n.kind === 'item' ? [n.ref.name] : []))),
   ]
-  return id.includes('#') && names.includes(id)
+  const nets = (problem.nets ?? []).flatMap((n) => [
+    n.switch,
+    ...n.ends.map((e) => (e.kind === 'exit' ? undefined : e.item)),
+  ])
+  return id.includes('#') && (names.includes(id) || nets.includes(item))
 }
 
 /** Without the last copy. */
@@ -100,7 +104,7 @@ function oneFewer({ problem, pins }: Case, base: string): Case {
   const named = items.map((i) => (i.base === base && copies.length === 2 ? { ...i, id: base } : i))
   const held = pins.filter((p) => p.item !== gone).map((p) => ({ ...p, item: now(p.item) }))
   const refer = (r: ItemRef): ItemRef => ({ name: r.name, items: r.items.filter((i) => i !== gone).map(now) })
-  return { problem: remapped({ ...problem, items: named }, refer), pins: held }
+  return { problem: remapped({ ...problem, items: named }, refer, now), pins: held }
 }
 
 /** With one more copy after the last; whoever names the item without a number means the new one too. */
@@ -117,16 +121,22 @@ function oneMoreCopy({ problem, pins }: Case, base: string): Case {
     const moved = r.items.map(now)
     return { name: r.name, items: r.name === base ? [...moved, last + 1] : moved }
   }
-  return { problem: remapped({ ...problem, items }, refer), pins: pins.map((p) => ({ ...p, item: now(p.item) })) }
+  return { problem: remapped({ ...problem, items }, refer, now), pins: pins.map((p) => ({ ...p, item: now(p.item) })) }
 }
 
-function remapped(problem: Problem, refer: (r: ItemRef) => ItemRef): Problem {
+function remapped(problem: Problem, refer: (r: ItemRef) => ItemRef, now: (item: number) => number): Problem {
   const place = (p: Place): Place => ('item' in p ? { ...p, item: refer(p.item) } : p)
   const end = (n: WireEnd): WireEnd => (n.kind === 'item' ? { ...n, ref: refer(n.ref) } : n)
+  const nets = problem.nets?.map((n) => ({
+    ...n,
+    ends: n.ends.map((e) => (e.kind === 'exit' ? e : { ...e, item: now(e.item) })),
+    ...(n.switch === undefined ? {} : { switch: now(n.switch) }),
+  }))
   return {
     ...problem,
     items: problem.items.map((i) => ({ ...i, place: i.place.map(place) })),
     wires: problem.wires.map((w) => ({ ...w, from: end(w.from), to: end(w.to) })),
+    ...(nets ? { nets } : {}),
   }
 }
 
