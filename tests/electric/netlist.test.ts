@@ -30,9 +30,14 @@ describe('a netlist in a project file', () => {
     expect(() => robot((p) => spoil(net(p, 'forward')))).toThrow(path)
   })
 
-  it('asks which copy is meant', () => {
-    const change = (p: Any) => (p.items[0].count = 2)
-    expect(() => robot(change)).toThrow('brain#1')
+  it('takes the first copy of an item that is counted and named without a number, and says so', () => {
+    const { project, problem } = robot((p) => (p.items[0].count = 2))
+    const first = problem.items.findIndex((i) => i.id === 'brain#1')
+    const battery = problem.nets!.find((n) => n.id === 'battery')!
+    expect(battery.ends[1]).toEqual({ kind: 'terminal', item: first, terminal: 'vin' })
+    const { warnings } = readProject(writeProject(project), 'x.json', new Map())
+    const told = warnings.find((w) => w.path === 'nets[0].ends[1].item')
+    expect(told?.expected).toBe('one of its copies, brain#1 to brain#2; the first is taken')
   })
 
   it('lets a variant omit what a net names', () => {
