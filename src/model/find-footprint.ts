@@ -147,7 +147,8 @@ const countOf = (f: FootprintFile, of: 'contacts' | 'holes' | 'pins' | 'terminal
         : (f.terminals ?? []).length
 
 /** How far a measured side may be off the part's: a tenth, and 3 mm at least, for people measure over plugs and edges. */
-const slack = (side: number): number => Math.max(3, side / 10)
+const slack = (side: number): number => Math.max(NEAR, side / 10)
+const NEAR = 3
 
 /** 0 to 1; undefined: not met. */
 function met(known: Known, wanted: Wanted, mended: (word: string) => string | undefined): number | undefined {
@@ -163,7 +164,8 @@ function met(known: Known, wanted: Wanted, mended: (word: string) => string | un
       if (contactsOf(f) === wanted.n || (f.plug?.pins ?? []).length === wanted.n) return 1
       if (words.has(wanted.text)) return 0.9
       const off = Math.min(Math.abs(f.body.width - wanted.n), Math.abs(f.body.depth - wanted.n))
-      return off <= slack(wanted.n) ? 0.7 - off / slack(wanted.n) / 4 : undefined
+      // A number alone says less than a size, so it must be nearer.
+      return off <= NEAR ? 0.7 - off / NEAR / 4 : undefined
     }
     case 'size': {
       // `2x8` is a name among headers.

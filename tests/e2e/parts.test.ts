@@ -15,7 +15,7 @@ const line = (v: Visit) => v.page.getByRole('combobox', { name: /^Which part/ })
 const hits = (v: Visit) => v.page.getByRole('listbox', { name: 'Parts found' }).getByRole('option')
 const items = (v: Visit) => v.page.getByRole('region', { name: 'Items' })
 const come = async (): Promise<Visit> => {
-  const v = await visit(browser)
+  const v = await visit(browser, { demo: 'none' })
   await v.open('bricks.json', bricks)
   await v.item('left').waitFor()
   await v.settled()
