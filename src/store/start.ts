@@ -35,7 +35,7 @@ export interface Start {
 
 /** Milliseconds before the demos are solved, so that whoever chooses at once waits for nothing; and for each of them. */
 const BEFORE = 700
-const EACH = 4000
+const EACH = 1500
 
 export function createStart(deckwright: Deckwright, files: Files, pool: PoolLike, demos: readonly Demo[]): Start {
   const store = createStore<StartState>(() => ({ open: false, pictures: new Map() }))

@@ -1,0 +1,104 @@
+/** From opening the page to a solved plan, and what becomes of the work after that: reload, other tabs, storage that refuses. */
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, inject, it } from 'vitest'
+import { bricks } from './sample.ts'
+import { openBrowser, violations, visit } from './visit.ts'
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await openBrowser(false)
+})
+afterAll(() => browser.close())
+
+const drop = (page: Page, name: string, contents: string): Promise<void> =>
+  page.evaluate(
+    ([file, text]) => {
+      const dataTransfer = new DataTransfer()
+      dataTransfer.items.add(new File([text!], file!))
+      for (const kind of ['dragover', 'drop'])
+        document.body.dispatchEvent(new DragEvent(kind, { bubbles: true, cancelable: true, dataTransfer }))
+    },
+    [name, contents],
+  )
+
+it('60 seconds are enough from opening to a solved plan; work is found again, and two tabs do not spoil each other’s', async () => {
+  const from = performance.now()
+  const v = await visit(browser, { demo: 'none' })
+  const { page } = v
+  await page.getByRole('heading', { name: 'What goes where on the deck?' }).waitFor()
+  await page.getByRole('button', { name: 'Shelf reader' }).click()
+  await v.solved()
+  const took = (performance.now() - from) / 1000
+  expect(took).toBeLessThan(60)
+  if (process.env.DECKWRIGHT_LONG === '1') console.log(`from opening to a solved plan: ${took.toFixed(1)} s`)
+  // Renamed, moved, and loaded again at once, as after a slip of the hand.
+  await v.button('Rename').first().click()
+  await page.getByRole('textbox', { name: 'Name of the document' }).fill('Shelf rover: finds what nobody else does')
+  await page.keyboard.press('Enter')
+  await page.getByRole('heading', { name: 'Shelf rover' }).waitFor()
+  await page.getByText(/^Kept in this browser, just now/).waitFor()
+  await page.reload()
+  await page.getByText('“Shelf rover” is as you left it, kept just now.').waitFor()
+  await page.getByRole('heading', { name: 'Shelf rover' }).waitFor()
+  await v.solved()
+  const picture = await v.picture()
+
+  const other = await v.context.newPage()
+  await other.goto(inject('page'))
+  const banner = other.getByRole('alert').filter({ hasText: 'This deck is open in another tab' })
+  await banner.waitFor()
+  await page.getByText('This deck is open in another tab too.').waitFor()
+  await banner.getByRole('button', { name: 'Work here instead' }).click()
+  await other.getByText(/^Kept in this browser/).waitFor()
+  await page.getByRole('alert').filter({ hasText: 'Another tab works on this deck now' }).waitFor()
+  await other.close()
+  expect(await v.picture()).toEqual(picture)
+
+  // Files of the wrong kind, dropped: said, and nothing changed.
+  await drop(page, 'plate.svg', '<svg/>')
+  await page
+    .getByRole('alert')
+    .filter({ hasText: 'plate.svg was not opened' })
+    .getByText(/It is a drawing/)
+    .waitFor()
+  await drop(page, 'later.json', JSON.stringify({ ...bricks, version: 2 }))
+  await page
+    .getByRole('alert')
+    .filter({ hasText: 'later.json was not opened' })
+    .getByText(/newer version/)
+    .waitFor()
+  expect(await v.picture()).toEqual(picture)
+  await v.button('Put this aside').first().click()
+
+  await page.getByRole('button', { name: 'Start view', exact: true }).click()
+  await page.getByRole('button', { name: /^Shelf rover, kept/ }).waitFor()
+  expect(await violations(page)).toEqual([])
+  await v.button('Back to “Shelf rover”').click()
+  await page.getByRole('button', { name: 'Start view', exact: true }).click()
+  await drop(page, 'bricks.json', JSON.stringify(bricks))
+  await v.item('middle').waitFor()
+  expect(v.errors).toEqual([])
+  await v.context.close()
+})
+
+it('a browser that keeps nothing says so at once, with a way to save a file', async () => {
+  const context = await browser.newContext({ acceptDownloads: true, serviceWorkers: 'block' })
+  const page = await context.newPage()
+  await page.addInitScript(() => {
+    IDBFactory.prototype.open = () => {
+      throw new DOMException('not here', 'SecurityError')
+    }
+  })
+  await page.goto(inject('page'))
+  const banner = page.getByRole('alert').filter({ hasText: 'Your changes are not kept' })
+  await banner.waitFor()
+  expect(await banner.textContent()).toContain('private window')
+  await page.getByRole('button', { name: 'Shelf reader' }).click()
+  await page.getByText(/^Not kept: this browser does not let/).waitFor()
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    banner.getByRole('button', { name: 'Save a file' }).click(),
+  ])
+  expect(download.suggestedFilename()).toBe('shelf-reader.json')
+  await context.close()
+})
