@@ -85,7 +85,7 @@ function Card({ index, onStage, markIndex, room }: CardProps) {
   const marked = index === markIndex
   const other = mark?.sheet.variant ?? ''
   const difference = !marked && figures && mark?.figures ? differenceOf(figures, mark.figures) : undefined
-  const state = `${onStage ? ' on-stage' : ''}${isBeside ? ' beside' : ''}${wrong || view.stuck ? ' wrong' : ''}`
+  const state = `${onStage ? ' on-stage' : ''}${isBeside ? ' card-second' : ''}${wrong || view.stuck ? ' wrong' : ''}`
   return (
     <li>
       <button

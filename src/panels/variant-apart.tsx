@@ -21,10 +21,12 @@ interface Props {
   /** Index of the deck here. */
   readonly deck: number
   readonly scale: number
+  /** Ids of the items whose way is drawn as well. */
+  readonly inHand: readonly (string | undefined)[]
 }
 
-/** The outlines that belong on one deck, with a line from where each item stands here. */
-export function ApartMarks({ here, there, apart, deck, scale }: Props) {
+/** The outlines that belong on one deck; for an item in hand with a line from where it stands here. */
+export function ApartMarks({ here, there, apart, deck, scale, inHand }: Props) {
   const id = here.problem.decks[deck]?.id
   const middle = (laid: Laid, p: NonNullable<Apart['here']>): readonly [number, number] => {
     const item = laid.problem.items[p.item]
@@ -39,9 +41,10 @@ export function ApartMarks({ here, there, apart, deck, scale }: Props) {
         const item = at && there.problem.items[at.item]
         if (!at || !item || there.problem.decks[at.deck]?.id !== id) return null
         const [x2, y2] = middle(there, at)
-        const from = one.here?.deck === deck ? middle(here, one.here) : undefined
+        const strong = inHand.includes(one.item)
+        const from = strong && one.here?.deck === deck ? middle(here, one.here) : undefined
         return (
-          <g key={one.item}>
+          <g key={one.item} className={strong ? 'strong' : undefined}>
             <g transform={placedAt(at.at, at.turn, item.footprint.width, item.footprint.depth)}>
               <rect width={item.footprint.width / 1000} height={item.footprint.depth / 1000} />
             </g>

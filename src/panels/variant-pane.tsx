@@ -87,7 +87,7 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
   const apart = useMemo(() => (other ? placesApart(view, other) : []), [view, other])
   const over = other
     ? (deck: number, scale: number): ReactNode => (
-        <ApartMarks here={view} there={other} apart={apart} deck={deck} scale={scale} />
+        <ApartMarks here={view} there={other} apart={apart} deck={deck} scale={scale} inHand={[selected, hovered]} />
       )
     : undefined
 

@@ -42,7 +42,7 @@ function OneRoom({ variant, room, edit }: { variant: string; room: Room; edit: E
     actions.choose(store.getState().history.doc.sheets.findIndex((s) => s.variant === copy.id))
   }
   return (
-    <li className={room.kept ? 'room kept' : 'room'}>
+    <li className={room.kept ? 'later-room is-kept' : 'later-room'}>
       <p>
         {room.kept ? text.kept(what) : text.released(what)} {sentence}
       </p>
@@ -70,7 +70,7 @@ export function Rooms({ variant, edit }: { variant: string; edit: Edit }) {
   const rooms = useMemo(() => roomsOf(project, variant), [project, variant])
   if (rooms.length === 0) return null
   return (
-    <ul className="rooms" aria-label={text.title}>
+    <ul className="later-rooms" aria-label={text.title}>
       {rooms.map((room) => (
         <OneRoom key={`${room.kind} ${room.id}`} variant={variant} room={room} edit={edit} />
       ))}

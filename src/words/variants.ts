@@ -28,7 +28,7 @@ const list = (parts: readonly string[]): string =>
 function short({ contacts, value, wire, balance }: Against): string {
   const parts = [
     ...(contacts === 0 ? [] : [`${sign(contacts > 0)}${count(Math.abs(contacts), 'contact')}`]),
-    ...(value === 0 ? [] : [`optional ${sign(value > 0)}${Math.abs(value)}`]),
+    ...(value === 0 ? [] : [`optional items ${sign(value > 0)}${Math.abs(value)}`]),
     ...(wire ? [`wire ${sign(wire.more)}${wire.mm} mm`] : []),
     ...(balance ? [`off balance ${sign(balance.more)}${balance.mm} mm`] : []),
   ]
@@ -74,7 +74,7 @@ export const variants = {
       const said = long(a)
       return said === '' ? `, with the same figures as ${other}` : `, compared with ${other}: ${said}`
     },
-    isMark: 'The others are compared with this one',
+    isMark: 'Others are compared with this',
     mark: 'Compare with this',
     markOf: (variant: string): string => `Compare with this: ${variant}`,
     beside: 'On the stage too',

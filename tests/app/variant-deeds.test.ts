@@ -86,7 +86,7 @@ describe('sentences about variants', () => {
     expect(card.short(a)).toBe('+170 contacts, wire +62 mm')
     expect(card.long(a, 'centred')).toBe(', compared with centred: 170 more free contacts and wires 62 mm longer')
     const b = { contacts: -1, value: -2, wire: { mm: '3', more: false }, balance: { mm: '0.5', more: false } }
-    expect(card.short(b)).toBe('−1 contact, optional −2, wire −3 mm, off balance −0.5 mm')
+    expect(card.short(b)).toBe('−1 contact, optional items −2, wire −3 mm, off balance −0.5 mm')
     expect(card.long(none, 'centred')).toBe(', with the same figures as centred')
     expect(room.cost(true, a)).toBe('Released, it would have 170 more free contacts and wires 62 mm longer.')
     expect(room.cost(false, none)).toBe('Kept, it would have the same figures.')
