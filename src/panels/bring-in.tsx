@@ -3,6 +3,7 @@ import { type ReactNode, useEffect, useId, useMemo, useRef, useState } from 'rea
 import type { DrillAnswers } from '../bring-in/excellon-number.ts'
 import { UNITS_ASKED, type Unit } from '../bring-in/index.ts'
 import type { EditProblem, ProjectDeck } from '../model/index.ts'
+import { words } from '../words/index.ts'
 import {
   boardAsks,
   boardFrom,
@@ -17,16 +18,20 @@ import {
   withFootprint,
 } from './bring-files.ts'
 import { DeckPicture, FootprintPicture } from './bring-picture.tsx'
-import { numberIn, wrongWith } from './making-number.tsx'
+import { lengthIn, wrongLength } from './making-number.tsx'
 import { useActions, useDeck } from './use.ts'
 
 type Kind = 'deck' | 'board' | 'measures'
 
-const KINDS: readonly (readonly [Kind, what: string, accept: string])[] = [
-  ['deck', 'A deck from its drawing, DXF or SVG', '.dxf,.svg,image/svg+xml'],
-  ['board', 'A circuit board from its files: IDF, or outline and drill files', ''],
-  ['measures', 'Measures by caliper, as a measures file', '.json,application/json'],
-]
+const w = words.bring
+
+/** What the file picker offers. */
+const ACCEPT: Readonly<Record<Kind, string>> = {
+  deck: '.dxf,.svg,image/svg+xml',
+  board: '',
+  measures: '.json,application/json',
+}
+const KINDS = ['deck', 'board', 'measures'] as const satisfies readonly Kind[]
 
 const HEIGHT = { least: 0.001, most: 10_000 }
 
@@ -63,7 +68,7 @@ export default function BringIn({
     if (!first || !old) return undefined
     if (kind === 'deck') return deckFrom(first, old, answers)
     if (kind === 'measures') return measuresFrom(first, old)
-    return boardFrom(sources, boardId.trim() || 'board', numberIn(height), numbers)
+    return boardFrom(sources, boardId.trim() || 'board', lengthIn(height), numbers)
   }, [sources, kind, old, answers, boardId, height, numbers])
   const fresh = (): void => {
     setAnswers({})
@@ -82,14 +87,14 @@ export default function BringIn({
   return (
     <dialog ref={dialog} className="workshop bring" aria-labelledby={title} onClose={onClose}>
       <header>
-        <h2 id={title}>Bring in what is there</h2>
+        <h2 id={title}>{w.title}</h2>
         <button type="button" onClick={close}>
-          Close
+          {w.close}
         </button>
       </header>
       <fieldset className="kinds">
-        <legend className="unseen">What to bring in</legend>
-        {KINDS.map(([k, name]) => (
+        <legend className="unseen">{w.what}</legend>
+        {KINDS.map((k) => (
           <label key={k}>
             <input
               type="radio"
@@ -101,18 +106,18 @@ export default function BringIn({
                 fresh()
               }}
             />
-            <span>{name}</span>
+            <span>{w.kinds[k]}</span>
           </label>
         ))}
       </fieldset>
       <div className="asked-for">
         <label>
-          {kind === 'board' ? 'Its files, all at once' : 'Its file'}{' '}
+          {kind === 'board' ? w.files : w.file}{' '}
           <input
             key={kind}
             type="file"
             multiple={kind === 'board'}
-            accept={KINDS.find(([k]) => k === kind)?.[2]}
+            accept={ACCEPT[kind]}
             onChange={async (event) => {
               const files = [...(event.currentTarget.files ?? [])]
               const read = await Promise.all(
@@ -126,7 +131,7 @@ export default function BringIn({
         </label>
         {kind !== 'board' && project.decks.length > 1 && (
           <label>
-            In place of{' '}
+            {w.inPlaceOf}{' '}
             <select value={old?.id} onChange={(e) => setDeckId(e.target.value)}>
               {project.decks.map((d) => (
                 <option key={d.id} value={d.id}>
@@ -139,15 +144,14 @@ export default function BringIn({
         {kind === 'board' && (
           <>
             <label>
-              Name <input value={boardId} onChange={(e) => setBoardId(e.target.value)} />
+              {w.name} <input value={boardId} onChange={(e) => setBoardId(e.target.value)} />
             </label>
             <label>
-              Height with its parts, mm{' '}
-              <input inputMode="decimal" value={height} onChange={(e) => setHeight(e.target.value)} />
+              {w.height} <input value={height} onChange={(e) => setHeight(e.target.value)} />
             </label>
-            {height !== '' && wrongWith(height, HEIGHT) && (
+            {height !== '' && wrongLength(height, HEIGHT) && (
               <p role="alert" className="field-wrong">
-                {wrongWith(height, HEIGHT)}
+                {wrongLength(height, HEIGHT)}
               </p>
             )}
             <NumbersQuestion asks={boardAsks(got)} numbers={numbers} onAnswer={setNumbers} />
@@ -169,7 +173,7 @@ export default function BringIn({
             {got.kind === 'deck' ? <DeckPicture deck={got.deck} /> : <FootprintPicture footprint={got.footprint} />}
             <ul>
               {variants.map((v) => (
-                <li key={v}>Variant {v} gives this deck an outline, openings or holes of its own, which stay.</li>
+                <li key={v}>{w.ownInVariant(v)}</li>
               ))}
               {got.lines.map((line, i) => (
                 // biome-ignore lint/suspicious/noArrayIndexKey: two lines may say the same
@@ -184,27 +188,25 @@ export default function BringIn({
           {got.kind === 'footprint' && (
             <label className="tick">
               <input type="checkbox" checked={place} onChange={(e) => setPlace(e.target.checked)} />
-              <span>One of it is to be placed, in every variant.</span>
+              <span>{w.placeOne}</span>
             </label>
           )}
           <div className="group">
             <button type="button" onClick={take}>
-              {got.kind === 'deck' ? `Take it for ${old?.name ?? old?.id}` : `Take ${got.footprint.id}`}
+              {got.kind === 'deck' ? w.takeFor(old?.name ?? old?.id ?? '') : w.take(got.footprint.id)}
             </button>
             <button type="button" onClick={close}>
-              Leave it
+              {w.leave}
             </button>
           </div>
           <p className="quiet">
-            {got.kind === 'deck' && 'Outline, openings and holes are replaced; height, name and items stay. '}It is one
-            step, and Undo takes it back.
+            {got.kind === 'deck' && `${w.replaces} `}
+            {w.oneStep}
           </p>
         </footer>
       )}
       {problems.length > 0 && (
-        <Wrong head="It does not go together with the rest of the project, which is as it was:">
-          {problems.map((p) => `${p.path || 'The project'}: found ${p.found}; expected ${p.expected}.`)}
-        </Wrong>
+        <Wrong head={w.notTogether}>{problems.map((p) => w.problem(p.path, p.found, p.expected))}</Wrong>
       )}
     </dialog>
   )
@@ -226,12 +228,12 @@ function Wrong({ head, children }: { head: ReactNode; children: readonly string[
 function Refused({ got }: { got: Extract<Got, { kind: 'refused' }> }) {
   return (
     <>
-      <Wrong head="It cannot be used like this. Your document is as it was.">
+      <Wrong head={w.refused}>
         {got.problems.map((p) => {
-          const where = [p.file, p.path, p.line === undefined || p.file === '' ? '' : `line ${p.line}`].filter(
+          const where = [p.file, p.path, p.line === undefined || p.file === '' ? '' : w.line(p.line)].filter(
             (t) => t !== '',
           )
-          return `${where.join(', ')}: found ${p.found}; expected ${p.expected}.`
+          return w.refusal(where.join(', '), p.found, p.expected)
         })}
       </Wrong>
       <ul>
@@ -242,18 +244,6 @@ function Refused({ got }: { got: Extract<Got, { kind: 'refused' }> }) {
       </ul>
     </>
   )
-}
-
-const UNIT_WORDS: Readonly<Record<(typeof UNITS_ASKED)[number], string>> = {
-  mm: 'millimetres',
-  cm: 'centimetres',
-  m: 'metres',
-  um: 'micrometres',
-  in: 'inches',
-  ft: 'feet',
-  mil: 'thousandths of an inch',
-  px: 'pixels, 96 to the inch',
-  pt: 'points, 72 to the inch',
 }
 
 function UnitQuestion({
@@ -269,15 +259,15 @@ function UnitQuestion({
     <div>
       {got?.kind === 'unit' && <p>{got.text}</p>}
       <label>
-        One unit of the drawing is{' '}
+        {w.unitAsk}{' '}
         <select
           value={answers.unit ?? ''}
           onChange={(e) => onAnswer({ ...answers, unit: (e.target.value || undefined) as Unit | undefined })}
         >
-          <option value="">not said yet</option>
+          <option value="">{w.notSaid}</option>
           {UNITS_ASKED.map((unit) => (
             <option key={unit} value={unit}>
-              {UNIT_WORDS[unit]}
+              {w.units[unit]}
             </option>
           ))}
         </select>
@@ -300,29 +290,29 @@ function NumbersQuestion({
     <>
       {(asks.units || numbers.units) && (
         <label>
-          Its files measure in{' '}
+          {w.measuresIn}{' '}
           <select
             value={numbers.units ?? ''}
             onChange={(e) => onAnswer({ ...numbers, units: (e.target.value || undefined) as DrillAnswers['units'] })}
           >
-            <option value="">not said yet</option>
-            <option value="mm">millimetres</option>
-            <option value="inch">inches</option>
+            <option value="">{w.notSaid}</option>
+            <option value="mm">{w.inMm}</option>
+            <option value="inch">{w.inInches}</option>
           </select>
         </label>
       )}
       {(asks.zeros || numbers.suppressed) && (
         <label>
-          Its drill file leaves out{' '}
+          {w.leavesOut}{' '}
           <select
             value={numbers.suppressed ?? ''}
             onChange={(e) =>
               onAnswer({ ...numbers, suppressed: (e.target.value || undefined) as DrillAnswers['suppressed'] })
             }
           >
-            <option value="">not said yet</option>
-            <option value="leading">zeros before a number</option>
-            <option value="trailing">zeros behind it</option>
+            <option value="">{w.notSaid}</option>
+            <option value="leading">{w.leadingZeros}</option>
+            <option value="trailing">{w.trailingZeros}</option>
           </select>
         </label>
       )}
@@ -343,18 +333,18 @@ function OutlineQuestion({
     return (
       <div className="group">
         <button type="button" onClick={() => onChoose(undefined)}>
-          Choose another of the outlines than the {chosen}.
+          {w.otherOutline(chosen ?? 1)}
         </button>
       </div>
     )
   }
   return (
     <div>
-      <p>{decks.length} outlines lie side by side. Which one is the deck?</p>
+      <p>{w.whichOutline(decks.length)}</p>
       <div className="group">
         {decks.map((deck, i) => (
           <button key={deck.id} type="button" onClick={() => onChoose(i + 1)}>
-            The {i + 1}. from the left: {deckWords(deck)}
+            {w.outline(i + 1, deckWords(deck))}
           </button>
         ))}
       </div>

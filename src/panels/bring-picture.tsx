@@ -3,13 +3,20 @@ import { shapeToSolver } from '../../footprints/fields.ts'
 import { bounds, prepare, toMm } from '../../solver/index.ts'
 import type { ProjectDeck } from '../model/index.ts'
 import { pathOf } from '../plan/paths.ts'
+import { words } from '../words/index.ts'
 import { deckWords, type Footprint } from './bring-files.ts'
 
 export function DeckPicture({ deck }: { deck: ProjectDeck }) {
   const outline = shapeToSolver(deck.outline)
   const box = bounds(prepare(outline))
   return (
-    <Frame x={toMm(box.x)} y={toMm(box.y)} w={toMm(box.w)} h={toMm(box.h)} label={`The deck: ${deckWords(deck)}`}>
+    <Frame
+      x={toMm(box.x)}
+      y={toMm(box.y)}
+      w={toMm(box.w)}
+      h={toMm(box.h)}
+      label={words.bring.deckPicture(deckWords(deck))}
+    >
       <path className="deck" d={pathOf(outline)} />
       {(deck.openings ?? []).map((o) => (
         <path key={o.id} className="hole" d={pathOf(shapeToSolver(o.shape))} />
@@ -25,16 +32,16 @@ export function FootprintPicture({ footprint }: { footprint: Footprint }) {
   const { width, depth, height } = footprint.body
   const mount = footprint.mount
   const holes = mount.kind === 'screw' ? (mount.holes ?? []) : []
-  const words = `${width} × ${depth} mm, ${height} mm high, ${holes.length === 1 ? '1 hole' : `${holes.length} holes`} to screw it down`
+  const what = words.bring.board(width, depth, height, holes.length)
   return (
     <>
-      <Frame x={0} y={0} w={width} h={depth} label={`The board: ${words}`}>
+      <Frame x={0} y={0} w={width} h={depth} label={words.bring.boardPicture(what)}>
         <rect className="body" width={width} height={depth} />
         {holes.map((h) => (
           <circle key={h.id} className="hole" cx={h.at[0]} cy={h.at[1]} r={h.diameter / 2} />
         ))}
       </Frame>
-      <p>{words}.</p>
+      <p>{what}.</p>
     </>
   )
 }

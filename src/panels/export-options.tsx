@@ -87,6 +87,7 @@ function Machine(given: Given) {
           label="Kerf, mm"
           value={shop.kerf}
           range={LIMITS.kerf}
+          length
           onChange={(kerf) => set({ kerf })}
           onWrong={onWrong}
         />{' '}
@@ -106,6 +107,7 @@ function Machine(given: Given) {
           label="Width of a tab, mm"
           value={shop.tabWidth}
           range={LIMITS.tabWidth}
+          length
           onChange={(tabWidth) => set({ tabWidth })}
           onWrong={onWrong}
         />{' '}

@@ -3,7 +3,7 @@ import { useMemo, useState } from 'react'
 import type { EditProblem } from '../model/index.ts'
 import { making } from '../store/making.ts'
 import type { View } from '../store/view.ts'
-import { numberIn, wrongWith } from './making-number.tsx'
+import { lengthIn, wrongLength } from './making-number.tsx'
 import { useActions } from './use.ts'
 
 export function Built({ view, ready }: { view: View; ready: boolean }) {
@@ -98,8 +98,8 @@ function Hole({ deck, hole, values }: { deck: string; hole: string; values: Valu
   const actions = useActions()
   const [typed, setTyped] = useState<Values>(values)
   const [problems, setProblems] = useState<readonly EditProblem[]>([])
-  const wrong = typed.flatMap((text, k) => wrongWith(text, k === 2 ? WIDTH : RANGE)?.concat(` (${NAMES[k]})`) ?? [])
-  const changed = typed.some((text, k) => numberIn(text) !== Number(values[k]))
+  const wrong = typed.flatMap((text, k) => wrongLength(text, k === 2 ? WIDTH : RANGE)?.concat(` (${NAMES[k]})`) ?? [])
+  const changed = typed.some((text, k) => lengthIn(text) !== Number(values[k]))
   return (
     <li>
       <form
@@ -107,7 +107,7 @@ function Hole({ deck, hole, values }: { deck: string; hole: string; values: Valu
         aria-label={`Hole ${hole}`}
         onSubmit={(event) => {
           event.preventDefault()
-          const [x, y, diameter] = typed.map(numberIn)
+          const [x, y, diameter] = typed.map(lengthIn)
           if (wrong.length > 0 || !changed || x === undefined || y === undefined) return
           setProblems(actions.moveHole(deck, hole, [x, y], diameter))
         }}
@@ -117,7 +117,6 @@ function Hole({ deck, hole, values }: { deck: string; hole: string; values: Valu
           <label key={name}>
             {name === 'diameter' ? '⌀' : name}
             <input
-              inputMode="decimal"
               aria-label={`${name} of hole ${hole}, mm`}
               value={typed[k]}
               onChange={(e) => setTyped(typed.map((old, i) => (i === k ? e.target.value : old)) as unknown as Values)}

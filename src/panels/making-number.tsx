@@ -1,5 +1,7 @@
 /** A number as it is typed: what is no number, or out of range, is said and goes no further. */
 import { useEffect, useId, useState } from 'react'
+import { readLength } from '../model/lengths.ts'
+import { words } from '../words/index.ts'
 
 /** `12,5` and `12.5`; undefined for what is no number. */
 export function numberIn(text: string): number | undefined {
@@ -21,16 +23,31 @@ export function wrongWith(text: string, { least, most, whole }: Range): string |
   return `${found}; a ${whole ? 'whole ' : ''}number from ${least} to ${most} is needed.`
 }
 
+/** Like `numberIn` for a length as people type it, in mm. */
+export function lengthIn(text: string): number | undefined {
+  const read = readLength(text)
+  return read.ok ? read.mm : undefined
+}
+
+/** What is wrong with a typed length, as a sentence; undefined where nothing is. */
+export function wrongLength(text: string, { least, most }: Range): string | undefined {
+  const read = readLength(text, { least, most })
+  return read.ok ? undefined : words.lengths.wrong(read.found, read.expected)
+}
+
 export function NumberField({
   label,
   value,
   range,
+  length = false,
   onChange,
   onWrong,
 }: {
   label: string
   value: number
   range: Range
+  /** It is a length: mm, or whatever unit is typed behind it. */
+  length?: boolean
   onChange: (value: number) => void
   /** Told whenever what stands in the field begins or ceases to be wrong. */
   onWrong?: (label: string, wrong: boolean) => void
@@ -38,8 +55,10 @@ export function NumberField({
   const [text, setText] = useState(String(value))
   const id = useId()
   // A value that comes from outside replaces what is typed, but `0.20` is not taken away from whoever types it.
-  useEffect(() => setText((old) => (numberIn(old) === value ? old : String(value))), [value])
-  const wrong = wrongWith(text, range)
+  const parse = length ? lengthIn : numberIn
+  useEffect(() => setText((old) => (parse(old) === value ? old : String(value))), [value, parse])
+  const faultIn = length ? wrongLength : wrongWith
+  const wrong = faultIn(text, range)
   const isWrong = wrong !== undefined
   useEffect(() => {
     if (!isWrong) return
@@ -49,15 +68,15 @@ export function NumberField({
   return (
     <span className="number-field">
       <input
-        inputMode="decimal"
+        inputMode={length ? 'text' : 'decimal'}
         aria-label={label}
         aria-invalid={isWrong}
         aria-describedby={wrong ? id : undefined}
         value={text}
         onChange={(event) => {
           setText(event.target.value)
-          const typed = numberIn(event.target.value)
-          if (typed !== undefined && wrongWith(event.target.value, range) === undefined) onChange(typed)
+          const typed = parse(event.target.value)
+          if (typed !== undefined && faultIn(event.target.value, range) === undefined) onChange(typed)
         }}
       />
       {wrong && (

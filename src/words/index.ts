@@ -3,6 +3,7 @@
  * in as arguments; sentences are whole here, never glued together elsewhere.
  */
 
+import { bring } from './bring.ts'
 import { deck } from './deck.ts'
 import { footprint } from './footprint.ts'
 import { head } from './head.ts'
@@ -15,7 +16,7 @@ import { solves } from './solves.ts'
 import { start } from './start.ts'
 import { variants } from './variants.ts'
 
-const english = { deck, footprint, head, keep, lengths, page, parts, plan, solves, start, variants }
+const english = { bring, deck, footprint, head, keep, lengths, page, parts, plan, solves, start, variants }
 
 export type Words = typeof english
 

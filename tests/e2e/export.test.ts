@@ -81,7 +81,7 @@ describe('the export sheet', () => {
     expect(inPreview).toContain('id="cut"')
 
     await sheet.getByLabel('Kerf, mm').fill('11')
-    expect(await sheet.getByRole('alert').textContent()).toContain('a number from 0 to 10 is needed')
+    expect(await sheet.getByRole('alert').textContent()).toContain('needed is 0 to 10 mm')
     expect(await sheet.getByRole('button', { name: /^Download .*svg$/ }).isDisabled()).toBe(true)
     await sheet.getByLabel('Kerf, mm').fill('0,2')
     await sheet.getByRole('checkbox', { name: /New holes are cut/ }).check()
