@@ -23,6 +23,10 @@ export function turned(points: Polygon, rad: number): Polygon {
 
 /** The part of a polygon where a·x + b·y ≥ c (Sutherland & Hodgman 1974). */
 export function cut(polygon: Polygon, a: number, b: number, c: number): Polygon {
+  // most lines pass by: then nothing is made anew
+  let passed = true
+  for (const p of polygon) if (a * p.x + b * p.y - c < 0) passed = false
+  if (passed) return polygon
   const out: Point2[] = []
   for (const [i, p] of polygon.entries()) {
     const q = polygon[(i + 1) % polygon.length]!

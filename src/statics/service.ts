@@ -7,7 +7,7 @@
 import { type Body, holesOn, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
 import { coveredBy, type DeckPlan, deckPlans } from './above.ts'
 import { names, type StaticsFinding, say } from './finding.ts'
-import { headParts } from './head-parts.ts'
+import { type HeadParts, headParts } from './head-parts.ts'
 import { blockedPans } from './head-sweep.ts'
 import type { Obstacle } from './obstacles.ts'
 import { convexOf, type Interval, type Polygon, rectangle, without } from './plane.ts'
@@ -37,10 +37,15 @@ export function serviceOrder(problem: Problem, placements: readonly Placement[])
   const layout = layoutOf(problem, placements)
   const decks = deckPlans(problem)
   const wires = wiresOf(layout)
+  const heads = layout.bodies.flatMap((body): Turning[] => {
+    const parts = headParts(problem, body)
+    return parts ? [{ body, parts }] : []
+  })
+  const plans = new Map(layout.bodies.map((b) => [b, rectOf(b)]))
   const raw: (Omit<ServiceStep, 'all'> & { readonly key: string })[] = []
   for (const body of layout.bodies) {
     const { id } = body.item
-    const { first, turn } = needsOfBody(layout, decks, body)
+    const { first, turn } = needsOfBody(layout, decks, plans, heads, body)
     raw.push({ key: itemKey(id), id, kind: 'item', first, wires: wires.get(itemKey(id)) ?? [], turn })
   }
   problem.decks.forEach(({ id }, i) => {
@@ -113,7 +118,18 @@ function columnsOf(body: Body): Polygon[] {
   return [rectOf(body), ...lands]
 }
 
-function needsOfBody(layout: Layout, decks: readonly DeckPlan[], body: Body): Pick<ServiceStep, 'first' | 'turn'> {
+interface Turning {
+  readonly body: Body
+  readonly parts: HeadParts
+}
+
+function needsOfBody(
+  layout: Layout,
+  decks: readonly DeckPlan[],
+  plans: ReadonlyMap<Body, Polygon>,
+  heads: readonly Turning[],
+  body: Body,
+): Pick<ServiceStep, 'first' | 'turn'> {
   const { problem } = layout
   const columns = columnsOf(body)
   const first: string[] = []
@@ -127,10 +143,11 @@ function needsOfBody(layout: Layout, decks: readonly DeckPlan[], body: Body): Pi
   })
   for (const other of layout.bodies) {
     if (other === body || other.bottom < body.top) continue
-    if (lifted.has(other.deck) || !columns.some((c) => coveredBy({ plan: rectOf(other), openings: [] }, c))) continue
+    if (lifted.has(other.deck) || !columns.some((c) => coveredBy({ plan: plans.get(other)!, openings: [] }, c)))
+      continue
     first.push(itemKey(other.item.id))
   }
-  const turn = headsOver(layout, body, columns[0]!).flatMap(({ head, pan }) => {
+  const turn = headsOver(heads, body, columns[0]!).flatMap(({ head, pan }) => {
     if (pan.length > 0) return [{ head: head.item.id, pan }]
     const key = itemKey(head.item.id)
     if (!first.includes(key) && !lifted.has(head.deck)) first.push(key)
@@ -140,10 +157,9 @@ function needsOfBody(layout: Layout, decks: readonly DeckPlan[], body: Body): Pi
 }
 
 /** Heads that reach over a body at some pan angle, with the angles at which they do not, at any tilt. */
-function headsOver(layout: Layout, body: Body, plan: Polygon): { head: Body; pan: readonly Interval[] }[] {
-  return layout.bodies.flatMap((head) => {
-    const h = head === body ? undefined : headParts(layout.problem, head)
-    if (!h) return []
+function headsOver(heads: readonly Turning[], body: Body, plan: Polygon): { head: Body; pan: readonly Interval[] }[] {
+  return heads.flatMap(({ body: head, parts: h }) => {
+    if (head === body) return []
     const column: Obstacle = {
       id: body.item.id,
       kind: 'body',
