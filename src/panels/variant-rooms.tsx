@@ -24,9 +24,16 @@ function useCost(variant: string, room: Room): { readonly sentence: string; read
     if (other.kind === 'cannot') return { sentence: text.cannot(room.kept), never: false }
     if (other.kind === 'looking') return { sentence: text.looking(room.kept), never: false }
     if (other.kind === 'never') return { sentence: text.never, never: true }
-    const index = doc.sheets.findIndex((s) => s.variant === variant)
-    const mine = soundFigures(state, index)
-    return { sentence: mine ? text.cost(room.kept, differenceOf(other.figures, mine)) : text.unsound, never: false }
+    // What is held has a price of its own: the best of both is compared, and only without one the layout on show.
+    const best = knownOf(state, doc.project, variant)
+    const shown = soundFigures(
+      state,
+      doc.sheets.findIndex((s) => s.variant === variant),
+    )
+    const mine = best.kind === 'solved' ? best.figures : shown
+    if (!mine) return { sentence: text.unsound, never: false }
+    const proven = other.proven && best.kind === 'solved' && best.proven
+    return { sentence: text.cost(room.kept, differenceOf(other.figures, mine), proven), never: false }
   }, [store, known, history, trials, variant, room])
 }
 

@@ -129,7 +129,8 @@ export function placesApart(here: Laid, there: Laid): Apart[] {
 
 /** What the other way of asking came to, wherever it was asked: in another variant, or before an edit. */
 export type Elsewhere =
-  | { readonly kind: 'solved'; readonly figures: Figures }
+  /** `proven`: nothing better is possible. */
+  | { readonly kind: 'solved'; readonly figures: Figures; readonly proven: boolean }
   | { readonly kind: 'cannot' }
   | { readonly kind: 'looking' }
   | { readonly kind: 'never' }
@@ -152,7 +153,11 @@ export function knownOf(state: State, project: Project, variant: string): Elsewh
     if (known?.answer?.kind === 'result' && known.answer.result.status === 'infeasible') return { kind: 'cannot' }
     const placements = known?.placements ?? []
     if (known?.answer && (placements.length > 0 || sheet.problem.items.length === 0))
-      return { kind: 'solved', figures: figuresOf(sheet.problem, placements) }
+      return {
+        kind: 'solved',
+        figures: figuresOf(sheet.problem, placements),
+        proven: known.answer.kind === 'result' && known.answer.result.status === 'optimal',
+      }
     if (doc === state.history.doc && !known?.answer) looking = true
   }
   return { kind: looking ? 'looking' : 'never' }

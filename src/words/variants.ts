@@ -39,9 +39,9 @@ function short({ contacts, value, wire, balance }: Against): string {
 function long({ contacts, value, wire, balance }: Against): string {
   const parts = [
     ...(contacts === 0 ? [] : [`${count(Math.abs(contacts), `${contacts > 0 ? 'more' : 'fewer'} free contact`)}`]),
-    ...(value === 0 ? [] : [`${Math.abs(value)} ${value > 0 ? 'more' : 'less'} of optional items`]),
+    ...(value === 0 ? [] : [`optional items worth ${Math.abs(value)} ${value > 0 ? 'more' : 'less'}`]),
     ...(wire ? [`wires ${wire.mm} mm ${wire.more ? 'longer' : 'shorter'}`] : []),
-    ...(balance ? [`${balance.mm} mm ${balance.more ? 'farther off' : 'nearer to'} balance`] : []),
+    ...(balance ? [`a balance ${balance.mm} mm ${balance.more ? 'worse' : 'better'}`] : []),
   ]
   return list(parts)
 }
@@ -190,10 +190,11 @@ export const variants = {
     keepOf: (what: string): string => `Keep it: ${what}`,
     both: 'Try it in a variant of its own',
     bothOf: (what: string): string => `Try it in a variant of its own: ${what}`,
-    cost: (kept: boolean, a: Against): string => {
+    cost: (kept: boolean, a: Against, proven: boolean): string => {
       const said = long(a)
       const other = kept ? 'Released' : 'Kept'
-      return said === '' ? `${other}, it would have the same figures.` : `${other}, it would have ${said}.`
+      const what = said === '' ? 'the same figures' : said
+      return proven ? `${other}, it would have ${what}.` : `${other}, the best found so far has ${what}.`
     },
     cannot: (kept: boolean): string => (kept ? 'Nothing fits with it released.' : 'Nothing fits with it kept.'),
     looking: (kept: boolean): string => `What it comes to with it ${kept ? 'released' : 'kept'} is being worked out.`,

@@ -86,6 +86,7 @@ describe('what the other way of asking came to', () => {
     expect(knownOf(s.store.getState(), without, 'whole')).toEqual({
       kind: 'solved',
       figures: figuresOf(bare.problem, shown(s.store.getState(), bare)),
+      proven: true,
     })
     // After the edit, the way it was asked before is the other way.
     expect(s.actions.change(without, 'anew')).toEqual([])
