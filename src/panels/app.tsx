@@ -1,7 +1,8 @@
 /** What is on the page. */
-import { type ReactNode, useEffect, useMemo, useRef } from 'react'
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react'
 import { createItemKeys } from '../plan/keys.ts'
 import { KeysNote } from '../plan/keys-note.tsx'
+import { createPartsDesk } from '../store/parts-desk.ts'
 import type { Deckwright } from '../store/store.ts'
 import { Around, type AroundDeck, useStart } from './around.ts'
 import { PageBoundary } from './boundary.tsx'
@@ -64,14 +65,18 @@ function Page({ children }: { children: ReactNode }) {
 
 export function App({ deckwright, around }: { deckwright: Deckwright; around: AroundDeck }) {
   useHistoryKeys(deckwright)
-  const keys = useMemo(() => createItemKeys(deckwright.store.getState, deckwright.actions), [deckwright])
+  const [parts] = useState(createPartsDesk)
+  const keys = useMemo(
+    () => createItemKeys(deckwright.store.getState, deckwright.actions, undefined, parts.goTo),
+    [deckwright, parts],
+  )
   return (
     <Here value={deckwright}>
       <PageBoundary onSave={() => save(deckwright)}>
         <Around value={around}>
           <OpenFile>
             <Page>
-              <WithParts>
+              <WithParts desk={parts}>
                 <main>
                   <Cards />
                   <div className="bench">

@@ -1,5 +1,5 @@
 /** All that can be said of one item, in its list: how many, whether it must be there, how and where it may stand. */
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { loadLibrary } from '../../footprints/load.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import { toMm } from '../../solver/index.ts'
@@ -22,7 +22,7 @@ import { words } from '../words/index.ts'
 import { Choice, CountField, TextField } from './entry-field.tsx'
 import { PlaceRules, ruleInWords } from './item-place.tsx'
 import { LengthField, type Refusal } from './length-field.tsx'
-import { beside, useParts } from './parts-desk.tsx'
+import { beside, useParts, usePartsState } from './parts-desk.tsx'
 import { type Edit, useEdit, useFootprints } from './parts-edit.ts'
 import { useActions, useDeck } from './use.ts'
 
@@ -56,6 +56,9 @@ function goneInWords(gone: Gone): string {
       return t[gone.kind](gone.net)
   }
 }
+
+/** Id of the button that opens the fields of an item, for the way back. */
+export const openerId = (item: string): string => `open ${item}`
 
 /** Asks before an item goes, and says what goes with it. */
 function Removal({ id, onLeave, edit }: { id: string; onLeave: () => void; edit: Edit['edit'] }) {
@@ -132,6 +135,14 @@ export function ItemFields({ id, view }: Props) {
   const footprints = useFootprints()
   const { edit, problems } = useEdit()
   const [asking, setAsking] = useState(false)
+  const section = useRef<HTMLElement>(null)
+  const going = usePartsState((s) => s.going)
+  useEffect(() => {
+    if (!going) return
+    section.current?.scrollIntoView({ block: 'nearest' })
+    section.current?.focus()
+    desk.arrived()
+  }, [going, desk])
   const { variant } = view.sheet
   const asked = applyVariant(project, variant)
   const item = asked.items.find((i) => i.id === id)
@@ -168,7 +179,17 @@ export function ItemFields({ id, view }: Props) {
   const deck = at && view.problem.decks[at.deck]?.id
   const now = at && deck !== undefined ? { deck, at: [toMm(at.at.x), toMm(at.at.y)] as const } : undefined
   return (
-    <section className="item-fields" aria-label={t.title(id)}>
+    <section
+      ref={section}
+      className="item-fields"
+      tabIndex={-1}
+      aria-label={t.title(id)}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape' || event.defaultPrevented) return
+        desk.openItem(undefined)
+        document.getElementById(openerId(id))?.focus()
+      }}
+    >
       <p className="quiet">
         {own.length > 0
           ? t.only(

@@ -6,7 +6,7 @@ import { placementOf } from '../store/moves.ts'
 import { called, sizeInWords, whereabouts } from '../store/sentences.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
-import { ItemFields } from './item-fields.tsx'
+import { ItemFields, openerId } from './item-fields.tsx'
 import { beside, useParts, usePartsState } from './parts-desk.tsx'
 import { useActions, useDeck } from './use.ts'
 
@@ -18,11 +18,12 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
   const selected = useDeck((s) => s.selected)
   const hovered = useDeck((s) => s.hovered)
   const opener = useRef<HTMLButtonElement>(null)
+  const t = words.parts.list
   const { problem, placements, sheet } = view
   return (
     <section className="list" aria-labelledby="items-title">
-      <h2 id="items-title">Items</h2>
-      {problem.items.length === 0 && <p>This deck is empty.</p>}
+      <h2 id="items-title">{t.title}</h2>
+      {problem.items.length === 0 && <p>{t.empty}</p>}
       <ul>
         {problem.items.map((item, index) => {
           const at = placementOf(placements, index)
@@ -46,24 +47,22 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
                   onPointerLeave={() => actions.hover(undefined)}
                 >
                   <b>{called(item.id)}</b>
-                  <span className="row-what">
-                    {item.footprint.name}, {sizeInWords(item, at)}
-                  </span>
+                  <span className="row-what">{t.what(item.footprint.name, sizeInWords(item, at))}</span>
                   <span className="row-where">
-                    {at ? whereabouts(problem, at) : item.required ? 'has no place yet' : 'left out'}
-                    {item.later ? ', for later' : ''}
+                    {t.where(at ? whereabouts(problem, at) : item.required ? t.noPlace : t.leftOut, item.later)}
                   </span>
                 </button>
                 <span className="item-tools">
                   {held && (
                     <button type="button" className="small" onClick={() => actions.free(item.id)}>
-                      <span aria-hidden="true">held · free</span>
-                      <span className="unseen">Free {called(item.id)}</span>
+                      <span aria-hidden="true">{t.held}</span>
+                      <span className="unseen">{t.free(called(item.id))}</span>
                     </button>
                   )}
                   {first && (
                     <button
                       type="button"
+                      id={openerId(base)}
                       className="small"
                       aria-expanded={open === base}
                       aria-label={words.parts.item.openOf(base)}

@@ -190,10 +190,8 @@ export function Wires({ view }: { view: View }) {
                 <span className="wire-badge">{index + 1}</span>
                 <span>
                   <b>{wire.id}</b>
-                  {wire.conductors > 1 ? ` × ${wire.conductors}` : ''}
-                  <span className="row-what">
-                    {end(wire.from)} to {end(wire.to)}
-                  </span>
+                  {wire.conductors > 1 && t.conductorsOf(wire.conductors)}
+                  <span className="row-what">{t.between(end(wire.from), end(wire.to))}</span>
                 </span>
                 <span className="row-where">
                   {length ? t.laid(inMm(length.length), inMm(length.cut)) : t.notLaid}{' '}

@@ -1,7 +1,7 @@
 /** The desk for parts around the page: its shortcut, its double click on the deck, and what opens by them. */
-import { createContext, lazy, type ReactNode, Suspense, useContext, useEffect, useState } from 'react'
+import { createContext, lazy, type ReactNode, Suspense, useContext, useEffect } from 'react'
 import { useStore } from 'zustand'
-import { createPartsDesk, type DeckPoint, type PartsDesk, type PartsState } from '../store/parts-desk.ts'
+import type { DeckPoint, PartsDesk, PartsState, Search } from '../store/parts-desk.ts'
 import './parts-desk.css'
 
 const PartsSearch = lazy(() => import('./parts-search.tsx'))
@@ -23,6 +23,15 @@ export function beside(element: Element | null): { x: number; y: number } {
   return box && box.width > 0 ? { x: box.left, y: box.bottom + 6 } : { x: innerWidth / 3, y: innerHeight / 4 }
 }
 
+/** Where a double click or the shortcut on nothing opens the line: at that point, and of the deck if one lies there. */
+function searchAt(x: number, y: number): Search | undefined {
+  const target = document.elementFromPoint(x, y)
+  const svg = target?.closest('svg.plan')
+  if (!svg?.querySelector('g[data-deck]') || target?.closest('dialog')) return undefined
+  const at = deckPoint(svg, x, y)
+  return at && { x: x + 8, y: y + 8, at }
+}
+
 /** The point of a deck under the pointer; the plan's decks say by `data-deck` which they are. */
 function deckPoint(svg: Element, x: number, y: number): DeckPoint | undefined {
   for (const group of svg.querySelectorAll<SVGGElement>('g[data-deck]')) {
@@ -39,32 +48,37 @@ function deckPoint(svg: Element, x: number, y: number): DeckPoint | undefined {
 
 function useOpeners(desk: PartsDesk): void {
   useEffect(() => {
+    let pointer: { x: number; y: number } | undefined
+    const point = (event: PointerEvent): void => {
+      pointer = { x: event.clientX, y: event.clientY }
+    }
     const press = (event: KeyboardEvent): void => {
       if (event.key !== 'Enter' || !(event.ctrlKey || event.metaKey) || event.altKey || event.shiftKey) return
       if ((event.target as Element | null)?.closest?.('dialog, input, textarea')) return
       event.preventDefault()
-      desk.search(beside(document.activeElement))
+      const focus = document.activeElement
+      // Where nothing has the focus the pointer says where.
+      const free = focus === null || focus === document.body
+      desk.search((free && pointer && searchAt(pointer.x, pointer.y)) || beside(free ? null : focus))
     }
     const twice = (event: MouseEvent): void => {
-      const target = event.target as Element | null
-      const svg = target?.closest('svg.plan')
-      if (!svg?.querySelector('g[data-deck]') || target?.closest('dialog')) return
-      const at = deckPoint(svg, event.clientX, event.clientY)
-      if (!at) return
+      const search = searchAt(event.clientX, event.clientY)
+      if (!search) return
       event.preventDefault()
-      desk.search({ x: event.clientX + 8, y: event.clientY + 8, at })
+      desk.search(search)
     }
+    window.addEventListener('pointermove', point)
     window.addEventListener('keydown', press)
     window.addEventListener('dblclick', twice)
     return () => {
+      window.removeEventListener('pointermove', point)
       window.removeEventListener('keydown', press)
       window.removeEventListener('dblclick', twice)
     }
   }, [desk])
 }
 
-export function WithParts({ children }: { children: ReactNode }) {
-  const [desk] = useState(createPartsDesk)
+export function WithParts({ desk, children }: { desk: PartsDesk; children: ReactNode }) {
   useOpeners(desk)
   const search = useStore(desk.store, (s) => s.search)
   const describing = useStore(desk.store, (s) => s.describing)

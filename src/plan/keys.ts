@@ -26,6 +26,8 @@ export function createItemKeys(
   getState: () => State,
   actions: Actions,
   map: () => KeyMap = () => keyStore().store.getState(),
+  /** Opens what can be said of an item. */
+  open?: (id: string) => void,
 ): ItemKeys {
   let timer: ReturnType<typeof setTimeout> | undefined
   const carried = (id: string): boolean => {
@@ -54,6 +56,7 @@ export function createItemKeys(
     } else if (deed === 'open') {
       settle()
       actions.select(id)
+      open?.(id)
     } else {
       clearTimeout(timer)
       if (getState().carry) actions.takeBack()

@@ -27,6 +27,8 @@ export function partStand(footprint: FootprintFile): { readonly problem: Problem
         openings: cuts.map(([x, y, w, h], k) => ({
           id: `cut-${k}`,
           shape: { rect: [x + MARGIN, y + MARGIN, w, h] },
+          // As those that were cut for a strap before: what stands on them covers them.
+          ...(mount.kind === 'strap' ? { mayCover: true, strap: true } : {}),
         })),
         holes: holes.map((h, k) => ({ id: `hole-${k}`, at: shifted(h.at), diameter: h.diameter })),
       },

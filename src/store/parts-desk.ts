@@ -1,6 +1,7 @@
 /** What is open for adding and describing parts; no part of the document. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { FootprintFile } from '../../footprints/schema.ts'
+import { baseOf } from '../model/variants.ts'
 
 /** A point of a deck in its own frame, Um. */
 export interface DeckPoint {
@@ -32,6 +33,8 @@ export interface PartsState {
   readonly describing: Describing | undefined
   /** Id of the item whose fields are open. */
   readonly open: string | undefined
+  /** Whether the focus is to go into the fields that were opened. */
+  readonly going: boolean
   /** Id of the wire whose fields are open. */
   readonly openWire: string | undefined
   /** What was done last, to be read out. */
@@ -45,6 +48,10 @@ export interface PartsDesk {
   readonly close: (what: 'search' | 'describing') => void
   /** Opens the fields of an item, or shuts them where they are open. */
   readonly openItem: (id: string | undefined) => void
+  /** Opens the fields of an item, of which a copy may be named, and sends the focus there. */
+  readonly goTo: (id: string) => void
+  /** The focus has gone where it was to go. */
+  readonly arrived: () => void
   readonly openWire: (id: string | undefined) => void
   readonly say: (text: string) => void
 }
@@ -54,6 +61,7 @@ export function createPartsDesk(): PartsDesk {
     search: undefined,
     describing: undefined,
     open: undefined,
+    going: false,
     openWire: undefined,
     said: '',
   }))
@@ -63,7 +71,9 @@ export function createPartsDesk(): PartsDesk {
     search: (search) => set({ search, said: '' }),
     describe: (describing) => set({ describing, said: '' }),
     close: (what) => set({ [what]: undefined }),
-    openItem: (id) => set({ open: get().open === id ? undefined : id }),
+    openItem: (id) => set({ open: get().open === id ? undefined : id, going: false }),
+    goTo: (id) => set({ open: baseOf(id), going: true }),
+    arrived: () => set({ going: false }),
     openWire: (id) => set({ openWire: get().openWire === id ? undefined : id }),
     say: (said) => set({ said }),
   }

@@ -55,6 +55,16 @@ export const parts = {
   refused: (found: string, expected: string) => `Found ${found}; ${expected} is needed.`,
   refusedAt: (path: string, found: string, expected: string) =>
     `${path || 'The project'}: found ${found}; expected ${expected}.`,
+  list: {
+    title: 'Items',
+    empty: 'This deck is empty.',
+    what: (part: string, size: string) => `${part}, ${size}`,
+    noPlace: 'has no place yet',
+    leftOut: 'left out',
+    where: (where: string, later: boolean) => (later ? `${where}, for later` : where),
+    held: 'held · free',
+    free: (id: string) => `Free ${id}`,
+  },
   item: {
     open: 'Change',
     openOf: (id: string) => `Change ${id}`,
@@ -167,6 +177,8 @@ export const parts = {
   },
   wires: {
     title: 'Wires',
+    between: (from: string, to: string) => `${from} to ${to}`,
+    conductorsOf: (n: number) => ` × ${n}`,
     add: 'Add a wire…',
     added: 'From and to',
     none: 'No wires yet.',

@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest'
+import { loadLibrary } from '../../footprints/load.ts'
 import { um } from '../../solver/index.ts'
 import { addPart, bodiesOf, removeItem, renameItem, setItem } from '../../src/model/edit-items.ts'
+import { createItemKeys } from '../../src/plan/keys.ts'
+import { partStand } from '../../src/store/part-stand.ts'
+import { createPartsDesk, insideWindow } from '../../src/store/parts-desk.ts'
 import { roomNear } from '../../src/store/room-near.ts'
 import { shown } from '../../src/store/store.ts'
 import { legal, reply, solvedSample } from './store-sample.ts'
@@ -86,5 +90,60 @@ describe('another name and another count', () => {
     expect(Object.keys(where(s))).not.toContain('one')
     s.actions.undo()
     expect(now(s).history.doc.project).toBe(project)
+  })
+})
+
+describe('the desk for parts', () => {
+  it('opens one line or one bench, and the fields of one item', () => {
+    const desk = createPartsDesk()
+    const now = () => desk.store.getState()
+    desk.search({ x: 3, y: 4 })
+    desk.close('search')
+    desk.openItem('one')
+    desk.openItem('two')
+    expect(now()).toMatchObject({ search: undefined, open: 'two', going: false })
+    desk.openItem('two')
+    expect(now().open).toBeUndefined()
+    desk.goTo('board#3')
+    desk.goTo('board#3')
+    expect(now()).toMatchObject({ open: 'board', going: true })
+    desk.arrived()
+    expect(now()).toMatchObject({ open: 'board', going: false })
+  })
+
+  it('is gone to by the key that opens an item', async () => {
+    const s = await solvedSample()
+    const gone: string[] = []
+    const keys = createItemKeys(s.store.getState, s.actions, undefined, (id) => gone.push(id))
+    keys.press('two', {
+      key: 'Enter',
+      shiftKey: false,
+      ctrlKey: false,
+      metaKey: false,
+      altKey: false,
+      preventDefault: () => {},
+    })
+    expect(gone).toEqual(['two'])
+    expect(now(s).selected).toBe('two')
+  })
+
+  it('keeps a box inside the window', () => {
+    expect(insideWindow(100, 200, 1000)).toBe(100)
+    expect(insideWindow(900, 200, 1000)).toBe(792)
+    expect(insideWindow(-50, 200, 1000)).toBe(8)
+    expect(insideWindow(100, 2000, 1000)).toBe(8)
+  })
+
+  it('stands every part of the library on a piece of deck that its holes and slots are in', () => {
+    for (const footprint of loadLibrary().values()) {
+      const { problem, placement } = partStand(footprint)
+      const { mount } = footprint
+      const cuts = mount.kind === 'strap' ? (mount.slots ?? []).length : mount.kind === 'drop-in' ? 1 : 0
+      const holes = 'holes' in mount ? (mount.holes ?? []).length : 0
+      expect(problem.decks[0]?.openings).toHaveLength(cuts)
+      expect(problem.decks[0]?.holes).toHaveLength(holes)
+      // Plugged in or not, on bare deck: all else is as the checker wants it.
+      if (mount.kind !== 'plug-in') expect(legal(problem, [placement]), footprint.id).toBe(true)
+    }
   })
 })
