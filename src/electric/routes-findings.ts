@@ -1,6 +1,6 @@
 /** What is wrong or tight in how leads run, and which run together. */
-import { layoutOf, type Placement, type Problem, type Um, um } from '../../solver/index.ts'
-import { type Route, type Routed, routesOf } from './routes.ts'
+import { type Layout, layoutOf, type Placement, type Problem, type Um, um } from '../../solver/index.ts'
+import { type Route, type Routed, routesIn } from './routes.ts'
 import { crosses } from './routes-graph.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { tooShort } from './routes-rule.ts'
@@ -22,17 +22,18 @@ export interface RoutesSeen extends Routed {
 }
 
 export function inspectRoutes(problem: Problem, placements: readonly Placement[], wiring: Wiring): RoutesSeen {
-  const routed = routesOf(problem, placements, wiring)
+  const layout = layoutOf(problem, placements)
+  const obstacles = obstaclesOf(layout, wiring)
+  const routed = routesIn(layout, obstacles)
   return {
     ...routed,
     bundles: bundlesOf(problem, routed.routes, wiring),
-    findings: findingsOf(problem, placements, wiring, routed),
+    findings: findingsOf(layout, obstacles, wiring, routed),
   }
 }
 
-function findingsOf(problem: Problem, placements: readonly Placement[], wiring: Wiring, routed: Routed): WireFinding[] {
-  const layout = layoutOf(problem, placements)
-  const obstacles = obstaclesOf(layout, wiring)
+function findingsOf(layout: Layout, obstacles: readonly Obstacle[], wiring: Wiring, routed: Routed): WireFinding[] {
+  const { problem } = layout
   const lengths = new Map(routed.routes.map((r) => [r.wire, r.length]))
   const short = problem.wires.flatMap((wire, index): WireFinding[] => {
     if ((lengths.get(index) ?? Number.POSITIVE_INFINITY) + extraOf(wiring, wire) <= limitOf(problem.exits, wire))

@@ -46,10 +46,14 @@ export interface Routed {
 /** All leads of a layout whose ends are there. */
 export function routesOf(problem: Problem, placements: readonly Placement[], wiring: Wiring): Routed {
   const layout = layoutOf(problem, placements)
-  const obstacles = obstaclesOf(layout, wiring)
+  return routesIn(layout, obstaclesOf(layout, wiring))
+}
+
+/** The same where the obstacles are known. */
+export function routesIn(layout: Layout, obstacles: readonly Obstacle[]): Routed {
   const routes: Route[] = []
   const blocked: Blocked[] = []
-  problem.wires.forEach((wire, index) => {
+  layout.problem.wires.forEach((wire, index) => {
     const found = routeOf(layout, obstacles, wire, index)
     if (found === undefined) return
     if ('spots' in found) routes.push(found)

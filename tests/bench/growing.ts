@@ -2,7 +2,7 @@
 import { ear, edge, extra, type Part, part, robot } from './decks.ts'
 
 /** In the order in which a robot gets them. */
-function required(): Part[] {
+export function required(): Part[] {
   return [
     part('brain', 'controller-four-hole'),
     part('bench', 'breadboard-170'),

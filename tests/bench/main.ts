@@ -17,8 +17,9 @@ async function sections(): Promise<Section[]> {
   const { drags } = await import('./drags.ts')
   const { conflicts } = await import('./conflicts.ts')
   const { logCost } = await import('./log-cost.ts')
+  const { inspection } = await import('./inspect.ts')
   const { growth } = await import('./growth.ts')
-  return [demos, robots, published, similar, fit, drags, conflicts, memory, logCost, growth]
+  return [demos, robots, published, similar, fit, drags, conflicts, inspection, memory, logCost, growth]
 }
 
 async function main(): Promise<void> {
