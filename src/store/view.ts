@@ -138,7 +138,8 @@ function carriedWords(carry: Carry, findings: number): string {
   if (findings === 0) return words.solves.fits
   const { preview, placements } = carry
   if (!preview) return words.solves.fitsNot
-  return words.solves.wouldMakeRoom(placements.filter((p) => !samePlace(p, placementOf(preview, p.item))).length)
+  const moved = preview.filter((p) => !samePlace(p, placementOf(placements, p.item))).length
+  return words.solves.wouldMakeRoom(moved, placements.filter((p) => !placementOf(preview, p.item)).length)
 }
 
 export function viewOf(state: State, index: number): View | undefined {

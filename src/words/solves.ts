@@ -51,8 +51,14 @@ export const solves = {
   lookingFor: (reached: string): string => `Looking for better. ${reached}`,
   fits: 'Fits like this.',
   fitsNot: 'Does not fit like this.',
-  wouldMakeRoom: (others: number): string =>
-    `Does not fit like this. ${others === 1 ? 'One other would' : `${others} others would`} make room.`,
+  wouldMakeRoom: (moved: number, leftOut: number): string => {
+    const others = moved === 1 ? 'One other would make room' : `${moved} others would make room`
+    if (leftOut === 0) return `Does not fit like this. ${others}.`
+    const out = leftOut === 1 ? 'one would be left out' : `${leftOut} would be left out`
+    return moved === 0
+      ? `Does not fit like this. To make room, ${out}.`
+      : `Does not fit like this. ${others}, and ${out}.`
+  },
   short: 'No layout was found in which every lead is long enough round what stands in its way:',
   costsNothing: 'Held here: costs nothing.',
   costsExactly: (goal: Goal, by: number): string => `Held here: ${worse[goal](`${by}`, by === 1)}.`,

@@ -25,7 +25,7 @@ it('two variants are laid out at the same time; stopping one keeps its layout an
   await v.open('crowd.json', project())
   // in the page itself, which has ten seconds for each variant, however slowly this test is served
   const seen = await v.page.evaluate(async () => {
-    const cards = () => [...document.querySelectorAll('nav button')].map((c) => c.textContent ?? '')
+    const cards = () => [...document.querySelectorAll('nav button.card')].map((c) => c.textContent ?? '')
     const looking = () => cards().filter((c) => c.includes('Looking for')).length
     const placed = () => cards().filter((c) => c.includes('of conductor')).length
     const button = () => [...document.querySelectorAll('button')].find((b) => b.textContent === 'Stop looking')
