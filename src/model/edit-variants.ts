@@ -167,6 +167,28 @@ export function setFields(
   })
 }
 
+/**
+ * A field that the variant says for itself from now on, at first as all have it: an edit of it is then one of this variant alone.
+ * Nothing is changed where it does so already.
+ */
+export function sayHere(
+  project: Project,
+  id: string,
+  list: Patched,
+  entry: string,
+  field: string,
+  usual: unknown,
+): Project {
+  const entries: readonly { id: string }[] = project[list] ?? []
+  const base = entries.find((e) => e.id === entry) as Record<string, unknown> | undefined
+  if (!base) return project
+  return withVariant(project, id, (variant) => {
+    const patches: Records = variant[list]
+    const mine = { [field]: structuredClone(base[field] ?? usual), ...own(patches, entry) }
+    return { ...variant, [list]: { ...patches, [entry]: mine } } as ProjectVariant
+  })
+}
+
 /** Contract §3: what a field that is missing says. */
 const USUAL: Readonly<Record<string, unknown>> = {
   count: 1,

@@ -1,5 +1,5 @@
 /** What can be made to differ in one variant, or changed for all: each a choice or a number, as an edit of the project. */
-import { type Scope, setFields, setOut, setSetting, setWireOut } from '../model/edit-variants.ts'
+import { type Scope, sayHere, setFields, setOut, setSetting, setWireOut } from '../model/edit-variants.ts'
 import { applyVariant, DEFAULTS, type Project } from '../model/index.ts'
 import type { words } from '../words/index.ts'
 
@@ -40,6 +40,16 @@ export function thingsOf(project: Project): Thing[] {
   ]
 }
 
+/** Fields that are edited with the item itself, once the variant says them for itself; and what a file that is silent says. */
+const OWN = [
+  { deed: 'own-place', field: 'place', usual: [] },
+  { deed: 'own-decks', field: 'decks', usual: [] },
+  { deed: 'own-overhang', field: 'overhang', usual: {} },
+] as const satisfies readonly { readonly deed: Deed; readonly field: string; readonly usual: unknown }[]
+
+/** Whether a deed is one of this variant alone, whatever is said of the others. */
+export const isOwn = (deed: Deed): boolean => OWN.some((o) => o.deed === deed)
+
 /** What can be done to a thing as the variant has it now. */
 export function deedsOf(project: Project, variant: string, { kind, id }: Thing): Deed[] {
   const now = applyVariant(project, variant)
@@ -47,6 +57,7 @@ export function deedsOf(project: Project, variant: string, { kind, id }: Thing):
     case 'item': {
       const item = now.items.find((i) => i.id === id)
       if (!item) return ['unomit']
+      const mine = project.variants?.find((v) => v.id === variant)?.items?.[id] ?? {}
       return [
         'omit',
         item.required === false ? 'required' : 'optional',
@@ -55,6 +66,7 @@ export function deedsOf(project: Project, variant: string, { kind, id }: Thing):
         'value',
         'stack',
         'turns',
+        ...OWN.filter(({ field }) => !Object.hasOwn(mine, field)).map(({ deed }) => deed),
       ]
     }
     case 'zone':
@@ -137,6 +149,12 @@ export function done(project: Project, variant: string, thing: Thing, deed: Deed
     case 'stack':
     case 'turns':
       return field('items', { [deed]: value })
+    case 'own-place':
+    case 'own-decks':
+    case 'own-overhang': {
+      const { field: name, usual } = OWN.find((o) => o.deed === deed)!
+      return sayHere(project, variant, 'items', id, name, usual)
+    }
     case 'maxLength':
     case 'loop':
     case 'conductors':

@@ -11,6 +11,7 @@ import {
   type Deed,
   deedsOf,
   done,
+  isOwn,
   type Kind,
   type Thing,
   thingsOf,
@@ -137,7 +138,8 @@ function Change({ variant, edit }: { variant: string; edit: Edit }) {
       aria-label={text.change}
       onSubmit={(event) => {
         event.preventDefault()
-        if (!missing && edit((p) => done(p, variant, thing, deed, value, scope), 'anew')) setSaid(text.done)
+        if (!missing && edit((p) => done(p, variant, thing, deed, value, scope), 'anew'))
+          setSaid(isOwn(deed) ? text.nowHere(thing.id) : text.done)
       }}
     >
       <label>
@@ -168,17 +170,19 @@ function Change({ variant, edit }: { variant: string; edit: Edit }) {
         </select>
       </label>
       <ValueField key={key} asks={asks} value={value} onValue={(next) => setTyped({ for: key, value: next })} />
-      <label>
-        {text.scope}{' '}
-        <select value={scope} onChange={(event) => setScope(event.target.value === 'all' ? 'all' : 'here')}>
-          <option value="here">{text.here(variant)}</option>
-          <option value="all">{text.all}</option>
-        </select>
-      </label>
+      {!isOwn(deed) && (
+        <label>
+          {text.scope}{' '}
+          <select value={scope} onChange={(event) => setScope(event.target.value === 'all' ? 'all' : 'here')}>
+            <option value="here">{text.here(variant)}</option>
+            <option value="all">{text.all}</option>
+          </select>
+        </label>
+      )}
       <button type="submit" disabled={missing}>
         {text.doIt}
       </button>
-      <span className="unseen" role="status">
+      <span className="change-said" role="status">
         {said}
       </span>
     </form>

@@ -112,6 +112,7 @@ export const variantFields = {
   /** “brain: may be left out here; otherwise it has to be there” is made of two phrases; without one, what differs is only named. */
   difference: (list: keyof typeof LIST, entry: string, field: string, is: unknown, was: unknown): string => {
     const phrase = LIST[list][field]
+    if (phrase && phrase(is) === phrase(was)) return `${name(entry)}: ${phrase(is)}, said for this variant alone.`
     return phrase
       ? `${name(entry)}: ${phrase(is)} here, ${phrase(was)} otherwise.`
       : `${name(entry)}: ${otherwise(field)}.`

@@ -158,6 +158,9 @@ export const variants = {
       value: 'what it is worth',
       stack: 'height kept on top of it',
       turns: 'which way it may be turned',
+      'own-place': 'where it must be, for this variant alone',
+      'own-decks': 'on which decks, for this variant alone',
+      'own-overhang': 'how far past an edge, for this variant alone',
       release: 'do not keep it free',
       keep: 'keep it free',
       'wire-out': 'leave it out',
@@ -176,6 +179,8 @@ export const variants = {
     },
     turn: ['not turned', 'a quarter to the left', 'half round', 'a quarter to the right'] as const,
     done: 'Changed.',
+    nowHere: (item: string): string =>
+      `What you change of this with “Change” at ${item} in the list of items is now for this variant alone.`,
   },
   room: {
     title: 'Room for later parts',
