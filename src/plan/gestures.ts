@@ -117,12 +117,13 @@ export function useGestures(svg: RefObject<SVGSVGElement | null>, ground: Ground
       if (deed?.kind === 'item' && deed.lifted) here.current.actions.takeBack()
       deed = undefined
     }
+    /** Only once something moves: a press alone is to reach what it is on, and bring the focus there. */
+    const capture = (event: PointerEvent): void => svg.current?.setPointerCapture(event.pointerId)
     const down = (event: PointerEvent): boolean => {
       if (event.pointerType === 'mouse' && event.button !== 0) return false
       const p = { x: event.clientX, y: event.clientY }
       pointers.set(event.pointerId, p)
       starts.set(event.pointerId, p)
-      svg.current?.setPointerCapture(event.pointerId)
       if (pointers.size !== 2) return pointers.size === 1
       letGo()
       const [a, b] = [...pointers.values()]
@@ -134,6 +135,8 @@ export function useGestures(svg: RefObject<SVGSVGElement | null>, ground: Ground
     }
     const press = (event: PointerEvent, start: Placement, id: string): void => {
       const { measuring, inDeck, actions } = here.current
+      // One that was let go of outside left no word of it.
+      pointers.delete(event.pointerId)
       // The press of a measurer, and a second finger, go on to the plan.
       if (measuring || pointers.size > 0) return
       if (event.pointerType === 'mouse' && event.button !== 0) return
@@ -161,13 +164,17 @@ export function useGestures(svg: RefObject<SVGSVGElement | null>, ground: Ground
         if (!deed.lifted) {
           if (!far(event)) return
           deed.lifted = true
+          capture(event)
           actions.lift(deed.id, 'pointer')
         }
         onCarry(event.clientX, event.clientY)
         carryTo(here.current, deed, event)
       } else if (deed?.kind === 'pan') {
-        if (!deed.moved && !far(event)) return
-        deed.moved = true
+        if (!deed.moved) {
+          if (!far(event)) return
+          deed.moved = true
+          capture(event)
+        }
         const from = starts.get(event.pointerId)!
         const { view, scale } = deed
         views.show(panned(view, (from.x - event.clientX) * scale, (event.clientY - from.y) * scale), frame)

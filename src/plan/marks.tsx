@@ -1,5 +1,5 @@
 /** What can be focused and pressed in the plan: an item, and the mark of one that is held. */
-import { memo, type PointerEvent } from 'react'
+import { memo, type PointerEvent, useEffect, useRef } from 'react'
 import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
 import { called, whereabouts } from '../store/sentences.ts'
 import type { Actions } from '../store/store.ts'
@@ -27,6 +27,12 @@ const TARGET = 24
 /** Drawn again only where it has moved, or its state or the scale is another. */
 export const ItemHandle = memo(function ItemHandle(props: HandleProps) {
   const { problem, placement, scale, selected, hovered, held, faulty, carried, actions, keys } = props
+  const handle = useRef<SVGGElement>(null)
+  const arrived = useRef(carried)
+  useEffect(() => {
+    // Carried to another deck it is another element, and the keys are to stay with it.
+    if (arrived.current) handle.current?.focus({ preventScroll: true })
+  }, [])
   const item = problem.items[placement.item]
   if (!item) return null
   const size = turnedSize(item.footprint.width, item.footprint.depth, placement.turn)
@@ -51,6 +57,7 @@ export const ItemHandle = memo(function ItemHandle(props: HandleProps) {
   return (
     // biome-ignore lint/a11y/useSemanticElements: there is no button element inside an SVG
     <g
+      ref={handle}
       className={states.filter(Boolean).join(' ')}
       role="button"
       tabIndex={0}

@@ -1,6 +1,6 @@
 /** One deck of the plan with all that stands on it, in the deck's own millimetres. */
 import { memo, type PointerEvent } from 'react'
-import type { Placement } from '../../solver/index.ts'
+import type { Placement, Problem } from '../../solver/index.ts'
 import { type Guide, guidesOf } from '../store/align.ts'
 import type { Current } from '../store/currents.ts'
 import type { Layers } from '../store/layers.ts'
@@ -15,7 +15,7 @@ import { Gaps, Ghosts, Guides } from './distances.tsx'
 import type { DeckFrame } from './frame.ts'
 import { FreeLayer } from './free-layer.tsx'
 import type { ItemKeys } from './keys.ts'
-import { Contacts, DeckGround, Room } from './layers.tsx'
+import { Body, Contacts, DeckGround, Room } from './layers.tsx'
 import { HoldMarks, ItemHandle } from './marks.tsx'
 import { placedAt } from './paths.ts'
 import { CurrentStrokes, figure } from './power-layers.tsx'
@@ -47,16 +47,19 @@ interface Props {
   readonly onPress: (event: PointerEvent, placement: Placement, id: string) => void
 }
 
-/** What is plugged in lies on its board, and what is carried on everything. */
-const inOrder = (placements: readonly Placement[], deck: number, carried: number | undefined): Placement[] => {
-  const rank = (p: Placement): number => (p.item === carried ? 2 : p.host === undefined ? 0 : 1)
-  return placements.filter((p) => p.deck === deck).sort((a, b) => rank(a) - rank(b))
+/**
+ * What plugs in lies on its board. Always in one order, whatever moves: an element that changes its place in the page loses the focus,
+ * and with it the keys.
+ */
+const inOrder = (problem: Problem, placements: readonly Placement[], deck: number): Placement[] => {
+  const rank = (p: Placement): number => (problem.items[p.item]?.footprint.plug ? 1 : 0)
+  return placements.filter((p) => p.deck === deck).sort((a, b) => rank(a) - rank(b) || a.item - b.item)
 }
 
 export const PlanDeck = memo(function PlanDeck(props: Props) {
   const { view, deck, at, scale, scope, carry, selected, on, actions } = props
   const { problem, placements, sheet } = view
-  const order = inOrder(placements, deck, carry?.item)
+  const order = inOrder(problem, placements, deck)
   const lifted = carry && placementOf(carry.from, carry.item)
   const liftedItem = carry && problem.items[carry.item]
   const hanging = carry && placementOf(placements, carry.item)
@@ -108,6 +111,13 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
           />
         )
       })}
+      {hanging && liftedItem && hanging.deck === deck && (
+        // Over everything, while its handle stays where it is in the page.
+        // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus
+        <g className="item carried aloft" aria-hidden="true">
+          <Body footprint={liftedItem.footprint} placement={hanging} />
+        </g>
+      )}
       {on.contacts && <Contacts problem={problem} placements={placements} deck={deck} />}
       {on.strips && props.free && <FreeLayer seen={props.free} scale={scale} />}
       {props.currents && <CurrentStrokes leads={props.leads} currents={props.currents} deck={deck} />}

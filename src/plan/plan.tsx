@@ -245,6 +245,7 @@ export function Plan(props: Props) {
           onPointerMove={hands.move}
           onPointerUp={hands.up}
           onPointerCancel={hands.cancel}
+          onLostPointerCapture={hands.cancel}
           onPointerLeave={() => actions.hover(undefined)}
           onKeyDown={pressKey}
         >
