@@ -7,28 +7,7 @@ import { bringInMeasures } from '../bring-in/caliper-result.ts'
 import { movedShape } from '../model/edit-shapes.ts'
 import type { ProjectDeck } from '../model/index.ts'
 import { readLength } from '../model/lengths.ts'
-
-export interface HoleRow {
-  readonly id: string
-  /** As typed; empty = to be measured. */
-  readonly diameter: string
-  readonly nearX: string
-  readonly nearY: string
-}
-
-export interface MeasureRow {
-  readonly from: string
-  /** Empty: the diameter of the hole `from`. */
-  readonly to: string
-  readonly jaws: Jaws
-  /** One distance read several times, kept apart by `;`. */
-  readonly readings: string
-}
-
-export interface CaliperForm {
-  readonly holes: readonly HoleRow[]
-  readonly measures: readonly MeasureRow[]
-}
+import type { CaliperForm, MeasureRow } from '../store/deck-door.ts'
 
 export interface Fault {
   readonly list: 'holes' | 'measures'

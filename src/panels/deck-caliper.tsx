@@ -1,24 +1,16 @@
 /** Caliper measures typed in rows, and the plate that they give. */
 import { useMemo, useState } from 'react'
+import { useStore } from 'zustand'
 import { CORNERS, EDGES } from '../bring-in/caliper-model.ts'
+import { type CaliperForm, deckDoor, type HoleRow, type MeasureRow } from '../store/deck-door.ts'
 import { capital } from '../store/sentences.ts'
 import { words } from '../words/index.ts'
 import { withDeck } from './bring-files.ts'
 import { DeckPicture } from './bring-picture.tsx'
-import {
-  type CaliperForm,
-  caliperDeck,
-  emptyForm,
-  endsOf,
-  type Fault,
-  type HoleRow,
-  jawsOf,
-  type MeasureRow,
-  withHole,
-  withoutHole,
-} from './deck-caliper-form.ts'
+import { caliperDeck, emptyForm, endsOf, type Fault, jawsOf, withHole, withoutHole } from './deck-caliper-form.ts'
 import { useEdit, useOpenDeck, useProject } from './deck-use.ts'
 import type { Refusal } from './length-field.tsx'
+import { useDeck } from './use.ts'
 
 const w = words.deck
 
@@ -28,7 +20,10 @@ export function DeckCaliper({ onFile }: { onFile: () => void }) {
   const project = useProject()
   const deck = useOpenDeck()
   const edit = useEdit()
-  const [form, setForm] = useState<CaliperForm>(emptyForm)
+  const opened = useDeck((s) => s.opened)
+  const rows = useStore(deckDoor, (s) => s.rows)
+  const form = rows?.opened === opened ? rows.form : emptyForm
+  const setForm = (next: CaliperForm): void => deckDoor.setState({ rows: { opened, form: next } })
   const [refused, setRefused] = useState<Refusal>()
   const got = useMemo(() => caliperDeck(form, deck), [form, deck])
   const touched = form.measures.some((m) => m.readings.trim() !== '')

@@ -14,6 +14,8 @@ const w = words.deck
 const PLACE = { least: -10_000, most: 10_000 }
 const SIZE = { least: 0.1, most: 5000 }
 const DIAMETER = { least: 0.1, most: 500 }
+/** mm: no limit at all, as far as a file can say. */
+const HIGHEST = 10_000
 const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const
 
 /** One of a list: its name, its fields, and the way out. */
@@ -315,7 +317,7 @@ export function PartList({ part }: { part: Part }) {
                   w.from,
                   lo,
                   PLACE,
-                  (v) => set({ z: [v, Math.max(v, hi ?? v + 50)] }),
+                  (v) => set({ z: [v, Math.max(v, hi ?? HIGHEST)] }),
                   () => set({ z: undefined }),
                 )}
                 {length(

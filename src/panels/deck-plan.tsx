@@ -184,17 +184,6 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
         onPointerCancel={cancel}
       >
         <Hatches scope={SCOPE} />
-        <text className="deck-name" x={PAD} y={PAD - 2 * scale} fontSize={12 * scale}>
-          {w.front}
-        </text>
-        <g className="deck-name" fontSize={12 * scale} textAnchor="middle">
-          <text x={width / 2} y={height - PAD + 13 * scale}>
-            {w.measure(lengthText(box.w))}
-          </text>
-          <text transform={`translate(${PAD - 4 * scale} ${height / 2}) rotate(-90)`}>
-            {w.measure(lengthText(box.h))}
-          </text>
-        </g>
         <g ref={frame} transform={`translate(${PAD - box.x} ${height - PAD + box.y}) scale(1 -1)`}>
           <path
             className="deck"
@@ -259,6 +248,17 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
           {drag && !preview && !moved && (
             <path className="deck-centre" d={crossAt(drag.to[0], drag.to[1], 8 * scale)} />
           )}
+        </g>
+        <text className="deck-name" x={PAD} y={PAD - 2 * scale} fontSize={12 * scale}>
+          {w.front}
+        </text>
+        <g className="deck-name" fontSize={12 * scale} textAnchor="middle">
+          <text x={width / 2} y={height - PAD + 13 * scale}>
+            {w.measure(lengthText(box.w))}
+          </text>
+          <text transform={`translate(${PAD - 4 * scale} ${height / 2}) rotate(-90)`}>
+            {w.measure(lengthText(box.h))}
+          </text>
         </g>
       </svg>
       <p className="deck-said" aria-live="polite">

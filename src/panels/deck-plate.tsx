@@ -1,5 +1,5 @@
 /** Which deck is open, and its plate in numbers. */
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { addDeck, copyDeck, goesWith, itemsOn, removeDeck, resized, setDeck } from '../model/edit-deck.ts'
 import { formOf, movedShape } from '../model/edit-shapes.ts'
 import { lengthText } from '../model/lengths.ts'
@@ -20,6 +20,10 @@ export function DeckChoice() {
   const [asking, setAsking] = useState(false)
   const [refused, setRefused] = useState<string>()
   const name = deck.name ?? deck.id
+  // An undo may have taken the open deck away: what is made next belongs to the one that is shown.
+  useEffect(() => {
+    if (draft.getState().deck !== deck.id) draft.setState({ deck: deck.id, chosen: undefined, drag: undefined })
+  }, [draft, deck.id])
   const go = (id: string): void => draft.setState({ deck: id, chosen: undefined, drag: undefined })
   const make = ({ project: next, id }: { project: typeof project; id: string }): void => {
     const why = edit(next)

@@ -105,6 +105,10 @@ describe('the deck workshop', () => {
     await expect.poll(() => w.part('Hole hole-1').count()).toBe(0)
 
     // A second deck, and a pillar through both.
+    await plate.getByRole('button', { name: 'Add a deck over it' }).click()
+    await plate.getByRole('radio', { name: 'deck 2' }).waitFor()
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => plate.getByRole('radio', { name: 'main deck' }).isChecked()).toBe(true)
     await plate.getByRole('button', { name: 'Copy this deck' }).click()
     await plate.getByRole('radio', { name: /^copy of/ }).waitFor()
     await w.tool('makes a pillar’s holes in two decks')
