@@ -212,7 +212,7 @@ export default function FootprintEditor({ describing }: { describing: Describing
           </div>
           <div className="bench-side">
             <PartViews footprint={drawn} />
-            {unsound ? (
+            {unsound && (
               <div className="bench-missing" role="status">
                 <b>{t.missing}</b>
                 <ul>
@@ -221,9 +221,8 @@ export default function FootprintEditor({ describing }: { describing: Describing
                   ))}
                 </ul>
               </div>
-            ) : (
-              <Oddities footprint={footprint} />
             )}
+            {drawable && <Oddities footprint={footprint} />}
             {known ? (
               <p className="quiet">{t.replaces(usersOf(project, footprint.id))}</p>
             ) : (

@@ -42,8 +42,8 @@ function useAdd(search: Search) {
     const { history, active } = store.getState()
     const made = addPart(history.doc.project, footprint)
     const sheet = history.doc.sheets[active]
-    // A layout of one's own stays as far as it can; what the solver laid is laid anew with one part more.
-    const kept = sheet?.placements !== undefined && sheet.holds.length > 0
+    // A layout of one's own stays as far as it can; the solver's best is looked for anew with one part more.
+    const kept = sheet?.placements !== undefined
     let near = false
     const refused = edit(
       () => made.project,

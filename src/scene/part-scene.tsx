@@ -71,6 +71,7 @@ export default function PartScene({ problem, placement, label }: Props) {
   const rooms = footprint.corridors.map((c) => boxOf(c.shape))
   const across = Math.max(footprint.width, ...rooms.map((b) => b.x + b.w)) - Math.min(0, ...rooms.map((b) => b.x))
   const along = Math.max(footprint.depth, ...rooms.map((b) => b.y + b.h)) - Math.min(0, ...rooms.map((b) => b.y))
+  const high = Math.max(top - low, ...footprint.corridors.map((c) => Math.min(c.z[1] / 1000, 80)))
   const wide = Math.max(Math.hypot(across, along) / 1000 + 24, 2.4 * reach, 40)
   return (
     <div className="scene" role="img" aria-label={label}>
@@ -100,7 +101,7 @@ export default function PartScene({ problem, placement, label }: Props) {
           x={(placement.at.x + footprint.width / 2) / 1000}
           y={(placement.at.y + footprint.depth / 2) / 1000}
           z={(low + top) / 2}
-          distance={1.75 * wide + 0.8 * (top - low)}
+          distance={1.75 * wide + 0.8 * high}
         />
         <Watch onLost={() => setLost(true)} />
       </Canvas>
