@@ -146,12 +146,30 @@ export function serviceText({ service, access }: Report): string[] {
 }
 
 export function checkList({ beforePower }: Report): string[] {
+  const { cautions, steps } = beforePower
   return [
     'Before power is on:',
-    ...beforePower.cautions.map((c) => `  ! ${c}`),
-    ...beforePower.steps.map(
-      (s, i) =>
-        `  [ ] ${`${i + 1}.`.padEnd(3)} ${s.text}${s.why === undefined ? '' : ` (${s.why.replace(/\.$/, '')}.)`}`,
-    ),
+    ...cautions.flatMap((c) => wrapped('  ! ', c)),
+    ...steps.flatMap((s, i) => {
+      const why = s.why === undefined ? '' : ` (${s.why.replace(/\.$/, '')}.)`
+      return wrapped(`  [ ] ${`${i + 1}.`.padEnd(4)}`, s.text + why)
+    }),
   ]
+}
+
+/** Columns of a line that is printed and taken to the bench. */
+const WIDE = 100
+
+/** A text behind its mark, in lines that start where the first one's words do. */
+function wrapped(mark: string, text: string): string[] {
+  const lines: string[] = []
+  let line = mark
+  for (const word of text.split(' ')) {
+    if (line.length > mark.length && line.length + word.length >= WIDE) {
+      lines.push(line.trimEnd())
+      line = ' '.repeat(mark.length)
+    }
+    line += `${word} `
+  }
+  return [...lines, line.trimEnd()]
 }

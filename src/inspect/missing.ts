@@ -1,5 +1,5 @@
 /** What the files do not say, and which field would be needed: a part is left out rather than made up. */
-import { type Netlist, names, type PowerModel } from '../electric/index.ts'
+import { type Netlist, names, type PowerModel, padsOf } from '../electric/index.ts'
 import type { PowerFacts } from './facts.ts'
 import type { Missing } from './report.ts'
 
@@ -43,6 +43,9 @@ export function missing(
     const alone = model.domains.filter((d) => d.leads.length === 0).map((d) => d.source.body)
     if (alone.length > 0)
       say('power', `Nothing is reckoned for ${ids(alone)}: no lead says by \`supply\` that it is on it.`)
+    const mute = muteParts(model)
+    if (mute.length > 0)
+      say('power', `${names(mute)} ${mute.length === 1 ? 'draws' : 'draw'} nothing here: no \`power.load\` is given.`)
     if (model.exits.length === 0 && problem.exits.some((e) => e.kind === 'motor-pair'))
       say('power', 'The motors draw nothing here: no exit says by `load` what the motor behind it draws.')
   }
@@ -81,4 +84,16 @@ export function missing(
       'Nothing is known to need a hand: no `corridors` of a placed footprint say `access` (cells, program, reset, switch).',
     )
   return found
+}
+
+/** Items that a supply's lead ends at, and that neither say what they draw nor only hand it on. */
+function muteParts(model: PowerModel): string[] {
+  const ends = new Set(model.domains.flatMap((d) => d.leads.flatMap((l) => [l.a, l.b])))
+  return model.parts.flatMap(({ item, power, body: { item: i } }): string[] => {
+    const { load, output, supply, part } = power
+    const handsOn = part === 'switch' || part === 'fuse' || i.footprint.breadboard !== undefined
+    const pads = padsOf(i.footprint)
+    if (!ends.has(item) || load || output || supply || handsOn || pads.every((p) => p.kind === 'passive')) return []
+    return [i.id]
+  })
 }

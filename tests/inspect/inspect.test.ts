@@ -137,14 +137,16 @@ describe('what the files do not say', () => {
     else expect(parts[part]).toBeUndefined()
   })
 
-  it('never makes up a run time or a mass', () => {
+  it('never makes up a run time, a current or a mass', () => {
     const report = missing((p) => {
+      delete p.footprints[4].power.load
       delete p.footprints[0].power.supply.capacity
       delete p.footprints[2].mass
     })
     expect(report.power!.supplies[0]!.hours).toEqual({})
     expect(report.missing.map((m) => m.text)).toEqual([
       'No run time of pack: its `power.supply.capacity` is not given.',
+      'driver draws nothing here: no `power.load` is given.',
       'The balance takes brain to weigh nothing: no `mass` is given.',
     ])
   })
