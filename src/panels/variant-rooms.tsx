@@ -16,11 +16,14 @@ function useCost(variant: string, room: Room): { readonly sentence: string; read
   const known = useDeck((s) => s.known)
   const history = useDeck((s) => s.history)
   const trials = useDeck((s) => s.trials)
+  const project = useDeck((s) => s.history.doc.project)
+  // One object for as long as it is the same, so that what it asks is worked out once.
+  const otherWay = useMemo(() => withRoom(project, variant, room, !room.kept), [project, variant, room])
   // biome-ignore lint/correctness/useExhaustiveDependencies: these are all of the state that is looked at
   return useMemo(() => {
     const state = store.getState()
     const { doc } = state.history
-    const other = knownOf(state, withRoom(doc.project, variant, room, !room.kept), variant)
+    const other = knownOf(state, otherWay, variant)
     if (other.kind === 'cannot') return { sentence: text.cannot(room.kept), never: false }
     if (other.kind === 'looking') return { sentence: text.looking(room.kept), never: false }
     if (other.kind === 'never') return { sentence: text.never, never: true }
@@ -34,7 +37,7 @@ function useCost(variant: string, room: Room): { readonly sentence: string; read
     if (!mine) return { sentence: text.unsound, never: false }
     const proven = other.proven && best.kind === 'solved' && best.proven
     return { sentence: text.cost(room.kept, differenceOf(other.figures, mine), proven), never: false }
-  }, [store, known, history, trials, variant, room])
+  }, [store, known, history, trials, variant, room, otherWay])
 }
 
 function OneRoom({ variant, room, edit }: { variant: string; room: Room; edit: Edit }) {

@@ -7,12 +7,17 @@ import { goalsOf } from '../model/edit-variants.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import type { Doc, Sheet } from './document.ts'
 
-const asked = new WeakMap<Project, Map<string, string>>()
+/** Texts of the projects that were looked at last; a long history must not keep them all. */
+const asked = new Map<Project, Map<string, string>>()
+const MOST_KEPT = 64
 
 /** All that a variant asks of the solver, as one text: two variants with the same text have the same layouts. Names ask nothing. */
 export function questionOf(project: Project, variant: string): string {
   const known = asked.get(project) ?? new Map<string, string>()
+  asked.delete(project)
   asked.set(project, known)
+  const oldest = asked.keys().next().value
+  if (oldest && asked.size > MOST_KEPT) asked.delete(oldest)
   const old = known.get(variant)
   if (old !== undefined) return old
   const { page: _, name: __, objective: ___, ...rest } = applyVariant(project, variant) as Project & { page?: unknown }
