@@ -12,7 +12,7 @@ const out = join(here.path, 'out.json')
 
 /** Arguments, and what stderr must say. */
 const wrong: Record<string, { args: string[]; says: string[] }> = {
-  'no command': { args: [], says: ['no command', 'solve, compare, what-if, check, export'] },
+  'no command': { args: [], says: ['no command', 'solve, compare, what-if, check, inspect, export'] },
   'an unknown command': { args: ['sovle', project], says: ['"sovle"', 'did you mean solve?'] },
   'a name that every object has': { args: ['constructor'], says: ['"constructor"', 'expected one of'] },
   'no file': { args: ['solve'], says: ['FILE: found nothing', 'usage: deckwright solve FILE'] },
