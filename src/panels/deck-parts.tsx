@@ -28,8 +28,13 @@ function Row({ part, id, children }: { part: Part; id: string; children: ReactNo
   const row = useRef<HTMLFieldSetElement>(null)
   const [refused, setRefused] = useState<Refusal>()
   useEffect(() => {
-    if (chosen) row.current?.scrollIntoView({ block: 'nearest' })
-  }, [chosen])
+    if (!chosen) return
+    row.current?.scrollIntoView({ block: 'nearest' })
+    if (!draft.getState().typeInto) return
+    draft.setState({ typeInto: false })
+    // The first field is its name, which it has already.
+    row.current?.querySelectorAll<HTMLElement>('input, select')[1]?.focus()
+  }, [chosen, draft])
   return (
     <fieldset
       ref={row}
@@ -132,6 +137,7 @@ export function PartList({ part }: { part: Part }) {
   const project = useProject()
   const deck = useOpenDeck()
   const draft = useDraft((d) => d)
+  const store = useDraftStore()
   const make = useMake()
   const edit = useEdit()
   const [refused, setRefused] = useState<Refusal>()
@@ -333,7 +339,16 @@ export function PartList({ part }: { part: Part }) {
         })}
       <div className="group">
         {add[part].map(([label, made]) => (
-          <button key={label} type="button" onClick={() => setRefused(make(part, made()))}>
+          <button
+            key={label}
+            type="button"
+            onClick={() => {
+              store.setState({ typeInto: true })
+              const why = make(part, made())
+              if (why !== undefined) store.setState({ typeInto: false })
+              setRefused(why)
+            }}
+          >
             {label}
           </button>
         ))}

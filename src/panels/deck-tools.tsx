@@ -82,7 +82,7 @@ export function DeckTools() {
                 .filter((d) => d.id !== draft.deck)
                 .map((d) => (
                   <option key={d.id} value={d.id}>
-                    {d.name ?? d.id} ({lengthText(d.z)} mm)
+                    {w.deckAt(d.name ?? d.id, lengthText(d.z))}
                   </option>
                 ))}
             </select>

@@ -48,10 +48,10 @@ export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
         <header>
           <h2 id={title}>{w.title}</h2>
           <div className="group">
-            <button type="button" onClick={actions.undo} disabled={!canUndo} title="Ctrl-Z">
+            <button type="button" onClick={actions.undo} disabled={!canUndo} title={w.undoKeys}>
               {w.undo}
             </button>
-            <button type="button" onClick={actions.redo} disabled={!canRedo} title="Ctrl-Shift-Z">
+            <button type="button" onClick={actions.redo} disabled={!canRedo} title={w.redoKeys}>
               {w.redo}
             </button>
             <button type="button" onClick={() => dialog.current?.close()}>

@@ -40,6 +40,8 @@ export interface DeckDraft {
   /** Where pillars and passes lead. */
   readonly other: string | undefined
   readonly chosen: Chosen | undefined
+  /** What was chosen was made by a button: its row wants the focus, to be typed into. */
+  readonly typeInto: boolean
   readonly drag: DraftDrag | undefined
 }
 
@@ -52,6 +54,7 @@ export const createDeckDraft = (deck: string): StoreApi<DeckDraft> =>
     zone: 'keep-out',
     other: undefined,
     chosen: undefined,
+    typeInto: false,
     drag: undefined,
   }))
 

@@ -8,6 +8,9 @@ export const deck = {
   close: 'Done',
   undo: 'Undo',
   redo: 'Redo',
+  undoKeys: 'Ctrl-Z',
+  redoKeys: 'Ctrl-Shift-Z',
+  deckAt: (name: string, height: string): string => `${name} (${height} mm)`,
   introduction:
     'Type lengths in mm, cm or inches, with comma or dot: 165, 16,5 cm, 6.5 in, 6 1/2". All places are measured from 0, 0, by custom the left rear corner of the first deck; x to the right, y to the front.',
   refused: (path: string, found: string, expected: string): string =>

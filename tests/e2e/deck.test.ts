@@ -91,6 +91,14 @@ describe('the deck workshop', () => {
       )
       .toBe(1)
 
+    // A button makes one in the middle and leads into its numbers.
+    await plate.getByRole('button', { name: 'Add a hole', exact: true }).press('Enter')
+    await w.row('Hole hole-2').waitFor()
+    await page.keyboard.press('Control+a')
+    await page.keyboard.type('3 3/4 in')
+    await page.keyboard.press('Enter')
+    await expect.poll(() => w.part('Hole hole-2').getAttribute('aria-label')).toBe('Hole hole-2, at 95.25, 53 mm')
+
     // The focused shape by keys: moved as one step, taken back by the document's undo, taken back halfway by Escape.
     await w.tool('moves what is there')
     await w.part('Hole hole-1').focus()
