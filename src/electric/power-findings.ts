@@ -23,6 +23,7 @@ export function powerFindings(
     ...supplies.flatMap((s) => leadFindings(model, s, settings)),
     ...supplies.flatMap((s) => loadFindings(model, s, settings)),
     ...supplies.flatMap((s) => protection(model, s, settings, later.get(s))),
+    ...stated(model, settings),
     ...unfed(model, supplies),
     ...(supplies.length === 0 ? [] : astray(model)),
     ...heat(model, settings),
@@ -59,15 +60,31 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
         ]
       return []
     }
-    const gauge = lead.assumed
-      ? `its gauge is not given, and ${lead.awg} AWG is good for`
-      : `${lead.awg} AWG is good for`
-    return [
-      ...over('lead', carries(lead.awg, settings), gauge),
-      ...(lead.contacts > 0 ? over('contact', settings.contactCurrent, 'a breadboard contact is good for') : []),
-    ]
+    return limitsOf(lead, settings).flatMap(({ of, limit, what }) => over(of, limit, what))
   })
 }
+
+/** What a lead and its ends may carry. */
+function limitsOf(lead: Lead, settings: PowerSettings) {
+  const gauge = `${lead.assumed ? 'its gauge is not given, and ' : ''}${lead.awg} AWG is good for`
+  return [
+    { of: 'lead', limit: carries(lead.awg, settings), what: gauge },
+    ...(lead.contacts > 0
+      ? [{ of: 'contact', limit: settings.contactCurrent, what: 'a breadboard contact is good for' } as const]
+      : []),
+  ] as const
+}
+
+/** A current that the file states is held against the wire where nothing else says what flows there. */
+const stated = (model: PowerModel, settings: PowerSettings): WireFinding[] =>
+  model.stated.flatMap(({ lead, amps }) =>
+    limitsOf(lead, settings).flatMap(({ of, limit, what }): WireFinding[] => {
+      if (amps <= limit) return []
+      const items = [lead.id, model.nameOf(lead.a), model.nameOf(lead.b)]
+      const text = `${amperes(amps)} are stated for the lead ${lead.id}; ${what} ${amperes(limit)}.`
+      return [{ kind: `${of}-overloaded`, topic: 'current', weight: 'stops', items, text }]
+    }),
+  )
 
 function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings): WireFinding[] {
   const found: WireFinding[] = []

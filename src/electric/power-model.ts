@@ -65,6 +65,8 @@ export interface PowerModel {
   readonly later: readonly Part[]
   readonly domains: readonly Domain[]
   readonly exits: readonly { readonly node: number; readonly id: string; readonly load: LoadFile }[]
+  /** Leads that no supply is reckoned for, with the amperes that the file states for them. */
+  readonly stated: readonly { readonly lead: Lead; readonly amps: number }[]
   /** Leads whose `supply` is nothing here that gives power. */
   readonly astray: readonly { readonly wire: string; readonly supply: string | number }[]
   readonly nodes: number
@@ -108,7 +110,7 @@ export function powerModel(
   const routes = new Map(routed.routes.map((r) => [r.wire, r]))
   const leads = problem.wires.flatMap((wire, index) => {
     const file = asked.wires?.find((w) => w.id === wire.id)
-    if (file?.supply === undefined) return []
+    if (file === undefined || (file.supply === undefined && file.current === undefined)) return []
     const run = routes.get(index) ?? runOf(layout, wire)
     if (!run || !Number.isFinite(run.length)) return []
     const length = (run.length + extraOf(wiring, wire)) / 1000
@@ -127,7 +129,7 @@ export function powerModel(
       assumed: given === undefined,
       contacts,
     }
-    return [{ lead, supply: file.supply }]
+    return [{ lead, supply: file.supply, current: file.current }]
   })
   const sources = parts.flatMap((source): Omit<Domain, 'leads'>[] => {
     const { supply, output } = source.power
@@ -136,7 +138,8 @@ export function powerModel(
     const cells = supply.cells ?? 1
     return [{ source, volts: cells * supply.volts, ohms: (cells * (supply.ohms ?? 0)) / (supply.parallel ?? 1) }]
   })
-  const feeds = (d: Omit<Domain, 'leads'>, supply: string | number) => {
+  const feeds = (d: Omit<Domain, 'leads'>, supply: string | number | undefined) => {
+    if (supply === undefined) return false
     if (typeof supply === 'string') return supply === d.source.body.item.id || supply === d.source.body.item.base
     const same = sources.filter((s) => Math.abs(s.volts - supply) < 1e-6)
     return same.length === 1 && same[0] === d
@@ -150,9 +153,12 @@ export function powerModel(
     later: all.filter((p) => p.body.item.later && p.power.load),
     domains: sources.map((d) => ({ ...d, leads: leads.filter((l) => feeds(d, l.supply)).map((l) => l.lead) })),
     exits,
-    astray: leads
-      .filter((l) => !sources.some((d) => feeds(d, l.supply)))
-      .map((l) => ({ wire: l.lead.id, supply: l.supply })),
+    stated: leads.flatMap(({ lead, supply, current }) =>
+      current === undefined || sources.some((d) => feeds(d, supply)) ? [] : [{ lead, amps: current }],
+    ),
+    astray: leads.flatMap(({ lead, supply }) =>
+      supply === undefined || sources.some((d) => feeds(d, supply)) ? [] : [{ wire: lead.id, supply }],
+    ),
     nodes: problem.items.length + problem.exits.length,
     nameOf: (node) => problem.items[node]?.id ?? problem.exits[node - problem.items.length]!.id,
   }

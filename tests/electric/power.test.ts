@@ -141,6 +141,46 @@ describe('currents', () => {
     expect(topics(lamp(0.6, {}, { gauge: 22 }))).toEqual([])
   })
 
+  it('are held against the gauge where the file states them and no supply is reckoned', () => {
+    const parts = { lamp: [{}, [0, 0]], hall: [{}, [100, 0]] } as const
+    const found = (more: object) =>
+      seen({ parts, wires: [['lamp', 'hall', 'nobody', { supply: undefined, ...more }]] }).findings
+    // 22 AWG is 0.3255 mm² (ASTM B258), at 6 A/mm² 1.95 A
+    expect(found({ current: 1.9 })).toEqual([])
+    expect(found({ current: 2 }).map((f) => [f.kind, f.weight, f.text])).toEqual([
+      ['lead-overloaded', 'stops', '2 A are stated for the lead lamp-hall; 22 AWG is good for 1.95 A.'],
+    ])
+    const unknown = found({ current: 2, gauge: undefined })[0]!.text
+    expect(unknown).toContain('its gauge is not given, and 22 AWG is good for 1.95 A')
+    // where the supply is known, what is reckoned counts: nothing draws here
+    const pack = { ...parts, pack: [PACK, [50, 0]] } as const
+    const fed = seen({ parts: pack, wires: [['pack', 'hall', 'pack', { current: 9 }]] })
+    expect(fed.findings.filter((f) => f.topic === 'current')).toEqual([])
+  })
+
+  it('are held against a contact where a lead ends on a pin, and not at the screws of a plug-in part', () => {
+    const board = {
+      kind: 'breadboard',
+      breadboard: { blocks: [{ at: [1, 1], columns: 1, rows: 1, strip: 'column' }] },
+    }
+    const plug = (terminal: readonly number[]) => ({
+      mount: { kind: 'plug-in' },
+      terminals: [{ id: 't', at: terminal }],
+      plug: { pins: [{ id: '1', at: [1, 1] }] },
+    })
+    const found = (terminal: readonly number[]) =>
+      seen({
+        parts: {
+          board: [{}, [200, 0], board],
+          pack: [PACK, [0, 0]],
+          lamp: [{ load: { running: 1.1 } }, [200, 0], plug(terminal)],
+        },
+        wires: [['pack', 'lamp', 'pack']],
+      }).findings.map((f) => f.kind)
+    expect(found([1, 1])).toContain('contact-overloaded')
+    expect(found([0, 0])).not.toContain('contact-overloaded')
+  })
+
   it('are held against a breadboard contact', () => {
     const board = {
       kind: 'breadboard',
