@@ -2,8 +2,8 @@ import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { loadLibrary } from '../footprints/load.ts'
 import { App } from './panels/app.tsx'
-import { filesWith } from './store/files.ts'
 import { askCostsAlong } from './store/ask-auto.ts'
+import { filesWith } from './store/files.ts'
 import { createKeep } from './store/keep.ts'
 import { claimsOfBrowser } from './store/keep-claims.ts'
 import { indexedShelf } from './store/keep-indexed.ts'
@@ -53,7 +53,8 @@ window.addEventListener('pagehide', () => void keep.flush('last'))
 
 const found = await Promise.race([keep.begin(), new Promise<false>((late) => setTimeout(() => late(false), SOON))])
 if (!found && deckwright.store.getState().opened === 0) start.show()
-const renewal = keepForOffline(import.meta.env.PROD ? navigator.serviceWorker : undefined, './offline.js')
+// A server for development has no such file, and serves the newest in any case.
+const renewal = keepForOffline(import.meta.hot ? undefined : navigator.serviceWorker, './offline.js')
 const root = document.getElementById('root')
 if (root)
   createRoot(root).render(

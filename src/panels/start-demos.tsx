@@ -14,7 +14,7 @@ const BAR = 50
 function Demo({ demo, widest, first }: { demo: DemoDoc; widest: number; first: boolean }) {
   const { start } = useAround()
   const found = useStart((s) => s.pictures.get(demo.demo.file))
-  const { problem } = demo.sheet
+  const problem = found?.problem ?? demo.sheet.problem
   const [title, story] = titleAndStory(demo.doc.project.name)
   const boxes = problem.decks.map((deck) => boxOf(deck.outline))
   const largest = boxes.reduce((a, b) => (a.w * a.h >= b.w * b.h ? a : b))
@@ -31,7 +31,7 @@ function Demo({ demo, widest, first }: { demo: DemoDoc; widest: number; first: b
       >
         <span className="demo-plan">
           <span style={{ width: `${share * 100}%` }}>
-            <SmallPlan problem={problem} placements={found ?? []} scope={id} />
+            <SmallPlan problem={problem} placements={found?.placements ?? []} scope={id} />
           </span>
         </span>
         <span className="demo-name" id={`${id}-name`}>

@@ -20,14 +20,16 @@ export interface Claims {
 
 /** Milliseconds that a tab has to write what it has before it loses its claim: a sleeping one would never answer. */
 const PATIENCE = 1500
+/** Milliseconds that a page which is loaded again waits for the one that it was to be gone. */
+const GOING = 1000
 
 type Say = { readonly kind: 'give' | 'also' | 'gone'; readonly id: string }
 
 interface Locks {
   readonly request: (
     name: string,
-    options: { ifAvailable?: boolean; steal?: boolean; signal?: AbortSignal },
-    held: (lock: unknown) => Promise<void> | undefined,
+    options: { steal?: boolean; signal?: AbortSignal },
+    held: () => Promise<void>,
   ) => Promise<unknown>
 }
 
@@ -54,11 +56,7 @@ export function claimsOfBrowser(locks: Locks | undefined, channel: BroadcastChan
       }
       let had = false
       let given = false
-      const ended = locks.request(`deckwright ${id}`, options, (lock) => {
-        if (!lock) {
-          settle(undefined)
-          return undefined
-        }
+      const ended = locks.request(`deckwright ${id}`, options, () => {
         had = true
         return new Promise<void>((end) => {
           const free = (): void => {
@@ -79,19 +77,23 @@ export function claimsOfBrowser(locks: Locks | undefined, channel: BroadcastChan
       })
     })
 
+  const within = async (id: string, told: Told, wait: number): Promise<Claim | undefined> => {
+    const patience = new AbortController()
+    const over = setTimeout(() => patience.abort(), wait)
+    const claim = await request(id, told, { signal: patience.signal })
+    clearTimeout(over)
+    return claim
+  }
+
   return {
     take: async (id, told, force) => {
       if (!force) {
-        const claim = await request(id, told, { ifAvailable: true })
+        const claim = await within(id, told, GOING)
         if (!claim) say({ kind: 'also', id })
         return claim
       }
       say({ kind: 'give', id })
-      const patience = new AbortController()
-      const over = setTimeout(() => patience.abort(), PATIENCE)
-      const given = await request(id, told, { signal: patience.signal })
-      clearTimeout(over)
-      return given ?? request(id, told, { steal: true })
+      return (await within(id, told, PATIENCE)) ?? request(id, told, { steal: true })
     },
     leave: (id) => say({ kind: 'gone', id }),
   }

@@ -101,6 +101,8 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
           }
         }
         put(t, kept)
+        // A page that goes hears of no success, and what it has not committed by itself would be undone.
+        if (last) t.commit()
       }),
     remove: (id) =>
       within('readwrite', async (t) => {

@@ -1,6 +1,6 @@
 /** The start view: whether it is shown, and the pictures of the demos on it, solved a little while somebody looks. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
-import type { Placement } from '../../solver/index.ts'
+import type { Placement, Problem } from '../../solver/index.ts'
 import type { Doc, Sheet } from './document.ts'
 import type { Files } from './files.ts'
 import type { PoolLike } from './solves.ts'
@@ -13,8 +13,13 @@ export interface Demo {
 
 export interface StartState {
   readonly open: boolean
-  /** A layout of each demo's first variant, by the demo's file, as far as one was found. */
-  readonly pictures: ReadonlyMap<string, readonly Placement[]>
+  /** A layout of each demo's first variant that has one, by the demo's file, as far as one was found. */
+  readonly pictures: ReadonlyMap<string, Picture>
+}
+
+export interface Picture {
+  readonly problem: Problem
+  readonly placements: readonly Placement[]
 }
 
 export interface DemoDoc {
@@ -56,35 +61,40 @@ export function createStart(deckwright: Deckwright, files: Files, pool: PoolLike
     return read
   }
 
-  const picture = (file: string, placements: readonly Placement[]): void =>
-    set({ pictures: new Map(get().pictures).set(file, placements) })
+  const picture = (file: string, problem: Problem, placements: readonly Placement[]): void =>
+    set({ pictures: new Map(get().pictures).set(file, { problem, placements }) })
+
+  /** Variants of which nothing fits have no picture: the next one is tried. */
+  const paintOne = (file: string, [sheet, ...rest]: readonly Sheet[]): void => {
+    if (!sheet) return
+    const { problem } = sheet
+    if (sheet.placements) {
+      picture(file, problem, sheet.placements)
+      painted.add(file)
+      return
+    }
+    const job = pool.solve({
+      problem,
+      options: { time: EACH },
+      onProgress: ({ placements }) => {
+        if (placements) picture(file, problem, placements)
+      },
+    })
+    jobs.add(job)
+    void job.done.then((ending) => {
+      jobs.delete(job)
+      if (ending.kind !== 'done') return
+      const { result } = ending
+      if (result.status === 'infeasible') paintOne(file, rest)
+      else {
+        if ('placements' in result) picture(file, problem, result.placements)
+        painted.add(file)
+      }
+    })
+  }
 
   const paint = (): void => {
-    for (const { demo, sheet } of docs()) {
-      if (painted.has(demo.file)) continue
-      if (sheet.placements) {
-        picture(demo.file, sheet.placements)
-        painted.add(demo.file)
-        continue
-      }
-      const job = pool.solve({
-        problem: sheet.problem,
-        options: { time: EACH },
-        onProgress: ({ placements }) => {
-          if (placements) picture(demo.file, placements)
-        },
-      })
-      jobs.add(job)
-      void job.done.then((ending) => {
-        jobs.delete(job)
-        if (ending.kind === 'done') painted.add(demo.file)
-        const found =
-          ending.kind === 'done' && (ending.result.status === 'optimal' || ending.result.status === 'feasible')
-            ? ending.result.placements
-            : undefined
-        if (found) picture(demo.file, found)
-      })
-    }
+    for (const { demo, doc } of docs()) if (!painted.has(demo.file)) paintOne(demo.file, doc.sheets)
   }
 
   const stop = (): void => {

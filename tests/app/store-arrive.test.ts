@@ -98,7 +98,7 @@ describe('the start view', () => {
     await new Promise((go) => setTimeout(go, 750))
     const painting = asked.at(-1)!
     await painting.give(solve(painting.problem))
-    expect(start.store.getState().pictures.get('moss.json')?.length).toBe(4)
+    expect(start.store.getState().pictures.get('moss.json')?.placements.length).toBe(4)
     start.choose(demo)
     expect(start.store.getState().open).toBe(false)
     expect(here.store.getState().history.doc.project.name).toBe('Moss minder')

@@ -50,7 +50,7 @@ function tabs() {
         const grant = (): void => {
           const own = { steal: () => fail(new Error('stolen')), waiting: held.get(name)?.waiting ?? [] }
           held.set(name, own)
-          void Promise.resolve(callback({ name })).then(() => {
+          void callback().then(() => {
             if (held.get(name) !== own) return
             held.delete(name)
             own.waiting.shift()?.()
@@ -59,7 +59,6 @@ function tabs() {
         }
         const now = held.get(name)
         if (!now) grant()
-        else if (options.ifAvailable) settle(callback(null))
         else if (options.steal) {
           now.steal()
           grant()
@@ -256,8 +255,9 @@ describe('two tabs on one work', () => {
     a.rename('Fern finder')
     await moment()
     const b = tab(shelf, hub.claims())
-    expect(await b.keep.begin()).toBe(true)
-    await moment()
+    const begun = b.keep.begin()
+    await moment(1500)
+    expect(await begun).toBe(true)
     return { a, b, kept, hub, names: () => [...kept.values()].map((k) => k.name).sort() }
   }
 
@@ -303,6 +303,25 @@ describe('two tabs on one work', () => {
     await done
     expect(b.keeping()).toMatchObject({ kind: 'kept' })
     expect(a.keeping()).toEqual({ kind: 'elsewhere', taken: true })
+  })
+
+  it('a page that is loaded again waits for the one that it was', async () => {
+    const { shelf, kept } = memoryShelf()
+    const hub = tabs()
+    const a = tab(shelf, hub.claims())
+    a.open()
+    a.rename('Fern finder')
+    await a.keep.flush('last')
+    const b = tab(shelf, hub.claims())
+    const begun = b.keep.begin()
+    await moment(400)
+    a.keep.end()
+    await moment(10)
+    expect(await begun).toBe(true)
+    expect(b.keeping()).toMatchObject({ kind: 'kept' })
+    b.rename('Fern friend')
+    await moment()
+    expect([...kept.values()].map((k) => k.name)).toEqual(['Fern friend'])
   })
 
   it('"open a copy" makes it a work of its own', async () => {
