@@ -40,7 +40,10 @@ describe('the check list before power is on', () => {
     expect(find(steps, /^Disconnect/).text).toBe('Disconnect every supply: pack, and the data lead of brain.')
     expect(find(steps, /^Before deck top/).items).toEqual(['top', 'pack'])
     expect(find(steps, /^Check the polarity/).text).toMatch(
-      /Plus: pack, plus goes to master, in\. Minus: pack, minus goes to brain, gnd; driver, 2; driver, supply-return\.$/,
+      /Plus: pack, plus goes to master, in\. Minus: pack, minus goes to the net return, listed below\.$/,
+    )
+    expect(find(steps, /^Common return/).text).toMatch(
+      /\(net return\): pack, minus; brain, gnd; driver, 2; driver, supply-return\.$/,
     )
     expect(find(steps, /right fuse/).text).toMatch(/pack: 3 A/)
     expect(find(steps, /^Switch off/).text).toMatch(/^Switch off: master\./)
