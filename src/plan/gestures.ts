@@ -42,6 +42,7 @@ interface Grip {
   /** From the item's corner to the pointer, Um. */
   readonly dx: number
   readonly dy: number
+  readonly handle: Element
   lifted: boolean
 }
 
@@ -144,7 +145,8 @@ export function useGestures(svg: RefObject<SVGSVGElement | null>, ground: Ground
       if (!at || !down(event)) return
       event.stopPropagation()
       actions.select(id)
-      deed = { kind: 'item', id, item: start.item, start, dx: at.x - start.at.x, dy: at.y - start.at.y, lifted: false }
+      const [dx, dy] = [at.x - start.at.x, at.y - start.at.y]
+      deed = { kind: 'item', id, item: start.item, start, dx, dy, handle: event.currentTarget, lifted: false }
     }
     const ground = (event: PointerEvent): void => {
       if ((event.target as Element).closest('.hold-mark') || !down(event)) return
@@ -165,6 +167,8 @@ export function useGestures(svg: RefObject<SVGSVGElement | null>, ground: Ground
           if (!far(event)) return
           deed.lifted = true
           capture(event)
+          // Its keys take back what is carried; a press does not always bring the focus.
+          if (deed.handle instanceof SVGElement) deed.handle.focus({ preventScroll: true })
           actions.lift(deed.id, 'pointer')
         }
         onCarry(event.clientX, event.clientY)
@@ -227,8 +231,16 @@ export function useGestures(svg: RefObject<SVGSVGElement | null>, ground: Ground
       const about = inSheet(event.clientX, event.clientY)
       if (about) views.show(zoomedAt(view, Math.exp(by), about), frame)
     }
+    // What lies under a finger is carried, and must not be taken for a page to scroll.
+    const touch = (event: TouchEvent): void => {
+      if ((event.target as Element).closest('.item')) event.preventDefault()
+    }
     element.addEventListener('wheel', wheel, { passive: false })
-    return () => element.removeEventListener('wheel', wheel)
+    element.addEventListener('touchstart', touch, { passive: false })
+    return () => {
+      element.removeEventListener('wheel', wheel)
+      element.removeEventListener('touchstart', touch)
+    }
   }, [svg])
 
   return hands
