@@ -140,13 +140,22 @@ function choose(layout: Layout, fixed: readonly Fixed[], taken: ReadonlySet<stri
   for (const [item, asked] of wants) {
     const pads = padsOf(problem.items[item]!.footprint).filter((p) => !taken.has(padKey(item, p)))
     const cost = asked.map(({ net, as }) =>
-      pads.map((pad) => (canBe(pad, as) ? nearest(layout, padNode(layout, item, pad)!, net.nodes) : Infinity)),
+      pads.map((pad) => {
+        if (!canBe(pad, as)) return Infinity
+        return nearest(layout, padNode(layout, item, pad)!, net.nodes) + (pad.program === true ? LAST : 0)
+      }),
     )
     assign(cost).forEach((column, row) => {
       const { net, as } = asked[row]!
       const pad = pads[column]
       if (pad) {
-        assigned.push({ net: net.asked.id, item, pad, as, length: um(cost[row]![column]!) })
+        assigned.push({
+          net: net.asked.id,
+          item,
+          pad,
+          as,
+          length: um(cost[row]![column]! - (pad.program === true ? LAST : 0)),
+        })
         return
       }
       const id = problem.items[item]!.id
@@ -161,6 +170,8 @@ function choose(layout: Layout, fixed: readonly Fixed[], taken: ReadonlySet<stri
 
 /** Longest that a wire counts here: where no pass joins the decks, any pin is as good as another. */
 const NO_WAY = 1e8
+/** A pin over which the controller is programmed is taken last: a program could not be loaded any longer (common practice, no source). */
+const LAST = 4e8
 
 function nearest(layout: Layout, from: NetNode, nodes: readonly NetNode[]): number {
   // Where a net names no end itself, nothing says which pin is near.

@@ -5,7 +5,7 @@
 import type { Placement, Problem, TerminalKind } from '../../solver/index.ts'
 import { type Net, type NetFinding, type Netlist, type NetNode, nodeName, ownerId, padKey } from './netlist.ts'
 import { padsOf } from './netlist-pads.ts'
-import { GIVES, POWER, refused, TAKES } from './pins-kinds.ts'
+import { GIVES, one, POWER, refused, TAKES } from './pins-kinds.ts'
 
 /** All findings of a netlist, those that it brought along first. */
 export function checkNets(problem: Problem, placements: readonly Placement[], netlist: Netlist): NetFinding[] {
@@ -54,7 +54,7 @@ class Look {
       if (roles[0].some((x) => roles[1].some((y) => refused(x, y) === undefined))) return []
       const [x, y] = [roles[0][0]!, roles[1][0]!]
       const meet = GIVES.includes(x) && GIVES.includes(y)
-      const text = `Net ${net.id} joins ${this.name(a)}, a ${x}, and ${this.name(b)}, a ${y}: ${refused(x, y)}.`
+      const text = `Net ${net.id} joins ${this.name(a)}, ${one(x)}, and ${this.name(b)}, ${one(y)}: ${refused(x, y)}.`
       const items = this.owners(net, [a, b])
       return meet
         ? [{ kind: 'supplies-meet', topic: 'supplies meet', weight: 'stops', items, text }]

@@ -52,8 +52,11 @@ const has = ({ kinds: [x, y] }: KindRule, a: TerminalKind, b: TerminalKind): boo
 /** Nothing where the two may be joined; else why not. `passive` (switches, screw blocks, headers) goes with everything. */
 export function refused(a: TerminalKind, b: TerminalKind): string | undefined {
   if (a === 'passive' || b === 'passive' || ALLOWED.some((r) => has(r, a, b))) return undefined
-  return REFUSED.find((r) => has(r, a, b))?.why ?? `nothing lets a ${a} and a ${b} share a wire`
+  return REFUSED.find((r) => has(r, a, b))?.why ?? `nothing lets ${one(a)} and ${one(b)} share a wire`
 }
+
+/** `a digital`, `an analog-out`. */
+export const one = (kind: TerminalKind): string => `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`
 
 export const GIVES: readonly TerminalKind[] = ['supply-out', 'logic-out']
 export const TAKES: readonly TerminalKind[] = ['supply-in', 'logic-in']

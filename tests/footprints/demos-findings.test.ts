@@ -133,6 +133,16 @@ describe('the demos', () => {
 })
 
 describe('the hedge patrol', () => {
+  it('has its own layouts beside it as layout files, for the commands', () => {
+    for (const { project, problem, placements } of laid.get('hedge-patrol')!) {
+      const path = `${root}demo-data/layouts/hedge-patrol.${problem.variant}.layout.json`
+      const file = readLayout(readFileSync(path), path)
+      if (!file.ok) throw new Error(JSON.stringify(file.problems))
+      expect(placementsOf(problem, file.value).placements).toEqual(placements)
+      expect(file.value).toMatchObject({ project: project.name, variant: problem.variant })
+    }
+  })
+
   it('is better for being asked: its own first evening breaks the limits that its file states', () => {
     const [first] = laid.get('hedge-patrol')!
     const kinds = balanceOf(first!.problem, first!.placements)!.findings.map((f) => f.kind)
