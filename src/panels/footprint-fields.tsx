@@ -88,6 +88,7 @@ export function Text({ path, label, unseenLabel = false, wide = false }: FieldPr
   )
 }
 
+/** One of a few; the option '' leaves the field out. */
 export function Pick<T extends string>({
   path,
   label,
@@ -100,9 +101,9 @@ export function Pick<T extends string>({
       <Choice
         label={label}
         unseenLabel={unseenLabel}
-        value={String(valueAt(footprint, path)) as T}
+        value={String(valueAt(footprint, path) ?? '') as T}
         options={options}
-        onChange={(value) => set(path, value)}
+        onChange={(value) => set(path, value === '' ? undefined : value)}
       />
       <Wrong path={path} />
     </span>

@@ -1,11 +1,13 @@
 /** What else a part brings: where wires end, room for plugs and hands, contacts, and a head that turns. */
 import type { FootprintFile } from '../../footprints/schema.ts'
+import { TERMINAL_KINDS } from '../../solver/terminals.ts'
 import { words } from '../words/index.ts'
 import { useDraft } from './footprint-draft.ts'
 import { Count, Group, Mm, nextId, Pick, Rows, Text, Tick } from './footprint-fields.tsx'
 import { At, Box } from './footprint-mount.tsx'
 
 const t = words.footprint
+const ACCESSES = ['cells', 'program', 'reset', 'switch'] as const
 
 type Terminal = NonNullable<FootprintFile['terminals']>[number]
 type Corridor = NonNullable<FootprintFile['corridors']>[number]
@@ -20,6 +22,11 @@ export function Terminals() {
             <Text path={[...at, 'id']} label={t.rowId} />
             <At path={[...at, 'at']} />
             <Text path={[...at, 'name']} label={t.terminalName} />
+            <Pick
+              path={[...at, 'kind']}
+              label={t.carries}
+              options={[['', t.carriesUnsaid], ...TERMINAL_KINDS.map((kind) => [kind, t.carried[kind]] as const)]}
+            />
           </>
         )}
       </Rows>
@@ -46,11 +53,21 @@ export function Corridors() {
             <Text path={[...at, 'id']} label={t.rowId} />
             {'rect' in corridor.shape ? (
               <Box path={[...at, 'shape', 'rect']} />
+            ) : 'circle' in corridor.shape ? (
+              <>
+                <At path={[...at, 'shape', 'circle']} />
+                <Mm path={[...at, 'shape', 'circle', 2]} label={t.radius} least={0.001} />
+              </>
             ) : (
               <span className="quiet">{t.drawn}</span>
             )}
             <Mm path={[...at, 'z', 0]} label={t.low} />
             <Mm path={[...at, 'z', 1]} label={t.high} />
+            <Pick
+              path={[...at, 'access']}
+              label={t.access}
+              options={[['', t.accessNone], ...ACCESSES.map((what) => [what, t.accesses[what]] as const)]}
+            />
             <Text path={[...at, 'why']} label={t.why} wide />
           </>
         )}

@@ -4,12 +4,14 @@ import { snap } from './moves.ts'
 import { type Box, boxOf } from './outline.ts'
 
 /** Whole checks of a layout that one search may cost; what lies on another body is passed over without one. */
-const MOST_CHECKS = 120
+const MOST_CHECKS = 60
 /** How far from the point room is looked for, and in which steps, Um. */
-const FAR = 120_000
+const FAR = 80_000
 const STEP = 4_000
 
 const apart = (a: Box, b: Box): boolean => a.x + a.w <= b.x || b.x + b.w <= a.x || a.y + a.h <= b.y || b.y + b.h <= a.y
+
+const within = (a: Box, b: Box): boolean => a.x >= b.x && a.y >= b.y && a.x + a.w <= b.x + b.w && a.y + a.h <= b.y + b.h
 
 /**
  * Where the item's middle is nearest to `wish` (deck frame, Um) with nothing wrong about it; undefined where no room was found. A part
@@ -26,6 +28,13 @@ export function roomNear(
   const outline = problem.decks[deck]?.outline
   if (!item || !outline || !item.decks.includes(deck)) return undefined
   const box = boxOf(outline)
+  const over = (side: 'left' | 'right' | 'front' | 'back'): number => item.overhang[side] ?? 0
+  const room: Box = {
+    x: box.x - over('left'),
+    y: box.y - over('back'),
+    w: box.w + over('left') + over('right'),
+    h: box.h + over('back') + over('front'),
+  }
   const { width, depth, plug } = item.footprint
   const bodies = placements
     .filter((p) => p.deck === deck && p.item !== itemIndex)
@@ -46,7 +55,7 @@ export function roomNear(
       if (seen.has(key) || (plug && placed.host === undefined)) continue
       seen.add(key)
       const body = { x: placed.at.x, y: placed.at.y, ...size }
-      if (apart(body, box) || !bodies.every((b) => apart(b, body))) continue
+      if (!within(body, room) || !bodies.every((b) => apart(b, body))) continue
       if (++checks > MOST_CHECKS) return undefined
       const wrong = check(problem, [...placements, placed])
       if (!wrong.some((f) => f.items.includes(item.id) || f.items.includes(item.id.split('#')[0]!))) return placed

@@ -57,7 +57,7 @@ export const parts = {
     `${path || 'The project'}: found ${found}; expected ${expected}.`,
   list: {
     title: 'Items',
-    empty: 'This deck is empty.',
+    empty: 'This deck is empty. Add the first part here, or by a double click on the deck.',
     what: (part: string, size: string) => `${part}, ${size}`,
     noPlace: 'has no place yet',
     leftOut: 'left out',
