@@ -5,27 +5,35 @@
 import { type Issue, oneOf, snippet } from '../../footprints/problems.ts'
 
 export type Format = 'deckwright-project' | 'deckwright-layout' | 'deckwright-footprint' | 'deckwright-measures'
-type Step = (document: Record<string, unknown>) => Record<string, unknown>
+export type Step = (document: Record<string, unknown>) => Record<string, unknown>
+export type Steps = Readonly<Record<Format, readonly Step[]>>
 
-const STEPS: Readonly<Record<Format, readonly Step[]>> = {
+const STEPS: Steps = {
   'deckwright-project': [],
   'deckwright-layout': [],
   'deckwright-footprint': [],
   'deckwright-measures': [],
 }
 
-/** The document in the present version, or why it is none of ours. Never changes what it is given. */
-export function migrate(document: unknown, format: Format): { document: unknown } | { refused: Issue } {
+/**
+ * The document in the present version, or why it is none of ours. Never changes what it is given, as long as the steps do not.
+ * `all`: the steps of each kind of file; tests bring some of their own, since files have none yet.
+ */
+export function migrate(
+  document: unknown,
+  format: Format,
+  all: Steps = STEPS,
+): { document: unknown } | { refused: Issue } {
   if (typeof document !== 'object' || document === null || Array.isArray(document)) {
     return { refused: { path: [], found: snippet(document), expected: `an object with "format": "${format}"` } }
   }
   const { format: stated, version } = document as Record<string, unknown>
   if (stated !== undefined && stated !== format) {
-    const other = typeof stated === 'string' && Object.hasOwn(STEPS, stated)
+    const other = typeof stated === 'string' && Object.hasOwn(all, stated)
     const expected = other ? `"${format}": this is another kind of file` : oneOf([format], stated)
     return { refused: { path: ['format'], found: snippet(stated), expected } }
   }
-  const steps = STEPS[format]
+  const steps = all[format]
   const present = steps.length + 1
   if (typeof version === 'number' && Number.isInteger(version) && version > present) {
     const expected = `at most ${present}: the file is of a newer version than this program reads`
