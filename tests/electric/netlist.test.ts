@@ -87,6 +87,26 @@ describe('ends', () => {
     expect(nets.find((n) => n.id === 'forward')!.nodes.length).toBe(2)
   })
 
+  it('take the pins over which the controller is programmed last, however near', () => {
+    const near = (p: Any): Any[] => {
+      const terminals: Any[] = p.footprints[0].terminals
+      for (const t of terminals) if (t.program) t.at = [49, t.id === 'tx' ? 20 : 22]
+      return terminals
+    }
+    const chosen = (change: (p: Any) => void) => {
+      const { problem, placements } = robot(change)
+      return netlistOf(problem, placements).assigned
+    }
+    expect(chosen(near).map((a) => a.pad.id)).not.toContain('tx')
+    const last = chosen((p) => {
+      p.footprints[0].terminals = near(p).filter((t: Any) => t.program || t.kind !== 'digital')
+      for (const t of p.footprints[0].terminals) if (t.kind === 'analog-in') delete t.also
+    })
+    expect(last.map((a) => a.pad.id).sort()).toEqual(['rx', 'tx'])
+    // as R7 measures, whatever the choice cost
+    expect(Math.max(...last.map((a) => a.length))).toBeLessThan(60_000)
+  })
+
   it('never get a pin that another net names, and are told where none is left', () => {
     const { problem, placements } = robot((p) =>
       p.nets.push({ id: 'lamp', ends: [end('brain', 'd7'), { exit: 'left' }] }),
