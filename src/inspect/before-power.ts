@@ -133,7 +133,11 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
         netlist.nets.flatMap((net) => {
           const here = net.nodes.find((n) => n.kind === 'pad' && n.item === p.item && kinds.includes(n.pad.kind ?? ''))
           const others = net.nodes.filter((n) => n !== here).map((n) => nodeName(problem, n))
-          return here && others.length > 0 ? [`${nodeName(problem, here)} goes to ${spelt(others)}`] : []
+          if (!here || others.length === 0) return []
+          // a net of returns is spelt out once, where the common return is measured
+          const to =
+            here.kind === 'pad' && here.pad.kind === 'return' ? `the net ${net.id}, listed below` : spelt(others)
+          return [`${nodeName(problem, here)} goes to ${to}`]
         })
       const nets = { out: byNet(['supply-out', 'logic-out']), back: byNet(['return']) }
       const domain = model.domains.find((d) => d.source.item === p.item)
