@@ -294,7 +294,7 @@ function Points({
             key={k}
             role="button"
             tabIndex={0}
-            aria-label={`${w.pointName[k]}, ${x} ${w.fromLeft}, ${y} ${w.fromTop}`}
+            aria-label={w.cross(w.pointName[k], x, y)}
             className={which === k ? 'deck-cross chosen' : 'deck-cross'}
             onKeyDown={(event) => press(event, k)}
             onBlur={put}

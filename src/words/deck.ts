@@ -188,6 +188,8 @@ export const deck = {
   photoWhich: 'A click sets',
   point: ['the first point', 'the second point'] as const,
   pointName: ['First point', 'Second point'] as const,
+  cross: (point: string, left: number, top: number): string =>
+    `${point}, ${left} pixels from the left, ${top} from the top`,
   fromLeft: 'Pixels from the left',
   fromTop: 'Pixels from the top',
   px: 'px',

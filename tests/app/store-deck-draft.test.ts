@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { chassisFrom, copyDeck, removeDeck, renamePart, setChassis } from '../../src/model/edit-deck.ts'
 import type { Project } from '../../src/model/index.ts'
+import { firstLaid, withUnderlay } from '../../src/model/underlay.ts'
 import {
   createDeckDraft,
   dragFrom,
@@ -93,7 +95,21 @@ describe('drags in the deck workshop', () => {
       expect(actions.change(made!.project)).toEqual([])
     }
     expect(now().decks[0]?.holes).toHaveLength(1)
-    for (let k = 0; k < 4; k++) actions.undo()
+    const photo = firstLaid('kept-elsewhere', 'plate.jpg', [800, 600], 100, [50, 30])
+    expect(actions.change(withUnderlay(now(), 'main', photo))).toEqual([])
+    expect(actions.change(setChassis(now(), chassisFrom([0, 0, 100, 60], 50)))).toEqual([])
+    expect(actions.change(copyDeck(now(), 'main').project)).toEqual([])
+    expect(actions.change(removeDeck(now(), 'main'))).toEqual([])
+    actions.undo()
+    // A file keeps where the photo lies, beside what else the page keeps there.
+    const saved = JSON.parse(actions.save().text)
+    expect(saved.page.underlays.main).toEqual(photo)
+    expect(saved.page.placements).toHaveProperty('whole')
+    // What cannot be is refused and changes nothing.
+    const text = actions.save().text
+    expect(actions.change(renamePart(now(), 'main', 'holes', 'hole-1', ''))[0]?.expected).toMatch(/an id/)
+    expect(actions.save().text).toBe(text)
+    for (let k = 0; k < 7; k++) actions.undo()
     expect(store.getState().history.past).toHaveLength(0)
     expect(actions.save().text).toBe(before)
   })
