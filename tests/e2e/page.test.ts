@@ -309,6 +309,7 @@ describe('3D', () => {
     const hint = v.page
       .getByRole('region', { name: /^Stage/ })
       .getByRole('paragraph')
+      .filter({ hasText: /^Drag an item|mm from the left/ })
       .first()
     expect(await hint.textContent()).toMatch(/^Drag an item/)
     await v.page.mouse.click(box.x + box.width / 2, box.y + box.height * 0.5)
