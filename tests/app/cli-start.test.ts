@@ -1,6 +1,6 @@
 /** `npm start` as typed: table, address, page, Ctrl-C; and the small server behind it. */
 import { spawn } from 'node:child_process'
-import { readdirSync, readFileSync } from 'node:fs'
+import { mkdirSync, readdirSync, readFileSync } from 'node:fs'
 import { createServer } from 'node:http'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
@@ -57,12 +57,19 @@ describe('the server', () => {
   const here = folder()
   here.put('index.html', '<html>page</html>')
   here.put('a.js', '0')
+  here.put('offline.js', '0')
+  mkdirSync(join(here.path, 'assets'))
+  here.put('assets/index-Ab_3-x9Z.js', '0')
 
   it('serves the folder and nothing beside it, on this machine alone', async () => {
     const served = await serve(here.path, 0)
     const base = `http://localhost:${served.port}`
     expect(await (await fetch(`${base}/`)).text()).toBe('<html>page</html>')
     expect((await fetch(`${base}/a.js`)).headers.get('content-type')).toContain('javascript')
+    const caching = async (path: string) => (await fetch(base + path)).headers.get('cache-control')
+    expect(await caching('/')).toBe('no-cache')
+    expect(await caching('/offline.js')).toBe('no-store')
+    expect(await caching('/assets/index-Ab_3-x9Z.js')).toContain('immutable')
     for (const path of ['/none', '/..%2f..%2fetc%2fpasswd', '/%00', '/%']) {
       expect((await fetch(base + path)).status).toBe(404)
     }
