@@ -1,12 +1,13 @@
 /** Drawings, boards and measures read for the page: what they come to, or what is to be asked, in sentences. */
 import { shapeToSolver } from '../../footprints/fields.ts'
-import { bounds, prepare, toMm } from '../../solver/index.ts'
+import { bounds, mm, prepare, toMm } from '../../solver/index.ts'
 import { bringInBoard } from '../bring-in/board.ts'
 import { bringInMeasures } from '../bring-in/caliper-result.ts'
 import type { DrillAnswers } from '../bring-in/excellon-number.ts'
 import { bringInDeck, type DeckBroughtIn, type DeckOptions, type Unit } from '../bring-in/index.ts'
 import { keptFrom } from '../bring-in/kept.ts'
 import { addItem } from '../model/edit.ts'
+import { movedShape } from '../model/edit-shapes.ts'
 import type { FileProblem, Project, ProjectDeck } from '../model/index.ts'
 
 export type Footprint = NonNullable<Project['footprints']>[number]
@@ -87,7 +88,16 @@ export function measuresFrom({ name, bytes }: Source, old: ProjectDeck): Got {
     return { kind: 'refused', problems: [problem], lines: text }
   }
   if (made.kind === 'footprint') return { kind: 'footprint', footprint: made.footprint, lines: text }
-  return { kind: 'deck', deck: { ...made.deck, id: old.id }, lines: text }
+  return { kind: 'deck', deck: laidAs(old, { ...made.deck, id: old.id }), lines: text }
+}
+
+/** A measured plate at the old one's corner, so that what stands on it stays where it is. */
+export function laidAs(old: ProjectDeck, made: ProjectDeck): ProjectDeck {
+  const box = bounds(prepare(shapeToSolver(old.outline)))
+  const [x, y] = [toMm(box.x), toMm(box.y)]
+  const outline = movedShape(made.outline, x, y)
+  const at = ([u, v]: readonly [number, number]): [number, number] => [toMm(mm(u + x)), toMm(mm(v + y))]
+  return { ...made, outline, holes: (made.holes ?? []).map((h) => ({ ...h, at: at(h.at) })) }
 }
 
 /** The project with the outline, openings and holes in place of those of the deck of the same id, whose other fields stay. */

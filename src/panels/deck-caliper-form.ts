@@ -1,13 +1,11 @@
 /** Caliper measures as they are typed in rows, and the measures file that they make. Pure; lengths as readLength takes them. */
 
-import { shapeToSolver } from '../../footprints/fields.ts'
-import { bounds, mm, prepare, toMm } from '../../solver/index.ts'
 import { CORNERS, EDGES, isEdge, type Jaws } from '../bring-in/caliper-model.ts'
 import { bringInMeasures } from '../bring-in/caliper-result.ts'
-import { movedShape } from '../model/edit-shapes.ts'
 import type { ProjectDeck } from '../model/index.ts'
 import { readLength } from '../model/lengths.ts'
 import type { CaliperForm, MeasureRow } from '../store/deck-door.ts'
+import { laidAs } from './bring-files.ts'
 
 export interface Fault {
   readonly list: 'holes' | 'measures'
@@ -109,19 +107,5 @@ export function caliperDeck(form: CaliperForm, old: ProjectDeck): CaliperGot {
   }
   const { made, text } = got.value
   if (made?.kind !== 'deck') return { kind: 'loose', lines: text }
-  // The plate lies where the old one lay, so that what stands on it stays where it is.
-  const { x, y } = bounds(prepare(shapeToSolver(old.outline)))
-  const { outline, holes: drilled = [], ...plate } = made.deck
-  return {
-    kind: 'deck',
-    deck: {
-      ...plate,
-      outline: movedShape(outline, toMm(x), toMm(y)),
-      holes: drilled.map((h) => ({
-        ...h,
-        at: [h.at[0] + toMm(x), h.at[1] + toMm(y)].map((v) => toMm(mm(v))) as [number, number],
-      })),
-    },
-    lines: text,
-  }
+  return { kind: 'deck', deck: laidAs(old, made.deck), lines: text }
 }
