@@ -209,7 +209,11 @@ export function useGestures(svg: RefObject<SVGSVGElement | null>, ground: Ground
       starts.delete(event.pointerId)
       letGo()
     }
-    return { press, ground, move, up, cancel }
+    // A finger is captured by what it is on at first, and loses that when the plan takes it over.
+    const lost = (event: PointerEvent): void => {
+      if (event.target === event.currentTarget) cancel(event)
+    }
+    return { press, ground, move, up, cancel, lost }
   }, [svg])
 
   useEffect(() => {

@@ -245,7 +245,7 @@ export function Plan(props: Props) {
           onPointerMove={hands.move}
           onPointerUp={hands.up}
           onPointerCancel={hands.cancel}
-          onLostPointerCapture={hands.cancel}
+          onLostPointerCapture={hands.lost}
           onPointerLeave={() => actions.hover(undefined)}
           onKeyDown={pressKey}
         >
