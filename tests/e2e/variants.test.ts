@@ -52,7 +52,7 @@ afterAll(() => browser.close())
 
 describe('variants', () => {
   it('are compared, noted, copied, made to differ and set side by side, and every step is undone', async () => {
-    const v = await visit(browser)
+    const v = await visit(browser, { demo: 'none' })
     const { page } = v
     await v.open('tray.json', tray)
     await v.card('with-arm').waitFor()
