@@ -73,7 +73,7 @@ export const parts = {
       `The variant ${variant} says for itself: ${listed(fields)}. These are changed there, all else in every variant.`,
     everywhere: 'Changed in every variant.',
     name: 'Name',
-    nameWrong: 'a name that is not taken, without #',
+    nameWrong: 'a name that is still free, with no # in it,',
     taken: (id: string) => `“${id}”`,
     part: (name: string) => `Its part: ${name}.`,
     swap: 'Take another part…',
