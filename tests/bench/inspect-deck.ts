@@ -126,7 +126,7 @@ const parts = (): Part[] => [
   part('head', 'head-micro-screwed', ({ ids }) => ({ turns: [0], decks: [ids.at(-1)] })),
 ]
 
-/** Roomy, so that a first layout is quickly found. */
+/** Roomy. */
 const FILL = 0.3
 
 /** The text of the project file. 40 items, all of which must be there. */
