@@ -61,9 +61,11 @@ export const Wires = memo(function Wires({ problem, leads, deck, scale, strong, 
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus; the list beside says it in words
     <g className="wires" aria-hidden="true">
-      {strokes.map((s) => (
-        <path key={`${s.wire} ${s.points[0]}`} className={`wire ${s.states}`} d={lineOf(s.points)} />
-      ))}
+      {strokes.map((s) => {
+        // What flows in it is drawn already.
+        if (badges?.has(s.wire)) return null
+        return <path key={`${s.wire} ${s.points[0]}`} className={`wire ${s.states}`} d={lineOf(s.points)} />
+      })}
       {strokes.map((s) => {
         const [mx, my] = middleOf(s.points)
         const w = 13 + (s.badge ? 4 + 5.2 * s.badge.length : 0)

@@ -1,5 +1,5 @@
 /**
- * Every text of the page, one file a part of it, so that another language is one more object of the same type. Numbers and names come
+ * Every text of the one file a part of it, so that another language is one more object of the same type. Numbers and names come
  * in as arguments; sentences are whole here, never glued together elsewhere.
  */
 
@@ -9,14 +9,13 @@ import { footprint } from './footprint.ts'
 import { head } from './head.ts'
 import { keep } from './keep.ts'
 import { lengths } from './lengths.ts'
-import { page } from './page.ts'
 import { parts } from './parts.ts'
 import { plan } from './plan.ts'
 import { solves } from './solves.ts'
 import { start } from './start.ts'
 import { variants } from './variants.ts'
 
-const english = { bring, deck, footprint, head, keep, lengths, page, parts, plan, solves, start, variants }
+const english = { bring, deck, footprint, head, keep, lengths, parts, plan, solves, start, variants }
 
 export type Words = typeof english
 
