@@ -1,6 +1,8 @@
 /** Which tab may write a work: one at a time. By the browser's locks, and by messages between tabs. */
 
 export interface Claim {
+  /** Whether nobody else can have it; without locks that is not known. */
+  readonly sure: boolean
   readonly release: () => void
 }
 
@@ -51,7 +53,7 @@ export function claimsOfBrowser(locks: Locks | undefined, channel: BroadcastChan
   const request = (id: string, told: Told, options: Parameters<Locks['request']>[1]): Promise<Claim | undefined> =>
     new Promise((settle) => {
       if (!locks) {
-        settle({ release: () => {} })
+        settle({ sure: false, release: () => {} })
         return
       }
       let had = false
@@ -65,7 +67,7 @@ export function claimsOfBrowser(locks: Locks | undefined, channel: BroadcastChan
             end()
           }
           holders.set(id, { ...told, free })
-          settle({ release: free })
+          settle({ sure: true, release: free })
         })
       })
       ended.catch(() => {

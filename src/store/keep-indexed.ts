@@ -91,9 +91,9 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
         ])
         return head && row && { ...head, text: row.text, active: row.active }
       }),
-    write: (kept, last) =>
+    write: (kept, unseen) =>
       within('readwrite', async (t) => {
-        if (!last) {
+        if (!unseen) {
           const head = await answer(t.objectStore(HEADS).get(kept.id) as IDBRequest<Work | undefined>)
           if (head && head.writing >= kept.writing) {
             t.abort()
@@ -102,7 +102,7 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
         }
         put(t, kept)
         // A page that goes hears of no success, and what it has not committed by itself would be undone.
-        if (last) t.commit()
+        if (unseen) t.commit()
       }),
     remove: (id) =>
       within('readwrite', async (t) => {

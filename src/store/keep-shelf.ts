@@ -38,8 +38,11 @@ export interface Shelf {
   /** Newest first. */
   readonly works: () => Promise<readonly Work[]>
   readonly read: (id: string) => Promise<Kept | undefined>
-  /** `overtaken` where the shelf has this writing or a later one; with `last` it is written unseen, in one go, as the page goes. */
-  readonly write: (kept: Kept, last?: 'last') => Promise<void>
+  /**
+   * `overtaken` where the shelf has this writing or a later one. `unseen`: nobody else can have written it, or there is no time to
+   * look; it is handed over in one go, so that it holds even if the page is gone a moment later.
+   */
+  readonly write: (kept: Kept, unseen?: 'unseen') => Promise<void>
   readonly remove: (id: string) => Promise<void>
 }
 

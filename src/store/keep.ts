@@ -132,7 +132,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
       const slow = setTimeout(() => refuse(new Error('it has not answered for five seconds')), SLOW)
       const kept = keptOf(work, doc, active, work.writing + 1)
       try {
-        await shelf.write(kept, last)
+        await shelf.write(kept, last || work.claim?.sure ? 'unseen' : undefined)
         work.writing = kept.writing
         work.doc = doc
         work.active = active

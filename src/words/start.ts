@@ -14,7 +14,7 @@ export const start = {
   open: 'Open a file…',
   openHow: 'Or drop one anywhere on this page: a project, a layout of it, or a part.',
 
-  demosTitle: 'Or look at one that is thought out',
+  demosTitle: 'Or look at one that is there already',
   demo: (title: string, story: string): string => (story ? `${title}: ${story}` : title),
   demoSize: (width: string, depth: string, items: number, decks: number): string =>
     `${decks === 1 ? `One deck, ${width} × ${depth} mm` : `${decks} decks, the largest ${width} × ${depth} mm`}; ${items} items.`,

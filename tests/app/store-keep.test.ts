@@ -26,9 +26,9 @@ function memoryShelf() {
       await may()
       return kept.get(id)
     },
-    write: async (one, last) => {
+    write: async (one, unseen) => {
       await may()
-      if (!last && (kept.get(one.id)?.writing ?? 0) >= one.writing) throw new Refused('overtaken', 'newer')
+      if (!unseen && (kept.get(one.id)?.writing ?? 0) >= one.writing) throw new Refused('overtaken', 'newer')
       state.writes++
       kept.set(one.id, one)
     },
