@@ -112,10 +112,10 @@ export function duplicateItem(project: Project, id: string): { readonly project:
   const index = project.items.findIndex((i) => i.id === id)
   const item = project.items[index]
   if (!item) return { project, id }
-  const copy = freeId(
-    project.items.map((i) => i.id),
-    id.replace(/-\d+$/, ''),
-  )
+  const ids = project.items.map((i) => i.id)
+  // A copy of `eye-2` is `eye-3`, but one of `breadboard-400` is `breadboard-400-2`.
+  const stem = id.replace(/-\d+$/, '')
+  const copy = freeId(ids, ids.includes(stem) ? stem : id)
   const loose = <T extends { place?: ProjectPlace[] | undefined }>(fields: T): T =>
     fields.place === undefined ? fields : { ...fields, place: fields.place.filter((p) => p.kind !== 'at') }
   const items = [...project.items.slice(0, index + 1), { ...loose(item), id: copy }, ...project.items.slice(index + 1)]
