@@ -72,7 +72,13 @@ export function HeadName({ name }: { name: string }) {
         {title}
         {story && <small>{story}</small>}
       </h1>
-      <button ref={asks} type="button" className="in-line" onClick={() => setAsking(true)}>
+      <button
+        ref={asks}
+        type="button"
+        className="in-line"
+        aria-label={words.head.renameLong}
+        onClick={() => setAsking(true)}
+      >
         {words.head.rename}
       </button>
     </div>

@@ -8,6 +8,7 @@ export const head = {
   start: 'Start view',
   save: 'Save a file',
   rename: 'Rename',
+  renameLong: 'Rename the document',
   nameLabel: 'Name of the document',
   nameKeep: 'Keep this name',
   nameLeave: 'Leave it',

@@ -33,7 +33,7 @@ it('60 seconds are enough from opening to a solved plan; work is found again, an
   expect(took).toBeLessThan(60)
   if (process.env.DECKWRIGHT_LONG === '1') console.log(`from opening to a solved plan: ${took.toFixed(1)} s`)
   // Renamed, moved, and loaded again at once, as after a slip of the hand.
-  await v.button('Rename').first().click()
+  await v.button('Rename the document').click()
   await page.getByRole('textbox', { name: 'Name of the document' }).fill('Night scout: finds what nobody else does')
   await page.keyboard.press('Enter')
   await page.getByRole('heading', { name: 'Night scout' }).waitFor()
