@@ -68,7 +68,7 @@ describe('parts', () => {
     await items(v)
       .getByRole('button', { name: /^core 2\b/ })
       .waitFor()
-    expect(await violations(v.page)).toEqual([])
+    if (LONG) expect(await violations(v.page)).toEqual([])
 
     await renamed.getByRole('button', { name: 'Remove…' }).press('Enter')
     await v.page.getByRole('button', { name: 'Remove it' }).press('Enter')
