@@ -64,7 +64,7 @@ export function createStart(deckwright: Deckwright, files: Files, pool: PoolLike
   const picture = (file: string, problem: Problem, placements: readonly Placement[]): void =>
     set({ pictures: new Map(get().pictures).set(file, { problem, placements }) })
 
-  /** Variants of which nothing fits have no picture: the next one is tried. */
+  /** Where nothing fits, or nothing was found in time, the next variant is tried. */
   const paintOne = (file: string, [sheet, ...rest]: readonly Sheet[]): void => {
     if (!sheet) return
     const { problem } = sheet
@@ -85,11 +85,10 @@ export function createStart(deckwright: Deckwright, files: Files, pool: PoolLike
       jobs.delete(job)
       if (ending.kind !== 'done') return
       const { result } = ending
-      if (result.status === 'infeasible') paintOne(file, rest)
-      else {
-        if ('placements' in result) picture(file, problem, result.placements)
+      if ('placements' in result) {
+        picture(file, problem, result.placements)
         painted.add(file)
-      }
+      } else paintOne(file, rest)
     })
   }
 
