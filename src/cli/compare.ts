@@ -1,5 +1,5 @@
 import { layoutOf } from '../model/index.ts'
-import { rulesOf } from '../worker/rules.ts'
+import { rulesOf } from '../worker/rules-of.ts'
 import { type Answer, cutLengths, leftOut, verdict } from './answers.ts'
 import { type Form, readArgs } from './args.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'

@@ -1,6 +1,7 @@
 import type { Placement, Problem } from '../../solver/index.ts'
 import { layoutOf, newHoles, writeLayout } from '../model/index.ts'
-import { limitsOf as limitRules, rulesOf } from '../worker/rules.ts'
+import { limitsOf as limitRules } from '../worker/rules.ts'
+import { rulesOf } from '../worker/rules-of.ts'
 import { type Form, readArgs } from './args.ts'
 import { together } from './bad-input.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'

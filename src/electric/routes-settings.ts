@@ -1,6 +1,8 @@
 /** How leads are laid: the project's settings (`settings.wiring`, a wire's `ends`) with what stands for those it leaves out. */
 import { mm, type Rect, type Um, um, type Wire } from '../../solver/index.ts'
-import { applyVariant, type Project } from '../model/index.ts'
+import type { Project } from '../model/index.ts'
+// not by the door: a thread that solves loads this, and needs no reader of files
+import { applyVariant } from '../model/variants.ts'
 
 export type EndKind = 'solder' | 'plug' | 'contact'
 

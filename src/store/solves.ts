@@ -4,7 +4,8 @@ import type { Hold, Placement, Problem, Progress, SolveOptions, SolveResult } fr
 import { type Heard, hearProgress } from '../worker/best.ts'
 import type { Drag } from '../worker/drag.ts'
 import type { Pool } from '../worker/pool.ts'
-import { type Rules, rulesOf } from '../worker/rules.ts'
+import type { Rules } from '../worker/rules.ts'
+import { rulesOf } from '../worker/rules-of.ts'
 import { type Answer, patch, question, type Sheet, withSheet } from './document.ts'
 import type { State } from './state.ts'
 

@@ -12,7 +12,7 @@ import {
   type SolveResult,
   solving,
 } from '../../solver/index.ts'
-import { routedRule } from '../electric/index.ts'
+import { routedRule } from '../electric/routes-rule.ts'
 import { bestSoFar } from './best.ts'
 import { limited, limitsOf, type Rules, tooShort } from './rules.ts'
 

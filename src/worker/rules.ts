@@ -3,23 +3,14 @@
  * a limit of statics (`leastTipAngle`, `mostTrackShare`) stands in the problem, and always holds.
  */
 import type { LazyRule, Placement, Problem } from '../../solver/index.ts'
-import { routedRule, type Wiring, wiringOf } from '../electric/index.ts'
-import { applyVariant, type Project } from '../model/index.ts'
-import { staticsRules } from '../statics/index.ts'
+// not by the doors: a thread that solves needs nothing else of these rooms, and is to start quickly
+import { routedRule } from '../electric/routes-rule.ts'
+import type { Wiring } from '../electric/routes-settings.ts'
+import { staticsRules } from '../statics/rules.ts'
 
 export interface Rules {
   /** How leads are laid: each must be long enough round what stands in its way. Missing = R7 alone measures them. */
   readonly routes?: Wiring
-}
-
-/**
- * Routes are asked for by `settings.wiring` of the project or the variant, an empty one too, or by a wire's `ends`. Files without
- * these are judged by R1–R10 alone.
- */
-export function rulesOf(project: Project, variant: string): Rules {
-  const asked = applyVariant(project, variant)
-  const told = asked.settings?.wiring !== undefined || (asked.wires ?? []).some((w) => w.ends !== undefined)
-  return told ? { routes: wiringOf(project, variant) } : {}
 }
 
 /** Always kept: a problem that they exclude does not fit. */

@@ -1,6 +1,6 @@
 /** The solver's end of the line: the same for a browser's worker, a Node thread, and the caller's own thread. */
 import { differing, loosening, type Problem, type Progress, Session } from '../../solver/index.ts'
-import { routedRule } from '../electric/index.ts'
+import { routedRule } from '../electric/routes-rule.ts'
 import { type Ask, type DragAsk, errorText, type OpenLine, type Say, type Stop } from './protocol.ts'
 import { ruling } from './ruled.ts'
 import { limited, limitsOf, type Rules } from './rules.ts'

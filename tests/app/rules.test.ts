@@ -15,7 +15,8 @@ import { WIRING } from '../../src/electric/routes-settings.ts'
 import { balanceOf } from '../../src/statics/index.ts'
 import { createPool } from '../../src/worker/pool.ts'
 import { judged, type Ruled, ruling } from '../../src/worker/ruled.ts'
-import { limitsOf, type Rules, rulesOf, tooShort } from '../../src/worker/rules.ts'
+import { limitsOf, type Rules, tooShort } from '../../src/worker/rules.ts'
+import { rulesOf } from '../../src/worker/rules-of.ts'
 import { openHere } from '../../src/worker/serve.ts'
 import { part, problemOf, project } from '../electric/kit.ts'
 
@@ -227,5 +228,43 @@ describe('limits of statics in a solve', () => {
     const { result } = ruled(problemOf(robot({ leastTipAngle: 80 })), {})
     if (result.status !== 'infeasible') throw new Error(result.status)
     expect(result.conflict.map((c) => c.rule)).toContain('tip-over')
+  })
+})
+
+describe('a hint that a limit of statics forbids', () => {
+  // every block at the left: a search that stays near tips in each of the millions of layouts round about
+  const crowd = Array.from({ length: 8 }, (_, i) => ({ id: `b${i}`, footprint: 'block', turns: [0] }))
+  const p = problemOf(
+    project({
+      decks: [{ id: 'main', z: 100, thickness: 3, outline: { rect: [0, 0, 200, 60] } }],
+      settings: { grid: 1, leastTipAngle: 25 },
+      chassis: {
+        contact: [
+          [50, 0],
+          [150, 0],
+          [150, 60],
+          [50, 60],
+        ],
+        mass: 10,
+        centre: [100, 30, 20],
+      },
+      footprints: [part('block', 20, 10, { mass: 100 })],
+      items: crowd,
+      objective: ['balance'],
+    }),
+  )
+  const hint = crowd.map((_, i) => ({
+    item: i,
+    deck: 0,
+    at: { x: mm(Math.floor(i / 4) * 25), y: mm((i % 4) * 14) },
+    turn: 0 as const,
+  }))
+
+  it.each([{}, { keep: true }])('is left where nothing near it will do (%o)', (how) => {
+    expect(limitsOf(p)[0]!.find(p, hint)).toHaveLength(1)
+    expect(check(p, hint)).toEqual([])
+    const { result } = ruled(p, {}, { hint, ...how, steps: 30_000 })
+    if (!('placements' in result)) throw new Error(result.status)
+    expect(balanceOf(p, result.placements)!.worstTip).toBeGreaterThanOrEqual(25)
   })
 })
