@@ -237,7 +237,8 @@ describe('a hint that a limit of statics forbids', () => {
   const p = problemOf(
     project({
       decks: [{ id: 'main', z: 100, thickness: 3, outline: { rect: [0, 0, 200, 60] } }],
-      settings: { grid: 1, leastTipAngle: 25 },
+      // 60 mm of track width under a centre of gravity at about 110 mm allow some 15° at best
+      settings: { grid: 1, leastTipAngle: 10 },
       chassis: {
         contact: [
           [50, 0],
@@ -265,6 +266,6 @@ describe('a hint that a limit of statics forbids', () => {
     expect(check(p, hint)).toEqual([])
     const { result } = ruled(p, {}, { hint, ...how, steps: 30_000 })
     if (!('placements' in result)) throw new Error(result.status)
-    expect(balanceOf(p, result.placements)!.worstTip).toBeGreaterThanOrEqual(25)
+    expect(balanceOf(p, result.placements)!.worstTip).toBeGreaterThanOrEqual(10)
   })
 })
