@@ -1,13 +1,14 @@
 /** What keeps the page whole where there is no 3D: the reason in its place. */
 import { Component, type ReactNode } from 'react'
+import { words } from '../words/index.ts'
 
 export function NoScene({ why }: { why: string }) {
   return (
     <div className="no-scene" role="note">
       <p>
-        <b>There is no 3D view: {why}</b>
+        <b>{words.page.noScene.title(why)}</b>
       </p>
-      <p>The plan beside it goes on working, and the heights stand in the list of items.</p>
+      <p>{words.page.noScene.goesOn}</p>
     </div>
   )
 }
@@ -16,12 +17,12 @@ export function NoScene({ why }: { why: string }) {
 export function whyNoWebGl(): string | undefined {
   try {
     const context = document.createElement('canvas').getContext('webgl2')
-    if (!context) return 'this browser offers no WebGL, which draws it.'
+    if (!context) return words.page.noScene.noWebGl
     // Browsers allow only so many of these at a time.
     context.getExtension('WEBGL_lose_context')?.loseContext()
     return undefined
   } catch {
-    return 'this browser forbids WebGL, which draws it.'
+    return words.page.noScene.forbidden
   }
 }
 
@@ -46,13 +47,10 @@ export class PageBoundary extends Component<{ children: ReactNode; onSave: () =>
     if (!this.state.why) return this.props.children
     return (
       <main className="failed" role="alert">
-        <h1>The page cannot go on</h1>
-        <p>
-          This is a mistake in Deckwright: {this.state.why}. Your document is still here; save it and load the page
-          again.
-        </p>
+        <h1>{words.page.failed.title}</h1>
+        <p>{words.page.failed.how(this.state.why)}</p>
         <button type="button" onClick={this.props.onSave}>
-          Save
+          {words.page.failed.save}
         </button>
       </main>
     )

@@ -9,6 +9,7 @@ import { keptFrom } from '../bring-in/kept.ts'
 import { addItem } from '../model/edit.ts'
 import { movedShape } from '../model/edit-shapes.ts'
 import type { FileProblem, Project, ProjectDeck } from '../model/index.ts'
+import { words } from '../words/index.ts'
 
 export type Footprint = NonNullable<Project['footprints']>[number]
 
@@ -56,7 +57,7 @@ export function deckFrom({ name, bytes }: Source, old: ProjectDeck, answers: Dec
 /** The reader words it for the command; here the question stands beside. */
 const sizesIn = ({ found, expected }: FileProblem): string => {
   const sizes = /: (all that is drawn .*)$/.exec(expected)?.[1]
-  return `The file does not say what its unit is (${found}).${sizes ? ` ${sizes[0]?.toUpperCase()}${sizes.slice(1)}.` : ''}`
+  return text.noUnit(found, sizes ? `${sizes[0]?.toUpperCase()}${sizes.slice(1)}.` : '')
 }
 
 /** Which numbers of a board's files mean nothing until somebody says more, by the fields of the problems. */
@@ -75,7 +76,7 @@ export function boardFrom(
   const got = bringInBoard(files, { id, height, answers })
   if (!got.ok) return { kind: 'refused', problems: got.problems, lines: [] }
   const { assumptions, unused } = got.report
-  const lines = [...some(assumptions, (a) => `Assumed: ${a}.`), ...some(unused, (u) => `Not used: ${u}.`)]
+  const lines = [...some(assumptions, text.assumed), ...some(unused, text.unused)]
   return { kind: 'footprint', footprint: got.footprint, lines }
 }
 
@@ -127,36 +128,32 @@ export const ownIn = (project: Project, deck: string): readonly string[] =>
   })
 
 const MOST = 30
+const text = words.bring
 
 function some<T>(all: readonly T[], line: (one: T) => string): string[] {
   const lines = all.slice(0, MOST).map(line)
-  return all.length > MOST ? [...lines, `And ${all.length - MOST} more like the last.`] : lines
+  return all.length > MOST ? [...lines, text.moreLike(all.length - MOST)] : lines
 }
 
-const unusedLine = (u: { what: string; where: string; why: string }): string =>
-  `Not used: ${u.what}${u.where ? ` (${u.where})` : ''}: ${u.why}.`
+const unusedLine = (u: { what: string; where: string; why: string }): string => text.unusedAt(u.what, u.where, u.why)
 
 function reportLines({ decks, report }: Extract<DeckBroughtIn, { ok: true }>): string[] {
   const { unit, flattened, tiny } = report
-  const told = unit.from === 'file' ? 'as the file says' : 'as you say'
+  const told = unit.from === 'file'
   return [
     `${deckWords(decks[0]!)}.`,
-    `One unit of the drawing is ${Number(unit.mm.toPrecision(7))} mm, ${told}.`,
-    ...some(report.closedGaps, (g) => `Closed a gap of ${g.width} mm at ${g.at.join(', ')} of the drawing.`),
-    ...some(report.twice, (t) => `Used once, though there twice: ${t.what} (${t.where}).`),
-    ...(tiny > 0 ? [`Left out ${tiny} segments shorter than 0.001 mm.`] : []),
-    ...(flattened.count > 0
-      ? [`${flattened.count} curves became short lines, at most ${flattened.tolerance} mm off.`]
-      : []),
-    ...report.assumed.map((a) => `Assumed: ${a}.`),
+    text.oneUnit(Number(unit.mm.toPrecision(7)), told),
+    ...some(report.closedGaps, (g) => text.closedGap(g.width, g.at.join(', '))),
+    ...some(report.twice, (t) => text.twice(t.what, t.where)),
+    ...(tiny > 0 ? [text.tiny(tiny)] : []),
+    ...(flattened.count > 0 ? [text.flattened(flattened.count, flattened.tolerance)] : []),
+    ...report.assumed.map(text.assumed),
     ...some(report.unused, unusedLine),
   ]
 }
 
-const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`
-
 /** `210 × 148 mm, 2 openings, 14 holes`. */
 export function deckWords(deck: ProjectDeck): string {
   const { w, h } = bounds(prepare(shapeToSolver(deck.outline)))
-  return `${toMm(w)} × ${toMm(h)} mm, ${count(deck.openings?.length ?? 0, 'opening')}, ${count(deck.holes?.length ?? 0, 'hole')}`
+  return text.deck(toMm(w), toMm(h), deck.openings?.length ?? 0, deck.holes?.length ?? 0)
 }

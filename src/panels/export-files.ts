@@ -5,6 +5,7 @@ import type { PdfPart } from '../export/pdf.ts'
 import type { OtherLayout } from '../export/tables.ts'
 import type { DrawnGroup, Shop } from '../store/export-settings.ts'
 import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
 import type { PageMap } from './export-pdf-map.ts'
 
 export const KINDS = ['svg', 'dxf', 'pdf', 'tables', 'pictures', 'gltf'] as const
@@ -109,7 +110,7 @@ async function pdfFiles(asked: Asked): Promise<Made[]> {
   const data = await pdfPages(view.problem, view.placements, { paper: shop.paper, asMade, parts, others })
   const maps = parts.includes('template') ? await pageMaps(view.problem, view.placements, shop.paper, asMade) : []
   const shows: Shows = { kind: 'pdf', pages: await pagesIn(data), paper: shop.paper, maps }
-  return [{ name: `${stem(asked)}.pdf`, type: 'application/pdf', data, title: 'To print', shows }]
+  return [{ name: `${stem(asked)}.pdf`, type: 'application/pdf', data, title: words.files.toPrint, shows }]
 }
 
 async function pictureFiles(asked: Asked): Promise<Made[]> {
@@ -124,8 +125,8 @@ async function pictureFiles(asked: Asked): Promise<Made[]> {
     shows: { kind: 'image', ...pngSize(data), unit: 'pixels' },
   })
   return [
-    of('plan', 'Plan from above', plan.planPng(problem, placements, { look })),
-    of('3d', 'The robot’s decks in 3D', round.roundPng(problem, placements, { look })),
+    of('plan', words.files.planPicture, plan.planPng(problem, placements, { look })),
+    of('3d', words.files.roundPicture, round.roundPng(problem, placements, { look })),
   ]
 }
 

@@ -3,8 +3,11 @@ import type { ReactNode } from 'react'
 import { pens } from '../export/index.ts'
 import type { PdfPart } from '../export/pdf.ts'
 import { type DrawnGroup, LIMITS, type Shop } from '../store/export-settings.ts'
+import { words } from '../words/index.ts'
 import type { Kind } from './export-files.ts'
 import { NumberField } from './making-number.tsx'
+
+const text = words.files
 
 /** What is asked for this time only: it belongs to the plate in hand and not to the machine. */
 export interface Once {
@@ -20,19 +23,9 @@ const Tick = ({ on, onChange, children }: { on: boolean; onChange: (on: boolean)
   </label>
 )
 
-const PARTS: readonly (readonly [PdfPart, string])[] = [
-  ['template', 'The decks at 1:1, over as many sheets as they take.'],
-  ['assembly', 'The assembly sheet: plan, order of work, hardware, wires.'],
-  ['dummies', 'Paper dummies of every part, to cut out and try by hand.'],
-]
+const PARTS: readonly PdfPart[] = ['template', 'assembly', 'dummies']
 
-const GROUPS: readonly (readonly [DrawnGroup, string])[] = [
-  ['cut', 'cuts'],
-  ['drill', 'holes to drill'],
-  ['existing', 'what is there already'],
-  ['mark', 'marks'],
-  ['notes', 'notes'],
-]
+const GROUPS: readonly DrawnGroup[] = ['cut', 'drill', 'existing', 'mark', 'notes']
 
 interface Given {
   readonly kind: Kind
@@ -49,18 +42,18 @@ export function Options(given: Given) {
   if (kind === 'tables' || kind === 'gltf') return null
   return (
     <fieldset className="options">
-      <legend>How it is made</legend>
+      <legend>{text.how}</legend>
       {(kind === 'svg' || kind === 'dxf') && <Machine {...given} />}
       {kind === 'pdf' && <Paper {...given} />}
       {kind === 'pictures' && (
         <label>
-          Drawn{' '}
+          {text.drawn}{' '}
           <select
             value={once.look}
             onChange={(e) => onOnce({ ...once, look: e.target.value === 'dark' ? 'dark' : 'light' })}
           >
-            <option value="light">on light ground</option>
-            <option value="dark">on dark ground</option>
+            <option value="light">{text.onLight}</option>
+            <option value="dark">{text.onDark}</option>
           </select>
         </label>
       )}
@@ -71,7 +64,7 @@ export function Options(given: Given) {
 function Exists({ once, onOnce }: Given) {
   return (
     <Tick on={once.asMade} onChange={(asMade) => onOnce({ ...once, asMade })}>
-      The plate exists already: only new holes, slots and cut-outs are made.
+      {text.exists}
     </Tick>
   )
 }
@@ -82,70 +75,70 @@ function Machine(given: Given) {
   return (
     <>
       <p>
-        The cut takes away{' '}
+        {text.kerf[0]}{' '}
         <NumberField
-          label="Kerf, mm"
+          label={text.kerfLabel}
           value={shop.kerf}
           range={LIMITS.kerf}
           length
           onChange={(kerf) => set({ kerf })}
           onWrong={onWrong}
         />{' '}
-        mm; the lines move aside by half of it.
+        {text.kerf[1]}
       </p>
       <p>
-        Leave{' '}
+        {text.tabs[0]}{' '}
         <NumberField
-          label="Tabs in each larger cut line"
+          label={text.tabsLabel}
           value={shop.tabs}
           range={{ ...LIMITS.tabs, whole: true }}
           onChange={(tabs) => set({ tabs })}
           onWrong={onWrong}
         />{' '}
-        tabs of{' '}
+        {text.tabs[1]}{' '}
         <NumberField
-          label="Width of a tab, mm"
+          label={text.tabWidthLabel}
           value={shop.tabWidth}
           range={LIMITS.tabWidth}
           length
           onChange={(tabWidth) => set({ tabWidth })}
           onWrong={onWrong}
         />{' '}
-        mm standing in each larger cut line.
+        {text.tabs[2]}
       </p>
       <Exists {...given} />
       <Tick on={shop.laserHoles} onChange={(laserHoles) => set({ laserHoles })}>
-        New holes are cut by the machine too, instead of drilled.
+        {text.laserHoles}
       </Tick>
       <Tick on={shop.marksAsPaths} onChange={(marksAsPaths) => set({ marksAsPaths })}>
-        Labels are single lines, for machines that have no letters.
+        {text.marksAsPaths}
       </Tick>
       {decks > 1 && (
         <Tick on={shop.together} onChange={(together) => set({ together })}>
-          All decks lie side by side in one file.
+          {text.together}
         </Tick>
       )}
       {kind === 'dxf' && (
         <label>
-          For programs that read{' '}
+          {text.dxfFor}{' '}
           <select value={shop.dxf} onChange={(e) => set({ dxf: e.target.value === 'r12' ? 'r12' : 'r2000' })}>
-            <option value="r2000">DXF of 2000 and later</option>
-            <option value="r12">only old DXF (R12)</option>
+            <option value="r2000">{text.dxf.r2000}</option>
+            <option value="r12">{text.dxf.r12}</option>
           </select>
         </label>
       )}
       {kind === 'svg' && (
         <details>
-          <summary>Colours, by which a machine tells cuts from marks</summary>
+          <summary>{text.colours}</summary>
           <div className="swatches">
-            {GROUPS.map(([group, name]) => (
+            {GROUPS.map((group) => (
               <label key={group}>
                 <input
                   type="color"
                   value={shop.colours[group] ?? fullHex(pens[group].colour)}
                   onChange={(e) => set({ colours: { ...shop.colours, [group]: e.target.value } })}
                 />{' '}
-                {name}
+                {text.group[group]}
               </label>
             ))}
             <button
@@ -153,7 +146,7 @@ function Machine(given: Given) {
               onClick={() => set({ colours: {} })}
               disabled={Object.keys(shop.colours).length === 0}
             >
-              Colours as they were
+              {text.coloursBack}
             </button>
           </div>
         </details>
@@ -175,24 +168,22 @@ function Paper(given: Given) {
   return (
     <>
       <label>
-        Printed on{' '}
+        {text.paper}{' '}
         <select
           value={shop.paper}
           onChange={(e) => onShop({ ...shop, paper: e.target.value === 'Letter' ? 'Letter' : 'A4' })}
         >
-          <option value="A4">A4</option>
-          <option value="Letter">Letter</option>
+          <option value="A4">{text.papers.A4}</option>
+          <option value="Letter">{text.papers.Letter}</option>
         </select>
       </label>
-      {PARTS.map(([part, text]) => (
+      {PARTS.map((part) => (
         <Tick
           key={part}
           on={once.parts.includes(part)}
-          onChange={(on) =>
-            onOnce({ ...once, parts: PARTS.map(([p]) => p).filter((p) => (p === part ? on : once.parts.includes(p))) })
-          }
+          onChange={(on) => onOnce({ ...once, parts: PARTS.filter((p) => (p === part ? on : once.parts.includes(p))) })}
         >
-          {text}
+          {text.pdfPart[part]}
         </Tick>
       ))}
       <Exists {...given} />

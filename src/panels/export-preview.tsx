@@ -1,5 +1,6 @@
 /** What stands in a file, shown from the file's own text or bytes. */
 import { useEffect, useMemo, useState } from 'react'
+import { words } from '../words/index.ts'
 import { blobOf } from './download.ts'
 import { dxfView } from './export-dxf-view.ts'
 import type { Made, Shows } from './export-files.ts'
@@ -12,7 +13,7 @@ export function Preview({ made }: { made: Made }) {
     case 'image':
       return <Picture made={made} shows={shows} />
     case 'dxf':
-      return <Dxf title={title} text={String(made.data)} />
+      return <Dxf title={title} file={String(made.data)} />
     case 'pdf':
       return <Pdf made={made} shows={shows} />
     case 'table':
@@ -33,30 +34,23 @@ function useAddress({ data, type }: Made): string | undefined {
   return address
 }
 
-const count = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`
+const text = words.files
 
 function Picture({ made, shows }: { made: Made; shows: Extract<Shows, { kind: 'image' }> }) {
   const address = useAddress(made)
   return (
     <figure className="preview">
-      {address && <img className="paper" src={address} alt={`${made.title}, as it stands in the file`} />}
-      <figcaption>
-        {shows.width} × {shows.height} {shows.unit === 'mm' ? 'mm, notes and all, at 1:1' : 'pixels'}
-      </figcaption>
+      {address && <img className="paper" src={address} alt={text.asInFile(made.title)} />}
+      <figcaption>{(shows.unit === 'mm' ? text.drawingSize : text.pictureSize)(shows.width, shows.height)}</figcaption>
     </figure>
   )
 }
 
-function Dxf({ title, text }: { title: string; text: string }) {
-  const view = useMemo(() => dxfView(text), [text])
+function Dxf({ title, file }: { title: string; file: string }) {
+  const view = useMemo(() => dxfView(file), [file])
   return (
     <figure className="preview">
-      <svg
-        className="paper dxf"
-        viewBox={view.box.join(' ')}
-        role="img"
-        aria-label={`${title}, read back from the file`}
-      >
+      <svg className="paper dxf" viewBox={view.box.join(' ')} role="img" aria-label={text.readBack(title)}>
         {view.layers.map((layer) => (
           <g key={layer.name} className={`layer-${layer.name.toLowerCase()}`}>
             <path d={layer.lines.join('')} />
@@ -69,17 +63,10 @@ function Dxf({ title, text }: { title: string; text: string }) {
         ))}
       </svg>
       <figcaption>
-        Read back from the file; one unit is one {view.unit}.{' '}
-        {view.layers
-          .map((l) => {
-            const parts = [
-              l.lines.length > 0 ? count(l.lines.length, 'line') : '',
-              l.texts.length > 0 ? count(l.texts.length, 'text') : '',
-            ]
-            return `Layer ${l.name}: ${parts.filter(Boolean).join(' and ')}`
-          })
-          .join('. ')}
-        .
+        {text.dxfHow(
+          view.unit,
+          view.layers.map((l) => text.dxfLayer(l.name, l.lines.length, l.texts.length)),
+        )}
       </figcaption>
     </figure>
   )
@@ -89,15 +76,13 @@ function Pdf({ made, shows }: { made: Made; shows: Extract<Shows, { kind: 'pdf' 
   const address = useAddress(made)
   return (
     <div className="preview">
-      <p>
-        {count(shows.pages, 'page')} on {shows.paper}. Print them at 100 %, not fit to page, and measure the bars.
-      </p>
+      <p>{text.pages(shows.pages, shows.paper)}</p>
       {shows.maps.map((map) => (
         <figure key={map.deck} className="page-map">
           <svg
             viewBox={`${map.whole.x} ${map.whole.y} ${map.whole.width} ${map.whole.height}`}
             role="img"
-            aria-label={`${map.deck} over ${count(map.sheets.length, 'sheet')}`}
+            aria-label={text.sheetsOf(map.deck, map.sheets.length)}
           >
             {map.sheets.map((s) => (
               <g key={s.number}>
@@ -109,21 +94,19 @@ function Pdf({ made, shows }: { made: Made; shows: Extract<Shows, { kind: 'pdf' 
             ))}
             <rect className="map-plate" {...map.plate} />
           </svg>
-          <figcaption>
-            {map.deck}: {count(map.sheets.length, 'sheet')} at 1:1
-          </figcaption>
+          <figcaption>{text.sheetsAt(map.deck, map.sheets.length)}</figcaption>
         </figure>
       ))}
       {address && (
         <p>
           <a href={address} target="_blank" rel="noreferrer">
-            Look at the pages
+            {text.look[0]}
           </a>{' '}
-          in a window of their own.
+          {text.look[1]}
         </p>
       )}
       {address && navigator.pdfViewerEnabled && (
-        <iframe className="pages" src={address} title={`Pages of ${made.name}`} />
+        <iframe className="pages" src={address} title={text.pagesOf(made.name)} />
       )}
     </div>
   )
@@ -133,10 +116,7 @@ function Solid({ data }: { data: Uint8Array }) {
   const view = useMemo(() => solidView(data), [data])
   return (
     <div className="preview">
-      <p>
-        {count(view.parts.length, 'part')} of {count(view.triangles, 'triangle')} together,{' '}
-        {Math.ceil(view.bytes / 1000)} kB, in metres as the format asks for. Read back from the file:
-      </p>
+      <p>{text.solid(view.parts.length, view.triangles, Math.ceil(view.bytes / 1000))}</p>
       <ul className="part-list">
         {view.parts.map((part, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: two parts may have one name

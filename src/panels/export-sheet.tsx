@@ -6,6 +6,7 @@ import { keepShop, recallShop, SHOP, type Shop } from '../store/export-settings.
 import { isBuilt } from '../store/making.ts'
 import { shown } from '../store/store.ts'
 import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
 import { download } from './download.ts'
 import { type Asked, filesOf, KINDS, type Kind, type Made } from './export-files.ts'
 import { type Once, Options } from './export-options.tsx'
@@ -13,14 +14,7 @@ import { Preview } from './export-preview.tsx'
 import { shelf } from './export-shelf.ts'
 import { useDeck } from './use.ts'
 
-const NAMES: Record<Kind, readonly [what: string, how: string]> = {
-  svg: ['SVG', 'for the cutter'],
-  dxf: ['DXF', 'for a machine shop'],
-  pdf: ['PDF', 'on paper, at 1:1'],
-  tables: ['CSV', 'tables'],
-  pictures: ['PNG', 'pictures'],
-  gltf: ['glTF', '3D model'],
-}
+const text = words.files
 
 type Outcome =
   | { readonly kind: 'files'; readonly of: Kind; readonly files: readonly Made[] }
@@ -103,19 +97,19 @@ export default function ExportSheet({
   return (
     <dialog ref={dialog} className="workshop" aria-labelledby={title} onClose={onClose}>
       <header>
-        <h2 id={title}>Files to make {sheet.variant} from</h2>
+        <h2 id={title}>{text.title(sheet.variant)}</h2>
         <button type="button" onClick={() => dialog.current?.close()}>
-          Close
+          {text.close}
         </button>
       </header>
       {why && <p role="alert">{why}</p>}
       <fieldset className="kinds">
-        <legend className="unseen">What to make</legend>
+        <legend className="unseen">{text.what}</legend>
         {KINDS.map((k) => (
           <label key={k}>
             <input type="radio" name="kind" checked={k === kind} onChange={() => setKind(k)} />
             <span>
-              <b>{NAMES[k][0]}</b> {NAMES[k][1]}
+              <b>{text.kind[k].name}</b> {text.kind[k].use}
             </span>
           </label>
         ))}
@@ -123,15 +117,15 @@ export default function ExportSheet({
       <div className="workshop-body">
         <div className="previews" aria-busy={busy}>
           <p className="unseen" aria-live="polite">
-            {busy ? 'The files are being made.' : `${files.length === 1 ? '1 file' : `${files.length} files`} ready.`}
+            {busy ? text.beingMade : text.ready(files.length)}
           </p>
-          {files.length === 0 && busy && !why && <p>The files are being made…</p>}
+          {files.length === 0 && busy && !why && <p>{text.coming}</p>}
           {outcome?.kind === 'failed' && !busy && (
             <p role="alert" className="field-wrong">
-              It cannot be made like this: {outcome.why}.
+              {text.refused(outcome.why)}
             </p>
           )}
-          {!busy && outcome?.kind === 'files' && files.length === 0 && <p>Nothing is asked for.</p>}
+          {!busy && outcome?.kind === 'files' && files.length === 0 && <p>{text.nothing}</p>}
           {!why &&
             files.map((made) => (
               <article key={made.name} aria-label={made.title}>
@@ -142,7 +136,7 @@ export default function ExportSheet({
                     disabled={busy || wrong.length > 0}
                     onClick={() => download(made.name, made.data, made.type)}
                   >
-                    Download {made.name}
+                    {text.download(made.name)}
                   </button>
                 </div>
                 <Preview made={made} />
@@ -161,11 +155,9 @@ export default function ExportSheet({
           />
           {(kind === 'svg' || kind === 'dxf' || kind === 'pdf') && (
             <p className="quiet">
-              {kept
-                ? 'This browser remembers kerf, tabs, letters, colours and paper for the next time.'
-                : 'This browser keeps nothing, so the next time begins anew.'}{' '}
+              {kept ? text.remembered : text.notRemembered}{' '}
               <button type="button" className="small" onClick={() => change(SHOP)} disabled={shop === SHOP}>
-                Begin anew
+                {text.anew}
               </button>
             </p>
           )}
@@ -179,7 +171,7 @@ export default function ExportSheet({
 /** Files for the plate carry the plate's cautions; what the robot is put together from, all of them. */
 function Cautions({ kind }: { kind: Kind }) {
   const whole = kind === 'pdf' || kind === 'tables'
-  const groups = whole ? assemblyCautions : [{ work: 'Before you begin', cautions }]
+  const groups = whole ? assemblyCautions : [{ work: text.before, cautions }]
   return groups.map((group) => (
     <div key={group.work}>
       <h3>{group.work}</h3>

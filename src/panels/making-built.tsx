@@ -3,8 +3,11 @@ import { useMemo, useState } from 'react'
 import type { EditProblem } from '../model/index.ts'
 import { making } from '../store/making.ts'
 import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
 import { lengthIn, wrongLength } from './making-number.tsx'
 import { useActions } from './use.ts'
+
+const text = words.making
 
 export function Built({ view, ready }: { view: View; ready: boolean }) {
   const actions = useActions()
@@ -15,13 +18,13 @@ export function Built({ view, ready }: { view: View; ready: boolean }) {
   const sentence = made?.becomes
   return (
     <section className="list built" aria-labelledby="built-title">
-      <h2 id="built-title">Built</h2>
-      <p aria-live="polite">{made ? made.reuse : 'Here stands what is to be drilled, once nothing is wrong.'}</p>
+      <h2 id="built-title">{text.built}</h2>
+      <p aria-live="polite">{made ? made.reuse : text.builtNothing}</p>
       {sentence &&
         (asking ? (
           <fieldset className="asking">
-            <legend className="unseen">It has been made</legend>
-            <p>{sentence} The next layout can use them again. It is one step, and Undo takes it back.</p>
+            <legend className="unseen">{text.made}</legend>
+            <p>{text.madeHow(sentence)}</p>
             <div className="group">
               <button
                 type="button"
@@ -33,17 +36,17 @@ export function Built({ view, ready }: { view: View; ready: boolean }) {
                   setAsking(false)
                 }}
               >
-                Make them part of it
+                {text.takeIn}
               </button>
               <button type="button" onClick={() => setAsking(false)}>
-                Leave it
+                {text.leave}
               </button>
             </div>
           </fieldset>
         ) : (
           <div className="group">
             <button type="button" onClick={() => setAsking(true)}>
-              It has been made…
+              {text.madeAsk}
             </button>
           </div>
         ))}
@@ -60,7 +63,7 @@ const Problems = ({ all }: { all: readonly EditProblem[] }) =>
     <ul role="alert">
       {all.map((p) => (
         <li key={`${p.path} ${p.found}`} className="field-wrong">
-          {p.path || 'The project'}: found {p.found}; expected {p.expected}.
+          {text.problem(p.path, p.found, p.expected)}
         </li>
       ))}
     </ul>
@@ -74,10 +77,8 @@ function Holes({ view, deck: index }: { view: View; deck: number }) {
   if (!deck || deck.holes.length === 0) return null
   return (
     <details className="holes">
-      <summary>
-        {deck.holes.length === 1 ? '1 hole' : `${deck.holes.length} holes`} in {deck.name}
-      </summary>
-      <p>A hole that came out elsewhere, or wider, is put right here. Lengths in mm, from the deck’s origin.</p>
+      <summary>{text.holesIn(deck.holes.length, deck.name)}</summary>
+      <p>{text.holesHow}</p>
       <ul>
         {deck.holes.map(({ id, at, diameter }) => {
           const values = [inMm3(at.x), inMm3(at.y), inMm3(diameter)] as const
@@ -98,13 +99,16 @@ function Hole({ deck, hole, values }: { deck: string; hole: string; values: Valu
   const actions = useActions()
   const [typed, setTyped] = useState<Values>(values)
   const [problems, setProblems] = useState<readonly EditProblem[]>([])
-  const wrong = typed.flatMap((text, k) => wrongLength(text, k === 2 ? WIDTH : RANGE)?.concat(` (${NAMES[k]})`) ?? [])
-  const changed = typed.some((text, k) => lengthIn(text) !== Number(values[k]))
+  const wrong = NAMES.flatMap((name, k) => {
+    const fault = wrongLength(typed[k]!, k === 2 ? WIDTH : RANGE)
+    return fault === undefined ? [] : [text.wrongOf(fault, text.number[name])]
+  })
+  const changed = typed.some((value, k) => lengthIn(value) !== Number(values[k]))
   return (
     <li>
       <form
         className="hole-form"
-        aria-label={`Hole ${hole}`}
+        aria-label={text.hole(hole)}
         onSubmit={(event) => {
           event.preventDefault()
           const [x, y, diameter] = typed.map(lengthIn)
@@ -115,9 +119,9 @@ function Hole({ deck, hole, values }: { deck: string; hole: string; values: Valu
         <b>{hole}</b>
         {NAMES.map((name, k) => (
           <label key={name}>
-            {name === 'diameter' ? '⌀' : name}
+            {text.numberShort[name]}
             <input
-              aria-label={`${name} of hole ${hole}, mm`}
+              aria-label={text.numberOf(text.number[name], hole)}
               value={typed[k]}
               onChange={(e) => setTyped(typed.map((old, i) => (i === k ? e.target.value : old)) as unknown as Values)}
             />
@@ -125,13 +129,13 @@ function Hole({ deck, hole, values }: { deck: string; hole: string; values: Valu
         ))}
         {changed && (
           <button type="submit" className="small" disabled={wrong.length > 0}>
-            Put right
+            {text.putRight}
           </button>
         )}
       </form>
-      {wrong.map((text) => (
-        <p key={text} role="alert" className="field-wrong">
-          {text}
+      {wrong.map((sentence) => (
+        <p key={sentence} role="alert" className="field-wrong">
+          {sentence}
         </p>
       ))}
       <Problems all={problems} />

@@ -19,8 +19,7 @@ export interface Range {
 export function wrongWith(text: string, { least, most, whole }: Range): string | undefined {
   const value = numberIn(text)
   if (value !== undefined && value >= least && value <= most && (!whole || Number.isInteger(value))) return undefined
-  const found = text.trim() === '' ? 'Nothing stands here' : `This is “${text.trim()}”`
-  return `${found}; a ${whole ? 'whole ' : ''}number from ${least} to ${most} is needed.`
+  return words.making.numberWrong(text.trim(), whole ?? false, least, most)
 }
 
 /** Like `numberIn` for a length as people type it, in mm. */

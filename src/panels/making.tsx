@@ -4,6 +4,7 @@ import { cautions } from '../export/cautions.ts'
 import { inWords, recallShop } from '../store/export-settings.ts'
 import { isBuilt, notReady } from '../store/making.ts'
 import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
 import { download } from './download.ts'
 import { shelf } from './export-shelf.ts'
 import { Built } from './making-built.tsx'
@@ -23,7 +24,7 @@ export function Making({ view }: { view: View }) {
   const why = notReady(view, carried)
   const shop = recallShop(shelf())
   const asMade = isBuilt(problem)
-  const settings = [asMade ? 'only what is not built yet' : '', inWords(shop)].filter((text) => text !== '').join(', ')
+  const settings = [asMade ? words.making.onlyNew : '', inWords(shop)].filter((text) => text !== '').join(', ')
   const hand = async (deck: number): Promise<void> => {
     try {
       const { deckSvg } = await import('./export-files.ts')
@@ -31,32 +32,32 @@ export function Making({ view }: { view: View }) {
       download(made.name, made.data, made.type)
       setFailure('')
     } catch (error) {
-      setFailure(`The template could not be drawn: ${error instanceof Error ? error.message : String(error)}`)
+      setFailure(words.making.failed(error instanceof Error ? error.message : String(error)))
     }
   }
   return (
     <>
       <section className="list making" aria-labelledby="making-title">
-        <h2 id="making-title">Workshop</h2>
+        <h2 id="making-title">{words.making.title}</h2>
         <div className="group">
           <button type="button" disabled={why !== undefined} onClick={() => setOpen(true)}>
-            Files to make it from…
+            {words.making.files}
           </button>
           {problem.decks.map((deck, index) => (
             <button key={deck.id} type="button" disabled={why !== undefined} onClick={() => hand(index)}>
-              Download SVG of {deck.name}
+              {words.making.svgOf(deck.name)}
             </button>
           ))}
         </div>
-        {why ? <p>{why}</p> : settings && <p className="quiet">The SVG is drawn with {settings}.</p>}
+        {why ? <p>{why}</p> : settings && <p className="quiet">{words.making.drawnWith(settings)}</p>}
         {failure && <p role="alert">{failure}</p>}
-        <ul className="cautions" aria-label="Cautions">
+        <ul className="cautions" aria-label={words.making.cautions}>
           {cautions.map((caution) => (
             <li key={caution}>{caution}</li>
           ))}
         </ul>
         {open && (
-          <Suspense fallback={<p>The writers are on their way…</p>}>
+          <Suspense fallback={<p>{words.making.writersComing}</p>}>
             <ExportSheet view={view} why={why} onClose={() => setOpen(false)} />
           </Suspense>
         )}
@@ -71,15 +72,15 @@ function Bringing() {
   const [open, setOpen] = useState(false)
   return (
     <section className="list" aria-labelledby="bring-title">
-      <h2 id="bring-title">Your own deck or board</h2>
-      <p>A deck from its drawing (DXF or SVG), a board from the files that it is made from, holes from a caliper.</p>
+      <h2 id="bring-title">{words.making.bringTitle}</h2>
+      <p>{words.making.bringHow}</p>
       <div className="group">
         <button type="button" onClick={() => setOpen(true)}>
-          Bring it in…
+          {words.making.bring}
         </button>
       </div>
       {open && (
-        <Suspense fallback={<p>The readers are on their way…</p>}>
+        <Suspense fallback={<p>{words.making.readersComing}</p>}>
           <BringIn onClose={() => setOpen(false)} />
         </Suspense>
       )}

@@ -18,10 +18,10 @@ function InHand({ view }: { view: View }) {
   const actions = useActions()
   const selected = useDeck((s) => s.selected)
   const { problem, placements, sheet } = view
+  const text = words.page.inHand
   const index = problem.items.findIndex((item) => item.id === selected)
   const item = problem.items[index]
-  if (!item)
-    return <p className="hint">Drag an item to where it should be: it is held there, and the others make room.</p>
+  if (!item) return <p className="hint">{text.none}</p>
   const at = placementOf(placements, index)
   const held = sheet.holds.includes(item.id)
   return (
@@ -32,19 +32,19 @@ function InHand({ view }: { view: View }) {
       <div className="group">
         {at && (
           <>
-            <button type="button" onClick={() => actions.turn(item.id)} title="Shift and an arrow key">
-              Turn
+            <button type="button" onClick={() => actions.turn(item.id)} title={text.turnKeys}>
+              {text.turn}
             </button>
             <button
               type="button"
               aria-pressed={held}
               onClick={() => (held ? actions.free(item.id) : actions.hold(item.id))}
             >
-              {held ? 'Free it' : 'Hold it here'}
+              {held ? text.free : text.hold}
             </button>
             {item.decks.length > 1 && at.host === undefined && (
               <select
-                aria-label={`Deck of ${called(item.id)}`}
+                aria-label={text.deckOf(called(item.id))}
                 value={at.deck}
                 onChange={(event) => actions.toDeck(item.id, Number(event.target.value))}
               >
@@ -59,7 +59,7 @@ function InHand({ view }: { view: View }) {
         )}
         {!at && (
           <button type="button" onClick={() => actions.place(item.id)}>
-            Put it on the deck
+            {text.place}
           </button>
         )}
       </div>

@@ -10,6 +10,7 @@ import {
   wireCutList,
 } from '../export/tables.ts'
 import { billColumns, drillColumnsAt, hardwareColumns, headerColumns, wireColumns } from '../export/tables-columns.ts'
+import { words } from '../words/index.ts'
 import type { Asked, Made } from './export-files.ts'
 
 export function tableFiles({ view, others }: Asked, stem: string, safe: (text: string) => string): Made[] {
@@ -32,20 +33,21 @@ export function tableFiles({ view, others }: Asked, stem: string, safe: (text: s
       notes,
     },
   })
+  const text = words.files
   const several = problem.decks.length > 1
   return [
     ...problem.decks.map((deck, d) =>
       of(
         several ? `drill-${safe(deck.id)}` : 'drill',
-        several ? `Holes to drill in ${deck.name}` : 'Holes to drill',
+        several ? text.drillIn(deck.name) : text.drill,
         drillColumnsAt(drillDatum(problem, d)),
         drillTable(problem, placements, d),
         drillNotes(problem, d),
       ),
     ),
-    of('hardware', 'Screws, nuts and what else holds it', hardwareColumns, hardwareList(problem, placements)),
-    of('wires', 'Wires to cut', wireColumns, wireCutList(problem, placements, others)),
-    of('headers', 'Header pins to snap off', headerColumns, headerPins(problem, placements)),
-    of('bill', 'Bill of items', billColumns, billOfItems(problem, placements)),
+    of('hardware', text.hardware, hardwareColumns, hardwareList(problem, placements)),
+    of('wires', text.wires, wireColumns, wireCutList(problem, placements, others)),
+    of('headers', text.headers, headerColumns, headerPins(problem, placements)),
+    of('bill', text.bill, billColumns, billOfItems(problem, placements)),
   ]
 }

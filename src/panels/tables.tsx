@@ -1,4 +1,5 @@
 /** Rows of a file as a table that can be read out. */
+import { words } from '../words/index.ts'
 import type { Cell } from './export-files.ts'
 
 const shown = (cell: Cell | undefined): string =>
@@ -25,7 +26,7 @@ export function Table({
   rows: readonly (readonly Cell[])[]
   notes: readonly string[]
 }) {
-  if (rows.length === 0) return <p>Nothing stands in it: this layout asks for none.</p>
+  if (rows.length === 0) return <p>{words.files.emptyTable}</p>
   return (
     <>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard (WCAG 2.1.1) */}

@@ -1,4 +1,6 @@
 /** Bringing in drawings, boards and measures: the dialog. What its readers found is said by src/bring-in. */
+const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`
+
 export const bring = {
   title: 'Bring in what is there',
   close: 'Close',
@@ -54,4 +56,20 @@ export const bring = {
   boardPicture: (what: string): string => `The board: ${what}`,
   board: (width: number, depth: number, height: number, holes: number): string =>
     `${width} × ${depth} mm, ${height} mm high, ${holes === 1 ? '1 hole' : `${holes} holes`} to screw it down`,
+  /** `sizes`: a whole sentence, or nothing. */
+  noUnit: (found: string, sizes: string): string =>
+    `The file does not say what its unit is (${found}). ${sizes}`.trim(),
+  assumed: (what: string): string => `Assumed: ${what}.`,
+  unused: (what: string): string => `Not used: ${what}.`,
+  unusedAt: (what: string, where: string, why: string): string =>
+    `Not used: ${what}${where ? ` (${where})` : ''}: ${why}.`,
+  moreLike: (n: number): string => `And ${n} more like the last.`,
+  oneUnit: (mm: number, fromFile: boolean): string =>
+    `One unit of the drawing is ${mm} mm, ${fromFile ? 'as the file says' : 'as you say'}.`,
+  closedGap: (mm: number, at: string): string => `Closed a gap of ${mm} mm at ${at} of the drawing.`,
+  twice: (what: string, where: string): string => `Used once, though there twice: ${what} (${where}).`,
+  tiny: (n: number): string => `Left out ${n} segments shorter than 0.001 mm.`,
+  flattened: (n: number, mm: number): string => `${n} curves became short lines, at most ${mm} mm off.`,
+  deck: (width: number, depth: number, openings: number, holes: number): string =>
+    `${width} × ${depth} mm, ${count(openings, 'opening')}, ${count(holes, 'hole')}`,
 }

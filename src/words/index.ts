@@ -5,17 +5,41 @@
 
 import { bring } from './bring.ts'
 import { deck } from './deck.ts'
+import { files } from './files.ts'
 import { footprint } from './footprint.ts'
 import { head } from './head.ts'
 import { keep } from './keep.ts'
 import { lengths } from './lengths.ts'
+import { making } from './making.ts'
+import { page } from './page.ts'
 import { parts } from './parts.ts'
 import { plan } from './plan.ts'
+import { report } from './report.ts'
+import { scene } from './scene.ts'
+import { sheet } from './sheet.ts'
 import { solves } from './solves.ts'
 import { start } from './start.ts'
 import { variants } from './variants.ts'
 
-const english = { bring, deck, footprint, head, keep, lengths, parts, plan, solves, start, variants }
+const english = {
+  bring,
+  deck,
+  files,
+  footprint,
+  head,
+  keep,
+  lengths,
+  making,
+  page,
+  parts,
+  plan,
+  report,
+  scene,
+  sheet,
+  solves,
+  start,
+  variants,
+}
 
 export type Words = typeof english
 

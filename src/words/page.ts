@@ -1,0 +1,24 @@
+/** The stage under the cards, and what is said where there is no 3D view or the page itself fails. */
+export const page = {
+  inHand: {
+    none: 'Drag an item to where it should be: it is held there, and the others make room.',
+    turn: 'Turn',
+    turnKeys: 'Shift and an arrow key',
+    hold: 'Hold it here',
+    free: 'Free it',
+    deckOf: (item: string): string => `Deck of ${item}`,
+    place: 'Put it on the deck',
+  },
+  noScene: {
+    title: (why: string): string => `There is no 3D view: ${why}`,
+    goesOn: 'The plan beside it goes on working, and the heights stand in the list of items.',
+    noWebGl: 'this browser offers no WebGL, which draws it.',
+    forbidden: 'this browser forbids WebGL, which draws it.',
+  },
+  failed: {
+    title: 'The page cannot go on',
+    how: (why: string): string =>
+      `This is a mistake in Deckwright: ${why}. Your document is still here; save it and load the page again.`,
+    save: 'Save',
+  },
+}
