@@ -9,6 +9,7 @@ import type { Actions } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { Boundary, NoScene } from './boundary.tsx'
+import { marked, useLit } from './report-use.ts'
 import { useActions, useDeck, useDeckwright } from './use.ts'
 import { ApartMarks } from './variant-apart.tsx'
 import { useStageState } from './variant-use.ts'
@@ -85,6 +86,8 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
   const asked = useDeck((s) => s.asked.get(view.sheet)?.costs)
   const costs = useMemo(() => asked && new Map([...asked].map(([id, cost]) => [id, costText(cost)])), [asked])
   const apart = useMemo(() => (other ? placesApart(view, other) : []), [view, other])
+  const lit = useLit(view, mine)
+  const faulty = useMemo(() => marked(view.findings, lit), [view.findings, lit])
   const over = other
     ? (deck: number, scale: number): ReactNode => (
         <ApartMarks here={view} there={other} apart={apart} deck={deck} scale={scale} inHand={[selected, hovered]} />
@@ -122,6 +125,7 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
           {...(other ? { label: text.plan(variant), onReach: reach } : {})}
           {...(over ? { over } : {})}
           {...(costs ? { costs } : {})}
+          lit={lit}
         />
         {!other && <Legend />}
       </div>
@@ -136,7 +140,7 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
                 placements={view.placements}
                 selected={selected}
                 hovered={hovered}
-                faulty={view.findings}
+                faulty={faulty}
                 onSelect={actions.select}
                 onHover={actions.hover}
                 camera={camera}

@@ -46,6 +46,8 @@ interface Props {
   readonly scope?: string
   readonly label?: string
   readonly tools?: boolean
+  /** Ids of what a sentence speaks of that was chosen. */
+  readonly lit?: ReadonlySet<string>
   /** What holds cost, in words, by item. */
   readonly costs?: ReadonlyMap<string, string>
   /** Before anything is done with a press on it, as when this plan is to be the one on the stage. */
@@ -104,7 +106,11 @@ export function Plan(props: Props) {
   const { pane, scale } = useMemo(() => paneOf(frame, look, pixels), [frame, look, pixels])
   const [measuring, setMeasuring] = useState<Measuring | undefined>(undefined)
 
-  const faulty = useMemo(() => new Set(view.findings.flatMap((f) => f.items)), [view.findings])
+  const { lit } = props
+  const faulty = useMemo(
+    () => new Set([...view.findings.flatMap((f) => f.items), ...(lit ?? [])]),
+    [view.findings, lit],
+  )
   const wiring = useMemo(() => wiringFor(project, view.sheet.variant), [project, view.sheet.variant])
   const leads = useMemo(
     () => (carry ? straightLeads : routedLeads)(problem, placements, wiring, figures),

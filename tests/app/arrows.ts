@@ -88,6 +88,7 @@ const ENTRIES = [
   'src/main.tsx',
   'src/offline.ts',
   'src/worker/entry.ts',
+  'src/worker/inspect-entry.ts',
   'src/worker/thread.ts',
   'src/cli/deckwright.ts',
   'src/cli/start.ts',

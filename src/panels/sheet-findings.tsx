@@ -1,0 +1,76 @@
+/** Findings as sentences; choosing one lights what it speaks of and takes the first item into the hand. */
+import { useState } from 'react'
+import { type SheetLine, sheetLines } from '../store/sheet-lines.ts'
+import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
+import { useReport, useReports } from './report-use.ts'
+
+const text = words.sheet
+
+/** So many of the less important ones are shown before somebody asks for all. */
+const FEW = 4
+
+function Lines({ lines, kind }: { lines: readonly SheetLine[]; kind: 'stops' | 'worth' }) {
+  const { choose } = useReports()
+  const chosen = useReport((s) => s.chosen?.text)
+  return (
+    <ul className={`findings findings-${kind}`}>
+      {lines.map((line) => (
+        <li key={line.text}>
+          <button type="button" aria-pressed={chosen === line.text} onClick={() => choose(line.text, line.items)}>
+            {line.text}
+          </button>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+export function Findings({ view }: { view: View }) {
+  const report = useReport((s) => s.report)
+  const looking = useReport((s) => s.looking)
+  const [all, setAll] = useState(false)
+  const { conflict, stops, worthKnowing, missing } = sheetLines(view, report ? { report } : {})
+  const shown = all || worthKnowing.length <= FEW + 1 ? worthKnowing : worthKnowing.slice(0, FEW)
+  const fine = stops.length === 0 && conflict.length === 0 && view.figures && !view.looking
+  return (
+    <>
+      {conflict.length > 0 && <Lines lines={conflict} kind="stops" />}
+      {conflict.length > 0 && stops.length > 0 && <p>{text.asItStands}</p>}
+      {stops.length > 0 && (
+        <section aria-labelledby="stops-title">
+          {conflict.length === 0 ? (
+            <h3 id="stops-title">{text.stops(stops.length)}</h3>
+          ) : (
+            <h3 id="stops-title" className="unseen">
+              {text.stops(stops.length)}
+            </h3>
+          )}
+          <Lines lines={stops} kind="stops" />
+        </section>
+      )}
+      {fine && !(looking && !report) && <p>{text.fine}</p>}
+      {worthKnowing.length > 0 && (
+        <section aria-labelledby="worth-title">
+          <h3 id="worth-title">{text.worthKnowing(worthKnowing.length)}</h3>
+          <Lines lines={shown} kind="worth" />
+          {worthKnowing.length > FEW + 1 && (
+            <button type="button" className="quiet-button" aria-expanded={all} onClick={() => setAll(!all)}>
+              {all ? text.fewer : text.more(worthKnowing.length - FEW)}
+            </button>
+          )}
+        </section>
+      )}
+      {missing.length > 0 && (
+        <details className="sheet-missing">
+          <summary>{text.notSaid(missing.length)}</summary>
+          <ul>
+            {missing.map((m) => (
+              <li key={m}>{m}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,80 @@
+/** The parts of a report as sentences and tables: what the page shows, prints and copies. Figures are rounded here, and only here. */
+import { words } from '../words/index.ts'
+
+export interface Line {
+  readonly text: string
+  /** Ids of what it speaks of, to be lit on the plan. */
+  readonly items: readonly string[]
+}
+
+export interface Row {
+  readonly cells: readonly string[]
+  readonly items: readonly string[]
+}
+
+export type Block =
+  | { readonly kind: 'lines'; readonly title?: string; readonly lines: readonly Line[] }
+  | { readonly kind: 'cautions'; readonly title: string; readonly lines: readonly Line[] }
+  | {
+      readonly kind: 'table'
+      readonly title: string
+      readonly columns: readonly string[]
+      readonly rows: readonly Row[]
+    }
+
+export const PARTS = ['wires', 'pins', 'prepare', 'power', 'balance', 'head', 'service', 'first'] as const
+export type PartName = (typeof PARTS)[number]
+
+/** As people see a name: `board#2` → `board 2`. */
+export const plain = (text: string): string => text.replace(/([\w-])#(\d+)/g, '$1 $2')
+
+/** At most so many decimals, no trailing zeros, and no minus before nothing. */
+export const figure = (value: number, places = 1): string => {
+  const text = value.toFixed(places)
+  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text
+  return short === '-0' ? '0' : short
+}
+
+/** Rounded up to a tenth of a mm: a wire that is a hair too short is too short. */
+export const cutMm = (value: number | undefined): string =>
+  value === undefined ? words.report.none : (Math.ceil(value * 10 - 1e-6) / 10).toFixed(1)
+
+export const mm = (value: number): string => value.toFixed(1)
+
+export const line = (text: string, items: readonly string[] = []): Line => ({ text: plain(text), items })
+
+export const lines = (list: readonly Line[], title?: string): Block[] =>
+  list.length === 0 ? [] : [{ kind: 'lines', lines: list, ...(title === undefined ? {} : { title }) }]
+
+export const cautions = (title: string, texts: readonly string[]): Block[] =>
+  texts.length === 0 ? [] : [{ kind: 'cautions', title, lines: texts.map((t) => line(t)) }]
+
+export const table = (title: string, columns: readonly string[], rows: readonly Row[]): Block[] =>
+  rows.length === 0 ? [] : [{ kind: 'table', title: plain(title), columns, rows }]
+
+export const row = (cells: readonly string[], items: readonly string[] = []): Row => ({
+  cells: cells.map(plain),
+  items,
+})
+
+/** For a text file or a message: tables with aligned columns. */
+export function textOf(title: string, blocks: readonly Block[]): string {
+  const parts = blocks.map((block) => {
+    const head = block.title === undefined ? [] : [`${block.title}:`]
+    if (block.kind === 'table')
+      return [...head, ...aligned([block.columns, ...block.rows.map((r) => r.cells)])].join('\n')
+    const mark = block.kind === 'cautions' ? '! ' : '- '
+    return [...head, ...block.lines.map((l) => `${mark}${l.text}`)].join('\n')
+  })
+  return `${[title, ...parts].join('\n\n')}\n`
+}
+
+function aligned(rows: readonly (readonly string[])[]): string[] {
+  const widths = rows[0]?.map((_, c) => Math.max(...rows.map((r) => r[c]?.length ?? 0))) ?? []
+  return rows.map((r) =>
+    r
+      .map((cell, c) => cell.padEnd(widths[c] ?? 0))
+      .join('  ')
+      .trimEnd(),
+  )
+}

@@ -1,0 +1,207 @@
+/** Power, balance, head, service and first power: the parts of a report that are of the whole robot. */
+import { STATES, type State } from '../electric/index.ts'
+import type { Report } from '../inspect/index.ts'
+import { words } from '../words/index.ts'
+import type { Downhill } from './layers.ts'
+import { type Block, cautions, figure, line, lines, row, table } from './report-blocks.ts'
+
+export function powerPart({ power }: Report): Block[] {
+  const t = words.report.power
+  if (!power) return lines([line(t.none)])
+  return [
+    ...cautions(t.cautions, power.cautions),
+    ...lines([line(t.estimated)]),
+    ...power.supplies.flatMap((s): Block[] => {
+      const lasts = (['idle', 'running'] as const).flatMap((k) =>
+        s.hours[k] === undefined ? [] : [t.hours(figure(s.hours[k]), k)],
+      )
+      const of = (pick: (k: State) => number | undefined, places: number): string[] =>
+        STATES.map((k) => {
+          const v = pick(k)
+          return v === undefined ? words.report.none : v.toFixed(places)
+        })
+      const { running } = s.states
+      const later = s.later
+      return [
+        ...lines([
+          line(t.supply(s.supply, figure(s.volts, 2), lasts), [s.supply]),
+          ...(later
+            ? [
+                line(
+                  t.later(
+                    later.items,
+                    later.amps.toFixed(3),
+                    later.hours === undefined ? undefined : figure(later.hours),
+                  ),
+                  later.items,
+                ),
+              ]
+            : []),
+        ]),
+        ...table(
+          t.table(s.supply),
+          [t.figure, ...STATES.map((k) => t.state[k])],
+          [
+            row([t.drawn, ...of((k) => s.states[k].amps, 3)], [s.supply]),
+            row([t.terminals, ...of((k) => s.states[k].volts, 2)], [s.supply]),
+            ...running.loads.flatMap((l, i) => [
+              row([t.loadAmps(l.name), ...of((k) => s.states[k].loads[i]?.amps, 3)], [l.name]),
+              row([t.loadVolts(l.name), ...of((k) => s.states[k].loads[i]?.volts, 2)], [l.name]),
+            ]),
+            ...running.leads.map((l, i) =>
+              row([t.lead(l.wire, l.awg, l.length.toFixed(0)), ...of((k) => s.states[k].leads[i]?.amps, 3)], [l.wire]),
+            ),
+            ...running.regulators.map((r, i) =>
+              row([t.heat(r.name), ...of((k) => s.states[k].regulators[i]?.watts, 2)], [r.name]),
+            ),
+          ],
+        ),
+      ]
+    }),
+  ]
+}
+
+type Loadings = NonNullable<Report['balance']>['level']['loadings']
+
+/** Without those that weigh the same in the same place: no stacks, nothing that comes later. */
+const unlike = (all: Loadings): Loadings =>
+  all.filter((l, i) => all.findIndex((o) => JSON.stringify(o.gravity) === JSON.stringify(l.gravity)) === i)
+
+/** `slope`: the same on a slope of so many degrees, with what lies downhill. */
+export function balancePart(
+  { balance }: Report,
+  slope?: { readonly degrees: number; readonly towards: Downhill; readonly loadings: Loadings } | undefined,
+): Block[] {
+  const t = words.report.balance
+  if (!balance) return lines([line(t.none)])
+  const { level } = balance
+  const worst = level.worstShare
+  const deg = (v: number): string => `${figure(v)}°`
+  const tracks = (l: Loadings[number]): string[] => [
+    t.track(figure(l.tracks.left * 100), figure(l.tracks.leftForce)),
+    t.track(figure(l.tracks.right * 100), figure(l.tracks.rightForce)),
+  ]
+  return [
+    ...lines([line(t.worst(figure(level.worstTip), worst.side, figure(worst.share * 100))), line(t.what)]),
+    ...table(
+      t.table,
+      [t.loading, t.mass, t.centre, t.forward, t.back, t.left, t.right, t.leftTrack, t.rightTrack],
+      unlike(level.loadings).map((l) =>
+        row([
+          t.stacks(l.stacks, l.later),
+          figure(l.gravity.mass),
+          [l.gravity.centre.x, l.gravity.centre.y, l.gravity.centre.z].map((v) => v.toFixed(1)).join(', '),
+          deg(l.tip.forward),
+          deg(l.tip.back),
+          deg(l.tip.left),
+          deg(l.tip.right),
+          ...tracks(l),
+        ]),
+      ),
+    ),
+    ...(slope && slope.degrees !== 0
+      ? table(
+          t.slopeTable(figure(slope.degrees), slope.towards),
+          [t.loading, t.margin, t.leftTrack, t.rightTrack],
+          unlike(slope.loadings).map((l) => row([t.stacks(l.stacks, l.later), figure(l.margin), ...tracks(l)])),
+        )
+      : []),
+  ]
+}
+
+export const spans = (list: readonly (readonly [number, number])[]): string => {
+  const t = words.report.head
+  return list.length === 0 ? t.nowhere : words.report.names(list.map(([a, b]) => t.from(figure(a), figure(b))))
+}
+
+export function headPart({ heads, views }: Report): Block[] {
+  const t = words.report.head
+  if (heads.length + views.length === 0) return lines([line(t.none)])
+  return [
+    ...heads.flatMap((h) => [
+      ...lines([
+        line(t.sweeps(h.item, figure(h.swept.reach), figure(h.swept.z[0]), figure(h.swept.z[1])), [h.item]),
+        line(t.freePan(spans(h.freePan)), [h.item]),
+        line(t.freeBare(spans(h.freePanBare)), [h.item]),
+      ]),
+      ...table(
+        t.byTilt(h.item),
+        [t.tilt, t.free],
+        h.byTilt.map((b) => row([`${figure(b.tilt)}°`, spans(b.free)], [h.item])),
+      ),
+    ]),
+    ...lines(
+      views.flatMap((v) => [
+        line(t.view(v.item, figure(v.width), figure(v.height), spans(v.clear)), [v.item]),
+        ...(v.blockers.length > 0
+          ? [
+              line(
+                t.inView(
+                  v.blockers.map((b) => t.blocker(b.kind === 'stack' ? t.stackOf(b.id) : b.id, figure(b.share * 100))),
+                ),
+                v.blockers.map((b) => b.id),
+              ),
+            ]
+          : []),
+      ]),
+    ),
+  ]
+}
+
+export function servicePart({ service, access }: Report): Block[] {
+  const t = words.report.service
+  const steps = service.steps.filter((s) => s.all.length + s.turn.length + s.wires.length > 0)
+  const free = service.steps.filter((s) => !steps.includes(s)).map((s) => s.id)
+  const { none } = words.report
+  return [
+    ...lines([line(t.what)]),
+    ...lines(service.cycles.map((ids) => line(t.knots(ids), ids))),
+    ...table(
+      t.table,
+      [t.item, t.after, t.leads, t.turn],
+      steps.map((s) =>
+        row(
+          [
+            s.kind === 'deck' ? t.deck(s.id) : s.id,
+            s.all.join(', ') || none,
+            s.wires.join(', ') || none,
+            s.turn.map((h) => t.turned(h.head, spans(h.pan))).join('; ') || none,
+          ],
+          [s.id, ...s.all],
+        ),
+      ),
+    ),
+    ...(free.length > 0 ? lines([line(t.straight(free), free)]) : []),
+    ...lines(
+      [
+        ...access.reach.map((r) =>
+          line(t.reachable(r.item, r.access, r.reachable ? r.from : undefined), [r.item, ...r.by]),
+        ),
+        ...access.sight.map((s) => line(t.sight(s.item, s.light, s.seen), [s.item, ...s.by])),
+      ],
+      t.reach,
+    ),
+  ]
+}
+
+export interface CheckStep {
+  readonly text: string
+  readonly items: readonly string[]
+}
+
+export const checkSteps = ({ beforePower }: Report): CheckStep[] =>
+  beforePower.steps.map((s) =>
+    line(s.why === undefined ? s.text : words.report.first.why(s.text, s.why.replace(/\.$/, '')), s.items),
+  )
+
+/** Cautions first. `done`: what of the steps' texts is ticked. */
+export function firstPart(report: Report, done: ReadonlySet<string> = new Set()): Block[] {
+  const t = words.report.first
+  return [
+    ...cautions(t.cautions, report.beforePower.cautions),
+    ...lines(
+      checkSteps(report).map((s, i) => ({ ...s, text: `${t.box(done.has(s.text))} ${i + 1}. ${s.text}` })),
+      t.steps,
+    ),
+  ]
+}

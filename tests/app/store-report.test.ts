@@ -1,0 +1,247 @@
+/** The inspection beside the document: it follows, keeps the last report until the next, and says what of it is chosen. */
+import { describe, expect, it, vi } from 'vitest'
+import { loadLibrary } from '../../footprints/load.ts'
+import { mm, um } from '../../solver/index.ts'
+import { inspect } from '../../src/inspect/index.ts'
+import { placementOf } from '../../src/store/moves.ts'
+import { createReports } from '../../src/store/report.ts'
+import { PARTS, textOf } from '../../src/store/report-blocks.ts'
+import { partBlocks, poseRange } from '../../src/store/report-parts.ts'
+import { checkSteps } from '../../src/store/report-robot.ts'
+import { sheetLines } from '../../src/store/sheet-lines.ts'
+import { shown } from '../../src/store/store.ts'
+import { keepTicks, layoutKey, recallTicks, TICKS_KEY } from '../../src/store/ticks.ts'
+import { viewOf } from '../../src/store/view.ts'
+import {
+  createInspector,
+  type InspectAsk,
+  type InspectSay,
+  inspectHere,
+  inspecting,
+  type OpenInspect,
+} from '../../src/worker/inspect.ts'
+import { robot } from '../inspect/kit.ts'
+import { solvedSample } from './store-sample.ts'
+
+const FIRST = { pan: 0, tilt: 0, slope: 0, slopeToward: 'front' } as const
+const library = loadLibrary()
+
+/** A line whose answers the test gives by hand. */
+function handLine() {
+  const asks: InspectAsk[] = []
+  let hear: (say: InspectSay) => void = () => {}
+  let broken: (error: string) => void = () => {}
+  let ended = 0
+  const open: OpenInspect = (h, b) => {
+    hear = h
+    broken = b
+    return { ask: (ask) => asks.push(ask), end: () => ended++ }
+  }
+  const heard = inspecting((say) => hear(say))
+  return { open, asks, answer: (k: number) => heard(asks[k]!), die: (e: string) => broken(e), ended: () => ended }
+}
+
+describe('the report of what is on the stage', () => {
+  it('is the one that inspect makes, of every variant that comes to the stage', async () => {
+    const deck = await solvedSample()
+    const reports = createReports({ ...deck, end: () => {} }, createInspector(inspectHere, library))
+    const now = () => reports.store.getState()
+    expect(now()).toEqual({ looking: true })
+    await vi.waitFor(() => expect(now().looking).toBe(false))
+    const { history } = deck.store.getState()
+    const [whole, bare] = history.doc.sheets
+    const others = [{ variant: 'bare', placements: shown(deck.store.getState(), bare!) }]
+    const placements = shown(deck.store.getState(), whole!)
+    expect(now().report).toEqual(inspect(history.doc.project, library, whole!.problem, placements, { others }))
+    expect(now().report?.leads?.keep[0]?.variants.map((v) => v.variant)).toEqual(['whole', 'bare'])
+    deck.actions.choose(1)
+    // Of another variant nothing is shown, not even for a moment.
+    expect(now()).toEqual({ looking: true })
+    await vi.waitFor(() => expect(now().report?.variant).toBe('bare'))
+    reports.end()
+  })
+
+  it('follows what is carried, keeping the last report; what came between is skipped, and only what is new is sent', async () => {
+    const deck = await solvedSample()
+    const line = handLine()
+    const reports = createReports({ ...deck, end: () => {} }, createInspector(line.open, library))
+    const now = () => reports.store.getState()
+    expect(Object.keys(line.asks[0]!).sort()).toEqual(['id', 'library', 'others', 'placements', 'problem', 'project'])
+    line.answer(0)
+    const first = now().report
+    expect(first).toBeDefined()
+    deck.actions.select('one')
+    deck.actions.lift('one', 'pointer')
+    for (const x of [10_000, 20_000, 30_000]) {
+      const { carry } = deck.store.getState()
+      const at = placementOf(carry!.placements, 0)!
+      deck.actions.carryTo({ ...at, at: { x: um(x), y: um(40_000) } })
+    }
+    expect(line.asks.length).toBe(2)
+    expect(Object.keys(line.asks[1]!).sort()).toEqual(['id', 'placements'])
+    expect(now()).toMatchObject({ looking: true, report: first })
+    line.answer(1)
+    // A step behind, it is told all the same, so that it follows while the hand goes on.
+    expect(now().looking).toBe(true)
+    expect(now().report).not.toBe(first)
+    expect(line.asks.length).toBe(3)
+    line.answer(2)
+    expect(now().looking).toBe(false)
+    expect(placementOf(now().of!.placements, 0)!.at.x).toBe(mm(30))
+    deck.actions.takeBack()
+    line.answer(3)
+    expect(now().report).toEqual(first)
+    reports.end()
+    expect(line.ended()).toBe(1)
+  })
+
+  it('says when the thread died, and looks again with a new one', async () => {
+    const deck = await solvedSample()
+    const line = handLine()
+    const reports = createReports({ ...deck, end: () => {} }, createInspector(line.open, library))
+    line.die('out of memory')
+    expect(reports.store.getState()).toEqual({ failed: 'out of memory', looking: false })
+    deck.actions.turn('one')
+    expect(Object.keys(line.asks[1]!)).toContain('library')
+    line.answer(1)
+    expect(reports.store.getState().failed).toBeUndefined()
+    expect(reports.store.getState().report).toBeDefined()
+    reports.end()
+  })
+
+  it('lights what a chosen sentence speaks of, until it is chosen again or something else is in the hand', async () => {
+    const deck = await solvedSample()
+    const reports = createReports({ ...deck, end: () => {} }, createInspector(handLine().open, library))
+    const chosen = () => reports.store.getState().chosen?.items
+    reports.choose('one and two are close', ['main', 'two', 'one'])
+    expect([chosen(), deck.store.getState().selected]).toEqual([['main', 'two', 'one'], 'two'])
+    deck.actions.select('one')
+    expect(chosen()).toEqual(['main', 'two', 'one'])
+    deck.actions.select('board')
+    expect(chosen()).toBeUndefined()
+    reports.choose('link is long', ['link'])
+    expect([deck.store.getState().hoveredWire, deck.store.getState().selected]).toEqual([0, 'board'])
+    reports.choose('link is long', ['link'])
+    expect(chosen()).toBeUndefined()
+    reports.end()
+  })
+})
+
+describe('the findings sheet', () => {
+  it('puts broken rules first and what stops the job before what is worth knowing, and says nothing twice', async () => {
+    const { store, actions } = await solvedSample()
+    const { problem } = store.getState().history.doc.sheets[0]!
+    const [a, b] = [placementOf(shown(store.getState(), store.getState().history.doc.sheets[0]!), 0)!, 1]
+    actions.lift('two', 'pointer')
+    actions.carryTo({ ...a, item: b, at: { x: um(a.at.x + 2000), y: a.at.y } })
+    const view = viewOf(store.getState(), 0)!
+    const finding = (weight: 'stops' | 'worth-knowing', text: string, topic = 'power') => ({
+      topic,
+      kind: 'fuse',
+      weight,
+      items: ['board#2'],
+      text,
+    })
+    const report = {
+      ...inspect(store.getState().history.doc.project, library, problem, view.placements),
+      findings: [
+        finding('stops', 'An old broken rule.', 'layout'),
+        finding('stops', 'board#2 has no fuse.'),
+        finding('worth-knowing', 'board#2 has no fuse.'),
+        finding('worth-knowing', 'It gets warm.'),
+      ],
+    }
+    const { stops, worthKnowing, conflict } = sheetLines(view, { report })
+    expect(conflict).toEqual([])
+    expect(stops.length).toBeGreaterThan(1)
+    expect(stops[0]!.text).toMatch(/one and two overlap by/i)
+    expect(stops[0]!.text).toMatch(/\d mm/)
+    expect(stops.map((l) => l.text)).not.toContain('An old broken rule.')
+    expect(stops.at(-1)).toEqual({ text: 'board 2 has no fuse.', items: ['board#2'] })
+    expect(worthKnowing.map((l) => l.text)).toEqual(['It gets warm.'])
+  })
+})
+
+describe('the parts of the report', () => {
+  const r = robot()
+  const report = inspect(r.project, library, r.problem, r.placements)
+  const blocks = (part: (typeof PARTS)[number], look: Parameters<typeof partBlocks>[3] = FIRST) =>
+    partBlocks(part, report, r, look, new Set())
+  const text = (part: (typeof PARTS)[number], look?: Parameters<typeof partBlocks>[3]) =>
+    textOf(part, blocks(part, look))
+
+  it('say all that was worked out, in words and tables of whole rows', () => {
+    for (const part of PARTS) {
+      const all = blocks(part)
+      expect(all.length, part).toBeGreaterThan(0)
+      for (const b of all)
+        if (b.kind === 'table') for (const row of b.rows) expect(row.cells.length).toBe(b.columns.length)
+      expect(text(part)).not.toMatch(/undefined|NaN|\[object|#\d/)
+    }
+    // Counted on the drawing of the robot (tests/inspect): 86 mm as the crow flies, 10 mm of loop.
+    expect(text('wires')).toMatch(/^battery +pack +master +86\.0 +86\.0 +96\.0 /m)
+    expect(text('pins')).toMatch(/Pin table/)
+    expect(text('power')).toMatch(/pack: 7\.4 V with nothing drawn/)
+    expect(text('service')).toMatch(/pack, cells: (in|out of) reach/)
+  })
+
+  it('follow the sliders: on a slope that is steep enough it tips, and the head says where it may stand', () => {
+    const worst = report.balance!.level.loadings.map((l) => l.tip.forward)
+    const [least, most] = [Math.min(...worst), Math.max(...worst)]
+    expect(text('balance')).not.toMatch(/downhill/)
+    expect(text('balance', { ...FIRST, slope: Math.floor(least) - 1 })).toMatch(/passes [\d.]+ mm inside/)
+    expect(text('balance', { ...FIRST, slope: Math.ceil(most) + 1 })).toMatch(/it tips\./)
+    const range = poseRange(r)!
+    const [head] = report.heads
+    expect([range.pan, range.tilt]).toEqual([head!.pan, head!.tilt])
+    expect(text('head', { ...FIRST, pan: 20, tilt: 0 })).toMatch(/neck, 20° to the left, level: /)
+    expect(text('head', { ...FIRST, pan: range.pan[1] + 1 })).toMatch(/it does not go there/)
+  })
+
+  it('begin the check list with the cautions, and copy it with its ticks', () => {
+    const steps = checkSteps(report)
+    const copied = textOf('list', partBlocks('first', report, r, FIRST, new Set([steps[1]!.text])))
+    expect(copied.indexOf('licensed practice')).toBeLessThan(copied.indexOf('1. '))
+    expect(copied).toContain(`- [ ] 1. ${steps[0]!.text}`)
+    expect(copied).toContain(`- [x] 2. ${steps[1]!.text}`)
+  })
+})
+
+describe('ticks of the check list', () => {
+  const shelf = (fails = false) => {
+    const kept = new Map<string, string>()
+    return {
+      getItem: (k: string) => kept.get(k) ?? null,
+      setItem: (k: string, v: string) => {
+        if (fails) throw new Error('full')
+        kept.set(k, v)
+      },
+      kept,
+    }
+  }
+  const r = robot()
+
+  it('are kept for one layout alone, and are there again when it is', () => {
+    const s = shelf()
+    const key = layoutKey(r.problem, r.placements)
+    expect(keepTicks(s, key, new Set(['fuse is in']))).toBe(true)
+    expect([...recallTicks(s, key)]).toEqual(['fuse is in'])
+    const [first, ...rest] = r.placements
+    const moved = [{ ...first!, at: { ...first!.at, x: um(first!.at.x + 100) } }, ...rest]
+    expect([...recallTicks(s, layoutKey(r.problem, moved))]).toEqual([])
+    expect(layoutKey(r.problem, [...r.placements].reverse())).toBe(key)
+    for (let i = 0; i < 60; i++) keepTicks(s, `other ${i}`, new Set(['x']))
+    expect(JSON.parse(s.kept.get(TICKS_KEY)!).length).toBe(40)
+    expect([...recallTicks(s, key)]).toEqual([])
+  })
+
+  it('say where the browser keeps nothing, and what was spoiled is none', () => {
+    expect(keepTicks(undefined, 'k', new Set(['x']))).toBe(false)
+    expect(keepTicks(shelf(true), 'k', new Set(['x']))).toBe(false)
+    const s = shelf()
+    for (const bad of ['{', '7', '[7,["k",[7]],["k","x"]]']) {
+      s.kept.set(TICKS_KEY, bad)
+      expect([...recallTicks(s, 'k')]).toEqual([])
+    }
+  })
+})
