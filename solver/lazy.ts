@@ -1,12 +1,25 @@
 /** The one door through which other knowledge (routes, power, tip-over) enters a solve. */
 import type { Placement, Problem } from './problem.ts'
 import type { Model } from './search/model.ts'
+import type { Axis } from './search/relation.ts'
+import { firstAtLeast } from './search/relation.ts'
 import type { Search } from './search/search.ts'
 
 /** A finding of a lazy rule. `placements`: items (indices) whose standing where they stand is alone enough to cause it. */
 export interface LazyFinding {
   readonly placements: readonly number[]
   readonly text: string
+  /**
+   * Of an item among `placements` that could as well stand elsewhere: where its corner may lie, on its deck, at its turn and
+   * on its host, for the finding to hold all the same, wherever the others are in theirs. Missing = only where it stands.
+   */
+  readonly within?: ReadonlyMap<number, Within>
+}
+
+/** Least and most of the corner, Um; infinite where it does not matter. Where the item stands lies between. */
+export interface Within {
+  readonly x: readonly [number, number]
+  readonly y: readonly [number, number]
 }
 
 /**
@@ -45,7 +58,7 @@ export function askLazily(
       const guard = guards?.[i]
       if (guard !== undefined && !e.isTrue(guard)) continue
       for (const f of r.find(problem, placements)) {
-        const why = f.placements.flatMap((item) => standing(model, item))
+        const why = f.placements.flatMap((item) => standing(model, item, f.within?.get(item)))
         return guard === undefined ? why : [guard, ...why]
       }
     }
@@ -53,11 +66,18 @@ export function askLazily(
   }
 }
 
-/** The literals that say where a body stands; that it is left out, where it is. */
-function standing(model: Model, item: number): number[] {
+/** The literals that say where a body stands, or within which bounds; that it is left out, where it is. */
+function standing(model: Model, item: number, within: Within | undefined): number[] {
   const { e } = model
   const body = model.bodies[item]!
   const mode = model.modeOf(body)
   if (!mode) return [e.not(body.present)]
-  return [mode.lit, ...[body.x, body.y].flatMap((a) => [e.lbLit(a.v), e.ubLit(a.v)])].filter((l) => l >= 0)
+  const between = (a: Axis, [least, most]: readonly [number, number]): number[] => [
+    e.ge(a.v, Math.min(firstAtLeast(a.values, least), e.lb[a.v]!)),
+    e.lt(a.v, Math.max(firstAtLeast(a.values, most + 1), e.ub[a.v]! + 1)),
+  ]
+  const where = within
+    ? [...between(body.x, within.x), ...between(body.y, within.y)]
+    : [body.x, body.y].flatMap((a) => [e.lbLit(a.v), e.ubLit(a.v)])
+  return [mode.lit, ...where].filter((l) => l >= 0)
 }

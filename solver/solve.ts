@@ -21,6 +21,9 @@ const SLICE = 20
 /** Of what is left of time and steps, for an objective that others follow. */
 const SHARE = 0.7
 
+/** Conflicts near a hint that a rule of whole layouts forbids, before the search goes its own way. */
+const NEAR_WRONG = 200
+
 /** Pauses for a caller every 20 ms, ends at a deadline, a number of steps, or a signal. */
 class SolveClock implements Clock {
   private readonly end: number
@@ -118,7 +121,13 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
     options.onProgress?.(p)
   }
   search.sparse = true
-  const first = yield* inSlices(search, [], clock)
+  // near a layout that a rule of whole layouts forbids, others are mostly forbidden by it too, and ruled out one by one
+  const wrong = options.hint !== undefined && firstFinding(lazy, problem, options.hint) !== undefined
+  let first = yield* inSlices(search, [], clock, wrong ? NEAR_WRONG : Number.POSITIVE_INFINITY)
+  if (wrong && first === 'stopped' && !clock.over()) {
+    search.follow([])
+    first = yield* inSlices(search, [], clock)
+  }
   search.sparse = false
   if (first === 'stopped') return { status: 'unknown' }
   if (first === 'none') {

@@ -1,12 +1,12 @@
 /**
  * The project's limits of statics as rules that forbid layouts. A finding names as few placements as will do: a part that
- * could stand anywhere on its decks, or be left out, without saving the layout, is no cause of it, and the search learns
- * more from a short cause.
+ * could stand anywhere on its decks, or be left out, without saving the layout, is no cause of it; and what is one is a cause
+ * as well wherever else it weighs on the same side. The search learns more from a short and wide cause.
  */
-import type { LazyFinding, LazyRule, Placement, Problem, Rect } from '../../solver/index.ts'
+import type { Item, LazyFinding, LazyRule, Placement, Problem, Rect, Within } from '../../solver/index.ts'
 import { bounds, prepare, undersideOver } from '../../solver/index.ts'
 import { say } from './finding.ts'
-import { standsOn } from './tip.ts'
+import { inradius, standsOn } from './tip.ts'
 import { spanOf } from './tracks.ts'
 import { type Weight, weightsOf } from './weights.ts'
 import { type Limit, leastOf, perGram, tipLimit, trackLimit, worstOfAll, worstShare } from './worst.ts'
@@ -25,7 +25,9 @@ export function staticsRules(problem: Problem): LazyRule[] {
   const { leastTipAngle, mostTrackShare } = problem
   if (leastTipAngle !== undefined) {
     const tangent = Math.tan((leastTipAngle * Math.PI) / 180)
-    const limits = edges.map((e) => tipLimit(e, tangent))
+    // wherever the centre of gravity is in plan, no farther from all edges than the middle: what is too high for that fits nowhere
+    const anywhere = { x: 0, y: 0, z: -tangent, c: inradius(edges) + 1e-6 }
+    const limits = [anywhere, ...edges.map((e) => tipLimit(e, tangent))]
     rules.push({
       name: TIP_OVER,
       find: (p, placements) =>
@@ -64,19 +66,21 @@ function broken(
   for (const limit of limits) {
     const sum = weights.reduce((s, w) => s + leastOf(limit, w), 0)
     if (sum < -SLACK && (!worst || sum < worst.sum)) worst = { limit, sum }
+    // a cause that has nothing to do with places says most
+    if (worst && limit.x === 0 && limit.y === 0) break
   }
   if (!worst) return []
-  return [{ placements: causes(problem, placements, weights, worst.limit, worst.sum), text: text(weights) }]
+  return [{ ...causes(problem, placements, weights, worst.limit, worst.sum), text: text(weights) }]
 }
 
-/** Items whose standing (or absence) alone keeps the sum negative, whatever the others do. */
+/** Items whose standing (or absence) alone keeps the sum negative, whatever the others do, and how far they may move for that. */
 function causes(
   problem: Problem,
   placements: readonly Placement[],
   weights: readonly Weight[],
   limit: Limit,
   sum: number,
-): number[] {
+): Pick<LazyFinding, 'placements' | 'within'> {
   const boxes = problem.decks.map((d) => bounds(prepare(d.outline)))
   const lowestHost = lowestHostTop(problem)
   // What the sum may gain if the item were elsewhere, or left out, or placed where it is not.
@@ -96,7 +100,31 @@ function causes(
   const named = problem.items.flatMap((_, i) => (free.has(i) ? [] : [i]))
   // A plug-in part's height is its host's, so that what names the part names the host.
   const hosts = placements.flatMap((p) => (p.host !== undefined && !free.has(p.item) ? [p.host] : []))
-  return [...new Set([...named, ...hosts])]
+  const standing = placements.filter((p) => named.includes(p.item))
+  const axes = (['x', 'y'] as const).filter((a) => limit[a] !== 0)
+  // what is left is shared out, so that all may move at once
+  const share = (-SLACK - left) / (standing.length * axes.length)
+  const within = new Map<number, Within>(hosts.map((h) => [h, { x: ANYWHERE, y: ANYWHERE }]))
+  for (const p of standing) {
+    const most = heaviest(problem.items[p.item]!)
+    const bound = (axis: 'x' | 'y'): readonly [number, number] => {
+      const slope = most * Math.abs(limit[axis])
+      if (slope === 0) return ANYWHERE
+      const room = Math.floor((share / slope) * 1000)
+      const at = p.at[axis]
+      return limit[axis] > 0 ? [Number.NEGATIVE_INFINITY, at + room] : [at - room, Number.POSITIVE_INFINITY]
+    }
+    within.set(p.item, { x: bound('x'), y: bound('y') })
+  }
+  return { placements: [...new Set([...named, ...hosts])], within }
+}
+
+const ANYWHERE = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const
+
+/** Grams that an item can weigh at most, with what stands on it. */
+const heaviest = (item: Item): number => {
+  const own = item.footprint.mass
+  return (item.later ? Math.max(own, item.laterMass ?? own) : own) + (item.stackMass?.[1] ?? 0)
 }
 
 /** The lowest top over its deck of anything that a part may be plugged into, mm; never above 0. */

@@ -56,6 +56,29 @@ export const inside = (edge: HullEdge, p: Point2): number => edge.n.x * p.x + ed
 export const margin = (edges: readonly HullEdge[], p: Point2): number =>
   edges.reduce((least, e) => Math.min(least, inside(e, p)), Number.POSITIVE_INFINITY)
 
+/** The largest that `margin` is anywhere, mm: the radius of the largest circle inside. `edges` not empty. */
+export function inradius(edges: readonly HullEdge[]): number {
+  const span = (pick: (p: Point2) => number): [number, number] => {
+    const all = edges.map((e) => pick(e.from))
+    return [Math.min(...all), Math.max(...all)]
+  }
+  // the least of distances is concave, so thirds close in on its top
+  const top = ([lo, hi]: [number, number], f: (t: number) => number): number => {
+    let [a, b] = [lo, hi]
+    for (let i = 0; i < 80; i++) {
+      const third = (b - a) / 3
+      if (f(a + third) < f(b - third)) a += third
+      else b -= third
+    }
+    return f((a + b) / 2)
+  }
+  const ys = span((p) => p.y)
+  return top(
+    span((p) => p.x),
+    (x) => top(ys, (y) => margin(edges, { x, y })),
+  )
+}
+
 export const DIRECTIONS = {
   forward: { x: 0, y: 1 },
   back: { x: 0, y: -1 },
