@@ -5,6 +5,7 @@ import { Legend } from '../plan/legend.tsx'
 import { Plan } from '../plan/plan.tsx'
 import { costText } from '../store/ask-words.ts'
 import { placesApart } from '../store/compare.ts'
+import { leadsOf } from '../store/shared-leads.ts'
 import type { Actions } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
@@ -16,6 +17,7 @@ import { useStageState } from './variant-use.ts'
 
 // three is large, and the plan is to be of use before it is there.
 const Scene = lazy(() => import('../scene/scene.tsx'))
+const SceneTools = lazy(() => import('./scene-tools.tsx'))
 const text = words.variants.two
 
 /** What changes a layout is done to the variant on the stage, so that this one becomes it first. */
@@ -85,6 +87,8 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
   )
   const asked = useDeck((s) => s.asked.get(view.sheet)?.costs)
   const costs = useMemo(() => asked && new Map([...asked].map(([id, cost]) => [id, costText(cost)])), [asked])
+  const carrying = mine && carry !== undefined
+  const leads = useMemo(() => leadsOf(view, project, carrying), [view, project, carrying])
   const apart = useMemo(() => (other ? placesApart(view, other) : []), [view, other])
   const lit = useLit(view, mine)
   const faulty = useMemo(() => marked(view.findings, lit), [view.findings, lit])
@@ -141,10 +145,12 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
                 selected={selected}
                 hovered={hovered}
                 faulty={faulty}
-                onSelect={actions.select}
-                onHover={actions.hover}
+                leads={leads}
+                hoveredWire={mine ? hoveredWire : undefined}
+                actions={hands}
                 camera={camera}
               />
+              {mine && <SceneTools view={view} camera={camera} />}
             </Suspense>
           </Boundary>
         )}

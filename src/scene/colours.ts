@@ -15,13 +15,18 @@ const ROLES = [
   'edge',
 ] as const
 
-export type Colours = Readonly<Record<(typeof ROLES)[number], string>>
+/** Lines and letters are those of the plan. */
+const PLAN = ['ink', 'sheet', 'wire', 'reserved'] as const
+
+export type Colours = Readonly<Record<(typeof ROLES)[number] | (typeof PLAN)[number], string>>
 
 const read = (): Colours => {
   const style = getComputedStyle(document.documentElement)
-  return Object.fromEntries(
-    ROLES.map((r) => [r, style.getPropertyValue(`--solid-${r}`).trim() || '#888888']),
-  ) as Colours
+  const colour = (name: string): string => style.getPropertyValue(name).trim() || '#888888'
+  return Object.fromEntries([
+    ...ROLES.map((r) => [r, colour(`--solid-${r}`)]),
+    ...PLAN.map((r) => [r, colour(`--${r}`)]),
+  ]) as Colours
 }
 
 export function useColours(): Colours {

@@ -1,15 +1,17 @@
 /** One part in the round on a piece of deck: body, contacts, the room that it asks for, and what a head sweeps. */
 import { Canvas } from '@react-three/fiber'
-import { memo, useEffect, useMemo, useState } from 'react'
-import { ExtrudeGeometry } from 'three'
-import type { Footprint, Placement, Problem } from '../../solver/index.ts'
+import { useMemo, useState } from 'react'
+import { bodiesOf, type Placement, type Problem } from '../../solver/index.ts'
+import { headsOf } from '../store/head-view.ts'
 import { boxOf } from '../store/outline.ts'
+import { FIRST } from '../store/scene-view.ts'
 import { Bodies } from './bodies.tsx'
-import { type Colours, useColours } from './colours.ts'
+import { useColours } from './colours.ts'
 import { Contacts } from './contacts.tsx'
-import { heightsOf } from './heights.ts'
-import { outlineOf } from './outlines.ts'
+import { Head } from './head.tsx'
 import { Plates } from './plates.tsx'
+import { Corridors, StatedSweeps } from './rooms.tsx'
+import { solidsOf } from './solids.ts'
 import { Orbit, Watch } from './view.tsx'
 
 interface Props {
@@ -22,51 +24,22 @@ interface Props {
 const NOBODY: ReadonlySet<string> = new Set()
 const nothing = (): void => {}
 
-/** Corridors as ghosts, from the body's own underside. */
-const Rooms = memo(function Rooms({
-  footprint,
-  at,
-  low,
-  colours,
-}: {
-  footprint: Footprint
-  at: Placement['at']
-  low: number
-  colours: Colours
-}) {
-  const made = useMemo(
-    () =>
-      footprint.corridors.map((c) => ({
-        id: c.id,
-        z: low + c.z[0] / 1000,
-        geometry: new ExtrudeGeometry(outlineOf(c.shape), {
-          depth: Math.max((c.z[1] - c.z[0]) / 1000, 0.1),
-          bevelEnabled: false,
-        }),
-      })),
-    [footprint, low],
-  )
-  useEffect(
-    () => () => {
-      for (const { geometry } of made) geometry.dispose()
-    },
-    [made],
-  )
-  return made.map(({ id, z, geometry }) => (
-    <mesh key={id} geometry={geometry} position={[at.x / 1000, at.y / 1000, z]} raycast={() => null}>
-      <meshBasicMaterial color={colours.corridor} transparent opacity={0.3} depthWrite={false} />
-    </mesh>
-  ))
-})
+const FLAT: readonly number[] = [0]
+const AHEAD = { pan: 0, tilt: 0 }
+const shown = (): 'shown' => 'shown'
 
 export default function PartScene({ problem, placement, label }: Props) {
   const colours = useColours()
   const [lost, setLost] = useState(false)
   const placements = useMemo(() => [placement], [placement])
   const footprint = problem.items[placement.item]?.footprint
+  const bodies = useMemo(() => bodiesOf(problem, placements), [problem, placements])
+  const solids = useMemo(() => solidsOf(problem, placements, FIRST, FLAT), [problem, placements])
+  const heads = useMemo(() => headsOf(problem, placements, 1), [problem, placements])
   if (lost) throw new Error('the browser took the drawing surface away. Opening the part again may bring it back.')
   if (!footprint) return null
-  const { low, top } = heightsOf(problem, placements, placement)
+  const low = (bodies[0]?.bottom ?? 0) / 1000
+  const top = (bodies[0]?.top ?? 0) / 1000
   const reach = (footprint.head?.reach ?? 0) / 1000
   const rooms = footprint.corridors.map((c) => boxOf(c.shape))
   const across = Math.max(footprint.width, ...rooms.map((b) => b.x + b.w)) - Math.min(0, ...rooms.map((b) => b.x))
@@ -84,10 +57,9 @@ export default function PartScene({ problem, placement, label }: Props) {
         <ambientLight intensity={1.6} />
         <directionalLight position={[-120, -200, 400]} intensity={1.9} />
         <directionalLight position={[300, 160, 120]} intensity={0.5} />
-        <Plates problem={problem} colours={colours} />
+        <Plates problem={problem} colours={colours} lifts={FLAT} wayOf={shown} />
         <Bodies
-          problem={problem}
-          placements={placements}
+          solids={solids}
           colours={colours}
           selected={undefined}
           hovered={undefined}
@@ -95,8 +67,20 @@ export default function PartScene({ problem, placement, label }: Props) {
           onSelect={nothing}
           onHover={nothing}
         />
-        <Contacts problem={problem} placements={placements} colour={colours.free} />
-        <Rooms footprint={footprint} at={placement.at} low={low} colours={colours} />
+        <Contacts problem={problem} placements={placements} boards={solids.solid} colour={colours.free} />
+        <Corridors bodies={bodies} lifts={FLAT} colours={colours} />
+        {heads.length === 0 && <StatedSweeps problem={problem} bodies={bodies} lifts={FLAT} colours={colours} />}
+        {heads.map((head) => (
+          <Head
+            key={head.id}
+            head={head}
+            pose={AHEAD}
+            lift={0}
+            ground={(problem.decks[0]?.z ?? 0) / 1000}
+            colours={colours}
+            swept
+          />
+        ))}
         <Orbit
           x={(placement.at.x + footprint.width / 2) / 1000}
           y={(placement.at.y + footprint.depth / 2) / 1000}

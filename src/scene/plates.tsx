@@ -1,14 +1,24 @@
 /** The decks: plates of true thickness with their openings and holes. */
-import { memo, useEffect, useMemo } from 'react'
-import { EdgesGeometry, ExtrudeGeometry } from 'three'
+import { memo } from 'react'
+import { type BufferGeometry, EdgesGeometry, ExtrudeGeometry } from 'three'
 import type { Problem } from '../../solver/index.ts'
+import type { Way } from '../store/scene-view.ts'
 import type { Colours } from './colours.ts'
+import { useMade } from './geometry.ts'
 import { holeOf, outlineOf } from './outlines.ts'
 
-function Plate({ problem, index, colours }: { problem: Problem; index: number; colours: Colours }) {
-  const made = useMemo(() => {
-    const deck = problem.decks[index]
-    if (!deck) return undefined
+interface PlateProps {
+  readonly problem: Problem
+  readonly index: number
+  readonly colours: Colours
+  readonly lift: number
+  readonly way: Way
+}
+
+const Plate = memo(function Plate({ problem, index, colours, lift, way }: PlateProps) {
+  const deck = problem.decks[index]
+  const made = useMade((): readonly BufferGeometry[] => {
+    if (!deck) return []
     const outline = outlineOf(deck.outline)
     const round = [
       ...deck.holes.map((h) => ({ at: h.at, diameter: h.diameter })),
@@ -23,30 +33,42 @@ function Plate({ problem, index, colours }: { problem: Problem; index: number; c
       bevelEnabled: false,
       curveSegments: 24,
     })
-    return { plate, edges: new EdgesGeometry(plate, 30), z: (deck.z - deck.thickness) / 1000 }
+    return [plate, new EdgesGeometry(plate, 30)]
   }, [problem, index])
-  useEffect(
-    () => () => {
-      made?.plate.dispose()
-      made?.edges.dispose()
-    },
-    [made],
-  )
-  if (!made) return null
+  const [plate, edges] = made
+  if (!deck || !plate || !edges) return null
   // An upper deck must not hide what stands under it.
-  const upper = problem.decks.some((other, i) => i !== index && other.z < (problem.decks[index]?.z ?? 0))
+  const upper = problem.decks.some((other, i) => i !== index && other.z < deck.z)
+  const ghost = way === 'ghost'
   return (
-    <group position={[0, 0, made.z]}>
-      <mesh geometry={made.plate} raycast={() => null}>
-        <meshLambertMaterial color={colours.deck} transparent={upper} opacity={upper ? 0.55 : 1} depthWrite={!upper} />
+    <group position={[0, 0, (deck.z - deck.thickness) / 1000 + lift]}>
+      <mesh geometry={plate} raycast={() => null}>
+        <meshLambertMaterial
+          key={String(upper || ghost)}
+          color={colours.deck}
+          transparent={upper || ghost}
+          opacity={ghost ? 0.15 : upper ? 0.55 : 1}
+          depthWrite={!upper && !ghost}
+        />
       </mesh>
-      <lineSegments geometry={made.edges} raycast={() => null}>
+      <lineSegments geometry={edges} raycast={() => null}>
         <lineBasicMaterial color={colours.edge} />
       </lineSegments>
     </group>
   )
+})
+
+interface Props {
+  readonly problem: Problem
+  readonly colours: Colours
+  readonly lifts: readonly number[]
+  readonly wayOf: (deck: string) => Way
 }
 
-export const Plates = memo(function Plates({ problem, colours }: { problem: Problem; colours: Colours }) {
-  return problem.decks.map((deck, index) => <Plate key={deck.id} problem={problem} index={index} colours={colours} />)
-})
+export function Plates({ problem, colours, lifts, wayOf }: Props) {
+  return problem.decks.map((deck, index) => {
+    const way = wayOf(deck.id)
+    if (way === 'hidden') return null
+    return <Plate key={deck.id} problem={problem} index={index} colours={colours} lift={lifts[index] ?? 0} way={way} />
+  })
+}

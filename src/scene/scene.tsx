@@ -1,37 +1,55 @@
 /** The 3D view: drawn when something changed, and never at rest. */
 import { Canvas } from '@react-three/fiber'
-import { useCallback, useMemo, useState } from 'react'
-import type { Finding, Placement, Problem } from '../../solver/index.ts'
-import type { Camera } from '../store/camera.ts'
+import { useCallback, useId, useMemo, useState } from 'react'
+import { useStore } from 'zustand'
+import { bodiesOf, type Placement, type Problem } from '../../solver/index.ts'
+import { stoodOf } from '../store/balance-view.ts'
+import { type Camera, createCamera } from '../store/camera.ts'
+import { headsOf } from '../store/head-view.ts'
+import { layers } from '../store/layers.ts'
+import { isTight, type Lead } from '../store/leads.ts'
 import { boxOf } from '../store/outline.ts'
+import { sceneView, wayOf } from '../store/scene-view.ts'
+import type { Actions } from '../store/store.ts'
+import { words } from '../words/index.ts'
+import { Balance } from './balance.tsx'
 import { Bodies } from './bodies.tsx'
-import { useColours } from './colours.ts'
+import { type Colours, useColours } from './colours.ts'
 import { Contacts } from './contacts.tsx'
+import { useGrip } from './grip.ts'
+import { Head } from './head.tsx'
+import { liftsOf } from './lifts.ts'
 import { Plates } from './plates.tsx'
-import { Orbit, Watch } from './view.tsx'
+import { Corridors, StatedSweeps, Zones } from './rooms.tsx'
+import { runsOf } from './runs.ts'
+import { solidsOf } from './solids.ts'
+import { Orbit, turnByKey, Watch } from './view.tsx'
+import { Wires } from './wires.tsx'
 
 interface Props {
   readonly problem: Problem
   readonly placements: readonly Placement[]
+  readonly leads: readonly Lead[]
   readonly selected: string | undefined
   readonly hovered: string | undefined
-  readonly faulty: readonly Finding[]
-  readonly onSelect: (id: string | undefined) => void
-  readonly onHover: (id: string | undefined) => void
+  readonly hoveredWire: number | undefined
+  /** What is wrong, or spoken of in a sentence that was chosen. */
+  readonly faulty: readonly { readonly items: readonly string[] }[]
+  readonly actions: Pick<Actions, 'select' | 'hover' | 'lift' | 'carryTo' | 'drop' | 'takeBack'>
   /** Shared by views that turn together. */
   readonly camera?: Camera
 }
 
 /** The middle of all decks, and how far off the camera must stand to see them, mm. */
-function standOf(problem: Problem) {
+function standOf(problem: Problem, lifts: readonly number[]) {
   const boxes = problem.decks.map((d) => boxOf(d.outline))
   const x0 = Math.min(...boxes.map((b) => b.x))
   const x1 = Math.max(...boxes.map((b) => b.x + b.w))
   const y0 = Math.min(...boxes.map((b) => b.y))
   const y1 = Math.max(...boxes.map((b) => b.y + b.h))
-  const zs = problem.decks.map((d) => d.z)
-  const low = Math.min(...zs) / 1000
-  const rise = Math.max(...zs.map((z) => z / 1000 - low), 0)
+  const zs = problem.decks.map((d, i) => d.z / 1000 + (lifts[i] ?? 0))
+  const low = Math.min(...zs)
+  const rise = Math.max(...zs.map((z) => z - low), 0)
   const tallest = Math.max(...problem.items.map((i) => (i.footprint.height + i.stack) / 1000), 0)
   const high = rise + Math.max(tallest, 16)
   return {
@@ -42,43 +60,160 @@ function standOf(problem: Problem) {
   }
 }
 
-export default function Scene(props: Props) {
-  const { problem, placements, selected, hovered, faulty, onSelect, onHover, camera } = props
-  const colours = useColours()
-  const stand = useMemo(() => standOf(problem), [problem])
+/** What stands in the view; inside the canvas, so that dragging knows the camera. */
+function Robot(props: Props & { readonly colours: Colours }) {
+  const { problem, placements, leads, selected, hovered, hoveredWire, faulty, actions, colours } = props
+  const view = useStore(sceneView().store)
+  const { pan, tilt, slope, slopeToward } = useStore(layers().store)
+  const { on, stacked } = view
+  const lifts = useMemo(() => liftsOf(problem, view.lift), [problem, view.lift])
+  const solids = useMemo(() => solidsOf(problem, placements, view, lifts), [problem, placements, view, lifts])
   const wrong = useMemo(() => new Set(faulty.flatMap((f) => f.items)), [faulty])
-  const [lost, setLost] = useState(false)
-  const lose = useCallback(() => setLost(true), [])
-  if (lost) throw new Error('the browser took the drawing surface away. Loading the page again may bring it back.')
+  const seen = useMemo(
+    () => bodiesOf(problem, placements).filter((b) => wayOf(view, 'item', b.item.id) !== 'hidden'),
+    [problem, placements, view],
+  )
+  const heads = useMemo(() => headsOf(problem, placements, stacked), [problem, placements, stacked])
+  const pose = useMemo(() => ({ pan, tilt }), [pan, tilt])
+  // Of a head that says what it carries the true sweep is known.
+  const stated = useMemo(
+    () => seen.filter((b) => b.item.footprint.head && !heads.some((h) => h.item === b.index)),
+    [seen, heads],
+  )
+  const stood = useMemo(
+    () => (on.balance ? stoodOf(problem, placements, { slope, slopeToward }, stacked) : undefined),
+    [on.balance, problem, placements, slope, slopeToward, stacked],
+  )
+  const runs = useMemo(() => {
+    if (!on.wires) return []
+    const there = new Set(seen.map((b) => b.index))
+    const placed = (i: number): boolean => placements.some((p) => p.item === i)
+    const shown = leads.filter(({ wire }) =>
+      [problem.wires[wire]?.from, problem.wires[wire]?.to].every(
+        (end) => end?.kind !== 'item' || end.ref.items.some((i) => there.has(i) || !placed(i)),
+      ),
+    )
+    return runsOf(problem, seen, shown, lifts)
+  }, [on.wires, problem, placements, seen, leads, lifts])
+  const tight = useMemo(() => new Set(leads.filter(isTight).map((l) => l.wire)), [leads])
+  const strong = useMemo(() => {
+    const of = (id: string | undefined): number[] =>
+      id === undefined
+        ? []
+        : problem.wires.flatMap((w, i) =>
+            [w.from, w.to].some((e) => e.kind === 'item' && e.ref.items.some((n) => problem.items[n]?.id === id))
+              ? [i]
+              : [],
+          )
+    return new Set([...of(selected), ...(hoveredWire === undefined ? [] : [hoveredWire])])
+  }, [problem, selected, hoveredWire])
+  const deckWay = useCallback((id: string) => wayOf(view, 'deck', id), [view])
+  const deckHidden = useCallback((id: string) => wayOf(view, 'deck', id) === 'hidden', [view])
+  const onGrip = useGrip({ problem, placements, lifts, actions })
   return (
-    <div className="scene" role="img" aria-label="3D view of the layout; the plan and the list of items tell the same">
-      <Canvas
-        frameloop="demand"
-        dpr={[1, 2]}
-        camera={{ up: [0, 0, 1], fov: 32, near: 1, far: 20_000 }}
-        gl={{ antialias: true, alpha: true }}
-        onPointerMissed={(event) => {
-          if (event.type === 'click') onSelect(undefined)
-        }}
-      >
-        <ambientLight intensity={1.6} />
-        <directionalLight position={[-120, -200, 400]} intensity={1.9} />
-        <directionalLight position={[300, 160, 120]} intensity={0.5} />
-        <Plates problem={problem} colours={colours} />
-        <Bodies
-          problem={problem}
-          placements={placements}
-          colours={colours}
-          selected={selected}
-          hovered={hovered}
-          faulty={wrong}
-          onSelect={onSelect}
-          onHover={onHover}
-        />
-        <Contacts problem={problem} placements={placements} colour={colours.free} />
-        <Orbit {...stand} shared={camera} />
-        <Watch onLost={lose} />
-      </Canvas>
+    <>
+      <ambientLight intensity={1.6} />
+      <directionalLight position={[-120, -200, 400]} intensity={1.9} />
+      <directionalLight position={[300, 160, 120]} intensity={0.5} />
+      <Plates problem={problem} colours={colours} lifts={lifts} wayOf={deckWay} />
+      <Bodies
+        solids={solids}
+        colours={colours}
+        selected={selected}
+        hovered={hovered}
+        faulty={wrong}
+        onSelect={actions.select}
+        onHover={actions.hover}
+        onGrip={onGrip}
+      />
+      <Contacts problem={problem} placements={placements} boards={solids.solid} colour={colours.free} />
+      <Wires runs={runs} strong={strong} tight={tight} colours={colours} />
+      {on.rooms && <Corridors bodies={seen} lifts={lifts} colours={colours} />}
+      {on.zones && <Zones problem={problem} lifts={lifts} hidden={deckHidden} colours={colours} />}
+      {on.sweep && <StatedSweeps problem={problem} bodies={stated} lifts={lifts} colours={colours} />}
+      {heads
+        .filter((h) => wayOf(view, 'item', h.id) !== 'hidden')
+        .map((head) => {
+          const lift = lifts[head.deck] ?? 0
+          const ground = (problem.decks[head.deck]?.z ?? 0) / 1000 + lift
+          return (
+            <Head
+              key={head.id}
+              head={head}
+              pose={pose}
+              lift={lift}
+              ground={ground}
+              colours={colours}
+              swept={on.sweep && wayOf(view, 'item', head.id) === 'shown'}
+            />
+          )
+        })}
+      {stood && <Balance stood={stood} colours={colours} />}
+    </>
+  )
+}
+
+export default function Scene(props: Props) {
+  const { problem, actions, camera } = props
+  const colours = useColours()
+  const [own] = useState(createCamera)
+  const shared = camera ?? own
+  const lift = useStore(sceneView().store, (v) => v.lift)
+  const stand = useMemo(() => standOf(problem, liftsOf(problem, lift)), [problem, lift])
+  const [lost, setLost] = useState(false)
+  // Another number is another canvas.
+  const [attempt, setAttempt] = useState(0)
+  const lose = useCallback(() => setLost(true), [])
+  const again = useCallback(() => {
+    setLost(false)
+    setAttempt((n) => n + 1)
+  }, [])
+  const how = useId()
+  const text = words.scene
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a view that can be turned, not a set of fields
+    <div
+      className="scene"
+      role="group"
+      aria-label={text.turning}
+      aria-describedby={how}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: it is turned by keys
+      tabIndex={0}
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') actions.takeBack()
+        else if (turnByKey(shared, event)) event.preventDefault()
+      }}
+    >
+      <span id={how} className="unseen">
+        {text.how}
+      </span>
+      <div className="scene-picture" role="img" aria-label={text.label}>
+        <Canvas
+          key={attempt}
+          frameloop="demand"
+          dpr={[1, 2]}
+          camera={{ up: [0, 0, 1], fov: 32, near: 1, far: 20_000 }}
+          gl={{ antialias: true, alpha: true }}
+          onPointerMissed={(event) => {
+            if (event.type === 'click') actions.select(undefined)
+          }}
+        >
+          <Robot {...props} colours={colours} />
+          <Orbit {...stand} shared={shared} />
+          <Watch onLost={lose} onRestored={again} />
+        </Canvas>
+      </div>
+      {lost && (
+        <div className="scene-lost" role="status">
+          <p>
+            <b>{text.lost}</b>
+          </p>
+          <p>{text.lostHow}</p>
+          <button type="button" onClick={again}>
+            {text.again}
+          </button>
+        </div>
+      )}
     </div>
   )
 }

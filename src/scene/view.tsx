@@ -1,8 +1,21 @@
 /** Turning the view, and noticing when the picture can no longer be drawn. */
 import { useFrame, useThree } from '@react-three/fiber'
-import { useEffect, useState } from 'react'
+import { type KeyboardEvent, useEffect, useState } from 'react'
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js'
-import { type Camera, createCamera, eyeOf, standOf, type Vector } from '../store/camera.ts'
+import {
+  type Camera,
+  createCamera,
+  eyeOf,
+  FARTHEST,
+  LOWEST,
+  NEARER,
+  NEAREST,
+  nearer,
+  standOf,
+  TURN,
+  turnedBy,
+  type Vector,
+} from '../store/camera.ts'
 
 interface OrbitProps {
   /** The middle that the view turns about, and how far off all of it is seen, mm. */
@@ -19,6 +32,7 @@ export function Orbit({ x, y, z, distance, shared }: OrbitProps) {
   const element = useThree((s) => s.gl.domElement)
   const invalidate = useThree((s) => s.invalidate)
   const aspect = useThree((s) => s.viewport.aspect)
+  const set = useThree((s) => s.set)
   const [own] = useState(createCamera)
   const stand = shared ?? own
   useEffect(() => {
@@ -27,9 +41,11 @@ export function Orbit({ x, y, z, distance, shared }: OrbitProps) {
     const middle: Vector = [x, y, z]
     const controls = new OrbitControls(camera, element)
     controls.enableDamping = false
-    controls.maxPolarAngle = Math.PI * 0.52
-    controls.minDistance = far / 6
-    controls.maxDistance = far * 3
+    controls.maxPolarAngle = LOWEST
+    controls.minDistance = far * NEAREST
+    controls.maxDistance = far * FARTHEST
+    // Who carries an item keeps the view still meanwhile.
+    set({ controls: controls as never })
     let mine = false
     const follow = (): void => {
       if (mine) return
@@ -54,21 +70,69 @@ export function Orbit({ x, y, z, distance, shared }: OrbitProps) {
       leave()
       controls.removeEventListener('change', changed)
       controls.dispose()
+      set({ controls: null })
     }
-  }, [camera, element, invalidate, aspect, stand, x, y, z, distance])
+  }, [camera, element, invalidate, set, aspect, stand, x, y, z, distance])
   return null
 }
 
-/** Calls `onLost` when the browser takes the drawing context away. */
-export function Watch({ onLost }: { onLost: () => void }) {
+/** The keys of a view that has the focus; whether one of them was meant. */
+export function turnByKey({ store, turn, whole }: Camera, event: KeyboardEvent): boolean {
+  if (event.ctrlKey || event.metaKey || event.altKey || event.shiftKey) return false
+  const now = store.getState()
+  switch (event.key) {
+    case 'ArrowLeft':
+      turn(turnedBy(now, -TURN, 0))
+      return true
+    case 'ArrowRight':
+      turn(turnedBy(now, TURN, 0))
+      return true
+    case 'ArrowUp':
+      turn(turnedBy(now, 0, TURN))
+      return true
+    case 'ArrowDown':
+      turn(turnedBy(now, 0, -TURN))
+      return true
+    case 'PageUp':
+      turn(nearer(now, NEARER))
+      return true
+    case 'PageDown':
+      turn(nearer(now, 1 / NEARER))
+      return true
+    case 'Home':
+      whole()
+      return true
+    default:
+      return false
+  }
+}
+
+interface WatchProps {
+  readonly onLost: () => void
+  readonly onRestored?: () => void
+}
+
+/** Says when the browser takes the drawing context away, and when it gives it back. */
+export function Watch({ onLost, onRestored }: WatchProps) {
   const element = useThree((s) => s.gl.domElement)
   useEffect(() => {
+    const restored = (): void => onRestored?.()
     element.addEventListener('webglcontextlost', onLost)
-    return () => element.removeEventListener('webglcontextlost', onLost)
-  }, [element, onLost])
-  // How many frames were drawn stands on the canvas: at rest the number must not grow.
-  useFrame(({ gl }) => {
-    element.dataset.frames = String(gl.info.render.frame)
-  })
+    element.addEventListener('webglcontextrestored', restored)
+    return () => {
+      element.removeEventListener('webglcontextlost', onLost)
+      element.removeEventListener('webglcontextrestored', restored)
+    }
+  }, [element, onLost, onRestored])
+  // With a priority this draws itself. How many frames were drawn stands on the canvas: at rest the number must not grow; and
+  // what a frame takes, so that a part too much in it is noticed.
+  useFrame(({ gl, scene, camera }) => {
+    gl.render(scene, camera)
+    const { render, memory } = gl.info
+    element.dataset.frames = String(render.frame)
+    element.dataset.draws = String(render.calls)
+    element.dataset.geometries = String(memory.geometries)
+    element.dataset.textures = String(memory.textures)
+  }, 1)
   return null
 }

@@ -50,6 +50,37 @@ const close = (a: Vector, b: Vector, by: number): boolean => a.every((v, i) => M
 export const sameStand = (a: Stand, b: Stand): boolean =>
   close(a.direction, b.direction, NEAR) && Math.abs(a.far - b.far) <= NEAR && close(a.target, b.target, 1e-3)
 
+/** Straight from above (front at the top, as in the plan), from the front and from the right; the whole fits. */
+export const STANDS = {
+  // not quite upright, so that the front stays at the top
+  above: { direction: unit([0, -1e-4, 1])!, far: 1.06, target: [0, 0, 0] },
+  front: { direction: unit([0, 1, 0.12])!, far: 1.06, target: [0, 0, 0] },
+  side: { direction: unit([1, 0, 0.12])!, far: 1.06, target: [0, 0, 0] },
+} as const satisfies Record<string, Stand>
+
+/** One press of a key or button: degrees, and the factor of the distance. */
+export const TURN = 15
+export const NEARER = 1 / 1.25
+/** As near, as far and as low as a view goes; `far`: 1 = the whole fits. */
+export const NEAREST = 1 / 6
+export const FARTHEST = 3
+export const LOWEST = 0.52 * Math.PI
+
+/** The eye goes round what it looks at: `around` degrees anticlockwise from above, `up` degrees up. */
+export function turnedBy(stand: Stand, around: number, up: number): Stand {
+  const [x, y, z] = stand.direction
+  const round = Math.atan2(y, x) + (around * Math.PI) / 180
+  const polar = Math.min(LOWEST, Math.max(1e-4, Math.acos(Math.max(-1, Math.min(1, z))) - (up * Math.PI) / 180))
+  const flat = Math.sin(polar)
+  return { ...stand, direction: [flat * Math.cos(round), flat * Math.sin(round), Math.cos(polar)] }
+}
+
+/** `factor` under 1 is nearer. */
+export const nearer = (stand: Stand, factor: number): Stand => ({
+  ...stand,
+  far: Math.min(FARTHEST, Math.max(NEAREST, stand.far * factor)),
+})
+
 export interface Camera {
   readonly store: StoreApi<Stand>
   /** A view that was turned by hand tells the others; what says the same again is not passed on, so no two views answer each other. */
