@@ -34,7 +34,8 @@ export interface Way {
 /** A bend costs this part of a micrometre: never a longer way for fewer bends. */
 const BEND = 1 / 1024
 
-interface Grid {
+/** The crossings of all lines on one deck. */
+export interface Grid {
   readonly xs: readonly number[]
   readonly ys: readonly number[]
   /** First node; node = base + (iy · width + ix). */
@@ -52,7 +53,7 @@ function sorted(values: Float64Array): number[] {
   return out
 }
 
-function gridOf(boxes: readonly Box[], spots: readonly { x: number; y: number }[], base: number): Grid {
+export function gridOf(boxes: readonly Box[], spots: readonly { x: number; y: number }[], base: number): Grid {
   const n = 2 * boxes.length
   const vx = new Float64Array(n + spots.length)
   const vy = new Float64Array(n + spots.length)
@@ -80,7 +81,7 @@ function gridOf(boxes: readonly Box[], spots: readonly { x: number; y: number }[
 }
 
 /** Where a value stands in a sorted list that has it. */
-function at(list: readonly number[], value: number): number {
+export function at(list: readonly number[], value: number): number {
   let [lo, hi] = [0, list.length - 1]
   while (lo < hi) {
     const mid = (lo + hi) >> 1
@@ -242,7 +243,7 @@ function wayTo(state: number, before: Int32Array, grids: readonly Grid[], deckOf
  * A binary heap of states. Of equal keys what is nearest to the goal leaves first, which saves looking at all ways that are as
  * short; then in the order of the states, so that a way is always the same.
  */
-class Heap {
+export class Heap {
   private readonly keys: number[] = []
   private readonly rests: number[] = []
   private readonly states: number[] = []

@@ -13,6 +13,7 @@ import {
 } from '../../solver/index.ts'
 import { wayAmong, wayAround } from './routes.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
+import { reachOf, type TooLong } from './routes-reach.ts'
 import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
 
 /** At most one finding a layout: a search learns from the first, and asks again. */
@@ -24,8 +25,8 @@ export const routedRule = (wiring: Wiring): LazyRule => ({
     const layout = layoutOf(problem, placements)
     const obstacles = obstaclesOf(layout, wiring)
     for (const wire of limited) {
-      const found = tooShort(layout, obstacles, wire, wiring)
-      if (found) return [found]
+      const found = shortness(layout, obstacles, wire, wiring)
+      if (found) return [{ ...found.finding, within: reachOf(layout, found.finding.placements, found.pairs) }]
     }
     return []
   },
@@ -38,12 +39,23 @@ export function tooShort(
   wire: Wire,
   wiring: Wiring,
 ): LazyFinding | undefined {
+  return shortness(layout, obstacles, wire, wiring)?.finding
+}
+
+/** With what makes each of the pairs of ends too far from each other. */
+function shortness(
+  layout: Layout,
+  obstacles: readonly Obstacle[],
+  wire: Wire,
+  wiring: Wiring,
+): { finding: LazyFinding; pairs: TooLong[] } | undefined {
   const limit = limitOf(layout.problem.exits, wire)
   if (!Number.isFinite(limit)) return undefined
   const pairs = endsOf(layout, wire.from).flatMap((from) => endsOf(layout, wire.to).map((to) => ({ from, to })))
   if (pairs.length === 0) return undefined
   const extra = extraOf(wiring, wire)
   const causes = new Set<Obstacle>()
+  const tooLong: TooLong[] = []
   let needed = Number.POSITIVE_INFINITY
   for (const { from, to } of pairs) {
     const { decks } = layout.problem
@@ -51,6 +63,7 @@ export function tooShort(
     const { way, active } = wayAround(layout, obstacles, from, to, most)
     if (way && way.length <= most) return undefined
     const needs = fewest(layout, active, from, to, most)
+    tooLong.push({ from, to, most, needs })
     for (const o of needs) causes.add(o)
     const way2 = wayAmong(layout, needs, from, to)
     if (way2) needed = Math.min(needed, way2.length + limit - most)
@@ -62,7 +75,8 @@ export function tooShort(
   const text = Number.isFinite(needed)
     ? `The lead ${wire.id} needs ${length(needed)} or more${round}; there are ${length(limit)} of it.`
     : `No way on the deck is open for the lead ${wire.id}: ${names.join(', ')} shut it in.`
-  return { placements: [...new Set([...endItems(layout, wire), ...named])].sort((a, b) => a - b), text }
+  const placements = [...new Set([...endItems(layout, wire), ...named])].sort((a, b) => a - b)
+  return { finding: { placements, text }, pairs: tooLong }
 }
 
 /** All copies that the ends stand for, placed or not, and the breadboards under them: with these where they are, so are the ends. */
