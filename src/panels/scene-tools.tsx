@@ -109,6 +109,9 @@ function Balanced({ view }: { view: View }) {
   )
 }
 
+/** Slivers that round away say nothing. */
+const wide = (spans: readonly (readonly [number, number])[]) => spans.filter(([a, b]) => b - a >= 0.1)
+
 function Heads({ view }: { view: View }) {
   const { pan, tilt } = useStore(layers().store)
   const { set } = layers()
@@ -142,8 +145,11 @@ function Heads({ view }: { view: View }) {
         const pose = poseOf(head, { pan, tilt })
         return (
           <p key={head.id}>
-            {text.freePans(called(head.id), head.report.freePan)}{' '}
-            {text.freeTilts(pose.pan, freeTiltsAt(head, pose.pan))}
+            {text.freePans(called(head.id), wide(head.report.freePan))}{' '}
+            {text.freeTilts(
+              pose.pan,
+              tilts[0] < tilts[1] ? wide(freeTiltsAt(head, pose.pan)) : freeTiltsAt(head, pose.pan),
+            )}
             {meets(head, pose) && <b> {text.meets(called(head.id))}</b>}
           </p>
         )

@@ -8,12 +8,12 @@ import { roundUp } from '../store/colour-map.ts'
 import { currentsOf } from '../store/currents.ts'
 import { keys as keyStore, planDeed } from '../store/key-map.ts'
 import { layers } from '../store/layers.ts'
-import { routedLeads, straightLeads, wiringFor } from '../store/leads.ts'
 import { loadsOf } from '../store/loads.ts'
 import { distancesOf, freeRoom } from '../store/measure.ts'
 import { samePlace } from '../store/moves.ts'
 import { boxOf } from '../store/outline.ts'
 import { createPlanView, type PlanViews, paneOf, panned, STEP, zoomedAt } from '../store/plan-view.ts'
+import { leadsOf } from '../store/shared-leads.ts'
 import type { Actions, Carry } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
@@ -91,7 +91,7 @@ const movedIn = (carry: Carry | undefined): readonly Placement[] => {
 
 export function Plan(props: Props) {
   const { view, carry, selected, hovered, hoveredWire, actions, keys, project, scope = 'stage', tools = true } = props
-  const { problem, placements, figures } = view
+  const { problem, placements } = view
   const frame = useMemo(() => frameOf(problem, padOf(problem), 22, 1.1), [problem])
   const svg = useRef<SVGSVGElement>(null)
   const decks = useRef<(SVGGElement | null)[]>([])
@@ -111,11 +111,7 @@ export function Plan(props: Props) {
     () => new Set([...view.findings.flatMap((f) => f.items), ...(lit ?? [])]),
     [view.findings, lit],
   )
-  const wiring = useMemo(() => wiringFor(project, view.sheet.variant), [project, view.sheet.variant])
-  const leads = useMemo(
-    () => (carry ? straightLeads : routedLeads)(problem, placements, wiring, figures),
-    [problem, placements, wiring, figures, carry],
-  )
+  const leads = leadsOf(view, project, carry !== undefined)
   const item = carry?.item ?? problem.items.findIndex((i) => i.id === selected)
   const distances = useMemo(
     () => (on.distances && item >= 0 ? distancesOf(problem, placements, item) : []),
