@@ -29,7 +29,7 @@ export function padsOf(f: Footprint): Pad[] {
     )
     for (const t of terminals) left.delete(t)
     const said = { ...carried(pin), ...Object.assign({}, ...terminals.map(carried)) }
-    const name = terminals.find((t) => t.name !== undefined)?.name ?? pin.name ?? pin.id
+    const name = pin.name ?? terminals.find((t) => t.name !== undefined)?.name ?? pin.id
     const ids = [...new Set([pin.id, ...terminals.map((t) => t.id)])]
     return { ...said, id: pin.id, ids, name, at: pin.at, pin: i, order: 0, conductors: said.conductors ?? 1 }
   })

@@ -197,16 +197,22 @@ class Look {
       if (!named.has(item)) return []
       const { id, footprint } = this.problem.items[item]!
       const pads = padsOf(footprint)
-      const missing = (list: readonly TerminalKind[], what: 'supply' | 'return'): NetFinding[] => {
+      const missing = (
+        list: readonly TerminalKind[],
+        what: 'supply' | 'supply for its motors' | 'return',
+      ): NetFinding[] => {
         const mine = pads.filter((p) => p.kind !== undefined && list.includes(p.kind))
         if (mine.length === 0 || mine.some((p) => used.has(padKey(item, p)))) return []
         const names = mine.map((p) => p.id).join(', ')
-        const kind = what === 'supply' ? 'no-supply' : 'no-return'
+        const kind = what === 'return' ? 'no-return' : 'no-supply'
         const text = `${id} has no ${what}: nothing goes to ${names}.`
         return [{ kind, topic: 'open pin', weight: 'stops', items: [id], text }]
       }
       // A part that gives a supply may be fed through it or by its own plug; what it takes is enough by one way.
       const fed = missing([...TAKES, ...GIVES], 'supply')
+      // A driver's motors get nothing by way of its logic.
+      const drives = pads.some((p) => p.kind === 'motor-pair') && pads.some((p) => p.kind === 'logic-in')
+      const motors = drives && fed.length === 0 ? missing(['supply-in'], 'supply for its motors') : []
       const signals = pads.filter(
         (p) =>
           p.kind === 'serial-in' || p.kind === 'servo-signal' || p.kind === 'analog-out' || p.kind === 'motor-pair',
@@ -221,7 +227,7 @@ class Look {
           text: `${id}, ${p.id} (${p.kind}) is open.`,
         }),
       )
-      return [...fed, ...missing(['return'], 'return'), ...notes]
+      return [...fed, ...motors, ...missing(['return'], 'return'), ...notes]
     })
   }
 }

@@ -14,10 +14,13 @@ import {
   type Placement,
   type Problem,
   runOf,
+  type Wire,
   type WireEnd,
 } from '../../solver/index.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import { gaugeOf, ohmsPerMetre } from './gauge.ts'
+import { type Pad, padsOf } from './netlist-pads.ts'
+import { GIVES, TAKES } from './pins-kinds.ts'
 import type { PowerSettings } from './power-settings.ts'
 import { type Routed, routesOf } from './routes.ts'
 import { extraOf, type Wiring } from './routes-settings.ts'
@@ -47,6 +50,8 @@ export interface Lead {
   readonly assumed: boolean
   /** Ends in breadboard contacts. */
   readonly contacts: number
+  /** What it ends on, from and to; nothing at an exit. */
+  readonly ends: readonly [Pad | undefined, Pad | undefined]
 }
 
 export interface Domain {
@@ -107,6 +112,7 @@ export function powerModel(
       (f.plug?.pins ?? []).some((p) => Math.abs(p.at.x - x) <= PIN && Math.abs(p.at.y - y) <= PIN)
     )
   }
+  const paths = pathsOf(problem, asked.wires ?? [])
   const routes = new Map(routed.routes.map((r) => [r.wire, r]))
   const leads = problem.wires.flatMap((wire, index) => {
     const file = asked.wires?.find((w) => w.id === wire.id)
@@ -122,7 +128,8 @@ export function powerModel(
       id: wire.id,
       a: nodeOf(run.from),
       b: nodeOf(run.to),
-      path: file.path ?? 'pair',
+      path: paths.get(wire.id) ?? 'pair',
+      ends: [padAt(problem, wire.from), padAt(problem, wire.to)],
       ohms: (ohmsPerMetre(awg, copper) * length) / 1000 + contacts * settings.contactOhms,
       length,
       awg,
@@ -162,4 +169,34 @@ export function powerModel(
     nodes: problem.items.length + problem.exits.length,
     nameOf: (node) => problem.items[node]?.id ?? problem.exits[node - problem.items.length]!.id,
   }
+}
+
+function padAt(problem: Problem, end: WireEnd): Pad | undefined {
+  const f = end.kind === 'item' ? problem.items[end.ref.items[0] ?? -1]?.footprint : undefined
+  return end.kind === 'exit' || !f ? undefined : padsOf(f).find((p) => p.ids.includes(end.terminal))
+}
+
+type Path = Lead['path']
+
+/**
+ * What the file says, else: a lead of one conductor that ends on a return is the way back, and where a supply has such a lead, one
+ * of its leads of one conductor that ends on plus is the way out. Two single wires taken for two pairs would lose half as much.
+ */
+function pathsOf(problem: Problem, files: NonNullable<Project['wires']>): Map<string, Path> {
+  const said = new Map(files.map((w) => [w.id, w]))
+  const kinds = (wire: Wire) => [wire.from, wire.to].map((end) => padAt(problem, end)?.kind)
+  const isBack = (wire: Wire) => {
+    const path = said.get(wire.id)?.path
+    return path === 'back' || (path === undefined && wire.conductors === 1 && kinds(wire).includes('return'))
+  }
+  const leadsBack = new Set(problem.wires.filter(isBack).map((w) => said.get(w.id)?.supply))
+  return new Map(
+    problem.wires.map((wire): [string, Path] => {
+      const file = said.get(wire.id)
+      if (file?.path !== undefined) return [wire.id, file.path]
+      if (isBack(wire)) return [wire.id, 'back']
+      const single = wire.conductors === 1 && leadsBack.has(file?.supply)
+      return [wire.id, single && kinds(wire).some((k) => k && [...GIVES, ...TAKES].includes(k)) ? 'out' : 'pair']
+    }),
+  )
 }

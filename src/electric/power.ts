@@ -168,14 +168,16 @@ function stateOf(
       input[i] = voltsAt(f.child.source.item)
     })
   }
+  // what is asked for is more than there is where less than nothing is left: then nothing is
+  const left = (volts: number) => Math.max(0, volts)
   return {
     amps,
-    volts: d.volts - amps * d.ohms,
+    volts: left(d.volts - amps * d.ohms),
     loads: loads.map(({ node, load }) => ({
       node,
       name: model.nameOf(node),
       amps: drawn(load, state),
-      volts: voltsAt(node),
+      volts: left(voltsAt(node)),
       load,
       returnAssumed: seen.back.drop[node] === undefined,
     })),
@@ -193,7 +195,7 @@ function stateOf(
       const watts = inputAmps(f, input[i]!) * input[i]! - volts * f.below.amps
       return {
         item: f.child.source.item,
-        volts: input[i]!,
+        volts: left(input[i]!),
         watts: Math.max(0, watts),
         linear: efficiency === undefined,
       }

@@ -6,6 +6,7 @@
 import { type Netlist, names, nodeName, type Part, type PowerModel, say } from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
 import { type Motor, type PowerFacts, powerFacts } from './facts.ts'
+import type { Finding } from './report.ts'
 
 export interface Step {
   readonly text: string
@@ -27,15 +28,17 @@ const CAUTIONS: readonly string[] = [
   'If anything smells, smokes or gets hot, disconnect the supply first and look for the reason afterwards.',
 ]
 
-/** `service`: what comes off before what, which tells what an upper deck hides. */
+/** `service`: what comes off before what, which tells what an upper deck hides. `stops`: what stops the job in wires and power. */
 export function beforePower(
   model: PowerModel,
   netlist: Netlist,
   service: Pick<ServiceOrder, 'steps'>,
   facts: PowerFacts = powerFacts(model, netlist),
+  stops: readonly Finding[] = [],
 ): BeforePower {
   const steps = [
     ...disconnect(facts),
+    ...mendFirst(stops),
     ...looseParts(model, service),
     ...contacts(model, netlist),
     ...polarity(model, netlist, facts),
@@ -70,6 +73,19 @@ function disconnect({ supplies, controllers }: PowerFacts): Step[] {
       `Disconnect every supply${who}${data}.`,
       [...packs, ...controllers],
       'A data lead feeds the robot too. Nothing below is done with power on until it says so.',
+    ),
+  ]
+}
+
+/** A list that ends with power on must not be walked through past what is known to be wrong. */
+function mendFirst(stops: readonly Finding[]): Step[] {
+  if (stops.length === 0) return []
+  const what = stops.length === 1 ? 'One finding' : `${stops.length} findings`
+  return [
+    step(
+      `${what} about wires and power ${stops.length === 1 ? 'stops' : 'stop'} the job: leave everything disconnected until ${stops.length === 1 ? 'it is' : 'all of them are'} mended.`,
+      stops.flatMap((f) => f.items),
+      'With power on, each of them can destroy parts, start a motor, or make the robot fail in the middle of its work.',
     ),
   ]
 }

@@ -62,6 +62,7 @@ export function inspect(
   const service = serviceOrder(problem, placements)
   const facts = powerFacts(model, netlist)
   const { preparation, ...contacts } = bare(pins)
+  const stops = [...pins.findings, ...power.findings].filter((f) => f.weight === 'stops')
   const hasLeads = routes.routes.length + routes.blocked.length > 0
   const findings = together(broken, [
     pins.findings,
@@ -89,7 +90,7 @@ export function inspect(
     views: views.map(bare),
     service: bare(service),
     access: bare(access),
-    beforePower: beforePower(model, netlist, service, facts),
+    beforePower: beforePower(model, netlist, service, facts, stops),
   }
 }
 

@@ -42,7 +42,7 @@ export function missing(
     )
     const alone = model.domains.filter((d) => d.leads.length === 0).map((d) => d.source.body)
     if (alone.length > 0)
-      say('power', `Nothing is reckoned for ${ids(alone)}: no lead says by \`supply\` that it is on it.`)
+      say('power', `Nothing is reckoned of what ${ids(alone)} could give: no lead says so by \`supply\`.`)
     const mute = muteParts(model)
     if (mute.length > 0)
       say('power', `${names(mute)} ${mute.length === 1 ? 'draws' : 'draw'} nothing here: no \`power.load\` is given.`)

@@ -35,7 +35,9 @@ export interface Sight {
   readonly item: string
   readonly light: string
   readonly seen: boolean
+  /** Ids of what hides it; `stacked` those of which only the stack does. */
   readonly by: readonly string[]
+  readonly stacked: readonly string[]
 }
 
 export interface AccessReport {
@@ -106,9 +108,8 @@ function reachOf(things: readonly Obstacle[], decks: readonly DeckPlan[], proble
         blocked.push(...met)
       }
     }
-    const others = blocked.filter((b) => !b.stack && b.id !== body.item.id).map((b) => b.id)
-    const stacked = blocked.filter((b) => b.stack && !others.includes(b.id)).map((b) => b.id)
-    return { item: body.item.id, access, reachable: false, by: [...new Set(others)], stacked: [...new Set(stacked)] }
+    const others = blocked.filter((b) => b.stack || b.id !== body.item.id)
+    return { item: body.item.id, access, reachable: false, ...sorted(others) }
   })
 }
 
@@ -125,8 +126,7 @@ const WHAT: Record<Access, string> = {
 
 function reachFinding(r: Reach): StaticsFinding[] {
   if (r.reachable) return []
-  const stacks = r.stacked.map((id) => `what is stacked on ${id}`)
-  const all = [...r.by, ...stacks]
+  const all = allOf(r)
   const text = `${WHAT[r.access]} ${r.item} cannot be reached with nothing taken off: ${names(all)} ${all.length === 1 ? 'stands' : 'stand'} in the way.`
   const items = [...new Set([r.item, ...r.by, ...r.stacked])]
   return r.by.length > 0
@@ -144,7 +144,7 @@ function sightOf(things: readonly Obstacle[], decks: readonly DeckPlan[], proble
   return (body.item.footprint.indicators ?? []).map((light): Sight => {
     const p = pointOn(body.item.footprint, body.placement, light.at)
     const at = { x: p.x / 1000, y: p.y / 1000, z: body.top / 1000 }
-    const looks: string[][] = []
+    const looks: InTheWay[][] = []
     for (const look of LOOKS) {
       // the look within some heights, as a thin strip from above
       const strip = (z: Interval): Polygon => {
@@ -161,17 +161,24 @@ function sightOf(things: readonly Obstacle[], decks: readonly DeckPlan[], proble
       const met = [
         ...things
           .filter((o) => (o.index !== body.index || o.kind === 'stack') && o.z[1] > at.z + 1e-9 && crossed(o, at, look))
-          .map((o) => o.id),
-        ...decks.flatMap((d, i) => (d.z[0] >= at.z && coveredBy(d, strip(d.z)) ? [problem.decks[i]!.id] : [])),
+          .map((o) => ({ id: o.id, stack: o.kind === 'stack' })),
+        ...decks.flatMap((d, i) =>
+          d.z[0] >= at.z && coveredBy(d, strip(d.z)) ? [{ id: problem.decks[i]!.id, stack: false }] : [],
+        ),
       ]
-      if (met.length === 0) return { item: body.item.id, light: light.name, seen: true, by: [] }
+      if (met.length === 0) return { item: body.item.id, light: light.name, seen: true, by: [], stacked: [] }
       looks.push(met)
     }
     // what hides it from everywhere says more than the list of all that is round about
-    const always = looks[0]!.filter((id) => looks.every((met) => met.includes(id)))
-    const by = [...new Set(always.length > 0 ? always : looks.flat())]
-    return { item: body.item.id, light: light.name, seen: false, by }
+    const always = looks[0]!.filter((m) => looks.every((met) => met.some((o) => o.id === m.id)))
+    return { item: body.item.id, light: light.name, seen: false, ...sorted(always.length > 0 ? always : looks.flat()) }
   })
+}
+
+/** Ids of what is in the way itself, and of what only has its stack there; each once. */
+function sorted(met: readonly InTheWay[]): { readonly by: string[]; readonly stacked: string[] } {
+  const by = [...new Set(met.filter((m) => !m.stack).map((m) => m.id))]
+  return { by, stacked: [...new Set(met.filter((m) => m.stack && !by.includes(m.id)).map((m) => m.id))] }
 }
 
 /** Half the width of a look, mm. */
@@ -200,10 +207,19 @@ function crossed(o: Obstacle, at: { x: number; y: number; z: number }, look: { x
 const sightFindings = (sight: readonly Sight[]): StaticsFinding[] =>
   sight
     .filter((s) => !s.seen)
-    .map((s) => ({
-      kind: 'light-hidden',
-      topic: 'access',
-      weight: 'worth-knowing',
-      items: [...new Set([s.item, ...s.by])],
-      text: `The light ${s.light} of ${s.item} is out of sight from above and from every side: ${names(s.by)} ${s.by.length === 1 ? 'hides' : 'hide'} it.`,
-    }))
+    .map((s) => {
+      const all = allOf(s)
+      return {
+        kind: 'light-hidden',
+        topic: 'access',
+        weight: 'worth-knowing',
+        items: [...new Set([s.item, ...s.by, ...s.stacked])],
+        text: `The light ${s.light} of ${s.item} is out of sight from above and from every side: ${names(all)} ${all.length === 1 ? 'hides' : 'hide'} it.`,
+      }
+    })
+
+/** What is in the way, as lists name it. */
+const allOf = ({ by, stacked }: { readonly by: readonly string[]; readonly stacked: readonly string[] }): string[] => [
+  ...by,
+  ...stacked.map((id) => `what is stacked on ${id}`),
+]

@@ -174,6 +174,15 @@ describe('a netlist is checked', () => {
     expect(checks(spoil)).toContain(expected)
   })
 
+  it('a driver whose logic alone is fed is told that its motors get nothing', () => {
+    const told = findings((p) => {
+      net(p, 'battery').ends = [end('pack', 'plus'), end('brain', 'vin')]
+    })
+    expect(told.filter((f) => f.weight === 'stops').map((f) => f.text)).toEqual([
+      'driver has no supply for its motors: nothing goes to supply.',
+    ])
+  })
+
   it('volts at the very limit are fine, a hundredth more is not', () => {
     const volts = (hi: number) =>
       checks((p) => (p.footprints[3].terminals[0].volts = [6, hi])).includes('voltage: stops')

@@ -29,6 +29,14 @@ describe('the check list before power is on', () => {
     expect(order[0]).toBe(0)
   })
 
+  it('is not gone through with what is known to be wrong: that is mended first', () => {
+    const first = (change?: (p: Any) => void) => stepsOf(change)[1]!.text
+    expect(first()).not.toMatch(/stops? the job/)
+    expect(first((p) => (p.footprints.find((f: Any) => f.id === 'pack').power.supply.fuse = undefined))).toBe(
+      'One finding about wires and power stops the job: leave everything disconnected until it is mended.',
+    )
+  })
+
   it('comes with cautions, local codes and licensed practice before all', () => {
     const { cautions } = reportOf(robot()).beforePower
     expect(cautions[0]).toMatch(/Local codes.*licensed practice come first/)

@@ -140,7 +140,7 @@ describe('lights', () => {
   it('are seen from above, slanted past a deck’s edge, and not under a stack', () => {
     const p = robot()
     const seen = (at: readonly [string, number, number], q = p) => accessReport(q, placed(q, { brain: at })).sight[0]!
-    expect(seen(['low', 140, 20])).toEqual({ item: 'brain', light: 'power', seen: true, by: [] })
+    expect(seen(['low', 140, 20])).toEqual({ item: 'brain', light: 'power', seen: true, by: [], stacked: [] })
     // 80 under the deck's right edge at 100, light at 85 and 35 high: 42 up, and the edge 15 away: a slanted look passes
     expect(seen(['low', 80, 60]).seen).toBe(true)
     expect(seen(['low', 5, 60])).toMatchObject({ seen: true })
@@ -150,9 +150,9 @@ describe('lights', () => {
     const tall = robot({ stack: 40 })
     const under = accessReport(tall, placed(tall, { brain: ['low', 140, 20] }))
     // 5 from the left edge and 5 from the front: at 45° the look leaves after 5 mm, but the stack starts at once
-    expect(under.sight[0]).toMatchObject({ seen: false, by: ['brain'] })
+    expect(under.sight[0]).toMatchObject({ seen: false, by: [], stacked: ['brain'] })
     expect(under.findings.map((f) => f.text)).toContain(
-      'The light power of brain is out of sight from above and from every side: brain hides it.',
+      'The light power of brain is out of sight from above and from every side: what is stacked on brain hides it.',
     )
   })
 })
