@@ -7,31 +7,40 @@ import { useReport, useReports } from './report-use.ts'
 
 const text = words.sheet
 
-/** So many of the less important ones are shown before somebody asks for all. */
-const FEW = 4
+/** So many are shown before somebody asks for all. */
+const FEW = { stops: 10, worth: 4 }
 
 function Lines({ lines, kind }: { lines: readonly SheetLine[]; kind: 'stops' | 'worth' }) {
   const { choose } = useReports()
   const chosen = useReport((s) => s.chosen?.text)
+  const [all, setAll] = useState(false)
+  const few = FEW[kind]
+  const many = lines.length > few + 1
+  const shown = all || !many ? lines : lines.slice(0, few)
   return (
-    <ul className={`findings findings-${kind}`}>
-      {lines.map((line) => (
-        <li key={line.text}>
-          <button type="button" aria-pressed={chosen === line.text} onClick={() => choose(line.text, line.items)}>
-            {line.text}
-          </button>
-        </li>
-      ))}
-    </ul>
+    <>
+      <ul className={`findings findings-${kind}`}>
+        {shown.map((line) => (
+          <li key={line.text}>
+            <button type="button" aria-pressed={chosen === line.text} onClick={() => choose(line.text, line.items)}>
+              {line.text}
+            </button>
+          </li>
+        ))}
+      </ul>
+      {many && (
+        <button type="button" className="quiet-button" aria-expanded={all} onClick={() => setAll(!all)}>
+          {all ? text.fewer : text.more(lines.length - few)}
+        </button>
+      )}
+    </>
   )
 }
 
 export function Findings({ view }: { view: View }) {
   const report = useReport((s) => s.report)
   const looking = useReport((s) => s.looking)
-  const [all, setAll] = useState(false)
   const { conflict, stops, worthKnowing, missing } = sheetLines(view, report ? { report } : {})
-  const shown = all || worthKnowing.length <= FEW + 1 ? worthKnowing : worthKnowing.slice(0, FEW)
   const fine = stops.length === 0 && conflict.length === 0 && view.figures && !view.looking
   return (
     <>
@@ -53,12 +62,7 @@ export function Findings({ view }: { view: View }) {
       {worthKnowing.length > 0 && (
         <section aria-labelledby="worth-title">
           <h3 id="worth-title">{text.worthKnowing(worthKnowing.length)}</h3>
-          <Lines lines={shown} kind="worth" />
-          {worthKnowing.length > FEW + 1 && (
-            <button type="button" className="quiet-button" aria-expanded={all} onClick={() => setAll(!all)}>
-              {all ? text.fewer : text.more(worthKnowing.length - FEW)}
-            </button>
-          )}
+          <Lines lines={worthKnowing} kind="worth" />
         </section>
       )}
       {missing.length > 0 && (

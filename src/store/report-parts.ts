@@ -5,7 +5,7 @@ import { words } from '../words/index.ts'
 import type { Downhill, Layers } from './layers.ts'
 import type { Seen } from './report.ts'
 import { type Block, figure, line, lines, type PartName } from './report-blocks.ts'
-import { balancePart, firstPart, headPart, powerPart, servicePart, spans } from './report-robot.ts'
+import { balancePart, firstPart, headPart, powerPart, servicePart, tiltSpans } from './report-robot.ts'
 import { pinsPart, preparePart, wiresPart } from './report-wiring.ts'
 
 export type Look = Pick<Layers, 'pan' | 'tilt' | 'slope' | 'slopeToward'>
@@ -67,7 +67,7 @@ function poseNow(report: Report, { problem, placements }: Pick<Seen, 'problem' |
     const inRange = look.pan >= h.pan[0] && look.pan <= h.pan[1] && look.tilt >= h.tilt[0] && look.tilt <= h.tilt[1]
     const tilts = freeTilts(problem, placements, item, look.pan) ?? []
     const free = tilts.some(([a, b]) => look.tilt >= a && look.tilt <= b)
-    const said = !inRange ? t.outOfRange : free ? t.fits : t.hits(spans(tilts))
+    const said = !inRange ? t.outOfRange : free ? t.fits : t.hits(tiltSpans(tilts))
     const seen = inRange ? viewAt(problem, placements, item, look) : undefined
     const blockers = (seen?.blockers ?? []).map((b) =>
       t.blocker(b.kind === 'stack' ? t.stackOf(b.id) : b.id, figure(b.share * 100)),

@@ -109,9 +109,39 @@ export function balancePart(
   ]
 }
 
-export const spans = (list: readonly (readonly [number, number])[]): string => {
+type Span = readonly [number, number]
+type Said = (degrees: string, past: -1 | 0 | 1) => string
+
+function angle(v: number, said: Said): string {
+  const text = figure(Math.abs(v))
+  return said(text, text === '0' ? 0 : v > 0 ? 1 : -1)
+}
+
+const spansBy = (list: readonly Span[], said: Said): string => {
   const t = words.report.head
-  return list.length === 0 ? t.nowhere : words.report.names(list.map(([a, b]) => t.from(figure(a), figure(b))))
+  return list.length === 0
+    ? t.nowhere
+    : words.report.names(list.map(([a, b]) => t.from(angle(a, said), angle(b, said))))
+}
+
+/** Pan angles count to the left, those across a view to the right, tilts upwards. */
+export const panSpans = (list: readonly Span[]): string => spansBy(list, words.report.head.pan)
+const acrossSpans = (list: readonly Span[]): string => panSpans(list.map(([a, b]) => [-a, -b] as const))
+export const tiltSpans = (list: readonly Span[]): string => spansBy(list, words.report.head.tiltOf)
+
+const tiltSpan = (from: number, to: number): string =>
+  from === to ? angle(from, words.report.head.tiltOf) : tiltSpans([[from, to]])
+
+/** Tilts next to each other with the same free range in one row. */
+function byTilt(tilts: Report['heads'][number]['byTilt']): { from: number; to: number; free: string }[] {
+  const rows: { from: number; to: number; free: string }[] = []
+  for (const { tilt, free } of tilts) {
+    const text = panSpans(free)
+    const last = rows.at(-1)
+    if (last?.free === text) last.to = tilt
+    else rows.push({ from: tilt, to: tilt, free: text })
+  }
+  return rows
 }
 
 export function headPart({ heads, views }: Report): Block[] {
@@ -121,18 +151,18 @@ export function headPart({ heads, views }: Report): Block[] {
     ...heads.flatMap((h) => [
       ...lines([
         line(t.sweeps(h.item, figure(h.swept.reach), figure(h.swept.z[0]), figure(h.swept.z[1])), [h.item]),
-        line(t.freePan(spans(h.freePan)), [h.item]),
-        line(t.freeBare(spans(h.freePanBare)), [h.item]),
+        line(t.freePan(panSpans(h.freePan)), [h.item]),
+        line(t.freeBare(panSpans(h.freePanBare)), [h.item]),
       ]),
       ...table(
         t.byTilt(h.item),
         [t.tilt, t.free],
-        h.byTilt.map((b) => row([`${figure(b.tilt)}°`, spans(b.free)], [h.item])),
+        byTilt(h.byTilt).map((b) => row([tiltSpan(b.from, b.to), b.free], [h.item])),
       ),
     ]),
     ...lines(
       views.flatMap((v) => [
-        line(t.view(v.item, figure(v.width), figure(v.height), spans(v.clear)), [v.item]),
+        line(t.view(v.item, figure(v.width), figure(v.height), acrossSpans(v.clear)), [v.item]),
         ...(v.blockers.length > 0
           ? [
               line(
@@ -165,7 +195,7 @@ export function servicePart({ service, access }: Report): Block[] {
             s.kind === 'deck' ? t.deck(s.id) : s.id,
             s.all.join(', ') || none,
             s.wires.join(', ') || none,
-            s.turn.map((h) => t.turned(h.head, spans(h.pan))).join('; ') || none,
+            s.turn.map((h) => t.turned(h.head, panSpans(h.pan))).join('; ') || none,
           ],
           [s.id, ...s.all],
         ),

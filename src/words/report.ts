@@ -163,7 +163,11 @@ export const report = {
     byTilt: (item: string): string => `Free range of ${item}`,
     tilt: 'tilt',
     free: 'pan that is free',
-    from: (a: string, b: string): string => `${a}° to ${b}°`,
+    from: (a: string, b: string): string => `${a} to ${b}`,
+    /** `past` straight ahead: 1 to the left, -1 to the right. */
+    pan: (deg: string, past: -1 | 0 | 1): string =>
+      past === 0 ? 'straight ahead' : `${deg}° ${past > 0 ? 'left' : 'right'}`,
+    tiltOf: (deg: string, past: -1 | 0 | 1): string => (past === 0 ? 'level' : `${deg}° ${past > 0 ? 'up' : 'down'}`),
     nowhere: 'none',
     view: (item: string, width: string, height: string, clear: string): string =>
       `${item} looks ${width}° wide and ${height}° high; clear across: ${clear}.`,
@@ -205,7 +209,7 @@ export const report = {
     ticked: (n: number, all: number): string =>
       n === all ? 'All are ticked.' : `${n} of ${count(all, 'step')} ticked.`,
     untick: 'Take all ticks away',
-    kept: 'Ticks stay in this browser, and hold for this layout alone: a layout that changed is to be looked at anew.',
+    kept: 'Ticks stay in this browser, and hold for this layout alone: mark it as built, so that it stays. One that changed is to be looked at anew.',
     notKept: 'This browser does not keep the ticks: they are lost when the page is closed.',
     box: (done: boolean): string => (done ? '[x]' : '[ ]'),
   },

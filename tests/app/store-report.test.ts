@@ -194,6 +194,10 @@ describe('the parts of the report', () => {
     const range = poseRange(r)!
     const [head] = report.heads
     expect([range.pan, range.tilt]).toEqual([head!.pan, head!.tilt])
+    // Pan counts to the left as seen from above, so that what is negative lies to the right.
+    const [from, to] = head!.pan.map((v) => `${Math.abs(v)}° ${v > 0 ? 'left' : 'right'}`)
+    expect([from, to].join()).toMatch(/right.*left/)
+    expect(text('head')).toContain(`Pan that is free at every tilt: ${from} to ${to}.`)
     expect(text('head', { ...FIRST, pan: 20, tilt: 0 })).toMatch(/neck, 20° to the left, level: /)
     expect(text('head', { ...FIRST, pan: range.pan[1] + 1 })).toMatch(/it does not go there/)
   })
