@@ -36,7 +36,7 @@ function* shrink(
 ): Generator<undefined, Infeasible | undefined> {
   const model = compile(problem, { explaining: true, lazy: lazy.length > 0 })
   const search = new Search(model)
-  const guards = lazy.map((r) => model.instance(r.name, [], () => r.name))
+  const guards = lazy.map((r) => model.instance(r.name, [], () => r.text ?? r.name))
   askLazily(search, model, problem, lazy, guards)
   const { instances } = model
   const member = (guard: number) => {

@@ -29,6 +29,8 @@ export interface Within {
  */
 export interface LazyRule {
   readonly name: string
+  /** What it asks, as a clause: `the robot must …`; for conflicts. Missing = its name. */
+  readonly text?: string
   find(problem: Problem, placements: readonly Placement[]): readonly LazyFinding[]
 }
 

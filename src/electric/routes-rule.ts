@@ -19,6 +19,7 @@ import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
 /** At most one finding a layout: a search learns from the first, and asks again. */
 export const routedRule = (wiring: Wiring): LazyRule => ({
   name: 'routed',
+  text: 'each lead must be long enough round what stands in its way',
   find(problem, placements) {
     const limited = problem.wires.filter((w) => Number.isFinite(limitOf(problem.exits, w)))
     if (limited.length === 0) return []

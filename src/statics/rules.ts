@@ -9,7 +9,17 @@ import { say } from './finding.ts'
 import { inradius, standsOn } from './tip.ts'
 import { spanOf } from './tracks.ts'
 import { type Weight, weightsOf } from './weights.ts'
-import { type Limit, leastOf, perGram, tipLimit, trackLimit, worstOfAll, worstShare } from './worst.ts'
+import {
+  type Limit,
+  leastOf,
+  perGram,
+  tipAnywhere,
+  tipLimit,
+  trackAnywhere,
+  trackLimit,
+  worstOfAll,
+  worstShare,
+} from './worst.ts'
 
 /** Broken by less than this (grams × mm) is rounding. */
 const SLACK = 1e-6
@@ -25,11 +35,10 @@ export function staticsRules(problem: Problem): LazyRule[] {
   const { leastTipAngle, mostTrackShare } = problem
   if (leastTipAngle !== undefined) {
     const tangent = Math.tan((leastTipAngle * Math.PI) / 180)
-    // wherever the centre of gravity is in plan, no farther from all edges than the middle: what is too high for that fits nowhere
-    const anywhere = { x: 0, y: 0, z: -tangent, c: inradius(edges) + 1e-6 }
-    const limits = [anywhere, ...edges.map((e) => tipLimit(e, tangent))]
+    const limits = [tipAnywhere(inradius(edges) + 1e-6, tangent), ...edges.map((e) => tipLimit(e, tangent))]
     rules.push({
       name: TIP_OVER,
+      text: `the robot must stand on a slope of ${say(leastTipAngle)}°, whichever way it goes down`,
       find: (p, placements) =>
         broken(p, placements, limits, (weights) => {
           const angle = worstOfAll(edges, weights)?.angle ?? 0
@@ -41,9 +50,11 @@ export function staticsRules(problem: Problem): LazyRule[] {
   }
   if (mostTrackShare !== undefined) {
     const s = spanOf(edges)
-    const limits = (['left', 'right'] as const).map((side) => trackLimit(s, side, mostTrackShare))
+    const sides = (['left', 'right'] as const).map((side) => trackLimit(s, side, mostTrackShare))
+    const limits = [trackAnywhere(s, mostTrackShare), ...sides]
     rules.push({
       name: TRACK_LOAD,
+      text: `each track must carry at most ${say(mostTrackShare * 100)} % of the weight`,
       find: (p, placements) =>
         broken(p, placements, limits, (weights) => {
           const w = worstShare(edges, weights)

@@ -14,11 +14,13 @@ export interface Limit {
   readonly y: number
   readonly z: number
   readonly c: number
+  /** What one mm of reach takes away; missing = the length of (x, y). */
+  readonly reach?: number
 }
 
 /** What one gram of a weight adds, its reach taken the wrong way. */
 export const perGram = (l: Limit, w: Pick<Weight, 'at' | 'reach'>): number =>
-  l.x * w.at.x + l.y * w.at.y + l.z * w.at.z + l.c - w.reach * Math.hypot(l.x, l.y)
+  l.x * w.at.x + l.y * w.at.y + l.z * w.at.z + l.c - w.reach * (l.reach ?? Math.hypot(l.x, l.y))
 
 /** The least that a weight adds, of all masses it may have. */
 export const leastOf = (l: Limit, w: Weight): number => {
@@ -28,6 +30,24 @@ export const leastOf = (l: Limit, w: Weight): number => {
 
 /** An edge, at a slope with this tangent: the sum is negative when the robot tips over it. */
 export const tipLimit = (e: HullEdge, tangent: number): Limit => ({ x: e.n.x, y: e.n.y, z: -tangent, c: e.c })
+
+/** Negative when the robot tips over some edge wherever its centre of gravity is in plan: nowhere is farther from all than `radius`. */
+export const tipAnywhere = (radius: number, tangent: number): Limit => ({
+  x: 0,
+  y: 0,
+  z: -tangent,
+  c: radius,
+  reach: 1,
+})
+
+/** Negative when one track has more than `share` wherever the weight is: half each is the best, and a reach may go either way. */
+export const trackAnywhere = (s: Span, share: number): Limit => ({
+  x: 0,
+  y: 0,
+  z: 0,
+  c: (share - 0.5) * (s.right - s.left),
+  reach: 1,
+})
 
 /** The sum is negative when more than `share` of the weight is on that track. */
 export function trackLimit(s: Span, side: 'left' | 'right', share: number): Limit {

@@ -237,7 +237,25 @@ describe('limits as rules', () => {
     const p = robot({ leastTipAngle: 80 }, items.slice(0, 2))
     const r = solve(p, { lazy: staticsRules(p) })
     if (r.status !== 'infeasible') throw new Error(r.status)
-    expect(r.conflict.map((m) => m.rule)).toContain(TIP_OVER)
+    expect(r.conflict.find((m) => m.rule === TIP_OVER)!.text).toBe(
+      'the robot must stand on a slope of 80°, whichever way it goes down',
+    )
+  })
+
+  it('say that no place will do where what comes later reaches too far to either side', () => {
+    // 500 g in the chassis and the arm's 250: a reach of 100 moves the weight by 33, and 200 · (0.6 − 0.5) is 20
+    const arm = { id: 'arm', footprint: 'mast', later: true, laterMass: 250, laterReach: 100 }
+    const p = robot({ mostTrackShare: 0.6 }, [arm])
+    const light = { ...p, chassis: { ...p.chassis!, mass: 500 } }
+    const r = solve(light, { lazy: staticsRules(light), steps: 200 })
+    if (r.status !== 'infeasible') throw new Error(r.status)
+    expect(r.conflict).toEqual([
+      { rule: TRACK_LOAD, items: [], text: 'each track must carry at most 60 % of the weight' },
+    ])
+    // a share of 0.5 + 33.3 / 200 is just enough, with the weight in the middle
+    const wide = { ...light, mostTrackShare: 0.67 }
+    const found = solve(wide, { lazy: staticsRules(wide), steps: 2000 })
+    expect('placements' in found, found.status).toBe(true)
   })
 
   it('are kept, or shown to be beyond all layouts, soon where many parts are heavy and the grid is fine', () => {
