@@ -130,6 +130,7 @@ const wiresOf = (project: Project, exits: readonly string[]): string[] =>
 export function removeDeck(project: Project, deck: string): Project {
   if (project.decks.length < 2) return project
   const gone = goesWith(project, deck)
+  const left = ids(project.decks).filter((d) => d !== deck)
   let now = project
   for (const exit of gone.exits) now = removePart(now, 'exits', exit)
   for (const pass of gone.passes) now = removePart(now, 'passes', pass)
@@ -144,11 +145,13 @@ export function removeDeck(project: Project, deck: string): Project {
   return inVariants({ ...now, decks: now.decks.filter((d) => d.id !== deck), items: now.items.map(freed) }, (v) => ({
     ...(v.items ? { items: mapRecord(v.items, freed) } : {}),
     ...(v.decks ? { decks: withoutKey(v.decks, deck) } : {}),
-    ...(v.drop ? { drop: v.drop.filter((d) => d !== deck) } : {}),
+    // A variant that left out all others has them again: one deck there must be.
+    ...(v.drop ? { drop: left.every((d) => v.drop?.includes(d)) ? [] : v.drop.filter((d) => d !== deck) } : {}),
   }))
 }
 
 type Place = NonNullable<Project['items'][number]['place']>[number]
+type VariantWire = NonNullable<ProjectVariant['wires']>[string]
 
 const inVariants = (project: Project, edit: (v: ProjectVariant) => Partial<ProjectVariant>): Project =>
   project.variants ? { ...project, variants: project.variants.map((v) => ({ ...v, ...edit(v) })) } : project
@@ -247,8 +250,17 @@ export function removePart(project: Project, part: Part, id: string, deck?: stri
             }
           : {}),
       }
+      // Where a wire ended here in one variant alone, it ends there as in all.
+      const there = (wire: VariantWire): VariantWire =>
+        wire &&
+        patched(wire, {
+          ...(ends(wire.from, [id]) ? { from: undefined } : {}),
+          ...(ends(wire.to, [id]) ? { to: undefined } : {}),
+        })
       return inVariants(now, (v) =>
-        v.wires ? { wires: Object.fromEntries(Object.entries(v.wires).filter(([wire]) => !gone.includes(wire))) } : {},
+        v.wires
+          ? { wires: mapRecord(Object.fromEntries(Object.entries(v.wires).filter(([w]) => !gone.includes(w))), there) }
+          : {},
       )
     }
   }

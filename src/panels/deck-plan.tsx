@@ -126,6 +126,22 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
       ref.current?.focus()
     }
   }
+  // While a pointer draws, nothing of the plan need have the focus, and Escape would close the workshop around it.
+  const dragging = draft.drag !== undefined
+  const cancelLatest = useRef(cancel)
+  useEffect(() => {
+    cancelLatest.current = cancel
+  })
+  useEffect(() => {
+    if (!dragging) return
+    const takeBack = (event: globalThis.KeyboardEvent): void => {
+      if (event.key !== 'Escape' || event.defaultPrevented) return
+      event.preventDefault()
+      cancelLatest.current()
+    }
+    window.addEventListener('keydown', takeBack)
+    return () => window.removeEventListener('keydown', takeBack)
+  }, [dragging])
   const settleLatest = useRef(settle)
   useEffect(() => {
     settleLatest.current = settle

@@ -26,10 +26,14 @@ export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
   const [pictures] = useState(() => picturesIn(globalThis.indexedDB))
   const [bringing, setBringing] = useState<'deck' | 'measures'>()
   const dialog = useRef<HTMLDialogElement>(null)
+  const heading = useRef<HTMLHeadingElement>(null)
   const title = useId()
   useEffect(() => {
     const box = dialog.current
-    if (box && !box.open) box.showModal()
+    if (!box || box.open) return
+    box.showModal()
+    // Not on “Done”, which a held Enter would press at once.
+    heading.current?.focus()
   }, [])
   const canUndo = useDeck((s) => s.history.past.length > 0)
   const canRedo = useDeck((s) => s.history.future.length > 0)
@@ -46,7 +50,9 @@ export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
         }}
       >
         <header>
-          <h2 id={title}>{w.title}</h2>
+          <h2 ref={heading} id={title} tabIndex={-1}>
+            {w.title}
+          </h2>
           <div className="group">
             <button type="button" onClick={actions.undo} disabled={!canUndo} title={w.undoKeys}>
               {w.undo}

@@ -160,7 +160,8 @@ export function ItemFields({ id, view }: Props) {
     const renamed = new Map(bodiesOf(to, count).map((body, k) => [before[k]!, body]))
     const refused = edit((p) => renameItem(p, id, to), { renamed })
     if (refused === undefined) {
-      desk.openItem(to)
+      // The fields are others now, and what had the focus is gone.
+      desk.goTo(to)
       actions.select(bodiesOf(to, count)[0])
     }
     return refused

@@ -7,6 +7,7 @@ import { called, sizeInWords, whereabouts } from '../store/sentences.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { whyNoWebGl } from './boundary.tsx'
+import { beside, useParts } from './parts-desk.tsx'
 import { useActions, useDeck, useView } from './use.ts'
 import { ApartList } from './variant-apart.tsx'
 import { VariantBar } from './variant-bar.tsx'
@@ -16,11 +17,21 @@ import './variant-pane.css'
 
 function InHand({ view }: { view: View }) {
   const actions = useActions()
+  const desk = useParts()
   const selected = useDeck((s) => s.selected)
   const { problem, placements, sheet } = view
   const text = words.page.inHand
   const index = problem.items.findIndex((item) => item.id === selected)
   const item = problem.items[index]
+  if (!item && problem.items.length === 0)
+    return (
+      <>
+        <p className="hint">{text.empty}</p>
+        <button type="button" onClick={(event) => desk.search(beside(event.currentTarget))}>
+          {text.first}
+        </button>
+      </>
+    )
   if (!item) return <p className="hint">{text.none}</p>
   const at = placementOf(placements, index)
   const held = sheet.holds.includes(item.id)

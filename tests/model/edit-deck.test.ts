@@ -136,6 +136,20 @@ describe('edits of decks', () => {
     expect(edit.removeDeck(now, 'low')).toBe(now)
   })
 
+  it('remove an exit, or its deck, that only a variant has a wire end at', () => {
+    const wires = { w1: { from: { exit: 'top' }, loop: 5 } }
+    const moved = sound({ ...project, variants: [{ id: 'a', wires }, { id: 'b' }] })
+    for (const now of [edit.removePart(moved, 'exits', 'top'), edit.removeDeck(moved, 'high')])
+      expect(sound(now).variants?.[0]?.wires).toEqual({ w1: { loop: 5 } })
+  })
+
+  it('remove the one deck that a variant had left: it has the others again', () => {
+    const now = sound(edit.removeDeck(project, 'low'))
+    expect(now.decks.map((d) => d.id)).toEqual(['high'])
+    expect(now.variants?.[1]?.drop).toEqual([])
+    expect(now.items[0]?.decks).toEqual(['high'])
+  })
+
   it('add parts under ids that are free, over holes and openings of a deck together', () => {
     const one = edit.addPart(project, 'low', 'holes', { at: [9, 9], diameter: 3 })
     expect(one.id).toBe('hole-2')
