@@ -6,7 +6,7 @@ import { openBrowser, visit } from './visit.ts'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser()
+  browser = await openBrowser(false)
 })
 afterAll(() => browser?.close())
 

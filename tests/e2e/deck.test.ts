@@ -4,7 +4,7 @@ import { openBrowser, type Visit, violations, visit } from './visit.ts'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser()
+  browser = await openBrowser(false)
 })
 afterAll(() => browser.close())
 

@@ -8,7 +8,7 @@ let v: Visit
 const words = async (id: string): Promise<string | undefined> => (await v.picture()).find((l) => l.startsWith(id))
 
 beforeAll(async () => {
-  browser = await openBrowser()
+  browser = await openBrowser(false)
   v = await visit(browser)
   await v.open('bricks.json', bricks)
 })
