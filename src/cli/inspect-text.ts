@@ -97,10 +97,25 @@ function pinsText({ pins }: Report): string[] {
   )
   return [
     'Pins:',
-    ...table,
+    ...(pins.table.length > 0 ? table : ['  No net has an end that is placed.']),
     ...(pins.links.length > 0 ? ['', 'Contact plan:', ...links] : []),
     ...pins.shared.map((s) => `  Net ${s.net}: ${names(s.pins)} share a strip, no jumper is needed.`),
   ]
+}
+
+/** What holds of several leads is said once. */
+function leadLines(leads: Report['preparation']['leads']): string[] {
+  const alike = new Map<string, { readonly gauge: string; readonly note: string; readonly list: string[] }>()
+  for (const l of leads) {
+    const gauge = l.gauge === undefined ? '' : ` of ${l.gauge} AWG`
+    const key = `${gauge}: ${l.note}`
+    const same = alike.get(key) ?? { gauge, note: l.note, list: [] }
+    alike.set(key, same)
+    same.list.push(`${l.id} into ${l.contact}`)
+  }
+  return [...alike.values()].map(
+    ({ gauge, note, list }) => `  - Lead${list.length === 1 ? '' : 's'}${gauge}: ${note}: ${list.join('; ')}.`,
+  )
 }
 
 function preparationText({ preparation: p }: Report): string[] {
@@ -114,9 +129,7 @@ function preparationText({ preparation: p }: Report): string[] {
           .map((r) => r.join(' '))
           .join(' / ')}${s.note === '' ? '' : `; ${s.note}`}.`,
     ),
-    ...p.leads.map(
-      (l) => `  - Lead ${l.id}, ${l.gauge === undefined ? '' : `${l.gauge} AWG, `}into ${l.contact}: ${l.note}.`,
-    ),
+    ...leadLines(p.leads),
     ...p.relief.map((r) => `  - Exit ${r.exit}, ${names(r.leads)}: ${r.note}.`),
   ]
   const jumpers =

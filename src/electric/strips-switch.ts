@@ -2,9 +2,9 @@
  * A switch in a line makes two conductors of it: what feeds the line before the switch, who listens behind it. The kinds of a net are
  * judged as one (pins-check.ts), its contacts are planned as two.
  */
-import { type layoutOf, type Problem, pointOn } from '../../solver/index.ts'
+import { type layoutOf, type Problem, pointOn, type WireEnd } from '../../solver/index.ts'
 import { type Net, type NetFinding, type Netlist, type NetNode, padKey } from './netlist.ts'
-import { padsOf } from './netlist-pads.ts'
+import { type Pad, padsOf } from './netlist-pads.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
@@ -23,7 +23,9 @@ export function throughSwitches(
     if (!body) return [net]
     const by = body.item.id
     const [before, after] = sides(problem, net)
-    const [one, two] = padsOf(body.item.footprint).filter((p) => !taken.has(padKey(body.index, p)))
+    const [one, two] = padsOf(body.item.footprint).filter(
+      (p) => !taken.has(padKey(body.index, p)) && !wired(layout, netlist, net, body.index, p),
+    )
     if (!one || !two || before.length === 0 || after.length === 0) {
       const why =
         before.length > 0 && after.length > 0 ? `${by} has no two free terminals` : 'all its ends are on one side'
@@ -42,6 +44,22 @@ export function throughSwitches(
     ]
   })
   return { nets, findings }
+}
+
+/** Whether a wire of the project leads from a terminal of the switch to a part of another net: then that line runs through it. */
+function wired(layout: Layout, netlist: Netlist, net: Net, item: number, pad: Pad): boolean {
+  const { problem } = layout
+  const isHere = (end: WireEnd) => end.kind === 'item' && end.ref.items.includes(item) && pad.ids.includes(end.terminal)
+  const isOn = (n: NetNode, end: WireEnd) =>
+    end.kind === 'exit'
+      ? n.kind === 'exit' && n.exit === end.exit
+      : n.kind === 'pad' && end.ref.items.includes(n.item) && n.pad.ids.includes(end.terminal)
+  return problem.wires.some(({ from, to }) => {
+    const far = isHere(from) ? to : isHere(to) ? from : undefined
+    if (!far) return false
+    const others = netlist.nets.filter((n) => n.nodes.some((e) => isOn(e, far)))
+    return others.length > 0 && !others.some((n) => n.id === net.id)
+  })
 }
 
 /** On a programming line those that listen are behind the switch; else all but what the net names first. */

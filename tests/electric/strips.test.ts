@@ -303,6 +303,25 @@ describe('a switch in a line', () => {
     expect(stops(p)).toEqual(['switch'])
     expect(p.links.some((l) => l.net === 'talk')).toBe(true)
   })
+
+  it('has none free where wires lead the battery through it, and all where they lead its own line', () => {
+    const contacts = [
+      { id: 'a', at: [1, 1], kind: 'passive' },
+      { id: 'b', at: [8, 1], kind: 'passive' },
+    ]
+    const wired = (from: Any, to: Any) => {
+      const { plan: p } = plan((r) => {
+        knob(contacts)(r)
+        r.wires = [
+          { id: 'in', from, to: end('knob', 'a') },
+          { id: 'out', from: end('knob', 'b'), to },
+        ]
+      })
+      return stops(p)
+    }
+    expect(wired(end('pack', 'plus'), end('brain', 'vin'))).toEqual(['switch'])
+    expect(wired(end('brain', 'tx'), end('brain', 'tx'))).toEqual([])
+  })
 })
 
 describe('random netlists', () => {
