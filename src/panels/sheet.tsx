@@ -1,4 +1,5 @@
 /** The findings sheet: how it stands, what would make it fit, what stops the job and what is worth knowing, and what is held. */
+import { useState } from 'react'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { useReport } from './report-use.ts'
@@ -9,18 +10,24 @@ import { useActions, useDeck, useView } from './use.ts'
 
 const text = words.sheet
 
-/** Values of all goals, their bounds and what is between them, in words. */
+/** Values of all goals, their bounds and what is between them, in words. While something is carried their room is kept, so that nothing jumps. */
 function Goals({ view }: { view: View }) {
-  const told = view.goals.filter((g) => g.value !== 0 || g.gap !== 0)
+  const carried = useDeck((s) => s.carry !== undefined)
+  const now = view.goals.filter((g) => g.value !== 0 || g.gap !== 0)
+  const [before, setBefore] = useState(now)
+  if (!carried && before !== now && texts(before) !== texts(now)) setBefore(now)
+  const told = carried ? before : now
   if (told.length === 0) return null
   return (
-    <ul className="goals" aria-label={text.reached}>
+    <ul className="goals" aria-label={text.reached} style={carried ? { visibility: 'hidden' } : undefined}>
       {told.map((g) => (
         <li key={g.name}>{g.text}</li>
       ))}
     </ul>
   )
 }
+
+const texts = (goals: View['goals']): string => goals.map((g) => g.text).join()
 
 export function Sheet() {
   const actions = useActions()
