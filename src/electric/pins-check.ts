@@ -121,7 +121,8 @@ class Look {
     const uses = new Map<string, { node: NetNode; nets: string[] }>()
     for (const net of this.netlist.nets) {
       for (const node of net.nodes) {
-        if (node.kind === 'exit') continue
+        // a net with one end takes no conductor there
+        if (node.kind === 'exit' || net.nodes.length < 2) continue
         const key = padKey(node.item, node.pad)
         const use = uses.get(key) ?? { node, nets: [] }
         use.nets.push(net.id)

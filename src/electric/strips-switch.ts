@@ -20,7 +20,8 @@ export function throughSwitches(
   const findings: NetFinding[] = []
   const nets = netlist.nets.flatMap((net): Net[] => {
     const body = net.switch === undefined ? undefined : layout.bodyOf.get(net.switch)
-    if (!body) return [net]
+    // a net with one end leads nowhere yet, which is told of it already
+    if (!body || net.nodes.length < 2) return [net]
     const by = body.item.id
     const [before, after] = sides(problem, net)
     const [one, two] = padsOf(body.item.footprint).filter(

@@ -183,6 +183,13 @@ describe('a netlist is checked', () => {
     ])
   })
 
+  it('a pin is not in two nets while one of them has no other end', () => {
+    const twice = (other: Any) =>
+      checks((p) => p.nets.push({ id: 'more', ends: [end('driver', '3'), other] })).includes('pin twice: stops')
+    expect(twice(end('brain', 'd2'))).toBe(true)
+    expect(twice(end('driver', '3'))).toBe(false)
+  })
+
   it('volts at the very limit are fine, a hundredth more is not', () => {
     const volts = (hi: number) =>
       checks((p) => (p.footprints[3].terminals[0].volts = [6, hi])).includes('voltage: stops')

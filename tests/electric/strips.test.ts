@@ -304,6 +304,14 @@ describe('a switch in a line', () => {
     expect(p.links.some((l) => l.net === 'talk')).toBe(true)
   })
 
+  it('is asked for nothing by a net whose other ends are not placed', () => {
+    const { plan: p } = plan((r) => {
+      knob([{ id: 'a', at: [1, 1] }])(r)
+      r.nets.at(-1).ends = [end('brain', 'tx'), end('brain', 'tx')]
+    })
+    expect(stops(p)).toEqual([])
+  })
+
   it('has none free where wires lead the battery through it, and all where they lead its own line', () => {
     const contacts = [
       { id: 'a', at: [1, 1], kind: 'passive' },
