@@ -1,6 +1,7 @@
 /**
- * A solve with the rules of whole layouts. Limits of statics are learned from the start. The rule of routes makes a search slow, so
- * it is only learned where the best layout without it breaks it: that layout then is the hint of a second search.
+ * A solve with the rules of whole layouts. Limits of statics are learned from the start. The rule of routes costs a
+ * search what it proves from symmetry, so it is only learned where the layout without it breaks it: that layout then is the hint of
+ * a second search.
  */
 import {
   type ObjectiveValue,
@@ -23,7 +24,7 @@ export interface Ruled {
 }
 
 /** Of the time, for the search without the rule of routes where its layout breaks it. */
-const FIRST = 0.5
+const FIRST = 0.2
 
 const layoutIn = (result: SolveResult): Solved | undefined => ('placements' in result ? result : undefined)
 
@@ -48,7 +49,7 @@ export function* ruling(problem: Problem, rules: Rules, options: SolveOptions): 
   const keeps = (placements: readonly Placement[]): boolean => rule.find(problem, placements).length === 0
   const begun = performance.now()
   const end = options.time === undefined ? Number.POSITIVE_INFINITY : begun + options.time
-  const half = options.time === undefined ? Number.POSITIVE_INFINITY : begun + options.time * FIRST
+  const early = options.time === undefined ? Number.POSITIVE_INFINITY : begun + options.time * FIRST
   let now: readonly Placement[] | undefined
   /** Whether `now` keeps the rule, once it was asked. */
   let kept: boolean | undefined
@@ -66,7 +67,7 @@ export function* ruling(problem: Problem, rules: Rules, options: SolveOptions): 
   const signal = {
     get aborted(): boolean {
       if (options.signal?.aborted) return true
-      if (!now || performance.now() < half) return false
+      if (!now || performance.now() < early) return false
       kept ??= keeps(now)
       if (kept) held = now
       return !kept
