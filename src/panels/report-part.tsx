@@ -162,7 +162,9 @@ export default function ReportPart({ part, view }: { part: PartName; view: View 
       setSaid(text.notCopied)
     }
   }
-  const shown = part === 'first' ? blocks.filter((b) => b.kind === 'cautions') : blocks
+  const steps = part === 'first' ? checkSteps(report) : []
+  // Steps to tick stand where the others have lines of text.
+  const shown = blocks.filter((b) => part !== 'first' || b.title !== text.first.steps)
   return (
     <section className="report-part" aria-label={text.part[part]}>
       <h3>
@@ -176,7 +178,7 @@ export default function ReportPart({ part, view }: { part: PartName; view: View 
       ))}
       {part === 'first' && (
         <Checks
-          steps={checkSteps(report)}
+          steps={steps}
           done={done}
           kept={ticks?.kept !== false}
           onTick={(now) => setTicks({ key, done: now, kept: keepTicks(shelf(), key, now) })}

@@ -46,7 +46,8 @@ export function Remedies({ view }: { view: View }) {
                 <button type="button" onClick={() => apply(k)}>
                   {remedy.text}
                 </button>
-                {remedy.least && <span className="quiet"> {text.least}</span>}
+                {/* of what is let go altogether there is no less */}
+                {remedy.least && remedy.text.includes('→') && <span className="quiet"> {text.least}</span>}
               </li>
             ))}
           </ul>

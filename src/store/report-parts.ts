@@ -17,7 +17,31 @@ const TOWARDS: Readonly<Record<Downhill, keyof typeof DIRECTIONS>> = {
   right: 'right',
 }
 
+/** Where the page says what a report leaves out. */
+const MISSING: Readonly<Record<Report['missing'][number]['part'], PartName>> = {
+  leads: 'wires',
+  pins: 'pins',
+  power: 'power',
+  balance: 'balance',
+  heads: 'head',
+  views: 'head',
+  access: 'service',
+  'before-power': 'first',
+}
+
+/** `done`: what of the check list's texts is ticked. */
 export function partBlocks(
+  part: PartName,
+  report: Report,
+  of: Pick<Seen, 'problem' | 'placements'>,
+  look: Look,
+  done: ReadonlySet<string>,
+): Block[] {
+  const missing = report.missing.filter((m) => MISSING[m.part] === part).map((m) => line(m.text))
+  return [...blocksOf(part, report, of, look, done), ...lines(missing, words.report.missing)]
+}
+
+function blocksOf(
   part: PartName,
   report: Report,
   of: Pick<Seen, 'problem' | 'placements'>,

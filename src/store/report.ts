@@ -37,36 +37,21 @@ export interface Reports {
   readonly end: () => void
 }
 
+/** Milliseconds between two looks at layouts that a solve comes by: the solve needs the processor more. */
+const PAUSE = 300
+
 export function createReports({ store: deck, actions }: Deckwright, inspector: Inspector): Reports {
   const store = createStore<ReportState>(() => ({ looking: false }))
   const others = otherLayouts()
   let wanted: Seen | undefined
   let opened = deck.getState().opened
+  let pause: ReturnType<typeof setTimeout> | undefined
 
-  const follow = (): void => {
-    const state = deck.getState()
-    const sheet = state.history.doc.sheets[state.active]
-    const placements = sheet && (state.carry?.placements ?? shown(state, sheet))
-    const anew = state.opened !== opened || (sheet && wanted && sheet.variant !== wanted.problem.variant)
-    opened = state.opened
-    if (!sheet || !placements || placements.length === 0) {
-      wanted = undefined
-      if (store.getState().report || store.getState().looking) store.setState({ looking: false }, true)
-      return
-    }
-    const { project } = state.history.doc
-    // what is being looked for elsewhere can wait until the hand has let go
-    const beside = state.carry && wanted && !anew ? wanted.others : others(state, project)
-    const same =
-      wanted?.project === project &&
-      wanted.problem === sheet.problem &&
-      wanted.placements === placements &&
-      wanted.others === beside
-    if (same) return
-    const mine: Seen = { project, problem: sheet.problem, placements, others: beside }
-    wanted = mine
-    if (anew) store.setState({ looking: true }, true)
-    else if (!store.getState().looking) store.setState({ looking: true })
+  const look = (): void => {
+    clearTimeout(pause)
+    pause = undefined
+    const mine = wanted
+    if (!mine) return
     inspector.look(mine, (inspected) => {
       if (wanted?.problem.variant !== mine.problem.variant) return
       const looking = wanted !== mine
@@ -79,6 +64,40 @@ export function createReports({ store: deck, actions }: Deckwright, inspector: I
         true,
       )
     })
+  }
+
+  const follow = (): void => {
+    const state = deck.getState()
+    const sheet = state.history.doc.sheets[state.active]
+    const placements = sheet && (state.carry?.placements ?? shown(state, sheet))
+    const anew = state.opened !== opened || (sheet && wanted && sheet.variant !== wanted.problem.variant)
+    opened = state.opened
+    if (!sheet || !placements || placements.length === 0) {
+      wanted = undefined
+      clearTimeout(pause)
+      pause = undefined
+      if (store.getState().report || store.getState().looking) store.setState({ looking: false }, true)
+      return
+    }
+    const { project } = state.history.doc
+    // what is being looked for elsewhere can wait until the hand has let go
+    const beside = state.carry && wanted && !anew ? wanted.others : others(state, project)
+    const answer = sheet.placements ? sheet.answer : state.known.get(sheet.problem)?.answer
+    const solving = !answer && !state.carry
+    const same =
+      wanted?.project === project &&
+      wanted.problem === sheet.problem &&
+      wanted.placements === placements &&
+      wanted.others === beside
+    if (same) {
+      if (pause !== undefined && !solving) look()
+      return
+    }
+    wanted = { project, problem: sheet.problem, placements, others: beside }
+    if (anew) store.setState({ looking: true }, true)
+    else if (!store.getState().looking) store.setState({ looking: true })
+    if (!solving) look()
+    else pause ??= setTimeout(look, PAUSE)
   }
 
   const unsubscribe = deck.subscribe((state, before) => {
@@ -99,6 +118,7 @@ export function createReports({ store: deck, actions }: Deckwright, inspector: I
       const { chosen, ...rest } = store.getState()
       if (chosen?.text === text) {
         store.setState(rest, true)
+        actions.hoverWire(undefined)
         return
       }
       store.setState({ ...rest, chosen: { text, items } }, true)
@@ -111,6 +131,7 @@ export function createReports({ store: deck, actions }: Deckwright, inspector: I
     },
     end: () => {
       unsubscribe()
+      clearTimeout(pause)
       inspector.end()
     },
   }

@@ -24,7 +24,6 @@ export const report = {
   part,
   onTheWay: 'On its way…',
   nothingYet: 'There is nothing to work out until a layout is there.',
-  older: 'The layout has changed; this is of the one before.',
   copy: 'Copy as text',
   copied: 'Copied.',
   notCopied: 'The browser did not let it be copied: mark the text and copy it by hand.',

@@ -21,7 +21,7 @@ import {
   type OpenInspect,
 } from '../../src/worker/inspect.ts'
 import { robot } from '../inspect/kit.ts'
-import { solvedSample } from './store-sample.ts'
+import { reply, solvedSample } from './store-sample.ts'
 
 const FIRST = { pan: 0, tilt: 0, slope: 0, slopeToward: 'front' } as const
 const library = loadLibrary()
@@ -95,13 +95,42 @@ describe('the report of what is on the stage', () => {
     expect(line.ended()).toBe(1)
   })
 
+  it('looks now and then at what a solve comes by, and at once when that has ended', async () => {
+    const deck = await solvedSample()
+    const line = handLine()
+    const reports = createReports({ ...deck, end: () => {} }, createInspector(line.open, library))
+    line.answer(0)
+    vi.useFakeTimers()
+    try {
+      deck.actions.turn('one')
+      const { asked } = deck
+      const { placements } = deck.store.getState().history.doc.sheets[0]!
+      asked.at(-1)!.say([...placements!])
+      asked.at(-1)!.say([...placements!])
+      expect([line.asks.length, reports.store.getState().looking]).toEqual([1, true])
+      vi.advanceTimersByTime(300)
+      expect(line.asks.length).toBe(2)
+      line.answer(1)
+      asked.at(-1)!.say([...placements!])
+      expect(line.asks.length).toBe(2)
+    } finally {
+      vi.useRealTimers()
+    }
+    await reply(deck.asked.at(-1)!)
+    expect(line.asks.length).toBe(3)
+    line.answer(2)
+    expect(reports.store.getState().looking).toBe(false)
+    reports.end()
+  })
+
   it('says when the thread died, and looks again with a new one', async () => {
     const deck = await solvedSample()
     const line = handLine()
     const reports = createReports({ ...deck, end: () => {} }, createInspector(line.open, library))
     line.die('out of memory')
     expect(reports.store.getState()).toEqual({ failed: 'out of memory', looking: false })
-    deck.actions.turn('one')
+    deck.actions.lift('one', 'keys')
+    deck.actions.nudge(1, 0)
     expect(Object.keys(line.asks[1]!)).toContain('library')
     line.answer(1)
     expect(reports.store.getState().failed).toBeUndefined()
@@ -200,6 +229,18 @@ describe('the parts of the report', () => {
     expect(text('head')).toContain(`Pan that is free at every tilt: ${from} to ${to}.`)
     expect(text('head', { ...FIRST, pan: 20, tilt: 0 })).toMatch(/neck, 20° to the left, level: /)
     expect(text('head', { ...FIRST, pan: range.pan[1] + 1 })).toMatch(/it does not go there/)
+  })
+
+  it('say in its own part what the project does not say enough for', () => {
+    const r2 = robot((p) => {
+      p.chassis = undefined
+    })
+    const bare = inspect(r2.project, library, r2.problem, r2.placements)
+    expect(bare.missing.map((m) => m.part)).toContain('balance')
+    for (const m of bare.missing) {
+      const where = PARTS.filter((p) => textOf(p, partBlocks(p, bare, r2, FIRST, new Set())).includes(m.text))
+      expect(where.length).toBe(1)
+    }
   })
 
   it('begin the check list with the cautions, and copy it with its ticks', () => {
