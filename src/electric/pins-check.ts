@@ -2,9 +2,9 @@
  * What is wrong with a netlist whatever the wires: kinds that do not go together, pins asked for twice, supplies that meet, voltages, a
  * common return, open pins, and the line over which the controller is programmed. Sources: see pins-kinds.ts; all common practice.
  */
-import type { Placement, Problem, TerminalKind } from '../../solver/index.ts'
+import type { Placement, Problem, TerminalKind, WireEnd } from '../../solver/index.ts'
 import { type Net, type NetFinding, type Netlist, type NetNode, nodeName, ownerId, padKey } from './netlist.ts'
-import { padsOf } from './netlist-pads.ts'
+import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, one, POWER, refused, TAKES } from './pins-kinds.ts'
 
 /** All findings of a netlist, those that it brought along first. */
@@ -193,17 +193,19 @@ class Look {
         net.nodes.length < 2 ? [] : net.nodes.map((n) => (n.kind === 'pad' ? padKey(n.item, n.pad) : '')),
       ),
     )
+    const { ends, pairs } = this.wired(placements)
     const named = new Set(this.netlist.nets.flatMap((net) => net.nodes.map((n) => (n.kind === 'pad' ? n.item : -1))))
     return placements.flatMap(({ item }): NetFinding[] => {
       if (!named.has(item)) return []
       const { id, footprint } = this.problem.items[item]!
       const pads = padsOf(footprint)
+      const isUsed = (p: Pad) => used.has(padKey(item, p)) || ends.has(padKey(item, p))
       const missing = (
         list: readonly TerminalKind[],
         what: 'supply' | 'supply for its motors' | 'return',
       ): NetFinding[] => {
         const mine = pads.filter((p) => p.kind !== undefined && list.includes(p.kind))
-        if (mine.length === 0 || mine.some((p) => used.has(padKey(item, p)))) return []
+        if (mine.length === 0 || mine.some((p) => isUsed(p)) || (what === 'return' && pairs.has(item))) return []
         const names = mine.map((p) => p.id).join(', ')
         const kind = what === 'return' ? 'no-return' : 'no-supply'
         const text = `${id} has no ${what}: nothing goes to ${names}.`
@@ -218,7 +220,7 @@ class Look {
         (p) =>
           p.kind === 'serial-in' || p.kind === 'servo-signal' || p.kind === 'analog-out' || p.kind === 'motor-pair',
       )
-      const idle = signals.filter((p) => !used.has(padKey(item, p)) && p.also === undefined)
+      const idle = signals.filter((p) => !isUsed(p) && p.also === undefined)
       const notes = idle.map(
         (p): NetFinding => ({
           kind: 'pin-open',
@@ -230,6 +232,27 @@ class Look {
       )
       return [...fed, ...motors, ...missing(['return'], 'return'), ...notes]
     })
+  }
+
+  /** Where the project's own wires end, if both ends are placed; and the items to whose supply a pair leads, return and all. */
+  private wired(placements: readonly Placement[]): { readonly ends: Set<string>; readonly pairs: Set<number> } {
+    const placed = new Set(placements.map((p) => p.item))
+    const ends = new Set<string>()
+    const pairs = new Set<number>()
+    const isThere = (end: WireEnd) => end.kind === 'exit' || end.ref.items.some((i) => placed.has(i))
+    for (const wire of this.problem.wires) {
+      if (!isThere(wire.from) || !isThere(wire.to)) continue
+      for (const end of [wire.from, wire.to]) {
+        if (end.kind === 'exit') continue
+        for (const item of end.ref.items) {
+          const pad = padsOf(this.problem.items[item]!.footprint).find((p) => p.ids.includes(end.terminal))
+          if (!pad) continue
+          ends.add(padKey(item, pad))
+          if (wire.conductors > 1 && pad.kind && [...GIVES, ...TAKES].includes(pad.kind)) pairs.add(item)
+        }
+      }
+    }
+    return { ends, pairs }
   }
 }
 

@@ -183,6 +183,19 @@ describe('a netlist is checked', () => {
     ])
   })
 
+  it('what wires join is not open either, with its return where the wire is a pair', () => {
+    const told = (conductors: number) =>
+      findings((p) => {
+        net(p, 'battery').ends = [end('pack', 'plus'), end('brain', 'vin')]
+        net(p, 'return').ends = [end('brain', 'gnd'), end('driver', '2'), end('driver', 'supply-return')]
+        p.wires = [{ id: 'feed', from: end('pack', 'plus'), to: end('driver', 'supply'), conductors }]
+      })
+        .filter((f) => f.weight === 'stops')
+        .map((f) => f.text)
+    expect(told(2)).toEqual([])
+    expect(told(1)).toEqual(['pack has no return: nothing goes to minus.'])
+  })
+
   it('a pin is not in two nets while one of them has no other end', () => {
     const twice = (other: Any) =>
       checks((p) => p.nets.push({ id: 'more', ends: [end('driver', '3'), other] })).includes('pin twice: stops')
