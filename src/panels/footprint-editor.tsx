@@ -210,7 +210,8 @@ export default function FootprintEditor({ describing }: { describing: Describing
             <Contacts />
             <Turning />
           </div>
-          <div className="bench-side">
+          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard (WCAG 2.1.1) */}
+          <section className="bench-side" tabIndex={0} aria-label={t.seen}>
             <PartViews footprint={drawn} />
             {unsound && (
               <div className="bench-missing" role="status">
@@ -256,7 +257,7 @@ export default function FootprintEditor({ describing }: { describing: Describing
             <p className="cautions" role="note" aria-label={t.caution}>
               {t.cautions}
             </p>
-          </div>
+          </section>
         </div>
       </Bench>
     </dialog>

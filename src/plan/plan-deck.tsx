@@ -91,26 +91,34 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
           const item = problem.items[p.item]
           return item && <Room key={item.id} footprint={item.footprint} placement={p} scope={scope} />
         })}
-      {order.map((p) => {
-        const item = problem.items[p.item]
-        if (!item) return null
-        return (
-          <ItemHandle
-            key={item.id}
-            problem={problem}
-            placement={p}
-            scale={scale}
-            selected={selected === item.id}
-            hovered={props.hovered === item.id}
-            held={sheet.holds.includes(item.id)}
-            faulty={props.faulty.has(item.id)}
-            carried={carry?.item === p.item}
-            onPress={props.onPress}
-            actions={actions}
-            keys={props.keys}
-          />
-        )
-      })}
+      <g
+        role={order.length > 0 ? 'list' : undefined}
+        aria-label={order.length > 0 ? words.plan.itemsOn(problem.decks[deck]?.name ?? '') : undefined}
+      >
+        {order.map((p) => {
+          const item = problem.items[p.item]
+          if (!item) return null
+          return (
+            // biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: a group of an SVG is nothing interactive
+            // biome-ignore lint/a11y/useSemanticElements: there is no list element inside an SVG
+            <g key={item.id} role="listitem">
+              <ItemHandle
+                problem={problem}
+                placement={p}
+                scale={scale}
+                selected={selected === item.id}
+                hovered={props.hovered === item.id}
+                held={sheet.holds.includes(item.id)}
+                faulty={props.faulty.has(item.id)}
+                carried={carry?.item === p.item}
+                onPress={props.onPress}
+                actions={actions}
+                keys={props.keys}
+              />
+            </g>
+          )
+        })}
+      </g>
       {hanging && liftedItem && hanging.deck === deck && (
         // Over everything, while its handle stays where it is in the page.
         // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus

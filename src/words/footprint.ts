@@ -9,6 +9,7 @@ const MOUNTS = {
 
 export const footprint = {
   title: 'Describe a part',
+  seen: 'The part as it is seen, and what is still to be put right',
   about: 'What it is called',
   intro:
     'Seen from above, front up: u is measured from the left edge, v from the back edge. Lengths in mm, or with their unit. Measure the part in your hand.',

@@ -69,6 +69,7 @@ export const plan = {
   how: 'Arrow keys look around, Page up and Page down look nearer and from farther off, Home shows the whole deck. Tab goes on to the items.',
   front: 'front',
   deckFront: (deck: string): string => `${deck}, front`,
+  itemsOn: (deck: string): string => `Items on ${deck}`,
   item: (name: string, what: string, where: string, held: boolean): string =>
     `${name}, ${what}: ${where}${held ? ', held here' : ''}`,
 
