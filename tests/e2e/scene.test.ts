@@ -1,0 +1,265 @@
+/** The 3D view as it is used: turned, dragged in, taken apart, lost and come back; and what it leaves behind. */
+import { readFileSync } from 'node:fs'
+import { gzipSync } from 'node:zlib'
+import { AxeBuilder } from '@axe-core/playwright'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest'
+import { inspectedRobot } from '../bench/inspect-deck.ts'
+import { openBrowser, type Visit, visit } from './visit.ts'
+
+const LONG = process.env.DECKWRIGHT_LONG === '1'
+
+let browser: Browser
+/** One visit for all: a view that is drawn in software is slow to come. */
+let v: Visit
+
+beforeAll(async () => {
+  browser = await openBrowser()
+  v = await visit(browser, { demo: 'Hedge patrol', width: 1024, height: 700 })
+})
+
+afterAll(() => browser.close())
+
+const canvasOf = ({ page }: Visit) => page.getByRole('img', { name: /^3D view/ }).locator('canvas')
+
+const framesOf = async (v: Visit): Promise<number> => Number((await canvasOf(v).getAttribute('data-frames')) ?? 0)
+
+/** Until `act` has had frames drawn. */
+async function draws(v: Visit, act: () => Promise<unknown>): Promise<void> {
+  const before = await framesOf(v)
+  await act()
+  await expect.poll(() => framesOf(v)).not.toBe(before)
+}
+
+/** The first item that the pointer meets in 3D, from the middle outwards. */
+async function found(v: Visit, wanted: RegExp): Promise<{ id: string; x: number; y: number }> {
+  const box = (await canvasOf(v).boundingBox())!
+  const steps = [0, -1, 1, -2, 2, -3, 3, -4, 4]
+  for (const j of steps)
+    for (const i of steps) {
+      const x = box.x + box.width * (0.5 + i / 14)
+      const y = box.y + box.height * (0.5 + j / 14)
+      await v.page.mouse.move(x, y)
+      const id = await v.page.evaluate(
+        () =>
+          new Promise<string | null | undefined>((done) =>
+            requestAnimationFrame(() => done(document.querySelector('.list li.hovered b')?.textContent)),
+          ),
+      )
+      if (id && wanted.test(id)) return { id, x, y }
+    }
+  throw new Error('nothing is found in 3D')
+}
+
+describe('the view in the round', () => {
+  it('is turned by keys, buttons and pointer, and taken apart without a change of the layout', async () => {
+    const { page } = v
+    const view = page.getByRole('group', { name: '3D view', exact: true })
+    await expect.poll(() => framesOf(v), { timeout: 30_000 }).toBeGreaterThan(0)
+    // The search is nothing to these tests, and takes both cores.
+    const stop = v.button('Stop looking')
+    if ((await stop.count()) > 0) await stop.click()
+    await view.focus()
+    for (const key of ['ArrowLeft', 'Home']) await draws(v, () => page.keyboard.press(key))
+    await draws(v, () => v.button('Turn the view to the left').click())
+    await draws(v, async () => {
+      await view.scrollIntoViewIfNeeded()
+      const box = (await view.boundingBox())!
+      await page.mouse.move(box.x + 9, box.y + 9)
+      await page.mouse.down()
+      await page.mouse.move(box.x + 80, box.y + 30, { steps: 3 })
+      await page.mouse.up()
+    })
+    const layout = await v.picture()
+    const undo = v.button('Undo')
+    const before = await undo.isEnabled()
+    await page.getByText('Shown in 3D…').click()
+    for (const name of ['Corridors', 'Zones', /^Centre of gravity/])
+      await draws(v, () => page.getByRole('checkbox', { name, exact: true }).click())
+    await page.getByText(/^Loaded at its worst/).waitFor()
+    await draws(v, () => page.getByRole('slider', { name: 'Decks lifted apart' }).fill('0.6'))
+    await draws(v, () => page.getByRole('slider', { name: 'How high stacks are' }).fill('0.5'))
+    const tools = page.getByRole('toolbar', { name: 'Tools of the 3D view' })
+    await draws(v, () => tools.getByRole('slider', { name: 'Pan of the head' }).fill('30'))
+    await page.getByText(/^neck is free at every tilt .*At pan 30°/).waitFor()
+    await page.getByText('Parts…').click()
+    await draws(v, () => page.getByLabel('cells in 3D').selectOption('left away'))
+    await draws(v, () => page.getByLabel('Deck upper deck in 3D').selectOption('only hinted at'))
+    await draws(v, () => v.button('Show all').click())
+    expect(await v.picture()).toEqual(layout)
+    expect(await undo.isEnabled()).toBe(before)
+    const seen = await new AxeBuilder({ page })
+      .include('.view-scene')
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
+      .analyze()
+    expect(seen.violations.map((x) => `${x.id}: ${x.nodes.map((n) => n.html)}`)).toEqual([])
+    await page.getByText('Parts…').click()
+    await page.getByText('Shown in 3D…').click()
+    expect(v.errors).toEqual([])
+  })
+
+  it('has an item dragged along its deck, held where it is let go of; Esc and undo take it back', async () => {
+    const { page } = v
+    await v.button('From above').click()
+    await page.getByRole('group', { name: '3D view', exact: true }).scrollIntoViewIfNeeded()
+    const { id, x, y } = await found(v, /^(spare|damp|regulator|brain|display)\b/)
+    const where = () => v.item(id).getAttribute('aria-label')
+    const first = await where()
+    const drag = async (): Promise<void> => {
+      await page.mouse.move(x, y)
+      await page.mouse.down()
+      await page.mouse.move(x + 8, y + 8, { steps: 2 })
+      await page.mouse.move(x + 40, y + 12, { steps: 3 })
+    }
+    // What is not in hand turns the view instead.
+    await drag()
+    await page.mouse.up()
+    expect(await where()).toBe(first)
+    await v.button('From above').click()
+    await page.mouse.click(x, y)
+    await expect.poll(() => v.row(id).getAttribute('class')).toContain('selected')
+    await drag()
+    await expect.poll(where).not.toBe(first)
+    await page.keyboard.press('Escape')
+    await expect.poll(where).toBe(first)
+    await page.mouse.up()
+    await drag()
+    await page.mouse.up()
+    await expect.poll(where).toMatch(/held here$/)
+    expect(await where()).not.toBe(`${first}, held here`)
+    await v.button('Undo').click()
+    await expect.poll(where).toBe(first)
+    expect(v.errors).toEqual([])
+  })
+
+  it('goes when the browser takes its surface, and comes back with it', async () => {
+    const { page } = v
+    await canvasOf(v).evaluate((c) => {
+      const lose = (c as HTMLCanvasElement).getContext('webgl2')?.getExtension('WEBGL_lose_context')
+      Object.assign(window, { lose })
+      lose?.loseContext()
+    })
+    await page.getByText('The browser took the drawing surface of the 3D view away.').waitFor()
+    const where = () => v.item('damp').getAttribute('aria-label')
+    const before = await where()
+    await v.item('damp').focus()
+    await page.keyboard.press('ArrowRight')
+    await expect.poll(where).not.toBe(before)
+    await page.keyboard.press('Escape')
+    await expect.poll(where).toBe(before)
+    await page.evaluate(() => (window as unknown as { lose: WEBGL_lose_context }).lose.restoreContext())
+    await expect.poll(() => page.getByText(/took the drawing surface/).count()).toBe(0)
+    await expect.poll(() => framesOf(v)).toBeGreaterThan(0)
+    await draws(v, () => v.button('From the side').click())
+    expect(v.errors).toEqual([])
+  })
+})
+
+interface Left {
+  readonly lost: boolean
+  readonly buffers: number
+  readonly textures: number
+}
+
+/** Counts what every drawing context made and did not give back, from outside. */
+const watch = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    const all = new Map<WebGL2RenderingContext, { buffers: Set<unknown>; textures: Set<unknown> }>()
+    const of = (gl: WebGL2RenderingContext) => {
+      const known = all.get(gl) ?? { buffers: new Set(), textures: new Set() }
+      all.set(gl, known)
+      return known
+    }
+    const gl = WebGL2RenderingContext.prototype
+    const { createBuffer, createTexture, deleteBuffer, deleteTexture } = gl
+    gl.createBuffer = function () {
+      const made = createBuffer.call(this)
+      of(this).buffers.add(made)
+      return made
+    }
+    gl.createTexture = function () {
+      const made = createTexture.call(this)
+      of(this).textures.add(made)
+      return made
+    }
+    gl.deleteBuffer = function (gone) {
+      of(this).buffers.delete(gone)
+      deleteBuffer.call(this, gone)
+    }
+    gl.deleteTexture = function (gone) {
+      of(this).textures.delete(gone)
+      deleteTexture.call(this, gone)
+    }
+    Object.assign(window, {
+      left: () =>
+        [...all].map(([context, { buffers, textures }]) => ({
+          lost: context.isContextLost(),
+          buffers: buffers.size,
+          textures: textures.size,
+        })),
+    })
+  })
+
+describe('what it leaves behind', () => {
+  it('is nothing, however often it is mounted and unmounted', async () => {
+    const { page } = v
+    await watch(page)
+    const left = () => page.evaluate(() => (window as unknown as { left: () => Left[] }).left())
+    const canvases = page.locator('.view-scene canvas')
+    const counts: string[] = []
+    for (let i = 0; i < (LONG ? 50 : 2); i++) {
+      await v.button(/^On the stage too/).click()
+      await expect.poll(() => canvases.count(), { timeout: 20_000 }).toBe(2)
+      const second = canvases.nth(1)
+      await expect.poll(() => second.getAttribute('data-frames'), { timeout: 20_000 }).not.toBeNull()
+      counts.push(await second.evaluate((c) => `${c.dataset.geometries} geometries, ${c.dataset.textures} textures`))
+      await v.button('Show one alone').click()
+      await expect.poll(() => canvases.count()).toBe(1)
+    }
+    expect(new Set(counts).size).toBe(1)
+    // A view that is gone gives its surface back after a moment, with all that was on it.
+    const gone = async (): Promise<Left[]> => (await left()).filter((l) => l.lost)
+    await expect.poll(async () => (await gone()).length, { timeout: 10_000 }).toBe(counts.length)
+    const [one, ...others] = await gone()
+    for (const other of others) expect(other).toEqual(one)
+    // No geometry of it is left; the few textures are the renderer's own.
+    expect(one!.buffers).toBe(0)
+    expect(v.errors).toEqual([])
+  }, 600_000)
+})
+
+describe('what it costs', () => {
+  it.runIf(LONG)('few draws for a deck of forty items, so that a frame takes little of the page’s time', async () => {
+    const { page } = v
+    const put = (name: string, text: string): Promise<void> =>
+      page
+        .getByLabel('Project file to open')
+        .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) })
+    await put('forty.json', inspectedRobot())
+    await expect.poll(() => page.getByRole('region', { name: 'Items' }).getByRole('listitem').count()).toBe(40)
+    await put('forty.layout.json', readFileSync('tests/bench/inspect-layout.json', 'utf8'))
+    const drawn = async (): Promise<number> => Number(await canvasOf(v).getAttribute('data-draws'))
+    await expect.poll(drawn, { timeout: 20_000 }).toBeGreaterThan(15)
+    await page.getByText('Shown in 3D…').click()
+    for (const name of ['Corridors', 'Zones', /^Centre of gravity/])
+      await draws(v, () => page.getByRole('checkbox', { name, exact: true }).click())
+    expect(await drawn()).toBeLessThan(60)
+  })
+
+  it('nothing before the plan is of use: the first scripts are under 350 kB and have no 3D in them', async () => {
+    const page = inject('page')
+    const text = async (path: string): Promise<string> => (await fetch(new URL(path, page))).text()
+    const html = await text('')
+    const first = new Set([...html.matchAll(/(?:src|href)="([^"]+\.js)"/g)].map((m) => new URL(m[1]!, page).pathname))
+    // What they import at once is first too.
+    for (const path of first)
+      for (const m of (await text(path)).matchAll(/(?:from|import)\s*"(\.[^"]+\.js)"/g))
+        first.add(new URL(m[1]!, new URL(path, page)).pathname)
+    const bodies = await Promise.all([...first].map(text))
+    expect(bodies.length).toBeGreaterThan(0)
+    const size = bodies.reduce((sum, body) => sum + gzipSync(body).length, 0)
+    expect(size).toBeGreaterThan(50_000)
+    expect(size).toBeLessThan(350_000)
+    expect(bodies.some((b) => b.includes('WebGLRenderer'))).toBe(false)
+  })
+})
