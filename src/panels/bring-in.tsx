@@ -19,6 +19,7 @@ import {
 } from './bring-files.ts'
 import { DeckPicture, FootprintPicture } from './bring-picture.tsx'
 import { lengthIn, wrongLength } from './making-number.tsx'
+import { dropped, sourcesOf } from './sources.ts'
 import { useActions, useDeck } from './use.ts'
 
 type Kind = 'deck' | 'board' | 'measures'
@@ -37,10 +38,13 @@ const HEIGHT = { least: 0.001, most: 10_000 }
 
 export default function BringIn({
   first = 'deck',
+  files = [],
   deck,
   onClose,
 }: {
   first?: Kind
+  /** What was dropped already. */
+  files?: readonly Source[]
   /** The deck that a drawing takes the place of; missing: the first. */
   deck?: string
   onClose: () => void
@@ -50,17 +54,21 @@ export default function BringIn({
   const dialog = useRef<HTMLDialogElement>(null)
   const title = useId()
   const [kind, setKind] = useState<Kind>(first)
-  const [sources, setSources] = useState<readonly Source[]>([])
+  const [sources, setSources] = useState(files)
   const [deckId, setDeckId] = useState(deck ?? project.decks[0]?.id ?? '')
   const [answers, setAnswers] = useState<DeckAnswers>({})
-  const [boardId, setBoardId] = useState('')
+  const [boardId, setBoardId] = useState(nameIn(files))
+  const [unread, setUnread] = useState(false)
   const [height, setHeight] = useState('')
   const [numbers, setNumbers] = useState<DrillAnswers>({})
   const [place, setPlace] = useState(true)
   const [problems, setProblems] = useState<readonly EditProblem[]>([])
   useEffect(() => {
     const box = dialog.current
-    if (box && !box.open) box.showModal()
+    if (!box || box.open) return
+    box.showModal()
+    // The title, so that what was dropped is read on from there.
+    box.querySelector('h2')?.focus()
   }, [])
   const old = project.decks.find((d) => d.id === deckId) ?? project.decks[0]
   const got = useMemo((): Got | undefined => {
@@ -75,6 +83,13 @@ export default function BringIn({
     setNumbers({})
     setProblems([])
   }
+  const put = async (chosen: Iterable<File>): Promise<void> => {
+    const read = await sourcesOf(chosen)
+    fresh()
+    setUnread(read === undefined)
+    setSources(read ?? [])
+    setBoardId((id) => id || nameIn(read ?? []))
+  }
   const take = (): void => {
     if (got?.kind !== 'deck' && got?.kind !== 'footprint') return
     const next = got.kind === 'deck' ? withDeck(project, got.deck) : withFootprint(project, got.footprint, place)
@@ -85,9 +100,19 @@ export default function BringIn({
   const close = (): void => dialog.current?.close()
   const variants = got?.kind === 'deck' ? ownIn(project, got.deck.id) : []
   return (
-    <dialog ref={dialog} className="workshop bring" aria-labelledby={title} onClose={onClose}>
+    <dialog
+      ref={dialog}
+      className="workshop bring"
+      aria-labelledby={title}
+      onClose={(event) => {
+        if (event.target === dialog.current) onClose()
+      }}
+      {...dropped((chosen) => void put(chosen))}
+    >
       <header>
-        <h2 id={title}>{w.title}</h2>
+        <h2 id={title} tabIndex={-1}>
+          {w.title}
+        </h2>
         <button type="button" onClick={close}>
           {w.close}
         </button>
@@ -103,6 +128,7 @@ export default function BringIn({
               onChange={() => {
                 setKind(k)
                 setSources([])
+                setUnread(false)
                 fresh()
               }}
             />
@@ -118,17 +144,15 @@ export default function BringIn({
             type="file"
             multiple={kind === 'board'}
             accept={ACCEPT[kind]}
-            onChange={async (event) => {
-              const files = [...(event.currentTarget.files ?? [])]
-              const read = await Promise.all(
-                files.map(async (f) => ({ name: f.name, bytes: new Uint8Array(await f.arrayBuffer()) })),
-              )
-              fresh()
-              setSources(read)
-              setBoardId((id) => id || (files[0]?.name.replace(/\.[^.]*$/, '').replaceAll('#', '-') ?? ''))
-            }}
+            onChange={(event) => void put(event.currentTarget.files ?? [])}
           />
         </label>
+        <p className="quiet">{sources.length > 0 ? w.these(sources.map((s) => s.name)) : w.orDrop}</p>
+        {unread && (
+          <p role="alert" className="field-wrong">
+            {words.start.unreadable}
+          </p>
+        )}
         {kind !== 'board' && project.decks.length > 1 && (
           <label>
             {w.inPlaceOf}{' '}
@@ -211,6 +235,9 @@ export default function BringIn({
     </dialog>
   )
 }
+
+/** A board is called after its first file, until it is called otherwise. */
+const nameIn = ([first]: readonly Source[]): string => first?.name.replace(/\.[^.]*$/, '').replaceAll('#', '-') ?? ''
 
 function Wrong({ head, children }: { head: ReactNode; children: readonly string[] }) {
   return (

@@ -3,6 +3,7 @@ import { lazy, type ReactNode, Suspense, useEffect, useId, useRef, useState } fr
 import { createDeckDraft } from '../store/deck-draft.ts'
 import { picturesIn } from '../store/pictures.ts'
 import { words } from '../words/index.ts'
+import type { Source } from './bring-files.ts'
 import { DeckCaliper } from './deck-caliper.tsx'
 import { DeckChassis } from './deck-chassis.tsx'
 import { PartList } from './deck-parts.tsx'
@@ -11,6 +12,7 @@ import { DeckPlan } from './deck-plan.tsx'
 import { DeckChoice, DeckPlate } from './deck-plate.tsx'
 import { DeckTools } from './deck-tools.tsx'
 import { DraftHere, useDraft, useOpenDeck } from './deck-use.ts'
+import { dropped, sourcesOf } from './sources.ts'
 import { useActions, useDeck } from './use.ts'
 import './workshop.css'
 import './deck.css'
@@ -24,7 +26,7 @@ export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
   const first = useDeck((s) => s.history.doc.project.decks[0]!.id)
   const [draft] = useState(() => createDeckDraft(first))
   const [pictures] = useState(() => picturesIn(globalThis.indexedDB))
-  const [bringing, setBringing] = useState<'deck' | 'measures'>()
+  const [bringing, setBringing] = useState<Bringing>()
   const dialog = useRef<HTMLDialogElement>(null)
   const heading = useRef<HTMLHeadingElement>(null)
   const title = useId()
@@ -35,6 +37,13 @@ export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
     // Not on “Done”, which a held Enter would press at once.
     heading.current?.focus()
   }, [])
+  const project = useDeck((s) => s.history.doc.project)
+  // What had the focus may go with a change: a row, a deck, the button that undid the first step.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: it is the change that is waited for
+  useEffect(() => {
+    const now = document.activeElement
+    if (!now || now === document.body || (now instanceof HTMLButtonElement && now.disabled)) heading.current?.focus()
+  }, [project])
   const canUndo = useDeck((s) => s.history.past.length > 0)
   const canRedo = useDeck((s) => s.history.future.length > 0)
   return (
@@ -45,6 +54,11 @@ export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
         // Ctrl-Z is the document's here: what it undoes is seen.
         data-undo
         aria-labelledby={title}
+        {...dropped(async (files) => {
+          const sources = await sourcesOf(files)
+          const measures = /\.json$/i.test(sources?.[0]?.name ?? '')
+          if (sources) setBringing({ kind: measures ? 'measures' : 'deck', sources })
+        })}
         onClose={(event) => {
           if (event.target === dialog.current) onClose()
         }}
@@ -66,10 +80,10 @@ export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
           </div>
         </header>
         <DeckChoice />
-        <Body pictures={pictures} onBring={setBringing} />
+        <Body pictures={pictures} onBring={(kind) => setBringing({ kind, sources: [] })} />
         {bringing && (
           <Suspense fallback={<p>{w.loading}</p>}>
-            <BringInFor kind={bringing} onClose={() => setBringing(undefined)} />
+            <BringInFor {...bringing} onClose={() => setBringing(undefined)} />
           </Suspense>
         )}
       </dialog>
@@ -77,9 +91,15 @@ export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
   )
 }
 
-function BringInFor({ kind, onClose }: { kind: 'deck' | 'measures'; onClose: () => void }) {
+interface Bringing {
+  readonly kind: 'deck' | 'measures'
+  /** What was dropped already. */
+  readonly sources: readonly Source[]
+}
+
+function BringInFor({ kind, sources, onClose }: Bringing & { onClose: () => void }) {
   const deck = useOpenDeck()
-  return <BringIn first={kind} deck={deck.id} onClose={onClose} />
+  return <BringIn first={kind} files={sources} deck={deck.id} onClose={onClose} />
 }
 
 function Body({

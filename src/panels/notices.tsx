@@ -53,8 +53,7 @@ function Problems({ problems }: { problems: readonly FileProblem[] }) {
 
 const KIND: Readonly<Record<NonNullable<Broken['kind']>, string>> = {
   layout: words.start.layoutElsewhere,
-  measures: words.start.measures,
-  drawing: words.start.drawing,
+  unreadable: words.start.unreadable,
   other: words.start.other,
 }
 

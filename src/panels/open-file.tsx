@@ -1,16 +1,22 @@
 /** Files come in here: chosen from a button anywhere on the page, or dropped anywhere on it. */
-import { createContext, type ReactNode, useContext, useEffect, useRef, useState } from 'react'
-import { type Arrived, arrive } from '../store/arrive.ts'
+import { createContext, lazy, type ReactNode, Suspense, useContext, useEffect, useRef, useState } from 'react'
+import { type Arrived, arrive, type BringKind } from '../store/arrive.ts'
 import { words } from '../words/index.ts'
 import { useAround } from './around.ts'
+import type { Source } from './bring-files.ts'
+import { hasFiles, sourcesOf } from './sources.ts'
 import { useDeckwright } from './use.ts'
+
+const BringIn = lazy(() => import('./bring-in.tsx'))
 
 const Choose = createContext<() => void>(() => {})
 
 /** Asks for a file, as a button does. */
 export const useOpenFile = (): (() => void) => useContext(Choose)
 
-const hasFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes('Files') ?? false
+/** mm: what a drawing takes the place of, where there is no deck yet. */
+const BEFORE = [160, 120] as const
+
 /** Dialogs take their own drops. */
 const elsewhere = (event: DragEvent): boolean =>
   event.defaultPrevented || (event.target instanceof Element && event.target.closest('dialog') !== null)
@@ -21,34 +27,49 @@ export function OpenFile({ children }: { children: ReactNode }) {
   const picker = useRef<HTMLInputElement>(null)
   const [over, setOver] = useState(false)
   const [arrived, setArrived] = useState<Arrived>()
+  const [bringing, setBringing] = useState<{ readonly as: BringKind; readonly sources: readonly Source[] }>()
 
   useEffect(() => {
     // The browser would otherwise leave the page for the file that is dropped.
     const drag = (event: DragEvent): void => {
-      if (!hasFiles(event) || elsewhere(event)) return
+      if (!hasFiles(event) || event.defaultPrevented) return
       event.preventDefault()
-      setOver(true)
+      if (!elsewhere(event)) setOver(true)
+      else if (event.dataTransfer) event.dataTransfer.dropEffect = 'none'
     }
     const away = (event: DragEvent): void => {
       if (event.relatedTarget === null) setOver(false)
     }
     const drop = (event: DragEvent): void => {
       setOver(false)
-      if (!hasFiles(event) || elsewhere(event)) return
+      if (!hasFiles(event) || event.defaultPrevented) return
+      const here = !elsewhere(event)
       event.preventDefault()
-      const file = event.dataTransfer?.files[0]
-      if (file) void take(file)
+      if (here) void take(event.dataTransfer?.files ?? [])
     }
-    const take = async (file: File): Promise<void> => {
-      const what = arrive(deckwright, new Uint8Array(await file.arrayBuffer()), file.name)
+    /** The first of them says what they are; only a board has several files. */
+    const take = async (files: Iterable<File>): Promise<void> => {
+      const all = [...files]
+      const sources = await sourcesOf(all)
+      const [first] = sources ?? []
+      if (!first) {
+        if (all[0]) deckwright.actions.refuse({ file: all[0].name, problems: [], kind: 'unreadable' })
+        return
+      }
+      const what = arrive(deckwright, first.bytes, first.name)
       setArrived(what)
+      if (what.kind === 'bring') {
+        deckwright.actions.dismiss()
+        // From the start view a drawing begins a deck of its own, and leaves the last work alone.
+        if (start.store.getState().open) deckwright.actions.newDeck(...BEFORE)
+        setBringing({ as: what.as, sources: sources ?? [] })
+      }
       if (what.kind !== 'refused') start.leave()
     }
     const input = picker.current
     const chosen = async (): Promise<void> => {
-      const file = input?.files?.[0]
-      if (!input || !file) return
-      await take(file)
+      if (!input?.files?.[0]) return
+      await take(input.files)
       // The same file may be chosen again after it was mended.
       input.value = ''
     }
@@ -69,10 +90,21 @@ export function OpenFile({ children }: { children: ReactNode }) {
   return (
     <Choose value={() => picker.current?.click()}>
       {children}
-      <input ref={picker} type="file" accept=".json,application/json" hidden aria-label={words.start.fileToOpen} />
+      <input
+        ref={picker}
+        type="file"
+        accept=".json,application/json,.svg,.dxf"
+        hidden
+        aria-label={words.start.fileToOpen}
+      />
       <p className={said ? 'arrived' : 'unseen'} role="status">
         {said}
       </p>
+      {bringing && (
+        <Suspense fallback={<p className="unseen">{words.making.readersComing}</p>}>
+          <BringIn first={bringing.as} files={bringing.sources} onClose={() => setBringing(undefined)} />
+        </Suspense>
+      )}
       {over && (
         <div className="drop-here" aria-hidden="true">
           <p>{words.keep.dropHere}</p>

@@ -4,9 +4,14 @@ import { formatOf } from '../model/format-of.ts'
 import { type FileProblem, layoutVariant, placementsOf, readLayout } from '../model/index.ts'
 import type { Deckwright } from './store.ts'
 
+/** What a file is that is no document of ours: it must be looked at, and perhaps asked about, before it is taken. */
+export type BringKind = 'deck' | 'board' | 'measures'
+
 /** What was done: a document opened, a layout or a part taken into the one that is there, or nothing, with the reason told. */
 export type Arrived =
   | { readonly kind: 'opened' | 'laid' | 'refused' }
+  /** A drawing, a board's file or measures: nothing is done with it yet. */
+  | { readonly kind: 'bring'; readonly as: BringKind }
   /** The name of the part, which is among the project's own now. */
   | { readonly kind: 'part'; readonly name: string }
 
@@ -65,12 +70,12 @@ export function arrive(here: Deckwright, source: Uint8Array, file: string): Arri
     case 'deckwright-footprint':
       return takePart(here, source, file)
     case 'deckwright-measures':
-      here.actions.refuse({ file, problems: [], kind: 'measures' })
-      return REFUSED
+      return { kind: 'bring', as: 'measures' }
     default:
       if (kind === undefined && !/\.json$/i.test(file)) {
-        const drawing = /\.(svg|dxf|idf|emn|brd|gbr|drl|xln|txt)$/i.test(file)
-        here.actions.refuse({ file, problems: [], kind: drawing ? 'drawing' : 'other' })
+        if (/\.(svg|dxf)$/i.test(file)) return { kind: 'bring', as: 'deck' }
+        if (/\.(idf|emn|brd|gbr|gm1|gko|drl|xln|txt)$/i.test(file)) return { kind: 'bring', as: 'board' }
+        here.actions.refuse({ file, problems: [], kind: 'other' })
         return REFUSED
       }
       return here.actions.open(source, file) ? { kind: 'opened' } : REFUSED

@@ -24,7 +24,7 @@ export interface Broken {
   readonly file: string
   readonly problems: readonly FileProblem[]
   /** Where the file is sound, or may be, but of no use here: what it is. */
-  readonly kind?: 'layout' | 'measures' | 'drawing' | 'other'
+  readonly kind?: 'layout' | 'unreadable' | 'other'
 }
 
 export interface State {

@@ -12,6 +12,8 @@ export const bring = {
   },
   files: 'Its files, all at once',
   file: 'Its file',
+  orDrop: 'Or drop it anywhere here.',
+  these: (names: readonly string[]): string => names.join(', '),
   inPlaceOf: 'In place of',
   name: 'Name',
   height: 'Height with its parts, mm',

@@ -12,7 +12,7 @@ export const start = {
 
   openTitle: 'Open what you have',
   open: 'Open a file…',
-  openHow: 'Or drop one anywhere on this page: a project, a layout of it, or a part.',
+  openHow: 'Or drop one anywhere on this page: a project, a layout of it, a part, or the drawing of a deck (SVG, DXF).',
 
   demosTitle: 'Or look at one that is there already',
   demo: (title: string, story: string): string => (story ? `${title}: ${story}` : title),
@@ -26,8 +26,7 @@ export const start = {
   inTheFile: 'In the file:',
   layoutElsewhere:
     'It is a layout, and fits no variant of the document on the stage. Open the project that it was made for first.',
-  measures: 'It holds measures of a plate. Bring it in where drawings and measures are brought in.',
-  drawing: 'It is a drawing or a board’s file. Bring it in where drawings and measures are brought in.',
+  unreadable: 'It could not be read: it is a folder, or it has gone meanwhile.',
   other: 'It is neither a project, nor a layout, nor a part.',
   problem: (place: string, found: string, expected: string): { readonly place: string; readonly rest: string } => ({
     place: place || 'The file',

@@ -73,15 +73,18 @@ describe('a file that arrives', () => {
     expect(here.store.getState().broken!.problems[0]).toMatchObject({ file: 'bad.json', path: 'kind' })
   })
 
-  it('of another kind is told what it is', async () => {
+  it('of another kind is told what it is, or is to be looked at before it is taken', async () => {
     const here = await withEnd()
-    const kindOf = (source: string, file: string) => {
-      arrive(here, bytes(source), file)
-      return here.store.getState().broken?.kind
-    }
-    expect(kindOf('<svg/>', 'plate.svg')).toBe('drawing')
-    expect(kindOf('\u0000\u0001', 'photo.jpg')).toBe('other')
-    expect(kindOf(text({ format: 'deckwright-measures' }), 'm.json')).toBe('measures')
+    const before = here.store.getState().history
+    const as = (source: string, file: string) => arrive(here, bytes(source), file)
+    expect(as('<svg/>', 'plate.svg')).toEqual({ kind: 'bring', as: 'deck' })
+    expect(as('0\nSECTION', 'PLATE.DXF')).toEqual({ kind: 'bring', as: 'deck' })
+    expect(as('M48', 'board.drl')).toEqual({ kind: 'bring', as: 'board' })
+    expect(as(text({ format: 'deckwright-measures' }), 'm.json')).toEqual({ kind: 'bring', as: 'measures' })
+    expect(here.store.getState().broken).toBeUndefined()
+    expect(as('\u0000\u0001', 'photo.jpg')).toEqual({ kind: 'refused' })
+    expect(here.store.getState().broken?.kind).toBe('other')
+    expect(here.store.getState().history).toBe(before)
     expect(formatOf(`\ufeff${text()}`)).toBe('deckwright-project')
     expect(formatOf('{')).toBeUndefined()
   })
