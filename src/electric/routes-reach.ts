@@ -31,7 +31,7 @@ interface Room {
 }
 
 const SIDES = ['left', 'right', 'back', 'front'] as const
-const STILL: Readonly<Room> = { left: 0, right: 0, back: 0, front: 0 }
+export const STILL: Readonly<Room> = { left: 0, right: 0, back: 0, front: 0 }
 
 /** Farther than any body on a deck may move. */
 const FAR = 1e8
