@@ -38,7 +38,7 @@ export interface Reports {
 }
 
 /** Milliseconds between two looks at layouts that a solve comes by: the solve needs the processor more. */
-const PAUSE = 300
+const PAUSE = 800
 
 export function createReports({ store: deck, actions }: Deckwright, inspector: Inspector): Reports {
   const store = createStore<ReportState>(() => ({ looking: false }))

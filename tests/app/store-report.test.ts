@@ -108,7 +108,7 @@ describe('the report of what is on the stage', () => {
       asked.at(-1)!.say([...placements!])
       asked.at(-1)!.say([...placements!])
       expect([line.asks.length, reports.store.getState().looking]).toEqual([1, true])
-      vi.advanceTimersByTime(300)
+      vi.advanceTimersByTime(800)
       expect(line.asks.length).toBe(2)
       line.answer(1)
       asked.at(-1)!.say([...placements!])
