@@ -6,6 +6,7 @@ import type { Placement, Problem, TerminalKind, WireEnd } from '../../solver/ind
 import { type Net, type NetFinding, type Netlist, type NetNode, nodeName, ownerId, padKey } from './netlist.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, one, POWER, refused, TAKES } from './pins-kinds.ts'
+import { checkWires } from './pins-wires.ts'
 
 /** All findings of a netlist, those that it brought along first. */
 export function checkNets(problem: Problem, placements: readonly Placement[], netlist: Netlist): NetFinding[] {
@@ -16,6 +17,7 @@ export function checkNets(problem: Problem, placements: readonly Placement[], ne
     ...netlist.nets.flatMap((n) => look.voltage(n)),
     ...netlist.nets.flatMap((n) => look.programmed(n)),
     ...look.twice(),
+    ...checkWires(problem, placements, netlist),
     ...look.commonReturn(),
     ...look.open(placements),
   ]

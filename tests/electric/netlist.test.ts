@@ -196,6 +196,25 @@ describe('a netlist is checked', () => {
     expect(told(1)).toEqual(['pack has no return: nothing goes to minus.'])
   })
 
+  it('a wire that joins what must be apart is told, and one that says what a net says is not', () => {
+    const told = (from: Any, to: Any, conductors = 1) =>
+      findings((p) => (p.wires = [{ id: 'w', from, to, conductors }]))
+        .filter((f) => f.items[0] === 'w')
+        .map((f) => f.text)
+    expect(told(end('pack', 'plus'), end('brain', 'vin'))).toEqual([])
+    expect(told(end('pack', 'plus'), end('brain', 'gnd-2'))).toEqual([
+      'The lead w joins pack, plus, a supply-out, and brain, gnd-2, a return: that is a short circuit.',
+    ])
+    expect(told(end('pack', 'minus'), end('driver', 'supply'))).toEqual([
+      'The lead w joins pack, minus, a return, and driver, supply, a supply-in: nothing lets a return and a supply-in share a wire.',
+    ])
+    expect(told(end('brain', '5v'), end('driver', 'supply'))).toEqual([
+      'The lead w joins brain, 5v, of net logic, and driver, supply, of net battery, which would become one.',
+    ])
+    expect(told(end('pack', 'minus'), end('brain', 'd7'), 2)).toEqual([])
+    expect(told({ exit: 'left' }, end('brain', 'd7'))).toEqual([])
+  })
+
   it('a pin is not in two nets while one of them has no other end', () => {
     const twice = (other: Any) =>
       checks((p) => p.nets.push({ id: 'more', ends: [end('driver', '3'), other] })).includes('pin twice: stops')
