@@ -7,7 +7,7 @@ import { linesOf, useCube, useMade } from './geometry.ts'
 import { Hatched } from './rooms.tsx'
 
 /** mm */
-const BALL = 6
+const BALL = 7
 
 /** Light and dark eighths: the usual sign of a centre of gravity, in the round. */
 function eighths(light: string, dark: string): CanvasTexture {
@@ -49,7 +49,7 @@ interface HangsProps {
 function Hangs({ hanging, colours, worst }: HangsProps) {
   const { centre, margin } = hanging
   const ball = useMade(() => new SphereGeometry(BALL, worst ? 10 : 24, worst ? 6 : 16).rotateX(Math.PI / 2), [worst])
-  const sign = useMade(() => (worst ? undefined : eighths(colours.deck, colours.ink)), [worst, colours])
+  const sign = useMade(() => (worst ? undefined : eighths(colours.sheet, colours.ink)), [worst, colours])
   const lines = useMade(() => linesOf(plumb(hanging, worst ? 4 : 8)), [hanging, worst])
   const colour = margin < 0 ? colours.warning : colours.ink
   return (
