@@ -56,7 +56,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
         }
     return {
       publicDir: false as const,
-      ssr: { noExternal: bench ? [/^(?!highs|or-tools-wasm)/] : (true as const) },
+      ssr: { noExternal: bench ? [/^(?!highs|or-tools-wasm|playwright-core|@sparticuz)/] : (true as const) },
       plugins: bench ? [] : [executable(at('./dist/cli/deckwright.js'))],
       build: {
         outDir,

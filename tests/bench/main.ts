@@ -19,7 +19,8 @@ async function sections(): Promise<Section[]> {
   const { logCost } = await import('./log-cost.ts')
   const { inspection } = await import('./inspect.ts')
   const { growth } = await import('./growth.ts')
-  return [demos, robots, published, similar, fit, drags, conflicts, inspection, memory, logCost, growth]
+  const { page } = await import('./page.ts')
+  return [demos, robots, published, similar, fit, drags, conflicts, inspection, page, memory, logCost, growth]
 }
 
 async function main(): Promise<void> {

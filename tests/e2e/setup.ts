@@ -1,14 +1,8 @@
 /** Builds the page once, serves it on a free loopback port, and unpacks the browser that ships with the test packages. */
-import { execFile } from 'node:child_process'
-import { createReadStream, existsSync, mkdtempSync, rmSync, statSync } from 'node:fs'
-import { createServer } from 'node:http'
-import type { AddressInfo } from 'node:net'
-import { tmpdir } from 'node:os'
-import { extname, join, normalize } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { promisify } from 'node:util'
 import type { TestProject } from 'vitest/node'
 import { unpackBrowser } from './browser.ts'
+import { servePage } from './serve.ts'
 
 declare module 'vitest' {
   export interface ProvidedContext {
@@ -18,43 +12,11 @@ declare module 'vitest' {
   }
 }
 
-const home = fileURLToPath(new URL('../..', import.meta.url))
-const types: Record<string, string> = {
-  '.html': 'text/html; charset=utf-8',
-  '.js': 'text/javascript; charset=utf-8',
-  '.css': 'text/css; charset=utf-8',
-  '.json': 'application/json',
-  '.svg': 'image/svg+xml',
-  '.wasm': 'application/wasm',
-}
-
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
-  const vite = join(home, 'node_modules/vite/bin/vite.js')
-  // A folder of its own: whoever builds the page meanwhile must not take this one away.
-  const root = mkdtempSync(join(tmpdir(), 'deckwright-page-'))
-  const args = [vite, 'build', '--logLevel', 'warn', '--outDir', root]
-  await promisify(execFile)(process.execPath, args, { cwd: home })
-  const server = createServer((request, response) => {
-    const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname))
-    const file = join(root, path === '/' ? 'index.html' : path)
-    if (!file.startsWith(root) || !existsSync(file) || !statSync(file).isFile()) {
-      response.writeHead(404).end()
-      return
-    }
-    response.writeHead(200, { 'content-type': types[extname(file)] ?? 'application/octet-stream' })
-    createReadStream(file).pipe(response)
-  })
-  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done))
+  const { address, close } = await servePage(fileURLToPath(new URL('../..', import.meta.url)))
   const { executable, libraries } = await unpackBrowser()
-  project.provide('page', `http://127.0.0.1:${(server.address() as AddressInfo).port}/`)
+  project.provide('page', address)
   project.provide('browser', executable)
   project.provide('libraries', libraries)
-  return () =>
-    new Promise((done) => {
-      server.closeAllConnections()
-      server.close(() => {
-        rmSync(root, { recursive: true, force: true })
-        done()
-      })
-    })
+  return close
 }
