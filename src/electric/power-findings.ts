@@ -1,13 +1,11 @@
 /** What is wrong or tight in power: currents, voltages, fuse and switch, heat and radio. */
-import type { LoadFile } from '../../footprints/power-fields.ts'
 import { areaOf } from './gauge.ts'
-import { padsOf } from './netlist-pads.ts'
-import { TAKES } from './pins-kinds.ts'
 import { type LoadState, STATES, type SupplySeen } from './power.ts'
 import type { LaterLoad } from './power-later.ts'
 import type { Domain, Lead, Part, PowerModel } from './power-model.ts'
 import { reach } from './power-network.ts'
 import type { PowerSettings } from './power-settings.ts'
+import { sideOf } from './power-sides.ts'
 import { names, say, sayMm, type WireFinding } from './wire-finding.ts'
 
 const amperes = (a: number) => `${say(a, 2)} A`
@@ -104,7 +102,7 @@ function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
   running.loads.forEach((l, i) => {
     const [atIdle, atStall] = [idle.loads[i]!, stall.loads[i]!]
     const items = [l.name, s.name]
-    const { min, max } = bearable(model, s.domain, l)
+    const { min, max } = sideOf(model, s.domain, l.node) ?? l.load
     if (min !== undefined && l.volts < min) {
       add('low-volts', items, `${l.name} gets ${volts(l.volts)} from ${s.name}; it needs ${volts(min)}.`)
     } else if (min !== undefined && atStall.volts < min) {
@@ -140,20 +138,6 @@ function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
   }
   for (const [item, text] of dropping) add('regulator-starved', [model.nameOf(item), s.name], text)
   return [...found, ...assumedReturns(s.name, running.loads)]
-}
-
-/**
- * Between which volts a load works. A part that takes its motors' supply apart from its own (a driver) states its own by `load`;
- * what comes to a terminal of the other is held against that terminal.
- */
-function bearable(model: PowerModel, domain: Domain, l: LoadState): Pick<LoadFile, 'min' | 'max'> {
-  const f = model.layout.problem.items[l.node]?.footprint
-  const kinds = new Set(f && padsOf(f).flatMap((p) => (p.kind && TAKES.includes(p.kind) ? [p.kind] : [])))
-  if (kinds.size < 2) return l.load
-  const fed = domain.leads.flatMap((lead) => (lead.a === l.node ? lead.ends[0] : lead.b === l.node ? lead.ends[1] : []))
-  const taking = fed.flatMap((p) => (p?.kind && TAKES.includes(p.kind) && p.volts ? [p.volts] : []))
-  if (taking.length === 0) return l.load
-  return { min: Math.max(...taking.map((v) => v[0])), max: Math.min(...taking.map((v) => v[1])) }
 }
 
 function assumedReturns(supply: string, loads: readonly LoadState[]): WireFinding[] {

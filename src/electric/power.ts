@@ -5,6 +5,7 @@
 import type { LoadFile } from '../../footprints/power-fields.ts'
 import type { Domain, Lead, PowerModel } from './power-model.ts'
 import { type Flow, flowOf } from './power-network.ts'
+import { sideOf } from './power-sides.ts'
 
 export const STATES = ['idle', 'running', 'stall'] as const
 export type State = (typeof STATES)[number]
@@ -80,6 +81,13 @@ export function suppliesOf(model: PowerModel): SupplySeen[] {
     const domain = preferred.find((d) => n.node !== d.source.item && reached.get(d)!.out.drop[n.node] !== undefined)
     if (domain) loads.set(domain, [...(loads.get(domain) ?? []), n])
   }
+  // what a driver itself draws is drawn once; volts are looked at on its motors' side too
+  for (const d of model.domains)
+    for (const { item } of model.parts) {
+      const mine = loads.get(d) ?? []
+      if (item === d.source.item || mine.some((n) => n.node === item) || !sideOf(model, d, item)) continue
+      if (reached.get(d)!.out.drop[item] !== undefined) loads.set(d, [...mine, { node: item, load: {} }])
+    }
   const feeder = (child: Domain) =>
     child.source.power.output &&
     preferred.find((d) => d !== child && reached.get(d)!.out.drop[child.source.item] !== undefined)

@@ -67,6 +67,26 @@ describe('volts at a load', () => {
         wires: [['pack', 'driver', 'pack']],
       }).findings.map((f) => f.text)
     expect(run(5)).toEqual([])
+    // its logic by a lead of its own: the motors' side browns out all the same
+    const both = seen({
+      parts: {
+        pack: [PACK, [0, 0]],
+        fives: [{ supply: { cells: 4, volts: 1.25, fuse: 1, switched: true } }, [0, 50]],
+        driver: [{ part: 'driver', load: { running: 0.01, min: 3, max: 5.5 } }, [100, 0], driver],
+      },
+      exits: { motor: [{ running: 0.5, stall: 3 }, [200, 0]] },
+      wires: [
+        ['pack', 'driver', 'pack', { gauge: 16 }],
+        ['driver', 'motor', 'pack', { gauge: 16 }],
+        ['fives', 'driver', 'fives', { to: { item: 'driver', terminal: 'logic' } }],
+      ],
+    })
+    // 6 V less 3 A on 0.6 ohms, less the leads
+    expect(both.findings.map((f) => f.text)).toEqual([
+      expect.stringMatching(/^driver gets 4\.1\d* V from pack when motor stalls, as at every start; it needs 4\.5 V/),
+    ])
+    const amps = (name: string) => both.supplies.find((s) => s.supply === name)!.states.running.amps
+    expect([amps('pack'), amps('fives')]).toEqual([0.5, 0.01])
     expect(run(9)).toEqual([expect.stringMatching(/^driver gets 13.* V from pack; it stands 12 V\.$/)])
     expect(run(2)).toEqual([expect.stringMatching(/^driver gets .* V from pack; it needs 4\.5 V\.$/)])
   })
