@@ -33,6 +33,25 @@ function storage(): IDBFactory | undefined {
   }
 }
 
+/** What this tab remembers over a reload; it too may be forbidden. */
+const TAB_WORK = 'deckwright work'
+const tab = {
+  last: (): string | undefined => {
+    try {
+      return sessionStorage.getItem(TAB_WORK) ?? undefined
+    } catch {
+      return undefined
+    }
+  },
+  is: (id: string): void => {
+    try {
+      sessionStorage.setItem(TAB_WORK, id)
+    } catch {
+      // The newest work is found again then.
+    }
+  },
+}
+
 const files = filesWith(loadLibrary())
 const pool = createPool(openInBrowser)
 const deckwright = createDeckwright(files, pool, files.empty(160, 120))
@@ -42,6 +61,7 @@ const keep = createKeep(deckwright, files, {
   shelf: indexedShelf(storage()),
   claims: claimsOfBrowser(navigator.locks as Parameters<typeof claimsOfBrowser>[0], channel),
   now: Date.now,
+  tab,
   newId: () => `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 10)}`,
 })
 const start = createStart(deckwright, files, pool, demos)

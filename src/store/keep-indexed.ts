@@ -1,5 +1,5 @@
 /** The shelf in the browser's IndexedDB: heads and texts apart, so that a list of works does not read them all. */
-import { type Kept, Refused, refusalOf, type Shelf, type Work } from './keep-shelf.ts'
+import { isWork, type Kept, Refused, refusalOf, type Shelf, soundKept, type Work } from './keep-shelf.ts'
 
 const BASE = 'deckwright'
 const HEADS = 'works'
@@ -81,15 +81,17 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
   return {
     works: () =>
       within('readonly', async (t) =>
-        (await answer(t.objectStore(HEADS).getAll() as IDBRequest<Work[]>)).sort((a, b) => b.at - a.at),
+        (await answer(t.objectStore(HEADS).getAll() as IDBRequest<unknown[]>))
+          .filter(isWork)
+          .sort((a, b) => b.at - a.at),
       ),
     read: (id) =>
       within('readonly', async (t) => {
         const [head, row] = await Promise.all([
-          answer(t.objectStore(HEADS).get(id) as IDBRequest<Work | undefined>),
-          answer(t.objectStore(TEXTS).get(id) as IDBRequest<TextRow | undefined>),
+          answer(t.objectStore(HEADS).get(id) as IDBRequest<unknown>),
+          answer(t.objectStore(TEXTS).get(id) as IDBRequest<unknown>),
         ])
-        return head && row && { ...head, text: row.text, active: row.active }
+        return soundKept(head, row)
       }),
     write: (kept, unseen) =>
       within('readwrite', async (t) => {

@@ -22,6 +22,19 @@ export interface Kept extends Work {
   readonly active: number
 }
 
+/** What a storage holds may be damaged, or another program's: that is no work, and no reason to show nothing at all. */
+export function isWork(row: unknown): row is Work {
+  const { id, name, file, at, writing } = (row ?? {}) as Partial<Work>
+  return [id, name, file].every((t) => typeof t === 'string') && Number.isFinite(at) && Number.isFinite(writing)
+}
+
+/** A work of its two rows; undefined where one is missing or damaged. */
+export function soundKept(head: unknown, row: unknown): Kept | undefined {
+  const { text, active } = (row ?? {}) as Partial<Kept>
+  if (!isWork(head) || typeof text !== 'string') return undefined
+  return { ...head, text, active: Number.isInteger(active) ? Number(active) : 0 }
+}
+
 /** Why something was not kept: no room, no storage at all, somebody else wrote since, or something else. */
 export type Refusal = 'full' | 'closed' | 'overtaken' | 'failed'
 

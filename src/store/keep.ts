@@ -58,6 +58,8 @@ export interface Surroundings {
   /** Milliseconds since 1970. */
   readonly now: () => number
   readonly newId: () => string
+  /** Which work this tab had last, so that a reload finds that one, whatever other tabs and clocks did meanwhile. */
+  readonly tab?: { readonly last: () => string | undefined; readonly is: (id: string) => void }
 }
 
 /** Milliseconds from a change to its writing; what changes meanwhile goes along. */
@@ -131,6 +133,8 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
       if (work.doc === doc && work.active === active) return
       const slow = setTimeout(() => refuse(new Error('it has not answered for five seconds')), SLOW)
       const kept = keptOf(work, doc, active, work.writing + 1)
+      // Before it is written: a page that goes comes to nothing after that.
+      if (work === mine) around.tab?.is(work.id)
       try {
         await shelf.write(kept, last || work.claim?.sure ? 'unseen' : undefined)
         work.writing = kept.writing
@@ -226,9 +230,19 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     const next: Mine = { ...fresh(), id }
     const before = mine
     const got = id === before.id && before.claim ? before.claim : await claims.take(id, told(next), force)
-    const kept = await shelf.read(id)
+    /** Nobody else could have it, if a claim were kept on what cannot be read. */
+    const unclaim = (): void => {
+      if (got !== before.claim) got?.release()
+    }
+    const kept = await shelf.read(id).catch((error: unknown) => {
+      unclaim()
+      throw error
+    })
     if (!kept) {
-      got?.release()
+      unclaim()
+      // Another tab has thrown it away, or what is left of it is no work.
+      const file = get().works.find((w) => w.id === id)?.name
+      if (file !== undefined) deckwright.actions.refuse({ file, problems: [], kind: 'unreadable' })
       return false
     }
     Object.assign(next, { writing: kept.writing, touched: kept.touched, active: kept.active })
@@ -248,6 +262,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     const state = deck.getState()
     next.doc = state.history.doc
     next.active = state.active
+    around.tab?.is(id)
     set({ keeping: got ? { kind: 'kept', at: kept.at } : { kind: 'elsewhere', taken: false } })
     return true
   }
@@ -277,7 +292,9 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     begin: () =>
       asking(async () => {
         await look()
-        const last = get().works[0]
+        const { works } = get()
+        const mineBefore = around.tab?.last()
+        const last = works.find((w) => w.id === mineBefore) ?? works[0]
         if (!last || !(await show(last.id))) return false
         set({ restored: last.at })
         return true

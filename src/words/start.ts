@@ -26,7 +26,7 @@ export const start = {
   inTheFile: 'In the file:',
   layoutElsewhere:
     'It is a layout, and fits no variant of the document on the stage. Open the project that it was made for first.',
-  unreadable: 'It could not be read: it is a folder, or it has gone meanwhile.',
+  unreadable: 'It could not be read: it is a folder, it is damaged, or it has gone meanwhile.',
   other: 'It is neither a project, nor a layout, nor a part.',
   problem: (place: string, found: string, expected: string): { readonly place: string; readonly rest: string } => ({
     place: place || 'The file',

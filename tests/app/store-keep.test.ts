@@ -2,7 +2,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { createKeep } from '../../src/store/keep.ts'
 import { type Claims, claimsOfBrowser } from '../../src/store/keep-claims.ts'
-import { type Kept, Refused, refusalOf, type Shelf, type Work } from '../../src/store/keep-shelf.ts'
+import { isWork, type Kept, Refused, refusalOf, type Shelf, soundKept, type Work } from '../../src/store/keep-shelf.ts'
 import { createDeckwright } from '../../src/store/store.ts'
 import { files, handPool, project, text } from './store-sample.ts'
 
@@ -86,13 +86,14 @@ function tabs() {
 }
 
 let ids = 0
-function tab(shelf: Shelf, claims: Claims = claimsOfBrowser(undefined, undefined)) {
+function tab(shelf: Shelf, claims: Claims = claimsOfBrowser(undefined, undefined), memory?: string[]) {
   const deckwright = createDeckwright(files, handPool().pool, files.empty(160, 120))
   const keep = createKeep(deckwright, files, {
     shelf,
     claims,
     now: () => 1_800_000_000_000 + ids * 1000,
     newId: () => `work-${++ids}`,
+    ...(memory ? { tab: { last: () => memory.at(-1), is: (id: string) => void memory.push(id) } } : {}),
   })
   const rename = (name: string): void => {
     const { doc } = deckwright.store.getState().history
@@ -132,6 +133,50 @@ describe('keeping', () => {
     expect(b.keep.store.getState().restored).toBe([...kept.values()][0]!.at)
     await moment()
     expect(state.writes).toBe(before + 1)
+  })
+
+  it('finds the work of this tab again, though another tab or a clock that was set back made another the newest', async () => {
+    const { shelf, kept } = memoryShelf()
+    const memory: string[] = []
+    const a = tab(shelf, undefined, memory)
+    a.open()
+    a.rename('Fern finder')
+    await moment()
+    const b = tab(shelf)
+    b.open()
+    b.rename('Lichen lifter')
+    await moment()
+    const again = tab(shelf, undefined, memory)
+    expect(await again.keep.begin()).toBe(true)
+    expect(again.name()).toBe('Fern finder')
+    // One that is gone is not waited for.
+    kept.delete(memory.at(-1)!)
+    const third = tab(shelf, undefined, memory)
+    await third.keep.begin()
+    expect(third.name()).toBe('Lichen lifter')
+  })
+
+  it('passes over what is damaged, and says so of a work whose text is gone', async () => {
+    const head: Work = { id: 'a', name: 'Moss', file: 'm.json', at: 5, writing: 1, touched: true }
+    for (const bad of [undefined, 5, {}, { ...head, name: undefined }, { ...head, at: Number.NaN }, { ...head, id: 7 }])
+      expect(isWork(bad)).toBe(false)
+    expect(soundKept(head, { text: '{}', active: 'x' })).toEqual({ ...head, text: '{}', active: 0 })
+    expect(soundKept(head, undefined)).toBeUndefined()
+    expect(soundKept(head, { text: 5 })).toBeUndefined()
+
+    const { shelf } = memoryShelf()
+    const { claims } = tabs()
+    const bare: Shelf = { ...shelf, works: async () => [head] }
+    const a = tab(bare, claims())
+    expect(await a.keep.begin()).toBe(false)
+    expect(a.store.getState().broken).toMatchObject({ file: 'Moss', kind: 'unreadable' })
+    await shelf.write({ ...head, text: text(), active: 99 })
+    const b = tab({ ...shelf, read: async () => Promise.reject(new Refused('failed', 'torn')) }, claims())
+    await b.keep.begin()
+    expect(b.keeping().kind).toBe('refused')
+    const c = tab(shelf, claims())
+    expect(await c.keep.begin()).toBe(true)
+    expect(c.keeping().kind).toBe('kept')
   })
 
   it('keeps at once what is due as the page goes', async () => {
