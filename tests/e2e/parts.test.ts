@@ -9,15 +9,16 @@ const LONG = process.env.DECKWRIGHT_LONG === '1'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser()
+  // Only what is described is looked at in 3D.
+  browser = await openBrowser(false)
 })
 afterAll(() => browser.close())
 
 const line = (v: Visit) => v.page.getByRole('combobox', { name: /^Which part/ })
 const hits = (v: Visit) => v.page.getByRole('listbox', { name: 'Parts found' }).getByRole('option')
 const items = (v: Visit) => v.page.getByRole('region', { name: 'Items' })
-const come = async (): Promise<Visit> => {
-  const v = await visit(browser, { demo: 'none' })
+const come = async (by = browser): Promise<Visit> => {
+  const v = await visit(by, { demo: 'none' })
   await v.open('bricks.json', bricks)
   await v.item('left').waitFor()
   await v.settled()
@@ -95,7 +96,8 @@ describe('parts', () => {
   })
 
   it('are described from measurements, seen, kept in the project and as a file', async () => {
-    const v = await come()
+    const round = await openBrowser()
+    const v = await come(round)
     await v.button('Add a part…').click()
     await v.button('Describe a new part…').click()
     const bench = v.page.getByRole('dialog', { name: 'Describe a part' })
@@ -137,5 +139,6 @@ describe('parts', () => {
     await v.button('Undo').click()
     expect(await v.row('relay').count()).toBe(0)
     await leave(v)
+    await round.close()
   })
 })
