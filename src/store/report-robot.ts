@@ -207,7 +207,7 @@ export function servicePart({ service, access }: Report): Block[] {
         ...access.reach.map((r) =>
           line(t.reachable(r.item, r.access, r.reachable ? r.from : undefined), [r.item, ...r.by]),
         ),
-        ...access.sight.map((s) => line(t.sight(s.item, s.light, s.seen), [s.item, ...s.by])),
+        ...access.sight.map((s) => line(t.sight(s.item, s.light, s.seen), [s.item, ...s.by, ...s.stacked])),
       ],
       t.reach,
     ),
