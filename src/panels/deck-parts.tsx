@@ -9,6 +9,7 @@ import { outsidePlate } from '../store/deck-worries.ts'
 import { words } from '../words/index.ts'
 import { useDraft, useDraftStore, useEdit, useMake, useOpenDeck, useProject } from './deck-use.ts'
 import { LengthField, type Refusal, TextEntry } from './length-field.tsx'
+import { ExitPower } from './power-fields.tsx'
 
 const w = words.deck
 const PLACE = { least: -10_000, most: 10_000 }
@@ -257,6 +258,7 @@ export function PartList({ part }: { part: Part }) {
                 (d) => set({ diameter: d }),
                 () => set({ diameter: undefined }),
               )}
+              <ExitPower exit={e} set={set} />
               {wires > 0 && <p className="quiet">{w.wiresHere(wires)}</p>}
             </Row>
           )

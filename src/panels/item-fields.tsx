@@ -24,6 +24,7 @@ import { PlaceRules, ruleInWords } from './item-place.tsx'
 import { LengthField, type Refusal } from './length-field.tsx'
 import { beside, useParts, usePartsState } from './parts-desk.tsx'
 import { type Edit, useEdit, useFootprints } from './parts-edit.ts'
+import { ItemPower } from './power-fields.tsx'
 import { useActions, useDeck } from './use.ts'
 
 const SIDES = ['front', 'back', 'left', 'right'] as const
@@ -87,7 +88,11 @@ function Removal({ id, onLeave, edit }: { id: string; onLeave: () => void; edit:
           // biome-ignore lint/a11y/noAutofocus: the button that had the focus has just gone
           autoFocus
           onClick={() => {
-            if (edit((p) => removeItem(p, id).project) === undefined) desk.openItem(undefined)
+            if (edit((p) => removeItem(p, id).project) !== undefined) return
+            desk.openItem(undefined)
+            desk.say(t.removed(id))
+            // The list goes on without it, and whoever works by keyboard goes on in the list.
+            document.getElementById('items-title')?.focus()
           }}
         >
           {t.yes}
@@ -277,6 +282,7 @@ export function ItemFields({ id, view }: Props) {
         </label>
       </div>
       <PlaceRules item={id} place={item.place ?? []} asked={asked} now={now} onChange={(place) => set({ place })} />
+      <ItemPower item={item} footprint={footprint} set={set} />
       <Problems all={problems} />
       {asking ? (
         <Removal id={id} edit={edit} onLeave={() => setAsking(false)} />

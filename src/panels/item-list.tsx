@@ -22,7 +22,9 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
   const { problem, placements, sheet } = view
   return (
     <section className="list" aria-labelledby="items-title">
-      <h2 id="items-title">{t.title}</h2>
+      <h2 id="items-title" tabIndex={-1}>
+        {t.title}
+      </h2>
       {problem.items.length === 0 && <p>{t.empty}</p>}
       <ul>
         {problem.items.map((item, index) => {
@@ -32,7 +34,8 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
           // The copies of an item are changed together, under the first of them.
           const first = problem.items.findIndex((i) => baseOf(i.id) === base) === index
           return (
-            <li key={item.id} className={hovered === item.id ? 'hovered' : undefined}>
+            // With one copy more or less the first is called otherwise, and its fields stay what they are.
+            <li key={first ? base : item.id} className={hovered === item.id ? 'hovered' : undefined}>
               <div className="item-row">
                 <button
                   type="button"

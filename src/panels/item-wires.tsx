@@ -11,6 +11,7 @@ import { Problems } from './item-fields.tsx'
 import { LengthField, type Refusal } from './length-field.tsx'
 import { useParts, usePartsState } from './parts-desk.tsx'
 import { useEdit, useFootprints } from './parts-edit.ts'
+import { WirePower } from './power-fields.tsx'
 import { useActions, useDeck } from './use.ts'
 
 type End = readonly [key: string, said: string]
@@ -74,7 +75,8 @@ function NewWire({ ends, onDone }: { ends: readonly End[]; onDone: () => void })
   )
 }
 
-function WireForm({ wire, ends }: { wire: ProjectWire; ends: readonly End[] }) {
+function WireForm({ wire, ends, asked }: { wire: ProjectWire; ends: readonly End[]; asked: Project }) {
+  const footprints = useFootprints()
   const t = words.parts.wires
   const { edit, problems } = useEdit()
   const desk = useParts()
@@ -143,6 +145,7 @@ function WireForm({ wire, ends }: { wire: ProjectWire; ends: readonly End[] }) {
           onEmpty={() => set({ current: undefined })}
         />
       </div>
+      <WirePower wire={wire} asked={asked} footprints={footprints} set={set} />
       <Problems all={problems} />
       <div className="group">
         <button
@@ -206,7 +209,7 @@ export function Wires({ view }: { view: View }) {
                   </button>
                 </span>
               </div>
-              {open === wire.id && written && <WireForm key={wire.id} wire={written} ends={ends} />}
+              {open === wire.id && written && <WireForm key={wire.id} wire={written} ends={ends} asked={asked} />}
             </li>
           )
         })}

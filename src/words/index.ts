@@ -14,6 +14,7 @@ import { making } from './making.ts'
 import { page } from './page.ts'
 import { parts } from './parts.ts'
 import { plan } from './plan.ts'
+import { power } from './power.ts'
 import { report } from './report.ts'
 import { scene } from './scene.ts'
 import { sheet } from './sheet.ts'
@@ -33,6 +34,7 @@ const english = {
   page,
   parts,
   plan,
+  power,
   report,
   scene,
   sheet,

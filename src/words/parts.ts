@@ -105,6 +105,7 @@ export const parts = {
       'net-end': (net: string) => `its ends of the net ${net}`,
       switch: (net: string) => `the switch of the net ${net}`,
     },
+    removed: (id: string) => `${id} is removed.`,
     undoable: 'It is one step, and Undo takes it back.',
     yes: 'Remove it',
     no: 'Leave it',
@@ -119,6 +120,10 @@ export const parts = {
       stack: 'the height on top',
       later: 'whether it comes later',
       overhang: 'how far it may stand over',
+      power: 'its power',
+      stackMass: 'what its stack weighs',
+      laterMass: 'what it will weigh',
+      laterReach: 'how far off its weight may lie',
     } as Readonly<Record<string, string>>,
   },
   place: {
