@@ -7,6 +7,9 @@ import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest'
 import { inspectedRobot } from '../bench/inspect-deck.ts'
 import { openBrowser, type Visit, visit } from './visit.ts'
 
+/** Two cores may draw in software for several tests at once. */
+const SLOW = { timeout: 20_000 }
+
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 
 let browser: Browser
@@ -28,7 +31,7 @@ const framesOf = async (v: Visit): Promise<number> => Number((await canvasOf(v).
 async function draws(v: Visit, act: () => Promise<unknown>): Promise<void> {
   const before = await framesOf(v)
   await act()
-  await expect.poll(() => framesOf(v)).not.toBe(before)
+  await expect.poll(() => framesOf(v), SLOW).not.toBe(before)
 }
 
 /** The first item that the pointer meets in 3D, from the middle outwards. */
@@ -55,7 +58,7 @@ describe('the view in the round', () => {
   it('is turned by keys, buttons and pointer, and taken apart without a change of the layout', async () => {
     const { page } = v
     const view = page.getByRole('group', { name: '3D view', exact: true })
-    await expect.poll(() => framesOf(v), { timeout: 30_000 }).toBeGreaterThan(0)
+    await expect.poll(() => framesOf(v), SLOW).toBeGreaterThan(0)
     // The search is nothing to these tests, and takes both cores.
     const stop = v.button('Stop looking')
     if ((await stop.count()) > 0) await stop.click()
@@ -70,6 +73,8 @@ describe('the view in the round', () => {
       await page.mouse.move(box.x + 80, box.y + 30, { steps: 3 })
       await page.mouse.up()
     })
+    const held = () => canvasOf(v).evaluate((c) => `${c.dataset.geometries} geometries, ${c.dataset.textures} textures`)
+    const first = await held()
     const layout = await v.picture()
     const undo = v.button('Undo')
     const before = await undo.isEnabled()
@@ -86,6 +91,13 @@ describe('the view in the round', () => {
     await draws(v, () => page.getByLabel('cells in 3D').selectOption('left away'))
     await draws(v, () => page.getByLabel('Deck upper deck in 3D').selectOption('only hinted at'))
     await draws(v, () => v.button('Show all').click())
+    // As at first again, it holds no more than at first.
+    expect(await held()).not.toBe(first)
+    for (const name of ['Corridors', 'Zones', /^Centre of gravity/])
+      await page.getByRole('checkbox', { name, exact: true }).click()
+    await page.getByRole('slider', { name: 'How high stacks are' }).fill('1')
+    await page.getByRole('slider', { name: 'Decks lifted apart' }).fill('0')
+    await expect.poll(held, SLOW).toBe(first)
     expect(await v.picture()).toEqual(layout)
     expect(await undo.isEnabled()).toBe(before)
     const seen = await new AxeBuilder({ page })
@@ -117,18 +129,18 @@ describe('the view in the round', () => {
     expect(await where()).toBe(first)
     await v.button('From above').click()
     await page.mouse.click(x, y)
-    await expect.poll(() => v.row(id).getAttribute('class')).toContain('selected')
+    await expect.poll(() => v.row(id).getAttribute('class'), SLOW).toContain('selected')
     await drag()
-    await expect.poll(where).not.toBe(first)
+    await expect.poll(where, SLOW).not.toBe(first)
     await page.keyboard.press('Escape')
-    await expect.poll(where).toBe(first)
+    await expect.poll(where, SLOW).toBe(first)
     await page.mouse.up()
     await drag()
     await page.mouse.up()
-    await expect.poll(where).toMatch(/held here$/)
+    await expect.poll(where, SLOW).toMatch(/held here$/)
     expect(await where()).not.toBe(`${first}, held here`)
     await v.button('Undo').click()
-    await expect.poll(where).toBe(first)
+    await expect.poll(where, SLOW).toBe(first)
     expect(v.errors).toEqual([])
   })
 
@@ -144,12 +156,12 @@ describe('the view in the round', () => {
     const before = await where()
     await v.item('damp').focus()
     await page.keyboard.press('ArrowRight')
-    await expect.poll(where).not.toBe(before)
+    await expect.poll(where, SLOW).not.toBe(before)
     await page.keyboard.press('Escape')
-    await expect.poll(where).toBe(before)
+    await expect.poll(where, SLOW).toBe(before)
     await page.evaluate(() => (window as unknown as { lose: WEBGL_lose_context }).lose.restoreContext())
-    await expect.poll(() => page.getByText(/took the drawing surface/).count()).toBe(0)
-    await expect.poll(() => framesOf(v)).toBeGreaterThan(0)
+    await expect.poll(() => page.getByText(/took the drawing surface/).count(), SLOW).toBe(0)
+    await expect.poll(() => framesOf(v), SLOW).toBeGreaterThan(0)
     await draws(v, () => v.button('From the side').click())
     expect(v.errors).toEqual([])
   })
@@ -209,17 +221,17 @@ describe('what it leaves behind', () => {
     const counts: string[] = []
     for (let i = 0; i < (LONG ? 50 : 2); i++) {
       await v.button(/^On the stage too/).click()
-      await expect.poll(() => canvases.count(), { timeout: 20_000 }).toBe(2)
+      await expect.poll(() => canvases.count(), SLOW).toBe(2)
       const second = canvases.nth(1)
-      await expect.poll(() => second.getAttribute('data-frames'), { timeout: 20_000 }).not.toBeNull()
+      await expect.poll(() => second.getAttribute('data-frames'), SLOW).not.toBeNull()
       counts.push(await second.evaluate((c) => `${c.dataset.geometries} geometries, ${c.dataset.textures} textures`))
       await v.button('Show one alone').click()
-      await expect.poll(() => canvases.count()).toBe(1)
+      await expect.poll(() => canvases.count(), SLOW).toBe(1)
     }
     expect(new Set(counts).size).toBe(1)
     // A view that is gone gives its surface back after a moment, with all that was on it.
     const gone = async (): Promise<Left[]> => (await left()).filter((l) => l.lost)
-    await expect.poll(async () => (await gone()).length, { timeout: 10_000 }).toBe(counts.length)
+    await expect.poll(async () => (await gone()).length, SLOW).toBe(counts.length)
     const [one, ...others] = await gone()
     for (const other of others) expect(other).toEqual(one)
     // No geometry of it is left; the few textures are the renderer's own.
@@ -236,10 +248,10 @@ describe('what it costs', () => {
         .getByLabel('Project file to open')
         .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) })
     await put('forty.json', inspectedRobot())
-    await expect.poll(() => page.getByRole('region', { name: 'Items' }).getByRole('listitem').count()).toBe(40)
+    await expect.poll(() => page.getByRole('region', { name: 'Items' }).getByRole('listitem').count(), SLOW).toBe(40)
     await put('forty.layout.json', readFileSync('tests/bench/inspect-layout.json', 'utf8'))
     const drawn = async (): Promise<number> => Number(await canvasOf(v).getAttribute('data-draws'))
-    await expect.poll(drawn, { timeout: 20_000 }).toBeGreaterThan(15)
+    await expect.poll(drawn, SLOW).toBeGreaterThan(15)
     await page.getByText('Shown in 3D…').click()
     for (const name of ['Corridors', 'Zones', /^Centre of gravity/])
       await draws(v, () => page.getByRole('checkbox', { name, exact: true }).click())
