@@ -36,11 +36,15 @@ export const STILL: Readonly<Room> = { left: 0, right: 0, back: 0, front: 0 }
 /** Farther than any body on a deck may move. */
 const FAR = 1e8
 
+/** Searches of a way for one finding; after so many the ranges stay as wide as they are, so that a lead of many copies holds nobody up. */
+const MOST_LOOKS = 2000
+
 /** Of each of these items that is placed: where its corner may be. Never wrong, and not always the most. */
 export function reachOf(layout: Layout, items: readonly number[], pairs: readonly TooLong[]): Map<number, Within> {
   const bodies = items.flatMap((i) => layout.bodyOf.get(i) ?? [])
   const rooms = new Map(bodies.map((b): [number, Room] => [b.index, { ...STILL }]))
-  const holds = () => pairs.every((p) => isTooLong(layout, p, rooms))
+  let looks = MOST_LOOKS
+  const holds = () => pairs.every((p) => looks-- > 0 && isTooLong(layout, p, rooms))
   const { grid } = layout.problem
   const sides = bodies.flatMap((b) => SIDES.map((side) => ({ room: rooms.get(b.index)!, side })))
 
