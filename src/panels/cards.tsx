@@ -22,6 +22,7 @@ const text = words.variants.card
 
 function Foot({ index, variant, marked }: { index: number; variant: string; marked: boolean }) {
   const active = useDeck((s) => s.active)
+  const alone = useDeck((s) => s.history.doc.sheets.length < 2)
   const besideIndex = useBeside()
   const { beside } = useStageState()
   const { edit } = useEdit()
@@ -29,7 +30,7 @@ function Foot({ index, variant, marked }: { index: number; variant: string; mark
   return (
     <div className="card-foot">
       <div className="card-foot-tools">
-        {marked ? (
+        {alone ? null : marked ? (
           <span className="card-is-mark">{text.isMark}</span>
         ) : (
           <button
@@ -162,7 +163,7 @@ export function Cards() {
   )
   return (
     <nav className="cards" aria-label={words.variants.title}>
-      <ul>
+      <ul className={sheets.length > 3 ? 'many' : undefined}>
         {sheets.map((sheet, index) => (
           <Card key={sheet.variant} index={index} onStage={index === active} markIndex={markIndex} room={room} />
         ))}

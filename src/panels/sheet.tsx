@@ -54,11 +54,16 @@ export function Sheet() {
         ))}
       </div>
       <Goals view={view} />
-      {(view.looking || view.better) && (
+      {(view.looking || view.better || view.open) && (
         <div className="group">
           {view.looking && (
             <button type="button" onClick={actions.stop} title={text.stopHow}>
               {text.stop}
+            </button>
+          )}
+          {view.open && (
+            <button type="button" onClick={actions.lookOn} title={text.stopHow}>
+              {text.lookOn}
             </button>
           )}
           {view.better && (

@@ -31,6 +31,15 @@ export function frameOf(problem: Problem, pad: number, gap: number, aspect: numb
   return size(column) > size(row) ? column : row
 }
 
+/** Millimetres between decks so that the rulers of one do not lie on the next, nor on its name, however many there are. */
+export function gapFor(problem: Problem): number {
+  const { length } = problem.decks
+  const boxes = problem.decks.map((d) => boxOf(d.outline))
+  const all = boxes.reduce((sum, b) => sum + Math.max(b.w, b.h) / 1000, 0)
+  // About a tenth of the picture's height or width, the gaps counted in.
+  return length < 2 ? 22 : Math.max(22, (0.1 * all) / Math.max(0.4, 1 - 0.1 * (length - 1)))
+}
+
 function inRow(boxes: readonly Box[], pad: number, gap: number): Frame {
   const low = Math.min(...boxes.map((b) => b.y))
   const high = Math.max(...boxes.map((b) => b.y + b.h))

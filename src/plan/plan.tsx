@@ -18,7 +18,7 @@ import type { Actions, Carry } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { Callout } from './callout.tsx'
-import { type Frame, frameOf } from './frame.ts'
+import { type Frame, frameOf, gapFor } from './frame.ts'
 import { useGestures } from './gestures.ts'
 import { Hatches } from './hatches.tsx'
 import type { ItemKeys } from './keys.ts'
@@ -92,7 +92,7 @@ const movedIn = (carry: Carry | undefined): readonly Placement[] => {
 export function Plan(props: Props) {
   const { view, carry, selected, hovered, hoveredWire, actions, keys, project, scope = 'stage', tools = true } = props
   const { problem, placements } = view
-  const frame = useMemo(() => frameOf(problem, padOf(problem), 22, 1.1), [problem])
+  const frame = useMemo(() => frameOf(problem, padOf(problem), gapFor(problem), 1.1), [problem])
   const svg = useRef<SVGSVGElement>(null)
   const decks = useRef<(SVGGElement | null)[]>([])
   const callout = useRef<HTMLDivElement>(null)

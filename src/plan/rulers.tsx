@@ -33,13 +33,16 @@ export function rulerPlace({ frame, deck, pane, scale }: Place) {
   const bottom = oy - deck.box.y / 1000
   const top = bottom - deck.box.h / 1000
   const y = Math.min(bottom + 16 * scale, pane.y + pane.height - 20 * scale)
-  const x = Math.max(left - 16 * scale, pane.x + 26 * scale)
-  return { ox, oy, left, right, top, bottom, x, y, seen: y > top && x < right }
+  // Room for the longest figure along the deck.
+  const digits = Math.max(String(Math.floor(oy - top)).length, String(Math.ceil(oy - bottom)).length)
+  const wide = Math.max(26, 9 + 5.6 * digits) * scale
+  const x = Math.max(left - 16 * scale, pane.x + wide)
+  return { ox, oy, left, right, top, bottom, x, y, wide, seen: y > top && x < right }
 }
 
 export const Rulers = memo(function Rulers(place: Place) {
   const { pane, scale } = place
-  const { ox, oy, left, right, top, bottom, x, y, seen } = rulerPlace(place)
+  const { ox, oy, left, right, top, bottom, x, y, wide, seen } = rulerPlace(place)
   const x0 = Math.max(left, pane.x)
   const x1 = Math.min(right, pane.x + pane.width)
   const y0 = Math.max(top, pane.y)
@@ -54,7 +57,7 @@ export const Rulers = memo(function Rulers(place: Place) {
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus
     <g className="rulers" aria-hidden="true">
       <rect className="ruler-back" x={x0} y={y} width={x1 - x0} height={20 * scale} />
-      <rect className="ruler-back" x={x - 26 * scale} y={y0} width={26 * scale} height={y1 - y0} />
+      <rect className="ruler-back" x={x - wide} y={y0} width={wide} height={y1 - y0} />
       <path
         className="ruler"
         d={

@@ -4,7 +4,7 @@ import { useCallback, useId, useMemo, useState } from 'react'
 import { useStore } from 'zustand'
 import { bodiesOf, type Placement, type Problem } from '../../solver/index.ts'
 import { stoodOf } from '../store/balance-view.ts'
-import { type Camera, createCamera } from '../store/camera.ts'
+import { type Camera, createCamera, FOV, wholeDistance } from '../store/camera.ts'
 import { headsOf } from '../store/head-view.ts'
 import { layers } from '../store/layers.ts'
 import { isTight, type Lead } from '../store/leads.ts'
@@ -52,11 +52,14 @@ function standOf(problem: Problem, lifts: readonly number[]) {
   const rise = Math.max(...zs.map((z) => z - low), 0)
   const tallest = Math.max(...problem.items.map((i) => (i.footprint.height + i.stack) / 1000), 0)
   const high = rise + Math.max(tallest, 16)
+  const [w, d] = [(x1 - x0) / 2000, (y1 - y0) / 2000]
+  const usual = 1.62 * Math.max(2 * Math.hypot(w, d), 70) + 0.62 * high
   return {
     x: (x0 + x1) / 2000,
     y: (y0 + y1) / 2000,
     z: low + high * 0.38,
-    distance: 1.62 * Math.max(Math.hypot(x1 - x0, y1 - y0) / 1000, 70) + 0.62 * high,
+    // Decks far apart or very wide need more than the usual air.
+    distance: Math.max(usual, wholeDistance([-w, -d, -0.38 * high], [w, d, 0.62 * high])),
   }
 }
 
@@ -192,7 +195,7 @@ export default function Scene(props: Props) {
           key={attempt}
           frameloop="demand"
           dpr={[1, 2]}
-          camera={{ up: [0, 0, 1], fov: 32, near: 1, far: 20_000 }}
+          camera={{ up: [0, 0, 1], fov: FOV, near: 1, far: 20_000 }}
           gl={{ antialias: true, alpha: true }}
           onPointerMissed={(event) => {
             if (event.type === 'click') actions.select(undefined)

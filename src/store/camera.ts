@@ -58,6 +58,32 @@ export const STANDS = {
   side: { direction: unit([1, 0, 0.12])!, far: 1.06, target: [0, 0, 0] },
 } as const satisfies Record<string, Stand>
 
+/** Of the view, top to bottom, degrees. */
+export const FOV = 32
+
+const dot = (a: Vector, b: Vector): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+/**
+ * How far off (mm) an eye must at least stand so that a box is seen whole from where the views begin and from every stand above, in a
+ * picture as wide as high. `low` and `high` are the box's corners as seen from the point that is looked at, mm.
+ */
+export function wholeDistance(low: Vector, high: Vector): number {
+  const slope = Math.tan((FOV * Math.PI) / 360)
+  let whole = 0
+  for (const { direction: d, far } of [FIRST, ...Object.values(STANDS)]) {
+    const right = unit([-d[1], d[0], 0])!
+    const up: Vector = [-d[2] * right[1], d[2] * right[0], d[0] * right[1] - d[1] * right[0]]
+    for (const x of [low[0], high[0]])
+      for (const y of [low[1], high[1]])
+        for (const z of [low[2], high[2]]) {
+          const corner: Vector = [x, y, z]
+          const aside = Math.max(Math.abs(dot(corner, right)), Math.abs(dot(corner, up)))
+          whole = Math.max(whole, (dot(corner, d) + aside / slope) / far)
+        }
+  }
+  return whole
+}
+
 /** One press of a key or button: degrees, and the factor of the distance. */
 export const TURN = 15
 export const NEARER = 1 / 1.25

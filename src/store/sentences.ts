@@ -91,6 +91,13 @@ export function sizeInWords(item: Item, placement: Placement | undefined): strin
 export const plainly = (text: string): string =>
   sentence(text.replace(/^\s*\(?R(?:10|[1-9])\)?\s*[:.–-]?\s*/, '').replace(/\bdeck (?=[\w -]*\bdeck\b)/g, ''))
 
+/** The same with an item's name at its start as the file spells it. */
+export function asSpelt(problem: Problem, text: string): string {
+  const plain = plainly(text)
+  const name = problem.items.map((i) => called(i.id)).find((n) => plain.startsWith(`${capital(n)} `))
+  return name === undefined ? plain : name + plain.slice(name.length)
+}
+
 /** The same in the middle of a sentence: its first word small again, or an item's name as the file spells it. */
 export function within(problem: Problem, text: string): string {
   const plain = plainly(text)

@@ -44,11 +44,15 @@ export interface PoolLike {
   readonly drag?: (problem: Problem) => Drag
 }
 
-/** Milliseconds for a variant as the file puts it, and for a layout that a hand has changed. */
-const TIME = { whole: 10_000, hand: 5_000 }
+/** Milliseconds for a variant as the file puts it, for a layout that a hand has changed, and for looking on where that was not enough. */
+const TIME = { whole: 10_000, hand: 5_000, on: 30_000 }
 
 export const layoutOf = (result: SolveResult): readonly Placement[] | undefined =>
   result.status === 'optimal' || result.status === 'feasible' ? result.placements : undefined
+
+/** Whether looking on can find more than this answer says. */
+export const mayBeBetter = (answer: Answer): boolean =>
+  answer.kind !== 'result' || answer.result.status === 'feasible' || answer.result.status === 'unknown'
 
 const answerOf = (ending: Ending): Answer =>
   ending.kind === 'done'
@@ -73,6 +77,8 @@ export interface Solves {
   readonly freed: (sheet: Sheet, holds: readonly string[]) => Sheet
   /** Stops what runs for the sheet on the stage; the best so far stays. */
   readonly stop: () => void
+  /** Looks on, from the best so far, for the sheet on the stage, where the last word on its problem was not the last that can be said. */
+  readonly lookOn: () => void
   readonly cancelAll: () => void
 }
 
@@ -85,13 +91,15 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
     if (whole.has(problem)) set({ known: new Map(get().known).set(problem, known) })
   }
 
-  const startWhole = (sheet: Sheet): void => {
+  /** `last`: what was known of it before, when it is looked at again. */
+  const startWhole = (sheet: Sheet, last?: Known): void => {
     const { problem } = sheet
     const heard: Heard = { bounds: new Map() }
     const job = pool.solve({
       problem,
-      options: { time: TIME.whole },
+      options: last ? { time: TIME.on, ...(last.placements ? { hint: last.placements } : {}) } : { time: TIME.whole },
       rules: rulesFor(get(), sheet),
+      ...(last ? { urgent: true } : {}),
       onProgress: (progress) => {
         const before = get().known.get(problem)
         if (before?.answer) return
@@ -108,7 +116,10 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       const found =
         ending.kind === 'done' ? layoutOf(ending.result) : ending.kind === 'cancelled' ? ending.best : undefined
       const placements = found ?? before
-      know(problem, placements ? { placements, answer: answerOf(ending) } : { answer: answerOf(ending) })
+      const told = ending.kind === 'done' && (found !== undefined || ending.result.status === 'infeasible')
+      // What was said before is worth more than that nothing was found this time.
+      if (last?.placements && !told) know(problem, { ...last, placements: placements ?? last.placements })
+      else know(problem, placements ? { placements, answer: answerOf(ending) } : { answer: answerOf(ending) })
       whole.delete(problem)
     })
   }
@@ -192,6 +203,14 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       if (!sheet) return
       hand.get(sheet)?.cancel()
       whole.get(sheet.problem)?.cancel()
+    },
+    lookOn: () => {
+      const sheet = get().history.doc.sheets[get().active]
+      const last = sheet && get().known.get(sheet.problem)
+      if (!sheet || !last?.answer || !mayBeBetter(last.answer) || whole.has(sheet.problem)) return
+      const { answer: _, ...sofar } = last
+      set({ known: new Map(get().known).set(sheet.problem, sofar) })
+      startWhole(sheet, last)
     },
     cancelAll: () => {
       const jobs = [...whole.values(), ...hand.values()]

@@ -84,6 +84,8 @@ export interface Actions extends AskActions {
   /** Looks for the best layout again, with what is held. */
   readonly rearrange: () => void
   readonly stop: () => void
+  /** Looks on for a variant whose search ended before it was through. What is shown stays until there is something better. */
+  readonly lookOn: () => void
   /**
    * Another project in place of this one, as one step; problems: nothing was changed. What is held and shown stays; with
    * `anew` only what is held stays where it is, and the best layout is asked for again. `along`: what it means for the layout.

@@ -117,7 +117,10 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     }
     const history = way(get().history)
     if (history === get().history) return
-    set({ history, active: Math.min(get().active, history.doc.sheets.length - 1) })
+    // A variant more or less may stand before the one on the stage.
+    const { sheets } = history.doc
+    const on = sheets.findIndex((s) => s.variant === sheetNow()?.variant)
+    set({ history, active: on >= 0 ? on : Math.min(get().active, sheets.length - 1) })
     solves.refresh()
   }
 
@@ -287,6 +290,16 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       )
     },
     stop: () => solves.stop(),
+    lookOn: () => {
+      drop()
+      const sheet = sheetNow()
+      if (!sheet || sheet.placements) return
+      // Layouts as good as this one may not be so for long.
+      const others = new Map(get().asked)
+      others.delete(sheet)
+      set({ asked: others })
+      solves.lookOn()
+    },
     change,
     build: () => {
       drop()

@@ -16,7 +16,8 @@ import { bestSoFar } from '../worker/best.ts'
 import { firstOpen, type Reached, reachedOf } from './ask-words.ts'
 import type { Sheet } from './document.ts'
 import { placementOf, samePlace } from './moves.ts'
-import { because, called, capital, inMm, plainly, verdict, within } from './sentences.ts'
+import { asSpelt, because, called, capital, inMm, verdict, within } from './sentences.ts'
+import { mayBeBetter } from './solves.ts'
 import { type Carry, type State, shown } from './state.ts'
 
 export interface View {
@@ -40,6 +41,8 @@ export interface View {
   readonly stuck: boolean
   /** Whether the layout is one of the user's own, and something better is known. */
   readonly better: boolean
+  /** Whether looking on could find more: the search ended before it was through. */
+  readonly open: boolean
 }
 
 /** Results by the identity of problem and placements: both are never changed in place. */
@@ -160,7 +163,7 @@ export function viewOf(state: State, index: number): View | undefined {
   const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || (own && result?.status === 'unknown')
   const conflict =
     !carry && result?.status === 'infeasible'
-      ? result.conflict.map((m) => ({ text: plainly(m.text), items: m.items }))
+      ? result.conflict.map((m) => ({ text: asSpelt(problem, m.text), items: m.items }))
       : []
   const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
   const held = sheet.holds.length > 0 ? ` with ${sheet.holds.map(called).join(', ')} held there` : ''
@@ -207,5 +210,6 @@ export function viewOf(state: State, index: number): View | undefined {
       !!answer &&
       compared?.status !== 'optimal' &&
       !(result?.status === 'infeasible' && sheet.holds.length > 0),
+    open: !own && !carry && !!answer && mayBeBetter(answer),
   }
 }

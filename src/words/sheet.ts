@@ -17,6 +17,7 @@ export const sheet = {
   reached: 'What is reached',
   stop: 'Stop looking',
   stopHow: 'The best so far is kept.',
+  lookOn: 'Look on for half a minute',
   rearrange: 'Find the best with what is held',
   rearrangeFree: 'Go back to the best',
 

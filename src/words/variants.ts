@@ -69,7 +69,7 @@ export const variants = {
     without: (names: readonly string[]): string => `without ${names.join(', ')}`,
     short,
     against: (difference: string, other: string): string =>
-      difference === '' ? `the figures of ${other}` : `${difference} against ${other}`,
+      difference === '' ? `same figures as ${other}` : `${difference} against ${other}`,
     long: (a: Against, other: string): string => {
       const said = long(a)
       return said === '' ? `, with the same figures as ${other}` : `, compared with ${other}: ${said}`

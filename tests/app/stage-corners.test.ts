@@ -1,0 +1,147 @@
+/** What the stage does at its corners: a search that ended too soon, undo beside another variant, decks far apart, names as they are spelt. */
+import { describe, expect, it } from 'vitest'
+import { type Problem, type SolveResult, solve } from '../../solver/index.ts'
+import { removeVariant } from '../../src/model/edit-variants.ts'
+import { frameOf, gapFor } from '../../src/plan/frame.ts'
+import { eyeOf, FIRST, FOV, STANDS, type Vector, wholeDistance } from '../../src/store/camera.ts'
+import { asSpelt } from '../../src/store/sentences.ts'
+import { createDeckwright, shown } from '../../src/store/store.ts'
+import { viewOf } from '../../src/store/view.ts'
+import { files, handPool, project, solvedSample, text } from './store-sample.ts'
+
+function fresh() {
+  const opened = files.open(text(), 'moss.json')
+  if (opened.kind !== 'opened') throw new Error(JSON.stringify(opened.problems))
+  const { pool, asked } = handPool()
+  return { ...createDeckwright(files, pool, opened.doc), asked }
+}
+
+describe('a search that ended before it was through', () => {
+  const view = ({ store }: ReturnType<typeof fresh>) => viewOf(store.getState(), store.getState().active)!
+
+  it('goes on when it is told to, longer, and what it found is shown', async () => {
+    const page = fresh()
+    await page.asked[0]!.give({ status: 'unknown' })
+    expect(view(page)).toMatchObject({ open: true, placements: [], looking: false })
+    page.actions.lookOn()
+    const again = page.asked.at(-1)!
+    expect(view(page)).toMatchObject({ open: false, looking: true })
+    expect(again.options.time).toBeGreaterThan(page.asked[0]!.options.time!)
+    // Asked twice is asked once.
+    page.actions.lookOn()
+    expect(page.asked.at(-1)).toBe(again)
+    await again.give(solve(again.problem))
+    expect(view(page)).toMatchObject({ open: false, looking: false, verdict: 'Best possible.' })
+    expect(page.store.getState().history.past).toEqual([])
+  })
+
+  it('keeps layout and verdict where nothing better is found, or it is stopped', async () => {
+    const page = fresh()
+    const best = solve(page.asked[0]!.problem)
+    if (best.status !== 'optimal') throw new Error(best.status)
+    const open = best.objectives.map((o) => ({ ...o, bound: o.value + 1, proven: false }))
+    await page.asked[0]!.give({ ...best, status: 'feasible', objectives: open } as SolveResult)
+    const before = view(page)
+    expect(before.open).toBe(true)
+    page.actions.lookOn()
+    expect(page.asked.at(-1)!.options.hint).toEqual(best.placements)
+    expect(shown(page.store.getState(), before.sheet)).toEqual(best.placements)
+    await page.asked.at(-1)!.give({ status: 'unknown' })
+    expect(view(page)).toMatchObject({ verdict: before.verdict, placements: best.placements, open: true })
+    page.actions.lookOn()
+    page.actions.stop()
+    await Promise.resolve()
+    await Promise.resolve()
+    expect(view(page)).toMatchObject({ verdict: before.verdict, placements: best.placements, open: true })
+  })
+
+  it('is not offered where the last word was said', async () => {
+    const { store } = await solvedSample()
+    expect(viewOf(store.getState(), 0)!.open).toBe(false)
+  })
+})
+
+describe('undo', () => {
+  it('leaves the variant on the stage that is there, whichever comes back before it', async () => {
+    const { store, actions } = await solvedSample()
+    const on = () => store.getState().history.doc.sheets[store.getState().active]!.variant
+    actions.choose(1)
+    actions.change(removeVariant(store.getState().history.doc.project, 'whole'))
+    expect(on()).toBe('bare')
+    actions.undo()
+    expect(on()).toBe('bare')
+    actions.redo()
+    expect(on()).toBe('bare')
+  })
+})
+
+describe('a conflict', () => {
+  it('has items called as the file calls them', () => {
+    const opened = files.open(
+      text({ ...project, items: [{ id: 'one', footprint: 'brick' }], wires: [], variants: [] }),
+      'm.json',
+    )
+    if (opened.kind !== 'opened') throw new Error(JSON.stringify(opened.problems))
+    const { problem } = opened.doc.sheets[0]!
+    expect(asSpelt(problem, 'one must be placed')).toBe('one must be placed.')
+    expect(asSpelt(problem, 'no layout tips over')).toBe('No layout tips over.')
+    expect(asSpelt(problem, 'onely must be placed')).toBe('Onely must be placed.')
+  })
+})
+
+/** Whether a point (mm) is in a square picture taken by an eye that looks at a target: by angles, as an eye would. */
+function inPicture(point: Vector, eye: Vector, target: Vector): boolean {
+  const minus = (a: Vector, b: Vector): Vector => [a[0] - b[0], a[1] - b[1], a[2] - b[2]]
+  const cross = (a: Vector, b: Vector): Vector => [
+    a[1] * b[2] - a[2] * b[1],
+    a[2] * b[0] - a[0] * b[2],
+    a[0] * b[1] - a[1] * b[0],
+  ]
+  const dot = (a: Vector, b: Vector): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+  const ahead = minus(target, eye)
+  const right = cross(ahead, [0, 0, 1])
+  const up = cross(right, ahead)
+  const to = minus(point, eye)
+  const depth = dot(to, ahead) / Math.hypot(...ahead)
+  const angle = (v: Vector): number => (Math.atan2(Math.abs(dot(to, v) / Math.hypot(...v)), depth) * 180) / Math.PI
+  return angle(right) <= FOV / 2 + 1e-9 && angle(up) <= FOV / 2 + 1e-9
+}
+
+describe('a view in the round', () => {
+  it.each([
+    ['an ordinary deck', [96, 67, 40]],
+    ['two decks far apart', [50, 40, 600]],
+    ['a deck of a metre', [500, 500, 20]],
+    ['a tiny deck', [10, 10, 16]],
+  ] as const)('begins so far off that all of %s is in sight, from every stand', (_, [w, d, h]) => {
+    const low: Vector = [-w, -d, -0.38 * h]
+    const high: Vector = [w, d, 0.62 * h]
+    const whole = wholeDistance(low, high)
+    const seen = (far: number): boolean =>
+      [FIRST, ...Object.values(STANDS)].every((stand) => {
+        const { eye, target } = eyeOf(stand, [0, 0, 0], far)
+        return [low[0], high[0]].every((x) =>
+          [low[1], high[1]].every((y) => [low[2], high[2]].every((z) => inPicture([x, y, z], eye, target))),
+        )
+      })
+    expect(seen(whole)).toBe(true)
+    expect(seen(whole * 0.98)).toBe(false)
+  })
+})
+
+describe('decks on one sheet', () => {
+  it('leave room between them for rulers and names, however many there are', () => {
+    for (const n of [2, 3, 5]) {
+      const decks = Array.from({ length: n }, (_, i) => ({ ...project.decks[0]!, id: `d${i}`, z: 50 + 60 * i }))
+      const opened = files.open(text({ ...project, decks }), 'm.json')
+      if (opened.kind !== 'opened') throw new Error(JSON.stringify(opened.problems))
+      const problem: Problem = opened.doc.sheets[0]!.problem
+      const frame = frameOf(problem, 12, gapFor(problem), 1.1)
+      const [a, b] = [...frame.decks].sort((p, q) => p.y - q.y || p.x - q.x)
+      const column = a!.y !== b!.y
+      const gap = column ? b!.y - a!.y - 60 : b!.x - a!.x - 100
+      // Rulers are 36 pixels, a name 14, in a picture of about 500: a tenth of it.
+      expect(gap / (column ? frame.height : frame.width)).toBeGreaterThan(0.09)
+    }
+  })
+})
