@@ -63,13 +63,13 @@ export function withPage(project: Project, page: PageNotes): Project {
   return { ...project, [PAGE]: { ...others, ...page } } as Project
 }
 
-/** A project with one empty deck of that size in mm, 4 mm thick and 60 mm over the ground. */
+/** A project with one empty deck of that size in mm, 4 mm thick and 60 mm over the ground; its leads are to be long enough round what is there. */
 export const emptyProject = (width: number, depth: number): Project => ({
   format: 'deckwright-project',
   version: 1,
   units: 'mm',
   name: 'A new deck',
-  settings: { grid: 1, edgeClearance: 1, itemClearance: 1, minWeb: 2 },
+  settings: { grid: 1, edgeClearance: 1, itemClearance: 1, minWeb: 2, wiring: {} },
   decks: [{ id: 'main', name: 'main deck', z: 60, thickness: 4, outline: { rect: [0, 0, width, depth] } }],
   items: [],
 })
