@@ -1,5 +1,5 @@
 /** The wires as a list: how long each is, what it may be, and adding and removing them. */
-import { useMemo, useState } from 'react'
+import { useEffect, useMemo, useRef, useState } from 'react'
 import type { WireEnd } from '../../solver/index.ts'
 import { addWire, bodiesOf, removeWire, renameWire, setWire, type WireFields } from '../model/edit-items.ts'
 import { applyVariant, type Project, type ProjectWire, type ProjectWireEnd } from '../model/index.ts'
@@ -42,6 +42,11 @@ function useEnds(asked: Project): readonly End[] {
   }, [asked, footprints])
 }
 
+const openerId = (wire: string): string => `open wire ${wire}`
+
+/** Where the focus goes when what had it is gone, once the list is drawn anew. */
+const focusNext = (id: string): void => void requestAnimationFrame(() => document.getElementById(id)?.focus())
+
 function NewWire({ ends, onDone }: { ends: readonly End[]; onDone: () => void }) {
   const t = words.parts.wires
   const { edit, problems } = useEdit()
@@ -49,8 +54,12 @@ function NewWire({ ends, onDone }: { ends: readonly End[]; onDone: () => void })
   const [from, setFrom] = useState(ends[0]?.[0] ?? '')
   const [to, setTo] = useState(ends[1]?.[0] ?? '')
   const project = useDeck((s) => s.history.doc.project)
+  const form = useRef<HTMLFormElement>(null)
+  // The button that asked for it has just gone.
+  useEffect(() => form.current?.querySelector('select')?.focus(), [])
   return (
     <form
+      ref={form}
       className="fields new-wire"
       aria-label={t.add}
       onSubmit={(event) => {
@@ -59,9 +68,12 @@ function NewWire({ ends, onDone }: { ends: readonly End[]; onDone: () => void })
         if (edit(() => made.project) !== undefined) return
         desk.openWire(made.id)
         onDone()
+        focusNext(openerId(made.id))
       }}
       onKeyDown={(event) => {
-        if (event.key === 'Escape') onDone()
+        if (event.key !== 'Escape') return
+        onDone()
+        focusNext('wires-title')
       }}
     >
       <Choice label={t.from} value={from} options={ends} onChange={setFrom} />
@@ -95,8 +107,10 @@ function WireForm({ wire, ends, asked }: { wire: ProjectWire; ends: readonly End
     if (to === '' || to.includes('#') || taken)
       return words.parts.refused(words.parts.found(to), words.parts.item.nameWrong)
     const refused = edit((p) => renameWire(p, wire.id, to))
-    if (refused === undefined) desk.openWire(to)
-    return refused
+    if (refused !== undefined) return refused
+    desk.openWire(to)
+    focusNext(openerId(to))
+    return undefined
   }
   const text = (field: 'gauge' | 'colour') => (typed: string) => set({ [field]: typed === '' ? undefined : typed })
   return (
@@ -152,7 +166,9 @@ function WireForm({ wire, ends, asked }: { wire: ProjectWire; ends: readonly End
           type="button"
           aria-label={t.removeOf(wire.id)}
           onClick={() => {
-            if (edit((p) => removeWire(p, wire.id)) === undefined) desk.openWire(undefined)
+            if (edit((p) => removeWire(p, wire.id)) !== undefined) return
+            desk.openWire(undefined)
+            focusNext('wires-title')
           }}
         >
           {t.remove}
@@ -177,7 +193,9 @@ export function Wires({ view }: { view: View }) {
     e.kind === 'exit' ? (problem.exits[e.exit]?.id ?? '') : `${called(e.ref.name)} ${e.terminal}`
   return (
     <section className="list" aria-labelledby="wires-title">
-      <h2 id="wires-title">{t.title}</h2>
+      <h2 id="wires-title" tabIndex={-1}>
+        {t.title}
+      </h2>
       {problem.wires.length === 0 && <p>{ends.length < 2 ? t.noEnds : t.none}</p>}
       <ol>
         {problem.wires.map((wire, index) => {
@@ -200,6 +218,7 @@ export function Wires({ view }: { view: View }) {
                   {length ? t.laid(inMm(length.length), inMm(length.cut)) : t.notLaid}{' '}
                   <button
                     type="button"
+                    id={openerId(wire.id)}
                     className="small"
                     aria-expanded={open === wire.id}
                     aria-label={t.changeOf(wire.id)}
