@@ -128,7 +128,7 @@ function Heads({ view }: { view: View }) {
         range={pans}
         step={1}
         value={pan}
-        said={text.degrees(pan)}
+        said={text.panAt(pan)}
         onChange={(value) => set({ pan: value })}
       />
       {tilts[0] < tilts[1] && (
@@ -137,7 +137,7 @@ function Heads({ view }: { view: View }) {
           range={tilts}
           step={1}
           value={tilt}
-          said={text.degrees(tilt)}
+          said={text.tiltAt(tilt)}
           onChange={(value) => set({ tilt: value })}
         />
       )}

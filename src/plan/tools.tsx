@@ -1,5 +1,5 @@
 /** Beside the plan: nearer and farther, measuring, what is shown, and the keys. */
-import { lazy, Suspense, useState } from 'react'
+import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import { type Downhill, type Layers, layers, SWITCHES } from '../store/layers.ts'
 import { NEAREST, type PlanViews, STEP, zoomedAt } from '../store/plan-view.ts'
@@ -26,8 +26,26 @@ function Shown() {
   const { store, flip, set } = layers()
   const { on, snapping, drive, slope, slopeToward, stack } = useStore(store)
   const p = words.plan
+  const list = useRef<HTMLDetailsElement>(null)
+  // It lies over the plan: a press beside it, and Esc in it, put it away.
+  useEffect(() => {
+    const away = (event: PointerEvent): void => {
+      if (list.current?.open && !list.current.contains(event.target as Node)) list.current.open = false
+    }
+    window.addEventListener('pointerdown', away)
+    return () => window.removeEventListener('pointerdown', away)
+  }, [])
   return (
-    <details className="shown">
+    <details
+      ref={list}
+      className="shown"
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape' || !list.current?.open) return
+        event.preventDefault()
+        list.current.open = false
+        list.current.querySelector('summary')?.focus()
+      }}
+    >
       <summary>{p.shown}</summary>
       <div className="shown-list">
         {SWITCHES.map((name) => (

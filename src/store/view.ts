@@ -160,7 +160,9 @@ export function viewOf(state: State, index: number): View | undefined {
   const nothing = placements.length === 0 && problem.items.length > 0
   const measured = nothing ? undefined : figuresOf(problem, placements)
   const findings = nothing ? [] : findingsOf(problem, placements)
-  const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || (own && result?.status === 'unknown')
+  // A layout of one's own that keeps all rules is one, whether or not the solver came so far as to say so.
+  const noneFound = own && result?.status === 'unknown' && (nothing || findings.length > 0)
+  const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || noneFound
   const conflict =
     !carry && result?.status === 'infeasible'
       ? result.conflict.map((m) => ({ text: asSpelt(problem, m.text), items: m.items }))
@@ -180,7 +182,7 @@ export function viewOf(state: State, index: number): View | undefined {
     if (answer.kind === 'stopped') return nothing ? 'Stopped before a layout was found.' : 'Stopped: the best so far.'
     if (answer.result.status === 'infeasible')
       return `Cannot fit${held}, because ${because(answer.result.conflict.map((m) => within(problem, m.text)))}`
-    if (answer.result.status === 'unknown' && own) return `No layout${held} was found in the time there was.`
+    if (noneFound) return `No layout${held} was found in the time there was.`
     if (compared) return verdict(problem, compared)
     return own && findings.length === 0 ? 'Fits.' : verdict(problem, answer.result)
   }

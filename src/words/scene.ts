@@ -10,8 +10,13 @@ const extra = {
 const way = { shown: 'shown', ghost: 'only hinted at', hidden: 'left away' }
 
 const degrees = (n: number): string => `${String(Math.round(n * 10) / 10).replace('-', '−')}°`
-const span = ([a, b]: readonly [number, number]): string => `${degrees(a)} to ${degrees(b)}`
-const spans = (list: readonly (readonly [number, number])[]): string => list.map(span).join(', ')
+/** By side, as everywhere else: a sign would have to be learnt. */
+const panAt = (n: number): string =>
+  Math.abs(n) < 0.05 ? 'straight ahead' : `${degrees(Math.abs(n))} ${n > 0 ? 'left' : 'right'}`
+const tiltAt = (n: number): string =>
+  Math.abs(n) < 0.05 ? 'level' : `${degrees(Math.abs(n))} ${n > 0 ? 'up' : 'down'}`
+const spans = (list: readonly (readonly [number, number])[], at: (n: number) => string): string =>
+  list.map(([a, b]) => `${at(a)} to ${at(b)}`).join(', ')
 
 export const scene = {
   label: '3D view of the layout; the plan and the list of items tell the same',
@@ -46,18 +51,20 @@ export const scene = {
         : `${Math.round(share * 100)} %`,
   pan: 'Pan of the head',
   tilt: 'Tilt of the head',
+  panAt,
+  tiltAt,
   degrees,
   slope: 'Slope of the ground',
   downhill: 'Downhill towards',
 
   freePans: (head: string, list: readonly (readonly [number, number])[]): string =>
     list.length === 0
-      ? `${head} is free at every tilt at no pan.`
-      : `${head} is free at every tilt at pan ${spans(list)}.`,
+      ? `There is no direction in which ${head} is free at every tilt.`
+      : `${head} is free at every tilt from ${spans(list, panAt)}.`,
   freeTilts: (pan: number, list: readonly (readonly [number, number])[]): string =>
     list.length === 0
-      ? `At pan ${degrees(pan)} no tilt is free.`
-      : `At pan ${degrees(pan)} it is free at tilt ${spans(list)}.`,
+      ? `Turned ${panAt(pan)}, no tilt is free.`
+      : `Turned ${panAt(pan)}, it is free from ${spans(list, tiltAt)}.`,
   meets: (head: string): string => `Like this ${head} meets something.`,
   noBalance: 'The project does not say where the chassis touches the ground, so that nothing is known of its balance.',
   stands: (mm: string): string => `On this ground the plumb line meets it ${mm} mm inside what the robot stands on.`,

@@ -1,6 +1,6 @@
 /** What the stage does at its corners: a search that ended too soon, undo beside another variant, decks far apart, names as they are spelt. */
 import { describe, expect, it } from 'vitest'
-import { type Problem, type SolveResult, solve } from '../../solver/index.ts'
+import { type Problem, type SolveResult, solve, um } from '../../solver/index.ts'
 import { removeVariant } from '../../src/model/edit-variants.ts'
 import { frameOf, gapFor } from '../../src/plan/frame.ts'
 import { eyeOf, FIRST, FOV, STANDS, type Vector, wholeDistance } from '../../src/store/camera.ts'
@@ -143,5 +143,31 @@ describe('decks on one sheet', () => {
       // Rulers are 36 pixels, a name 14, in a picture of about 500: a tenth of it.
       expect(gap / (column ? frame.height : frame.width)).toBeGreaterThan(0.09)
     }
+  })
+})
+
+describe('a layout of one’s own that the solver had no time for', () => {
+  it('fits where it keeps all rules, and was not found where it breaks one', async () => {
+    const page = await solvedSample()
+    const view = () => viewOf(page.store.getState(), 0)!
+    const two = view().placements.find((p) => view().problem.items[p.item]!.id === 'two')!
+    page.actions.lift('two', 'pointer')
+    page.actions.carryTo({ ...two, at: { x: um(79_000), y: um(49_000) }, turn: 0 })
+    page.actions.drop()
+    expect(view().findings).toEqual([])
+    await page.asked.at(-1)!.give({ status: 'unknown' })
+    expect(view().stuck).toBe(false)
+    expect(view().verdict).not.toMatch(/^No layout/)
+    // On top of the other brick nothing is well.
+    const one = view().placements.find((p) => view().problem.items[p.item]!.id === 'one')!
+    page.actions.lift('two', 'pointer')
+    page.actions.carryTo({ ...one, item: view().problem.items.findIndex((i) => i.id === 'two') })
+    page.actions.drop()
+    await page.asked.at(-1)!.give({ status: 'unknown' })
+    expect(view().findings.length).toBeGreaterThan(0)
+    expect(view()).toMatchObject({
+      stuck: true,
+      verdict: 'No layout with two held there was found in the time there was.',
+    })
   })
 })

@@ -86,7 +86,7 @@ describe('the view in the round', () => {
     await draws(v, () => page.getByRole('slider', { name: 'How high stacks are' }).fill('0.5'))
     const tools = page.getByRole('toolbar', { name: 'Tools of the 3D view' })
     await draws(v, () => tools.getByRole('slider', { name: 'Pan of the head' }).fill('30'))
-    await page.getByText(/^neck is free at every tilt .*At pan 30°/).waitFor()
+    await page.getByText(/^neck is free at every tilt .*Turned 30° left/).waitFor()
     await page.getByText('Parts…').click()
     await draws(v, () => page.getByLabel('cells in 3D').selectOption('left away'))
     await draws(v, () => page.getByLabel('Deck upper deck in 3D').selectOption('only hinted at'))
