@@ -1,5 +1,5 @@
 /** The variant that was chosen: plan and 3D view side by side, and what can be done with the item in hand. */
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import type { ItemKeys } from '../plan/keys.ts'
 import { Legend } from '../plan/legend.tsx'
 import { placementOf } from '../store/moves.ts'
@@ -85,6 +85,15 @@ export function Stage({ keys }: { keys: ItemKeys }) {
   const other = useView(second ?? -1)
   const { beside } = useStageState()
   const [noWebGl] = useState(whyNoWebGl)
+  const hand = useRef<HTMLDivElement>(null)
+  const empty = view?.problem.items.length === 0
+  const wasEmpty = useRef(empty)
+  useEffect(() => {
+    // With the first part goes the button that asked for it.
+    if (wasEmpty.current && !empty && document.activeElement === document.body)
+      hand.current?.focus({ preventScroll: true })
+    wasEmpty.current = empty
+  }, [empty])
   if (!view) return null
   const text = words.variants.two
   // Each keeps its side, whichever of them is being changed.
@@ -99,7 +108,7 @@ export function Stage({ keys }: { keys: ItemKeys }) {
   return (
     <section className="stage" aria-label={words.variants.stage(view.sheet.variant)}>
       <VariantBar />
-      <div className="in-hand">
+      <div className="in-hand" ref={hand} tabIndex={-1}>
         <InHand view={view} />
         {name !== undefined && (
           <button type="button" onClick={() => beside.setState({ variant: undefined })}>

@@ -23,7 +23,9 @@ export function StartNew() {
       onSubmit={(event) => {
         event.preventDefault()
         // A number that cannot be taken says so beside its field.
-        if (event.currentTarget.querySelector('[aria-invalid=true]')) return
+        const wrong = event.currentTarget.querySelector<HTMLElement>('[aria-invalid=true]')
+        wrong?.focus()
+        if (wrong) return
         newDeck(width, depth)
         const by = (event.nativeEvent as SubmitEvent).submitter
         if (by instanceof HTMLButtonElement && by.value === 'shape') openDecks()
