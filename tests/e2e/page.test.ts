@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import type { Browser } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
+import { median, yardstick } from '../bench/timing.ts'
 import { bricks, storeys } from './sample.ts'
 import { coloursOf, openBrowser, type Visit, visit } from './visit.ts'
 
@@ -22,6 +23,9 @@ async function anew(): Promise<void> {
   await v.card('centred').click()
   await v.settled()
 }
+
+/** What the arithmetic takes on the machine that the limit was set on, ms. */
+const AT_REST = 25
 
 const numberIn = (text: string | null): number => Number(/\d+/.exec(text ?? '')?.[0])
 
@@ -52,7 +56,8 @@ describe('first paint', () => {
     expect(await v.picture()).not.toEqual(first)
     await v.card('centred').click()
     expect(await v.picture()).toEqual(first)
-    expect(took).toBeLessThan(2000)
+    // 2 s where nothing else runs; the fixed arithmetic tells how far from that this machine is now.
+    expect(took).toBeLessThan(2000 * Math.max(1, median([yardstick(), yardstick(), yardstick()]) / AT_REST))
   })
 })
 
