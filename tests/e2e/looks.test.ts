@@ -28,7 +28,9 @@ const two = {
 }
 
 const pictures: Readonly<Record<string, (v: Visit) => Promise<void>>> = {
-  stage: async () => {},
+  stage: async (v) => {
+    await v.sheet.getByText('Nothing is wrong in this layout.').waitFor()
+  },
   'part-search': async (v) => {
     await v.button('Add a part…').click()
     await v.page.getByRole('combobox', { name: /^Which part/ }).fill('breadboard 400')
@@ -88,6 +90,7 @@ describe('looks', () => {
       for (const [name, go] of Object.entries(pictures)) {
         if (!LONG && colorScheme === 'dark' && name !== 'stage' && name !== 'conflict') continue
         await go(v)
+        await expect.poll(() => v.page.getByText('Being looked at…').count()).toBe(0)
         // When it was kept, and pictures that the solver draws as far as it comes in its time.
         const hide = [v.page.locator('.kept'), v.page.locator('.demo-plan, .works')]
         const wrong = await looksOther(v.page, `${name}-${colorScheme}`, hide)
