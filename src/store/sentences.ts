@@ -65,6 +65,10 @@ export function because(texts: readonly string[]): string {
   return `${plain.join('; and ')}.`
 }
 
+/** One thing, or several: `a, b and c`. */
+export const listed = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+
 /** A name as people see it: `board#2` → `board 2`. */
 export const called = (id: string): string => id.replace('#', ' ')
 
@@ -89,7 +93,14 @@ export function sizeInWords(item: Item, placement: Placement | undefined): strin
 
 /** Rule numbers and status words are for files and programs; what a text of the checker brings along of them is taken out. */
 export const plainly = (text: string): string =>
-  sentence(text.replace(/^\s*\(?R(?:10|[1-9])\)?\s*[:.–-]?\s*/, '').replace(/\bdeck (?=[\w -]*\bdeck\b)/g, ''))
+  sentence(
+    text
+      .replace(/^\s*\(?R(?:10|[1-9])\)?\s*[:.–-]?\s*/, '')
+      // “deck main deck”, but not “no deck to the outline of main deck”
+      .replace(/\bdeck (?!(?:to|of|and|is|in|on|where|with|between)\b)(?=[\w -]*\bdeck\b)/g, '')
+      // The plan and its rulers call where both are counted from the datum.
+      .replace(/\bmust stand at (-?[\d.]+), (-?[\d.]+)/g, 'must stay at $1 mm, $2 mm from the datum'),
+  )
 
 /** The same with an item's name at its start as the file spells it. */
 export function asSpelt(problem: Problem, text: string): string {

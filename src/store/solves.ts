@@ -1,6 +1,15 @@
 /** The solves in flight: what each sheet of the present still has to hear from the solver, and nothing else. */
 import type { StoreApi } from 'zustand/vanilla'
-import type { Hold, Placement, Problem, Progress, SolveOptions, SolveResult } from '../../solver/index.ts'
+import {
+  figureOf,
+  figures,
+  type Hold,
+  type Placement,
+  type Problem,
+  type Progress,
+  type SolveOptions,
+  type SolveResult,
+} from '../../solver/index.ts'
 import { type Heard, hearProgress } from '../worker/best.ts'
 import type { Drag } from '../worker/drag.ts'
 import type { Pool } from '../worker/pool.ts'
@@ -54,6 +63,16 @@ export const layoutOf = (result: SolveResult): readonly Placement[] | undefined 
 export const mayBeBetter = (answer: Answer): boolean =>
   answer.kind !== 'result' || answer.result.status === 'feasible' || answer.result.status === 'unknown'
 
+/** Whether the first layout is the worse one, by what matters, in order. */
+function worse(problem: Problem, one: readonly Placement[], other: readonly Placement[]): boolean {
+  const [a, b] = [figures(problem, one), figures(problem, other)]
+  for (const name of problem.objective) {
+    const more = figureOf(name, a) - figureOf(name, b)
+    if (more !== 0) return more < 0 === (name === 'free-tie-points' || name === 'optional-value')
+  }
+  return false
+}
+
 const answerOf = (ending: Ending): Answer =>
   ending.kind === 'done'
     ? { kind: 'result', result: ending.result, ...(ending.short ? { short: ending.short } : {}) }
@@ -95,6 +114,9 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
   const startWhole = (sheet: Sheet, last?: Known): void => {
     const { problem } = sheet
     const heard: Heard = { bounds: new Map() }
+    // Where leads were too short, one that is worse in all else may be what was asked for.
+    const floor = last?.answer?.kind === 'result' && last.answer.short ? undefined : last?.placements
+    const falls = (found: readonly Placement[]): boolean => floor !== undefined && worse(problem, found, floor)
     const job = pool.solve({
       problem,
       options: last ? { time: TIME.on, ...(last.placements ? { hint: last.placements } : {}) } : { time: TIME.whole },
@@ -104,7 +126,9 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
         const before = get().known.get(problem)
         if (before?.answer) return
         hearProgress(heard, progress)
-        const placements = progress.placements ?? before?.placements
+        const found = progress.placements
+        // A search that begins again may come by layouts that are worse than the one it was given.
+        const placements = found && !falls(found) ? found : before?.placements
         const now = { progress, bounds: new Map(heard.bounds) }
         know(problem, placements ? { placements, ...now } : now)
       },
@@ -116,9 +140,11 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       const found =
         ending.kind === 'done' ? layoutOf(ending.result) : ending.kind === 'cancelled' ? ending.best : undefined
       const placements = found ?? before
-      const told = ending.kind === 'done' && (found !== undefined || ending.result.status === 'infeasible')
-      // What was said before is worth more than that nothing was found this time.
-      if (last?.placements && !told) know(problem, { ...last, placements: placements ?? last.placements })
+      const told = ending.kind === 'done' && (found ? !falls(found) : ending.result.status === 'infeasible')
+      // What was said before is worth more than that nothing was found this time. What was found on the way stays.
+      const kept = before ?? last?.placements
+      if (last && kept && !told)
+        know(problem, kept === last.placements ? last : { placements: kept, answer: { kind: 'stopped' } })
       else know(problem, placements ? { placements, answer: answerOf(ending) } : { answer: answerOf(ending) })
       whole.delete(problem)
     })

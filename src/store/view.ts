@@ -16,7 +16,7 @@ import { bestSoFar } from '../worker/best.ts'
 import { firstOpen, type Reached, reachedOf } from './ask-words.ts'
 import type { Sheet } from './document.ts'
 import { placementOf, samePlace } from './moves.ts'
-import { asSpelt, because, called, capital, inMm, verdict, within } from './sentences.ts'
+import { asSpelt, because, called, capital, inMm, listed, verdict, within } from './sentences.ts'
 import { mayBeBetter } from './solves.ts'
 import { type Carry, type State, shown } from './state.ts'
 
@@ -168,7 +168,7 @@ export function viewOf(state: State, index: number): View | undefined {
       ? result.conflict.map((m) => ({ text: asSpelt(problem, m.text), items: m.items }))
       : []
   const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
-  const held = sheet.holds.length > 0 ? ` with ${sheet.holds.map(called).join(', ')} held there` : ''
+  const held = sheet.holds.length > 0 ? ` with ${listed(sheet.holds.map(called))} held there` : ''
 
   const goals =
     nothing || carry || findings.length > 0 ? [] : goalsNow(state, sheet, placements, compared ?? bestOf(result))

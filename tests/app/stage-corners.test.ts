@@ -4,7 +4,7 @@ import { type Problem, type SolveResult, solve, um } from '../../solver/index.ts
 import { removeVariant } from '../../src/model/edit-variants.ts'
 import { frameOf, gapFor } from '../../src/plan/frame.ts'
 import { eyeOf, FIRST, FOV, STANDS, type Vector, wholeDistance } from '../../src/store/camera.ts'
-import { asSpelt } from '../../src/store/sentences.ts'
+import { asSpelt, plainly } from '../../src/store/sentences.ts'
 import { createDeckwright, shown } from '../../src/store/store.ts'
 import { viewOf } from '../../src/store/view.ts'
 import { files, handPool, project, solvedSample, text } from './store-sample.ts'
@@ -48,6 +48,15 @@ describe('a search that ended before it was through', () => {
     expect(shown(page.store.getState(), before.sheet)).toEqual(best.placements)
     await page.asked.at(-1)!.give({ status: 'unknown' })
     expect(view(page)).toMatchObject({ verdict: before.verdict, placements: best.placements, open: true })
+    // One that is worse is not shown, neither on the way nor at the end.
+    page.actions.lookOn()
+    const poor = best.placements.filter(
+      (p) => p.item !== page.asked[0]!.problem.items.findIndex((i) => i.id === 'board'),
+    )
+    page.asked.at(-1)!.say(poor)
+    expect(view(page).placements).toEqual(best.placements)
+    await page.asked.at(-1)!.give({ ...best, placements: poor, status: 'feasible' } as SolveResult)
+    expect(view(page)).toMatchObject({ verdict: before.verdict, placements: best.placements, open: true })
     page.actions.lookOn()
     page.actions.stop()
     await Promise.resolve()
@@ -72,6 +81,21 @@ describe('undo', () => {
     expect(on()).toBe('bare')
     actions.redo()
     expect(on()).toBe('bare')
+  })
+})
+
+describe('a sentence of the checker', () => {
+  it('loses no word that it needs', () => {
+    expect(
+      plainly('R5: the hole h1 of brain leaves no deck to the outline of deck main deck, where 2 mm are asked'),
+    ).toBe('The hole h1 of brain leaves no deck to the outline of main deck, where 2 mm are asked.')
+    expect(plainly('brain reaches 6 mm over the right edge of deck main deck')).toBe(
+      'Brain reaches 6 mm over the right edge of main deck.',
+    )
+    expect(plainly('brain leaves 1.2 mm of deck to the slot of deck upper deck')).toBe(
+      'Brain leaves 1.2 mm of deck to the slot of upper deck.',
+    )
+    expect(plainly('brain must stand at 108, -7.5')).toBe('Brain must stay at 108 mm, -7.5 mm from the datum.')
   })
 })
 
