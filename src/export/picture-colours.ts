@@ -85,7 +85,7 @@ export const solidColours: Readonly<Record<Look, SolidColours>> = {
   },
   dark: {
     ground: '#15181b',
-    deck: '#5d584c',
+    deck: '#6a6557',
     body: '#3f8fc0',
     board: '#b9b6ab',
     free: '#007a58',
