@@ -56,12 +56,14 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
                   </span>
                 </button>
                 <span className="item-tools">
-                  {held && (
+                  {sheet.built?.includes(item.id) ? (
+                    <span className="quiet">{t.built}</span>
+                  ) : held ? (
                     <button type="button" className="small" onClick={() => actions.free(item.id)}>
                       <span aria-hidden="true">{t.held}</span>
                       <span className="unseen">{t.free(called(item.id))}</span>
                     </button>
-                  )}
+                  ) : null}
                   {first && (
                     <button
                       type="button"

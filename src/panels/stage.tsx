@@ -35,13 +35,14 @@ function InHand({ view }: { view: View }) {
   if (!item) return <p className="hint">{text.none}</p>
   const at = placementOf(placements, index)
   const held = sheet.holds.includes(item.id)
+  const built = sheet.built?.includes(item.id)
   return (
     <>
       <p className="hint">
-        <b>{called(item.id)}</b> {whereabouts(problem, at)}. {sizeInWords(item, at)}.
+        <b>{called(item.id)}</b> {whereabouts(problem, at)}. {sizeInWords(item, at)}. {built && text.built}
       </p>
       <div className="group">
-        {at && (
+        {at && !built && (
           <>
             <button type="button" onClick={() => actions.turn(item.id)} title={text.turnKeys}>
               {text.turn}

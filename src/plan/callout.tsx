@@ -1,7 +1,7 @@
 /** What is said beside a carried item: how many contacts stay free, and what is wrong with the place. */
 import type { RefObject } from 'react'
 import type { Placement } from '../../solver/index.ts'
-import { plainly } from '../store/sentences.ts'
+import { asSpelt } from '../store/sentences.ts'
 import type { Carry } from '../store/store.ts'
 import { figuresOf, type View } from '../store/view.ts'
 import { words } from '../words/index.ts'
@@ -38,7 +38,7 @@ export function Callout({ view, carry, moved, place, x, y }: Props) {
       {(before > 0 || now > 0) && <b>{words.plan.count(now, now - before)}</b>}
       {told.length === 0 && <span>{words.plan.fits}</span>}
       {told.slice(0, MOST).map((f) => (
-        <span key={`${f.rule} ${f.items} ${f.text}`}>{plainly(f.text)}</span>
+        <span key={`${f.rule} ${f.items} ${f.text}`}>{asSpelt(problem, f.text)}</span>
       ))}
       {told.length > MOST && <span>{words.plan.moreReasons(told.length - MOST)}</span>}
       {told.length > 0 && moved.length > 0 && <span>{words.plan.others(moved.length)}</span>}

@@ -3,7 +3,7 @@ import type { Finding } from '../inspect/index.ts'
 import { words } from '../words/index.ts'
 import type { ReportState } from './report.ts'
 import { plain } from './report-blocks.ts'
-import { inMm, plainly } from './sentences.ts'
+import { asSpelt, inMm } from './sentences.ts'
 import type { View } from './view.ts'
 
 export interface SheetLine {
@@ -22,8 +22,8 @@ export interface SheetLines {
 }
 
 /** The sentence of a broken rule, with how much is short where the text does not say it. */
-const ruleText = (text: string, by: number): string => {
-  const sentence = plainly(text)
+const ruleText = (problem: View['problem'], text: string, by: number): string => {
+  const sentence = asSpelt(problem, text)
   return by > 0 && !/\d\s*mm\b/.test(text) ? words.sheet.missing(sentence, inMm(by)) : sentence
 }
 
@@ -37,7 +37,7 @@ export function sheetLines(view: View, { report }: Pick<ReportState, 'report'>):
       return true
     })
   // Rules are known of the layout as it hangs in the hand; what the report says of them is a step behind.
-  const rules = view.findings.map((f) => ({ text: plain(ruleText(f.text, f.by)), items: f.items }))
+  const rules = view.findings.map((f) => ({ text: plain(ruleText(view.problem, f.text, f.by)), items: f.items }))
   const rest = (weight: Finding['weight']): SheetLine[] =>
     (report?.findings ?? [])
       .filter((f) => f.weight === weight && f.topic !== 'layout')

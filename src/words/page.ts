@@ -8,6 +8,7 @@ export const page = {
     turnKeys: 'Shift and an arrow key',
     hold: 'Hold it here',
     free: 'Free it',
+    built: 'It is built and stays here until you unmark it in the workshop part below.',
     deckOf: (item: string): string => `Deck of ${item}`,
     place: 'Put it on the deck',
   },

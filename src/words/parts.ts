@@ -63,6 +63,7 @@ export const parts = {
     leftOut: 'left out',
     where: (where: string, later: boolean) => (later ? `${where}, for later` : where),
     held: 'held · free',
+    built: 'built',
     free: (id: string) => `Free ${id}`,
   },
   item: {
