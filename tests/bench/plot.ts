@@ -29,6 +29,7 @@ export function plot(panels: readonly Panel[], limit: number): string {
   const all = LEFT + panels.length * (WIDTH + GAP)
   const out = [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${all}" height="${TOP + HEIGHT + 74}" viewBox="0 0 ${all} ${TOP + HEIGHT + 74}" font-family="sans-serif" font-size="12">`,
+    '<title>How cost grows with items, grid and decks</title>',
     `<rect width="100%" height="100%" fill="#ffffff"/>`,
   ]
   panels.forEach((panel, k) => {
