@@ -1,5 +1,5 @@
 /** The variants as cards along the top: a small plan, the figures beside those of the marked card, one sentence, and the user's note. */
-import { useMemo } from 'react'
+import { useEffect, useMemo, useRef } from 'react'
 import { markedOf, withMarked } from '../model/edit-variants.ts'
 import { frameOf } from '../plan/frame.ts'
 import { SMALL, SmallPlan } from '../plan/small-plan.tsx'
@@ -78,6 +78,16 @@ function Card({ index, onStage, markIndex, room }: CardProps) {
     const placed = new Set(view.placements.map((p) => p.item))
     return view.problem.items.filter((_, i) => !placed.has(i)).map((item) => called(item.id))
   }, [view])
+  const entry = useRef<HTMLLIElement>(null)
+  // A copy may begin out of sight, to the right of the others; the page itself is not moved.
+  useEffect(() => {
+    const card = entry.current?.getBoundingClientRect()
+    const list = entry.current?.parentElement
+    if (!onStage || !card || !list) return
+    const room = list.getBoundingClientRect()
+    if (card.right > room.right) list.scrollLeft += card.right - room.right
+    else if (card.left < room.left) list.scrollLeft -= room.left - card.left
+  }, [onStage])
   if (!view) return null
   const { sheet, problem, placements } = view
   const figures = placements.length > 0 || problem.items.length === 0 ? figuresOf(problem, placements) : undefined
@@ -88,7 +98,7 @@ function Card({ index, onStage, markIndex, room }: CardProps) {
   const difference = !marked && figures && mark?.figures ? differenceOf(figures, mark.figures) : undefined
   const state = `${onStage ? ' on-stage' : ''}${isBeside ? ' card-second' : ''}${wrong || view.stuck ? ' wrong' : ''}`
   return (
-    <li>
+    <li ref={entry}>
       <button
         type="button"
         className={`card${state}`}

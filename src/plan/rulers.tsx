@@ -123,7 +123,7 @@ export const Band = memo(function Band(props: Place & { readonly distances: read
                     : `translate(${middle} ${y - off + size / 3})`
                 }
               >
-                {inMm(d.gap)}
+                {inMm(d.gap).replace('-', '−')}
               </text>
             </g>
           )
