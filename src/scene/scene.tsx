@@ -59,7 +59,7 @@ function standOf(problem: Problem, lifts: readonly number[]) {
     y: (y0 + y1) / 2000,
     z: low + high * 0.38,
     // Decks far apart or very wide need more than the usual air.
-    distance: Math.max(usual, wholeDistance([-w, -d, -0.38 * high], [w, d, 0.62 * high])),
+    distance: Math.max(usual, 1.04 * wholeDistance([-w, -d, -0.38 * high], [w, d, 0.62 * high])),
   }
 }
 
