@@ -7,7 +7,10 @@ import { placementOf, samePlace, snap, withMoved } from '../../src/store/moves.t
 import { files } from './store-sample.ts'
 
 const demos = join(import.meta.dirname, '../../demo-data')
-const DRAGS = process.env.DECKWRIGHT_LONG === '1' ? 60 : 4
+const LONG = process.env.DECKWRIGHT_LONG === '1'
+const DRAGS = LONG ? 60 : 4
+/** Milliseconds for a first layout, and for an answer to a drag. */
+const TIME = LONG ? { start: 3000, drag: 5000 } : { start: 500, drag: 1500 }
 
 /** A small generator of ours, so that every run drags alike. */
 function randoms(seed: number): () => number {
@@ -26,7 +29,7 @@ describe('drags on the demos', () => {
       const random = randoms(7)
       let tried = 0
       for (const { problem } of opened.doc.sheets) {
-        const start = solve(problem, { time: 3000 })
+        const start = solve(problem, { time: TIME.start })
         if (!('placements' in start)) continue
         for (let k = 0; k < DRAGS; k++) {
           const from = start.placements[Math.floor(random() * start.placements.length)]!
@@ -39,7 +42,7 @@ describe('drags on the demos', () => {
           const moved = snap(problem, start.placements, { ...from, at: to })
           const hint = withMoved(problem, start.placements, moved)
           const { item, deck, at, turn } = moved
-          const answer = solve(problem, { pins: [{ item, deck, at, turn }], hint, keep: true, time: 5000 })
+          const answer = solve(problem, { pins: [{ item, deck, at, turn }], hint, keep: true, time: TIME.drag })
           tried++
           if (answer.status === 'infeasible') {
             expect(check(problem, hint).length).toBeGreaterThan(0)

@@ -1,5 +1,6 @@
 /** The 3D view as it is used: turned, dragged in, taken apart, lost and come back; and what it leaves behind. */
 import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { AxeBuilder } from '@axe-core/playwright'
 import type { Browser, Page } from 'playwright-core'
@@ -18,7 +19,10 @@ let v: Visit
 
 beforeAll(async () => {
   browser = await openBrowser()
-  v = await visit(browser, { demo: 'Hedge patrol', width: 1024, height: 700 })
+  v = await visit(browser, { demo: 'none', width: 1024, height: 700 })
+  // With nothing to be best at, a search ends with its first layout: both cores are then free to draw.
+  const robot = JSON.parse(readFileSync(join(import.meta.dirname, '../../demo-data/hedge-patrol.json'), 'utf8'))
+  await v.open('hedge-patrol.json', { ...robot, objective: [] })
 })
 
 afterAll(() => browser.close())
@@ -59,9 +63,7 @@ describe('the view in the round', () => {
     const { page } = v
     const view = page.getByRole('group', { name: '3D view', exact: true })
     await expect.poll(() => framesOf(v), SLOW).toBeGreaterThan(0)
-    // The search is nothing to these tests, and takes both cores.
-    const stop = v.button('Stop looking')
-    if ((await stop.count()) > 0) await stop.click()
+    await v.allSolved()
     await view.focus()
     for (const key of ['ArrowLeft', 'Home']) await draws(v, () => page.keyboard.press(key))
     await draws(v, () => v.button('Turn the view to the left').click())
@@ -127,7 +129,8 @@ describe('the view in the round', () => {
     await drag()
     await page.mouse.up()
     expect(await where()).toBe(first)
-    await v.button('From above').click()
+    // What the pointer meets is found in the picture that was drawn last.
+    await draws(v, () => v.button('From above').click())
     await page.mouse.click(x, y)
     await expect.poll(() => v.row(id).getAttribute('class'), SLOW).toContain('selected')
     await drag()

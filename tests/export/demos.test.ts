@@ -41,9 +41,10 @@ beforeAll(() => {
     if (!read.ok) throw new Error(`${file} cannot be read`)
     for (const { id } of variantsOf(read.value)) {
       const problem = toProblem(read.value, id, loadLibrary())
-      const result = solve(problem, { time: 2000 })
+      // Any layout will do, so nothing is asked to be best.
+      const result = solve({ ...problem, objective: [] }, { time: 20_000 })
       if (result.status === 'infeasible') continue
-      if (result.status === 'unknown') throw new Error(`${file}, ${id}: no layout in 2 s`)
+      if (result.status === 'unknown') throw new Error(`${file}, ${id}: no layout in 20 s`)
       cases.push({ name: `${file} ${id}`, project: applyVariant(read.value, id), problem, solved: result })
     }
   }
