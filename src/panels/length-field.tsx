@@ -2,7 +2,7 @@
  * Fields whose text counts when they are left or Enter is pressed, so that one number is one step of history; Escape takes back what is
  * being typed. What is wrong is said by the field and goes no further. Lengths are taken as readLength takes them.
  */
-import { type KeyboardEvent, useEffect, useId, useState } from 'react'
+import { type KeyboardEvent, useId, useState } from 'react'
 import { type LengthLimits, lengthText, readLength } from '../model/lengths.ts'
 import { words } from '../words/index.ts'
 import { numberIn, type Range } from './making-number.tsx'
@@ -31,25 +31,18 @@ interface TypedProps extends FieldProps {
 
 /** The field under all others here. */
 export function TypedField({ label, unseenLabel, disabled, shown, unit, onTake, hint, wide }: TypedProps) {
-  const [text, setText] = useState(shown)
-  const [refused, setRefused] = useState<Refusal>()
+  // Bound to what it was typed over: what comes from outside (an undo, a drag) replaces it, and at once, with no render between.
+  const [draft, setDraft] = useState<{ readonly text: string; readonly over: string; readonly refused?: Refusal }>()
+  const { text, refused } = draft?.over === shown ? draft : { text: shown, refused: undefined }
   const id = useId()
   const noteId = useId()
-  // What comes from outside (an undo, a drag) replaces what stands here.
-  useEffect(() => {
-    setText(shown)
-    setRefused(undefined)
-  }, [shown])
   const typed = text !== shown
-  const back = (): void => {
-    setText(shown)
-    setRefused(undefined)
-  }
+  const back = (): void => setDraft(undefined)
   const take = (): void => {
     if (!typed) return
     const why = onTake(text)
     if (why === undefined) back()
-    else setRefused(why)
+    else setDraft({ text, over: shown, refused: why })
   }
   const press = (event: KeyboardEvent): void => {
     if (event.key === 'Enter') take()
@@ -78,10 +71,7 @@ export function TypedField({ label, unseenLabel, disabled, shown, unit, onTake, 
           data-typed={typed || undefined}
           aria-invalid={refused !== undefined}
           aria-describedby={note ? noteId : undefined}
-          onChange={(event) => {
-            setText(event.target.value)
-            setRefused(undefined)
-          }}
+          onChange={(event) => setDraft({ text: event.target.value, over: shown })}
           onKeyDown={press}
           onBlur={take}
         />

