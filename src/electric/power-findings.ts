@@ -1,4 +1,5 @@
 /** What is wrong or tight in power: currents, voltages, fuse and switch, heat and radio. */
+import type { Amp } from '../model/quantities.ts'
 import { areaOf } from './gauge.ts'
 import { type LoadState, STATES, type SupplySeen } from './power.ts'
 import type { LaterLoad } from './power-later.ts'
@@ -12,7 +13,7 @@ const amperes = (a: number) => `${say(a, 2)} A`
 const volts = (v: number) => `${say(v, 2)} V`
 
 /** What a lead of this gauge may carry, A (common practice, no source; see POWER). */
-export const carries = (awg: number, settings: PowerSettings): number => areaOf(awg) * settings.density
+export const carries = (awg: number, settings: PowerSettings): Amp => areaOf(awg) * settings.density
 
 export function powerFindings(
   model: PowerModel,

@@ -1,7 +1,9 @@
 /** Power of one layout, for page and command line: supplies, leads, heat and findings. */
+
 import type { FootprintFile } from '../../footprints/schema.ts'
 import type { Placement, Problem } from '../../solver/index.ts'
 import type { Project } from '../model/index.ts'
+import type { Amp, Hour, Millimetre, Volt, Watt } from '../model/quantities.ts'
 import { STATES, type State, suppliesOf } from './power.ts'
 import { powerFindings } from './power-findings.ts'
 import { type LaterLoad, laterLoads } from './power-later.ts'
@@ -11,30 +13,29 @@ import type { Routed } from './routes.ts'
 import { wiringOf } from './routes-settings.ts'
 import type { WireFinding } from './wire-finding.ts'
 
-/** Volts, amperes, watts. */
 export interface SupplyFigures {
   readonly supply: string
   /** With nothing drawn. */
-  readonly volts: number
-  readonly hours: { readonly idle?: number; readonly running?: number }
+  readonly volts: Volt
+  readonly hours: { readonly idle?: Hour; readonly running?: Hour }
   readonly states: Readonly<Record<State, StateFigures>>
   /** With the `later` items that say what they will draw. */
   readonly later?: LaterLoad
 }
 
 export interface StateFigures {
-  readonly amps: number
-  readonly volts: number
-  readonly loads: readonly { readonly name: string; readonly amps: number; readonly volts: number }[]
+  readonly amps: Amp
+  readonly volts: Volt
+  readonly loads: readonly { readonly name: string; readonly amps: Amp; readonly volts: Volt }[]
   /** `length` to cut, mm; `drop` in all its conductors. */
   readonly leads: readonly {
     readonly wire: string
     readonly awg: number
-    readonly length: number
-    readonly amps: number
-    readonly drop: number
+    readonly length: Millimetre
+    readonly amps: Amp
+    readonly drop: Volt
   }[]
-  readonly regulators: readonly { readonly name: string; readonly volts: number; readonly watts: number }[]
+  readonly regulators: readonly { readonly name: string; readonly volts: Volt; readonly watts: Watt }[]
 }
 
 export interface PowerSeen {

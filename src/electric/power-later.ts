@@ -1,14 +1,15 @@
 /** What `later` items will draw: on top of what a pack gives today, told beside it. No lead leads to them yet. */
+import type { Amp, Hour } from '../model/quantities.ts'
 import { drawn, type SupplySeen } from './power.ts'
 import type { PowerModel } from './power-model.ts'
 
 export interface LaterLoad {
   /** Ids of the items. */
   readonly items: readonly string[]
-  /** Amperes running, today's included. */
-  readonly amps: number
+  /** Running, today's included. */
+  readonly amps: Amp
   /** Until the cells' capacity is used up. */
-  readonly hours?: number
+  readonly hours?: Hour
 }
 
 /** By supply, where a later item says what it draws. It counts with the one pack whose volts are between its `min` and `max`. */

@@ -18,6 +18,7 @@ import {
   type WireEnd,
 } from '../../solver/index.ts'
 import { applyVariant, type Project } from '../model/index.ts'
+import type { Amp, Millimetre, Ohm, Volt } from '../model/quantities.ts'
 import { gaugeOf, ohmsPerMetre } from './gauge.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, TAKES } from './pins-kinds.ts'
@@ -42,9 +43,9 @@ export interface Lead {
   /** `pair`: out and back; else one of them. */
   readonly path: 'pair' | 'out' | 'back'
   /** Of one conductor, contacts at its ends included. */
-  readonly ohms: number
-  /** Length to cut, mm. */
-  readonly length: number
+  readonly ohms: Ohm
+  /** Length to cut. */
+  readonly length: Millimetre
   readonly awg: number
   /** No gauge is given, or none that is a number: 22 AWG is taken. */
   readonly assumed: boolean
@@ -56,10 +57,10 @@ export interface Lead {
 
 export interface Domain {
   readonly source: Part
-  /** Volts with nothing drawn. */
-  readonly volts: number
-  /** Ohms of the cells; 0 for a regulator. */
-  readonly ohms: number
+  /** With nothing drawn. */
+  readonly volts: Volt
+  /** Of the cells; 0 for a regulator. */
+  readonly ohms: Ohm
   readonly leads: readonly Lead[]
 }
 
@@ -71,7 +72,7 @@ export interface PowerModel {
   readonly domains: readonly Domain[]
   readonly exits: readonly { readonly node: number; readonly id: string; readonly load: LoadFile }[]
   /** Leads that no supply is reckoned for, with the amperes that the file states for them. */
-  readonly stated: readonly { readonly lead: Lead; readonly amps: number }[]
+  readonly stated: readonly { readonly lead: Lead; readonly amps: Amp }[]
   /** Leads whose `supply` is nothing here that gives power. */
   readonly astray: readonly { readonly wire: string; readonly supply: string | number }[]
   readonly nodes: number

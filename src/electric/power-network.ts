@@ -2,25 +2,26 @@
  * A supply's leads as a net of resistors: the source at one node, loads that draw fixed currents at others. Voltages by
  * Kirchhoff's and Ohm's laws (nodal analysis), so that leads in parallel and rings are right too. Ohms, amperes, volts.
  */
+import type { Amp, Ohm, Volt } from '../model/quantities.ts'
 
 export interface Edge {
   readonly a: number
   readonly b: number
-  readonly ohms: number
+  readonly ohms: Ohm
 }
 
 export interface Flow {
   /** Volts lost between the source and each node; undefined for a node that nothing leads to. */
-  readonly drop: readonly (number | undefined)[]
+  readonly drop: readonly (Volt | undefined)[]
   /** Amperes in each edge, positive from `a` to `b`. */
-  readonly amps: readonly number[]
+  readonly amps: readonly Amp[]
 }
 
 /** No lead is without resistance: this keeps one of no length from dividing by zero. */
 const LEAST = 1e-9
 
 /** `draws`: amperes taken at each node; those at nodes that cannot be reached are not served. */
-export function flowOf(nodes: number, edges: readonly Edge[], source: number, draws: readonly number[]): Flow {
+export function flowOf(nodes: number, edges: readonly Edge[], source: number, draws: readonly Amp[]): Flow {
   const reached = reach(nodes, edges, source)
   const index = Array.from({ length: nodes }, () => -1)
   let n = 0

@@ -1,22 +1,24 @@
 /** What the power checks reckon with (`settings.power`), and what stands for what a project leaves out. */
+
 import { mm, type Um } from '../../solver/index.ts'
 import { applyVariant, type Project } from '../model/index.ts'
+import type { Amp, AmpPerSquareMillimetre, Celsius, Ohm } from '../model/quantities.ts'
 
 export interface PowerSettings {
   /** Gap between a radio and motors, their leads' exits, drivers and regulators, Um. */
   readonly radio: Um
   /** Gap round drivers and regulators, Um. */
   readonly heat: Um
-  /** Amperes for each mm² of copper. */
-  readonly density: number
-  /** Amperes through one breadboard contact. */
-  readonly contactCurrent: number
-  /** Ohms of one breadboard contact. */
-  readonly contactOhms: number
+  /** Of copper. */
+  readonly density: AmpPerSquareMillimetre
+  /** Through one breadboard contact. */
+  readonly contactCurrent: Amp
+  /** Of one breadboard contact. */
+  readonly contactOhms: Ohm
   /** Part of the supply's voltage that leads may lose. */
   readonly drop: number
-  /** Of the copper, °C. */
-  readonly temperature: number
+  /** Of the copper. */
+  readonly temperature: Celsius
 }
 
 /**

@@ -2,7 +2,9 @@
  * What flows where: each supply at idle, running and with every motor stalled. Volts at a load are the cells' less what their
  * own resistance takes, less what both conductors of every lead take (Kirchhoff). Amperes, volts, ohms, hours.
  */
+
 import type { LoadFile } from '../../footprints/power-fields.ts'
+import type { Amp, Hour, Volt, Watt } from '../model/quantities.ts'
 import type { Domain, Lead, PowerModel } from './power-model.ts'
 import { type Flow, flowOf } from './power-network.ts'
 import { sideOf } from './power-sides.ts'
@@ -13,9 +15,9 @@ export type State = (typeof STATES)[number]
 export interface LoadState {
   readonly node: number
   readonly name: string
-  readonly amps: number
+  readonly amps: Amp
   /** At the load itself, return included. */
-  readonly volts: number
+  readonly volts: Volt
   readonly load: LoadFile
   /** No lead of the supply leads back: the way back is taken to be like the way out. */
   readonly returnAssumed: boolean
@@ -23,22 +25,22 @@ export interface LoadState {
 
 export interface LeadState {
   readonly lead: Lead
-  readonly amps: number
-  /** Volts lost in its conductors. */
-  readonly drop: number
+  readonly amps: Amp
+  /** Lost in its conductors. */
+  readonly drop: Volt
 }
 
 export interface SupplyState {
-  readonly amps: number
+  readonly amps: Amp
   /** At the supply's own terminals. */
-  readonly volts: number
+  readonly volts: Volt
   readonly loads: readonly LoadState[]
   readonly leads: readonly LeadState[]
-  /** Regulators that it feeds: volts at their input, and what they turn into heat, W. */
+  /** Regulators that it feeds: volts at their input, and what they turn into heat. */
   readonly regulators: readonly {
     readonly item: number
-    readonly volts: number
-    readonly watts: number
+    readonly volts: Volt
+    readonly watts: Watt
     readonly linear: boolean
   }[]
 }
@@ -48,11 +50,11 @@ export interface SupplySeen {
   readonly name: string
   readonly states: Readonly<Record<State, SupplyState>>
   /** Until the cells' capacity is used up; missing where it is not known or nothing is drawn. */
-  readonly hours: { readonly idle?: number; readonly running?: number }
+  readonly hours: { readonly idle?: Hour; readonly running?: Hour }
 }
 
 /** What a load draws in a state; what is not given is as in the state before it, or else the next. */
-export function drawn(load: LoadFile, state: State): number {
+export function drawn(load: LoadFile, state: State): Amp {
   switch (state) {
     case 'idle':
       return load.idle ?? load.running ?? 0
@@ -113,7 +115,7 @@ export function suppliesOf(model: PowerModel): SupplySeen[] {
     const s = solved(domain, [])
     const { supply } = domain.source.power
     const capacity = supply?.capacity === undefined ? undefined : supply.capacity * (supply.parallel ?? 1)
-    const hours = (amps: number) => (capacity === undefined || amps <= 0 ? undefined : capacity / amps)
+    const hours = (amps: Amp): Hour | undefined => (capacity === undefined || amps <= 0 ? undefined : capacity / amps)
     const [idle, running] = [hours(s.idle.amps), hours(s.running.amps)]
     return {
       domain,
@@ -129,7 +131,7 @@ interface Flows {
   readonly back: Flow
 }
 
-function flows(model: PowerModel, d: Domain, draws: readonly number[]): Flows {
+function flows(model: PowerModel, d: Domain, draws: readonly Amp[]): Flows {
   const edges = (not: 'out' | 'back') => d.leads.map((l) => (l.path === not ? { ...l, a: 0, b: 0 } : l))
   return {
     out: flowOf(model.nodes, edges('back'), d.source.item, draws),
@@ -153,14 +155,14 @@ function stateOf(
   fed: readonly Fed[],
 ): SupplyState {
   const input = fed.map(() => d.volts)
-  const draws: number[] = Array.from({ length: model.nodes }, () => 0)
-  const inputAmps = (f: Fed, volts: number) => {
+  const draws: Amp[] = Array.from({ length: model.nodes }, () => 0)
+  const inputAmps = (f: Fed, volts: Volt): Amp => {
     const { efficiency, volts: made } = f.child.source.power.output!
     return efficiency === undefined ? f.below.amps : (made * f.below.amps) / (efficiency * Math.max(0.1, volts))
   }
   let seen = flows(model, d, draws)
   let amps = 0
-  const voltsAt = (node: number) => {
+  const voltsAt = (node: number): Volt => {
     const out = seen.out.drop[node] ?? 0
     return d.volts - amps * d.ohms - out - (seen.back.drop[node] ?? out)
   }
@@ -177,7 +179,7 @@ function stateOf(
     })
   }
   // what is asked for is more than there is where less than nothing is left: then nothing is
-  const left = (volts: number) => Math.max(0, volts)
+  const left = (volts: Volt): Volt => Math.max(0, volts)
   return {
     amps,
     volts: left(d.volts - amps * d.ohms),

@@ -1,5 +1,7 @@
 /** Balance of a layout as plain data (point 5 of the work): centre of gravity, tip-over and track load in every loading. */
+
 import type { Placement, Problem } from '../../solver/index.ts'
+import type { Degree, Millimetre } from '../model/quantities.ts'
 import { names, type StaticsFinding, say } from './finding.ts'
 import { DIRECTIONS, type Direction, type HullEdge, margin, onSlope, standsOn, tipTowards, worstTip } from './tip.ts'
 import { type Ground, LEVEL, type TrackLoad, trackLoad } from './tracks.ts'
@@ -9,11 +11,11 @@ import { worstOfAll, worstShare } from './worst.ts'
 export interface LoadedBalance extends Loading {
   readonly gravity: Gravity
   /** mm on the ground asked for, from where the vertical meets it to the nearest edge; negative: it tips there. */
-  readonly margin: number
+  readonly margin: Millimetre
   /** Degrees of slope, downhill that way, on which it tips. */
-  readonly tip: Readonly<Record<Direction, number>>
+  readonly tip: Readonly<Record<Direction, Degree>>
   /** The least slope that tips it, and downhill towards what, degrees anticlockwise from +x. */
-  readonly worst: { readonly angle: number; readonly towards: number }
+  readonly worst: { readonly angle: Degree; readonly towards: Degree }
   readonly tracks: TrackLoad
 }
 
@@ -22,7 +24,7 @@ export interface Balance {
   /** The four loadings; equal ones where nothing is stacked or comes later. */
   readonly loadings: readonly LoadedBalance[]
   /** Degrees; of all loadings in between as well. */
-  readonly worstTip: number
+  readonly worstTip: Degree
   /** The largest share of one track of all loadings, on level ground. */
   readonly worstShare: { readonly side: 'left' | 'right'; readonly share: number }
   readonly findings: readonly StaticsFinding[]
@@ -53,7 +55,7 @@ function loaded(
   const gravity = centreOfGravity(weights, loading)
   const worst = gravity && worstTip(edges, gravity)
   if (!gravity || !worst) return undefined
-  const towards = (d: Direction): number => tipTowards(edges, gravity, DIRECTIONS[d])
+  const towards = (d: Direction): Degree => tipTowards(edges, gravity, DIRECTIONS[d])
   return {
     ...loading,
     gravity,

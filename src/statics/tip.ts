@@ -5,12 +5,14 @@
  * (`tip-box-tall`, `ssf-definition`, `stability-margin-definition`). Quasi-static: no braking, no bumps, no soft ground,
  * suspension or tyres, so the real robot tips sooner. mm and degrees.
  */
+
 import { type Point, toMm } from '../../solver/index.ts'
+import type { Degree, Millimetre } from '../model/quantities.ts'
 import type { Gravity, Point3 } from './weights.ts'
 
 export interface Point2 {
-  readonly x: number
-  readonly y: number
+  readonly x: Millimetre
+  readonly y: Millimetre
 }
 
 /** An edge of the hull as a half-plane: `n·p + c` is the distance inside it, mm. `n` has length 1 and points inwards. */
@@ -50,14 +52,14 @@ export function standsOn(contact: readonly Point[]): HullEdge[] {
 }
 
 /** Distance of a point inside an edge, mm; negative outside. */
-export const inside = (edge: HullEdge, p: Point2): number => edge.n.x * p.x + edge.n.y * p.y + edge.c
+export const inside = (edge: HullEdge, p: Point2): Millimetre => edge.n.x * p.x + edge.n.y * p.y + edge.c
 
 /** Smallest distance inside all edges (McGhee & Frank 1968), mm; negative where the robot does not stand. */
-export const margin = (edges: readonly HullEdge[], p: Point2): number =>
+export const margin = (edges: readonly HullEdge[], p: Point2): Millimetre =>
   edges.reduce((least, e) => Math.min(least, inside(e, p)), Number.POSITIVE_INFINITY)
 
 /** The largest that `margin` is anywhere, mm: the radius of the largest circle inside. `edges` not empty. */
-export function inradius(edges: readonly HullEdge[]): number {
+export function inradius(edges: readonly HullEdge[]): Millimetre {
   const span = (pick: (p: Point2) => number): [number, number] => {
     const all = edges.map((e) => pick(e.from))
     return [Math.min(...all), Math.max(...all)]
@@ -87,10 +89,10 @@ export const DIRECTIONS = {
 } as const
 export type Direction = keyof typeof DIRECTIONS
 
-const degrees = (rad: number): number => (rad * 180) / Math.PI
+const degrees = (rad: number): Degree => (rad * 180) / Math.PI
 
 /** mm that the vertical may move towards `u` (length 1) before it passes an edge; negative where it is past one already. */
-export function marginTowards(edges: readonly HullEdge[], p: Point2, u: Point2, spread = 0): number {
+export function marginTowards(edges: readonly HullEdge[], p: Point2, u: Point2, spread: Millimetre = 0): Millimetre {
   let least = Number.POSITIVE_INFINITY
   for (const e of edges) {
     const towards = -(e.n.x * u.x + e.n.y * u.y)
@@ -103,16 +105,16 @@ export function marginTowards(edges: readonly HullEdge[], p: Point2, u: Point2, 
 }
 
 /** Angle for a margin and the height of the centre of gravity over the ground; 90 where there is no height to tip from. */
-export const tipAngle = (away: number, height: number): number =>
+export const tipAngle = (away: Millimetre, height: Millimetre): Degree =>
   height <= 0 ? (away < 0 ? -90 : 90) : degrees(Math.atan(away / height))
 
-/** Degrees of slope, downhill towards `u`, on which the robot tips; negative: it does not stand on level ground. */
-export const tipTowards = (edges: readonly HullEdge[], g: Gravity, u: Point2): number =>
+/** The slope, downhill towards `u`, on which the robot tips; negative: it does not stand on level ground. */
+export const tipTowards = (edges: readonly HullEdge[], g: Gravity, u: Point2): Degree =>
   tipAngle(marginTowards(edges, g.centre, u, g.spread), g.centre.z)
 
 /** The direction in which the least slope tips it, and that slope. */
-export function worstTip(edges: readonly HullEdge[], g: Gravity): { angle: number; towards: Point2 } | undefined {
-  let worst: { angle: number; towards: Point2 } | undefined
+export function worstTip(edges: readonly HullEdge[], g: Gravity): { angle: Degree; towards: Point2 } | undefined {
+  let worst: { angle: Degree; towards: Point2 } | undefined
   for (const e of edges) {
     const angle = tipAngle(inside(e, g.centre) - g.spread, g.centre.z)
     if (!worst || angle < worst.angle) worst = { angle, towards: { x: -e.n.x + 0, y: -e.n.y + 0 } }
@@ -121,7 +123,7 @@ export function worstTip(edges: readonly HullEdge[], g: Gravity): { angle: numbe
 }
 
 /** Where the vertical through a centre of gravity meets a slope of `angle` degrees, downhill towards `u`: moved by h·tan. */
-export function onSlope(centre: Point3, angle: number, u: Point2): Point2 {
+export function onSlope(centre: Point3, angle: Degree, u: Point2): Point2 {
   const shift = centre.z * Math.tan((angle * Math.PI) / 180)
   return { x: centre.x + u.x * shift, y: centre.y + u.y * shift }
 }

@@ -3,6 +3,7 @@
  * the tracks the same rule says how much rests on their front and rear ends. Grams as shares, newtons by the standard
  * acceleration 9.80665 m/s² (3rd CGPM 1901). On a slope only the part of the weight across the surface presses, ×cos.
  */
+import type { Degree, Newton } from '../model/quantities.ts'
 import { type HullEdge, onSlope, type Point2 } from './tip.ts'
 import type { Gravity } from './weights.ts'
 
@@ -14,14 +15,12 @@ export interface TrackLoad {
   readonly right: number
   readonly front: number
   readonly back: number
-  /** Newtons. */
-  readonly leftForce: number
-  readonly rightForce: number
+  readonly leftForce: Newton
+  readonly rightForce: Newton
 }
 
 export interface Ground {
-  /** Degrees. */
-  readonly slope: number
+  readonly slope: Degree
   /** Downhill in plan, length 1. */
   readonly towards: Point2
 }

@@ -3,12 +3,14 @@
  * stack's halfway up the height reserved for it. A mass known as a range, and a `later` item that may be there or not, are
  * ranges here, so that the worst of all loadings can be asked for (worst.ts). Lengths are mm, masses grams.
  */
+
 import { type Body, layoutOf, type Placement, type Problem, toMm } from '../../solver/index.ts'
+import type { Gram, Millimetre } from '../model/quantities.ts'
 
 export interface Point3 {
-  readonly x: number
-  readonly y: number
-  readonly z: number
+  readonly x: Millimetre
+  readonly y: Millimetre
+  readonly z: Millimetre
 }
 
 export interface Weight {
@@ -16,10 +18,10 @@ export interface Weight {
   readonly item?: number
   readonly kind: 'chassis' | 'item' | 'stack' | 'later'
   readonly at: Point3
-  /** Grams, lightest and heaviest. */
-  readonly mass: readonly [number, number]
-  /** How far in plan the mass may lie from `at`, mm. */
-  readonly reach: number
+  /** Lightest and heaviest. */
+  readonly mass: readonly [Gram, Gram]
+  /** How far in plan the mass may lie from `at`. */
+  readonly reach: Millimetre
 }
 
 /** All that weighs something, the chassis first. Empty without a chassis: nothing then says what the robot stands on. */
@@ -68,19 +70,19 @@ export const LOADINGS: readonly Loading[] = [
   { stacks: 'heaviest', later: true },
 ]
 
-export const massIn = (w: Weight, loading: Loading): number =>
+export const massIn = (w: Weight, loading: Loading): Gram =>
   w.kind === 'later' ? (loading.later ? w.mass[1] : 0) : w.mass[loading.stacks === 'lightest' ? 0 : 1]
 
-/** Grams, mm; `spread` is how far the centre may move in plan, for what `later` items reach. */
+/** `spread` is how far the centre may move in plan, for what `later` items reach. */
 export interface Gravity {
-  readonly mass: number
+  readonly mass: Gram
   readonly centre: Point3
-  readonly spread: number
+  readonly spread: Millimetre
 }
 
 /** Mass-weighted mean (any statics textbook). Undefined where nothing has mass. */
 export function centreOfGravity(weights: readonly Weight[], loading: Loading): Gravity | undefined {
-  let mass = 0
+  let mass: Gram = 0
   const sum = { x: 0, y: 0, z: 0, spread: 0 }
   for (const w of weights) {
     const m = massIn(w, loading)

@@ -174,6 +174,7 @@ export function viewOf(state: State, index: number): View | undefined {
     nothing || carry || findings.length > 0 ? [] : goalsNow(state, sheet, placements, compared ?? bestOf(result))
   const say = (): string => {
     if (carry) return carriedWords(carry, findings.length)
+    if (problem.items.length === 0) return words.solves.empty
     if (!answer) {
       const open = firstOpen(goals)
       return open ? words.solves.lookingFor(open.text) : words.solves.looking

@@ -41,6 +41,7 @@ const worse: Record<Goal, (n: string, one: boolean) => string> = {
 }
 
 export const solves = {
+  empty: 'Nothing stands on it yet.',
   /** `gap` undefined: nothing is known of it yet. */
   reached: (goal: Goal, value: number, gap: number | undefined, running: boolean): string => {
     const now = `${amount[goal](value)}${running ? ' so far' : ''}`

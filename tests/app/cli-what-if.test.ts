@@ -98,7 +98,7 @@ describe('what-if --one-more', () => {
 
 describe('what-if --trade-offs and --different', () => {
   it('lists layouts, none beaten by another, each legal', async () => {
-    const ran = await run(['what-if', shelf, '--variant', 'new-leads', '--trade-offs', '--time', '5', '--json'])
+    const ran = await run(['what-if', shelf, '--variant', 'new-leads', '--trade-offs', '--time', '3', '--json'])
     expect(ran.code).toBe(0)
     const answer = JSON.parse(ran.out)
     expect(answer.layouts.length).toBeGreaterThan(1)

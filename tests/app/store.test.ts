@@ -282,7 +282,7 @@ describe('files', () => {
     expect(sheet.problem.items).toEqual([])
     expect(sheet.problem.decks[0]?.outline).toMatchObject({ kind: 'rect', w: mm(140), h: mm(90) })
     await reply(sample.asked.at(-1)!)
-    expect(viewOf(sample.store.getState(), 0)?.verdict).toBe('Best possible.')
+    expect(viewOf(sample.store.getState(), 0)?.verdict).toBe('Nothing stands on it yet.')
   })
 })
 

@@ -4,6 +4,8 @@ import type { Browser, Locator } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
 import { openBrowser, type Visit, violations, visit } from './visit.ts'
 
+const LONG = process.env.DECKWRIGHT_LONG === '1'
+
 let browser: Browser
 let here: Visit
 const come = async (options?: Parameters<typeof visit>[1]): Promise<Visit> => {
@@ -125,7 +127,7 @@ describe('the export sheet', () => {
     expect(await sheet.getByRole('checkbox', { name: /New holes are cut/ }).isChecked()).toBe(true)
   })
 
-  it('has no barriers in the dark and on a narrow screen', async () => {
+  it.runIf(LONG)('has no barriers in the dark and on a narrow screen', async () => {
     const v = await come({ colorScheme: 'dark', width: 420 })
     const sheet = await open(v)
     for (const name of [/^PDF/, /^CSV/]) {

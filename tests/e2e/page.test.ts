@@ -6,6 +6,8 @@ import { bricks, storeys } from './sample.ts'
 import { coloursOf, openBrowser, type Visit, visit } from './visit.ts'
 
 // Drawn in software, the 3D view takes most of the time, so only its own tests have one; and one visit does for all that begin alike.
+const LONG = process.env.DECKWRIGHT_LONG === '1'
+
 let browser: Browser
 let v: Visit
 
@@ -280,7 +282,7 @@ describe('another document', () => {
 })
 
 describe('3D', () => {
-  it('has pixels of many colours, and draws no frame at rest', async () => {
+  it.runIf(LONG)('has pixels of many colours, and draws no frame at rest', async () => {
     const round = await openBrowser()
     v = await visit(round)
     await v.solved()

@@ -75,6 +75,13 @@ describe('the view in the round', () => {
       await page.mouse.move(box.x + 80, box.y + 30, { steps: 3 })
       await page.mouse.up()
     })
+    // At rest nothing is drawn.
+    await page.waitForTimeout(300)
+    const atRest = await framesOf(v)
+    await page.waitForTimeout(700)
+    expect(await framesOf(v)).toBe(atRest)
+    expect(v.errors).toEqual([])
+    if (!LONG) return
     const held = () => canvasOf(v).evaluate((c) => `${c.dataset.geometries} geometries, ${c.dataset.textures} textures`)
     const first = await held()
     const layout = await v.picture()
