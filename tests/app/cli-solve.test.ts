@@ -13,6 +13,8 @@ const big = here.put('crowd.json', crowd())
 
 const steady = (text: string): string => text.replace(/"seconds": [\d.]+/, '"seconds": 0')
 
+const LONG = process.env.DECKWRIGHT_LONG === '1'
+
 describe('solve', () => {
   it('prints a layout that check calls legal, and ends with 0', async () => {
     const ran = await run(['solve', project])
@@ -200,7 +202,7 @@ describe('compare', () => {
     expect((await run(['compare', big, '--time', '0'])).code).toBe(3)
   })
 
-  it('compares every demo', async () => {
+  it.runIf(LONG)('compares every demo', async () => {
     for (const demo of ['greenhouse-scout', 'duct-inspector', 'shelf-reader']) {
       const ran = await run(['compare', join(root, `demo-data/${demo}.json`), '--time', '1.2', '--json'])
       expect(ran.code, demo).toBe(0)

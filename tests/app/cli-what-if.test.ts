@@ -31,6 +31,8 @@ function patched(document: unknown, patch: readonly Op[]): Record<string, unknow
 
 const words = /\bR\d+\b|optimal|feasible|infeasible|unknown|undefined|NaN|null/
 
+const LONG = process.env.DECKWRIGHT_LONG === '1'
+
 describe('what-if --smallest-deck', () => {
   it('answers in sentences', async () => {
     const ran = await run(['what-if', project, '--smallest-deck', 'width'])
@@ -97,7 +99,7 @@ describe('what-if --one-more', () => {
 })
 
 describe('what-if --trade-offs and --different', () => {
-  it('lists layouts, none beaten by another, each legal', async () => {
+  it.runIf(LONG)('lists layouts, none beaten by another, each legal', async () => {
     const ran = await run(['what-if', shelf, '--variant', 'new-leads', '--trade-offs', '--time', '3', '--json'])
     expect(ran.code).toBe(0)
     const answer = JSON.parse(ran.out)
@@ -150,7 +152,7 @@ describe('what-if, the rest', () => {
     expect((await run(['what-if', big, '--trade-offs', '--time', '1'])).ms).toBeLessThan(8000)
   })
 
-  it('gives the same bytes again but for the seconds, limited by steps', async () => {
+  it.runIf(LONG)('gives the same bytes again but for the seconds, limited by steps', async () => {
     const args = ['what-if', shelf, '--variant', 'new-leads', '--trade-offs', '--steps', '1000', '--json']
     const steady = (text: string) => text.replace(/"seconds": [\d.]+/, '"seconds": 0')
     expect(steady((await run(args)).out)).toBe(steady((await run(args)).out))

@@ -8,7 +8,7 @@ import { files } from './store-sample.ts'
 
 const demos = join(import.meta.dirname, '../../demo-data')
 const LONG = process.env.DECKWRIGHT_LONG === '1'
-const DRAGS = LONG ? 60 : 4
+const DRAGS = LONG ? 60 : 2
 /** Milliseconds for a first layout, and for an answer to a drag. */
 const TIME = LONG ? { start: 3000, drag: 5000 } : { start: 500, drag: 1500 }
 

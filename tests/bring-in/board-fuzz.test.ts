@@ -83,7 +83,7 @@ describe('readers of board files, whatever comes in', () => {
           }
         }
       }),
-      { numRuns: LONG ? 20_000 : 150 },
+      { numRuns: LONG ? 20_000 : 300 },
     )
     expect(Math.min(seen.taken, seen.refused)).toBeGreaterThan(20)
   })
@@ -101,13 +101,13 @@ describe('readers of board files, whatever comes in', () => {
       fc.property(fc.constantFrom(...starts), fc.string({ unit: sign, maxLength: 200 }), (start, rest) => {
         expect(typeof bring([{ name: 'a', text: start + rest }]).ok).toBe('boolean')
       }),
-      { numRuns: LONG ? 50_000 : 700 },
+      { numRuns: LONG ? 50_000 : 1500 },
     )
   })
 })
 
 describe('large files', () => {
-  const SOME = LONG ? 300_000 : 9_000
+  const SOME = LONG ? 300_000 : 20_000
   /** Seconds of work, not of the clock: other tests run beside this one. */
   const within = (seconds: number, run: () => void) => {
     const before = process.cpuUsage()
@@ -134,7 +134,7 @@ describe('large files', () => {
   })
 
   it('a fine polygon and many holes are read', () => {
-    const n = LONG ? 300_000 : 14_000
+    const n = LONG ? 300_000 : 30_000
     const at = (i: number) => [Math.cos, Math.sin].map((f) => Math.round(600_000_000 * f((2 * Math.PI * i) / n)))
     const ring = gerber(`X600000000Y0D02*\n${many(n, (i) => `X${at(i + 1)[0]}Y${at(i + 1)[1]}D01*`)}`)
     const drill = `M48\nMETRIC\nT1C0.5\nT2C3.2\n%\nT1\n${many(n, (i) => `X${((i % 300) / 10).toFixed(1)}Y${(i / 20_000).toFixed(5)}`)}\nT2\nX20.0Y20.0\nM30`

@@ -29,7 +29,8 @@ const leave = async (v: Visit): Promise<void> => {
   await v.context.close()
 }
 
-describe('parts', () => {
+// The story adds and changes parts in every run.
+describe.runIf(LONG)('parts', () => {
   it('are found, added, changed and removed by keyboard alone', async () => {
     const v = await come()
     await v.row('left').focus()

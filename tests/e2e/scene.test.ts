@@ -223,31 +223,35 @@ const watch = (page: Page): Promise<void> =>
   })
 
 describe('what it leaves behind', () => {
-  it('is nothing, however often it is mounted and unmounted', async () => {
-    const { page } = v
-    await watch(page)
-    const left = () => page.evaluate(() => (window as unknown as { left: () => Left[] }).left())
-    const canvases = page.locator('.view-scene canvas')
-    const counts: string[] = []
-    for (let i = 0; i < (LONG ? 50 : 2); i++) {
-      await v.button(/^On the stage too/).click()
-      await expect.poll(() => canvases.count(), SLOW).toBe(2)
-      const second = canvases.nth(1)
-      await expect.poll(() => second.getAttribute('data-frames'), SLOW).not.toBeNull()
-      counts.push(await second.evaluate((c) => `${c.dataset.geometries} geometries, ${c.dataset.textures} textures`))
-      await v.button('Show one alone').click()
-      await expect.poll(() => canvases.count(), SLOW).toBe(1)
-    }
-    expect(new Set(counts).size).toBe(1)
-    // A view that is gone gives its surface back after a moment, with all that was on it.
-    const gone = async (): Promise<Left[]> => (await left()).filter((l) => l.lost)
-    await expect.poll(async () => (await gone()).length, SLOW).toBe(counts.length)
-    const [one, ...others] = await gone()
-    for (const other of others) expect(other).toEqual(one)
-    // No geometry of it is left; the few textures are the renderer's own.
-    expect(one!.buffers).toBe(0)
-    expect(v.errors).toEqual([])
-  }, 600_000)
+  it.runIf(LONG)(
+    'is nothing, however often it is mounted and unmounted',
+    async () => {
+      const { page } = v
+      await watch(page)
+      const left = () => page.evaluate(() => (window as unknown as { left: () => Left[] }).left())
+      const canvases = page.locator('.view-scene canvas')
+      const counts: string[] = []
+      for (let i = 0; i < (LONG ? 50 : 2); i++) {
+        await v.button(/^On the stage too/).click()
+        await expect.poll(() => canvases.count(), SLOW).toBe(2)
+        const second = canvases.nth(1)
+        await expect.poll(() => second.getAttribute('data-frames'), SLOW).not.toBeNull()
+        counts.push(await second.evaluate((c) => `${c.dataset.geometries} geometries, ${c.dataset.textures} textures`))
+        await v.button('Show one alone').click()
+        await expect.poll(() => canvases.count(), SLOW).toBe(1)
+      }
+      expect(new Set(counts).size).toBe(1)
+      // A view that is gone gives its surface back after a moment, with all that was on it.
+      const gone = async (): Promise<Left[]> => (await left()).filter((l) => l.lost)
+      await expect.poll(async () => (await gone()).length, SLOW).toBe(counts.length)
+      const [one, ...others] = await gone()
+      for (const other of others) expect(other).toEqual(one)
+      // No geometry of it is left; the few textures are the renderer's own.
+      expect(one!.buffers).toBe(0)
+      expect(v.errors).toEqual([])
+    },
+    600_000,
+  )
 })
 
 describe('what it costs', () => {

@@ -101,7 +101,7 @@ describe('metamorphic relations of the optimum', () => {
     timeout: LONG ? 3_600_000 : 180_000,
   }, () => {
     let compared = 0
-    for (let s = 0; s < (LONG ? 300 : 12); s++) {
+    for (let s = 0; s < (LONG ? 300 : 20); s++) {
       const p = squared(ordered(randomDeck(80_000 + s, tiny)))
       const a = brute(p, { limit: 40_000 })
       if (a.status !== 'optimal') continue
@@ -123,7 +123,7 @@ describe('metamorphic relations of the optimum', () => {
       const complaints: string[] = []
       const applied = new Map<string, number>()
       const moved = new Map<string, number>()
-      const n = LONG ? 300 : 5
+      const n = LONG ? 300 : 8
       for (let s = 0; s < n; s++) {
         const p = squared(ordered(randomDeck(90_000 + s, middle)))
         const a = trySolve(p, { time: 6000 })

@@ -73,7 +73,7 @@ describe('trade-offs by hand', () => {
 })
 
 describe('trade-offs against brute force', () => {
-  const n = LONG ? 300 : 4
+  const n = LONG ? 300 : 8
   it(`are unbeaten where they say so, on ${n} random decks`, { timeout: LONG ? 3_600_000 : 240_000 }, () => {
     const complaints: string[] = []
     let asked = 0
@@ -174,7 +174,7 @@ describe('other layouts by hand', () => {
 })
 
 describe('other layouts of random decks', () => {
-  const n = LONG ? 300 : 6
+  const n = LONG ? 300 : 12
   it('are legal, as good as the best, and no farther than they say is possible', { timeout: 240_000 }, () => {
     const complaints: string[] = []
     let others = 0
