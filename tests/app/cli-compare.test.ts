@@ -64,7 +64,7 @@ describe('compare on threads', () => {
     expect(out).toMatch(/^variant +/)
   })
 
-  it('runs them at the same time, and counts each one’s own', async () => {
+  it.runIf(LONG)('runs them at the same time, and counts each one’s own', async () => {
     const file = crowded(3)
     const ran = await run(['compare', file, '--time', '2', '--json'])
     expect([0, 3]).toContain(ran.code)

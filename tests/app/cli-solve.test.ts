@@ -128,7 +128,7 @@ describe('solve', () => {
     if (ran.code === 0) expect((await run(['check', big, '-'], ran.out)).code).toBe(0)
   })
 
-  it('does so through npm too, whether the whole group hears it or npm alone', async () => {
+  it.runIf(LONG)('does so through npm too, whether the whole group hears it or npm alone', async () => {
     for (const group of [true, false]) {
       const child = spawn('npm', ['run', '-s', 'deckwright', '--', 'solve', big, '--time', '60'], {
         cwd: root,
