@@ -2,7 +2,7 @@
 import { memo } from 'react'
 import type { Footprint } from '../../solver/index.ts'
 import { Hatches, hatch } from '../plan/hatches.tsx'
-import { dotsOf, pathOf } from '../plan/paths.ts'
+import { dotsOf, pathOf, sweepOf } from '../plan/paths.ts'
 import { type Box, boxOf } from '../store/outline.ts'
 
 interface Props {
@@ -70,17 +70,7 @@ export const PartPicture = memo(function PartPicture({ footprint: f, whole = fal
       <g transform="scale(1 -1)">
         {whole &&
           head &&
-          [
-            pathOf({
-              kind: 'sector',
-              cx: head.pivot.x,
-              cy: head.pivot.y,
-              r: head.reach,
-              from: head.pan[0] + 90,
-              to: head.pan[1] + 90,
-            }),
-            pathOf({ kind: 'circle', cx: head.pivot.x, cy: head.pivot.y, r: head.tail }),
-          ].map((d) => <path key={d} className="sweep" d={d} fill={hatch(scope, 'sweep')} />)}
+          sweepOf(head).map((d) => <path key={d} className="sweep" d={d} fill={hatch(scope, 'sweep')} />)}
         <rect className={`body body-${f.kind}`} width={f.width / 1000} height={f.depth / 1000} rx={0.6} />
         {whole &&
           f.corridors.map((c) => (

@@ -3,7 +3,7 @@ import { memo } from 'react'
 import type { Footprint, Placement, Problem } from '../../solver/index.ts'
 import { splitTiePoints } from '../store/tie-points.ts'
 import { hatch } from './hatches.tsx'
-import { dotsOf, pathOf, placedAt, ticksOf } from './paths.ts'
+import { dotsOf, pathOf, placedAt, sweepOf, ticksOf } from './paths.ts'
 
 interface DeckProps {
   readonly problem: Problem
@@ -89,31 +89,12 @@ export const Body = memo(function Body({ footprint, placement }: BodyProps) {
 export const Room = memo(function Room({ footprint, placement, scope }: BodyProps & { readonly scope: string }) {
   const { width, depth, head, corridors } = footprint
   if (!head && corridors.length === 0) return null
-  const sweep =
-    head &&
-    pathOf({
-      kind: 'sector',
-      cx: head.pivot.x,
-      cy: head.pivot.y,
-      r: head.reach,
-      from: head.pan[0] + 90,
-      to: head.pan[1] + 90,
-    })
   return (
     <g transform={placedAt(placement.at, placement.turn, width, depth)}>
       {corridors.map((c) => (
         <path key={c.id} className="corridor" d={pathOf(c.shape)} fill={hatch(scope, 'corridor')} />
       ))}
-      {head && sweep && (
-        <>
-          <path className="sweep" d={sweep} fill={hatch(scope, 'sweep')} />
-          <path
-            className="sweep"
-            d={pathOf({ kind: 'circle', cx: head.pivot.x, cy: head.pivot.y, r: head.tail })}
-            fill={hatch(scope, 'sweep')}
-          />
-        </>
-      )}
+      {head && sweepOf(head).map((d) => <path key={d} className="sweep" d={d} fill={hatch(scope, 'sweep')} />)}
     </g>
   )
 })

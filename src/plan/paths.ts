@@ -1,5 +1,5 @@
 /** SVG path data of shapes, in millimetres, in the frame that the shape is given in (y to the front). */
-import type { Shape, Turn } from '../../solver/index.ts'
+import type { Footprint, Shape, Turn } from '../../solver/index.ts'
 
 const n = (um: number): string => String(Math.round(um) / 1000)
 const RAD = Math.PI / 180
@@ -64,3 +64,9 @@ export function placedAt(at: { x: number; y: number }, turn: Turn, width: number
   ]
   return `translate(${n(at.x)} ${n(at.y)}) matrix(${m})`
 }
+
+/** What a head's moving parts sweep, in its footprint's frame: the sector before it and the circle of its tail. */
+export const sweepOf = ({ pivot: { x: cx, y: cy }, pan, reach, tail }: NonNullable<Footprint['head']>): string[] => [
+  pathOf({ kind: 'sector', cx, cy, r: reach, from: pan[0] + 90, to: pan[1] + 90 }),
+  pathOf({ kind: 'circle', cx, cy, r: tail }),
+]

@@ -1,4 +1,5 @@
 /** The shelf in the browser's IndexedDB: heads and texts apart, so that a list of works does not read them all. */
+import { answer } from './indexed.ts'
 import { isWork, type Kept, Refused, refusalOf, type Shelf, soundKept, type Work } from './keep-shelf.ts'
 
 const BASE = 'deckwright'
@@ -10,12 +11,6 @@ interface TextRow {
   readonly text: string
   readonly active: number
 }
-
-const answer = <T>(request: IDBRequest<T>): Promise<T> =>
-  new Promise((settle, fail) => {
-    request.onsuccess = () => settle(request.result)
-    request.onerror = () => fail(request.error ?? new Error('the storage gave no reason'))
-  })
 
 const over = (transaction: IDBTransaction): Promise<void> =>
   new Promise((settle, fail) => {

@@ -2,6 +2,8 @@
  * Pictures that the browser keeps for the page: in its IndexedDB where there is one, else until the page is closed. The newest few stay;
  * older ones make room.
  */
+import { answer } from './indexed.ts'
+
 export interface Pictures {
   /** Keeps it; the answer says whether it will still be there after a reload, and if not, why. */
   readonly keep: (
@@ -20,12 +22,6 @@ interface Row {
   readonly picture: Blob
   readonly at: number
 }
-
-const answer = <T>(request: IDBRequest<T>): Promise<T> =>
-  new Promise((settle, fail) => {
-    request.onsuccess = () => settle(request.result)
-    request.onerror = () => fail(request.error ?? new Error('the storage gave no reason'))
-  })
 
 function opened(factory: IDBFactory | undefined): Promise<IDBDatabase> {
   return new Promise((settle, fail) => {
