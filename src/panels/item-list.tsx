@@ -7,7 +7,7 @@ import { called, sizeInWords, whereabouts } from '../store/sentences.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { ItemFields, openerId } from './item-fields.tsx'
-import { beside, useParts, usePartsState } from './parts-desk.tsx'
+import { beside, useParts, usePartsState } from './parts-use.ts'
 import { useActions, useDeck } from './use.ts'
 
 export function Items({ view, keys }: { view: View; keys: ItemKeys }) {

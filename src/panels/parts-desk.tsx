@@ -1,27 +1,14 @@
 /** The desk for parts around the page: its shortcut, its double click on the deck, and what opens by them. */
-import { createContext, lazy, type ReactNode, Suspense, useContext, useEffect } from 'react'
+import { lazy, type ReactNode, Suspense, useEffect } from 'react'
 import { useStore } from 'zustand'
-import type { DeckPoint, PartsDesk, PartsState, Search } from '../store/parts-desk.ts'
+import type { DeckPoint, PartsDesk, Search } from '../store/parts-desk.ts'
+// Not lazy: whoever opens it types on at once, and keys that come before the line would be lost.
+import PartsSearch from './parts-search.tsx'
+import { beside, Desk } from './parts-use.ts'
 import './parts-desk.css'
 
-const PartsSearch = lazy(() => import('./parts-search.tsx'))
-const FootprintEditor = lazy(() => import('./footprint-editor.tsx'))
-
-const Desk = createContext<PartsDesk | undefined>(undefined)
-
-export function useParts(): PartsDesk {
-  const desk = useContext(Desk)
-  if (!desk) throw new Error('the page has no desk for parts')
-  return desk
-}
-
-export const usePartsState = <T,>(select: (state: PartsState) => T): T => useStore(useParts().store, select)
-
-/** The place on the screen beside an element. */
-export function beside(element: Element | null): { x: number; y: number } {
-  const box = element?.getBoundingClientRect()
-  return box && box.width > 0 ? { x: box.left, y: box.bottom + 6 } : { x: innerWidth / 3, y: innerHeight / 4 }
-}
+const loadEditor = () => import('./footprint-editor.tsx')
+const FootprintEditor = lazy(loadEditor)
 
 /** Where a double click or the shortcut on nothing opens the line: at that point, and of the deck if one lies there. */
 function searchAt(x: number, y: number): Search | undefined {
@@ -82,13 +69,16 @@ export function WithParts({ desk, children }: { desk: PartsDesk; children: React
   useOpeners(desk)
   const search = useStore(desk.store, (s) => s.search)
   const describing = useStore(desk.store, (s) => s.describing)
+  const searching = search !== undefined
+  useEffect(() => {
+    // What is described next stands there without a wait.
+    if (searching) void loadEditor().catch(() => {})
+  }, [searching])
   return (
     <Desk value={desk}>
       {children}
-      <Suspense fallback={null}>
-        {search && <PartsSearch key={`${search.x} ${search.y} ${search.swap}`} search={search} />}
-        {describing && <FootprintEditor describing={describing} />}
-      </Suspense>
+      {search && <PartsSearch key={`${search.x} ${search.y} ${search.swap}`} search={search} />}
+      <Suspense fallback={null}>{describing && <FootprintEditor describing={describing} />}</Suspense>
     </Desk>
   )
 }

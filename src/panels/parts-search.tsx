@@ -9,9 +9,9 @@ import { contactsOf, findFootprints, holesOf } from '../model/find-footprint.ts'
 import { insideWindow, type Search } from '../store/parts-desk.ts'
 import { roomNear } from '../store/room-near.ts'
 import { words } from '../words/index.ts'
-import { useParts } from './parts-desk.tsx'
 import { useEdit, useFootprints } from './parts-edit.ts'
 import { PartPicture } from './parts-picture.tsx'
+import { useParts } from './parts-use.ts'
 import { useActions, useDeck, useDeckwright } from './use.ts'
 
 /** Pixels for one millimetre in all the small plans, so that they can be compared. */

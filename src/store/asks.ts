@@ -17,6 +17,7 @@ import { bestSoFar } from '../worker/best.ts'
 import { costOf, type HoldCost } from './ask-cost.ts'
 import { question, type Sheet } from './document.ts'
 import { samePlace } from './moves.ts'
+import { plain } from './sentences.ts'
 import { holdsIn, type PoolLike, rulesFor } from './solves.ts'
 import { type State, shown } from './state.ts'
 
@@ -145,7 +146,7 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
       const list = reply.answer.loosenings
         .map(({ text, least, changes }): Remedy => {
           const frees = changes.flatMap((c) => (c.kind === 'let-go' ? [c.item] : []))
-          return { text, least, frees, apply: (project) => applied(project, sheet.variant, changes) }
+          return { text: plain(text), least, frees, apply: (project) => applied(project, sheet.variant, changes) }
         })
         // what is built is not let go
         .filter((r) => !r.frees.some((id) => built.has(id)))

@@ -1,5 +1,6 @@
 /** The parts of a report as sentences and tables: what the page shows, prints and copies. Figures are rounded here, and only here. */
 import { words } from '../words/index.ts'
+import { plain } from './sentences.ts'
 
 export interface Line {
   readonly text: string
@@ -24,9 +25,6 @@ export type Block =
 
 export const PARTS = ['wires', 'pins', 'prepare', 'power', 'balance', 'head', 'service', 'first'] as const
 export type PartName = (typeof PARTS)[number]
-
-/** As people see a name: `board#2` → `board 2`. */
-export const plain = (text: string): string => text.replace(/([\w-])#(\d+)/g, '$1 $2')
 
 /** At most so many decimals, no trailing zeros, and no minus before nothing. */
 export const figure = (value: number, places = 1): string => {

@@ -69,8 +69,11 @@ export function because(texts: readonly string[]): string {
 export const listed = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
 
-/** A name as people see it: `board#2` → `board 2`. */
+/** A name as people see it: `board#2` → `board 2`. Files and commands keep the sign. */
 export const called = (id: string): string => id.replace('#', ' ')
+
+/** The same for every name in a text. No name of an item has the sign otherwise. */
+export const plain = (text: string): string => text.replace(/([^\s#])#(\d+)/g, '$1 $2')
 
 const TURNS = ['', ', turned a quarter', ', turned half round', ', turned three quarters']
 
@@ -94,7 +97,7 @@ export function sizeInWords(item: Item, placement: Placement | undefined): strin
 /** Rule numbers and status words are for files and programs; what a text of the checker brings along of them is taken out. */
 export const plainly = (text: string): string =>
   sentence(
-    text
+    plain(text)
       .replace(/^\s*\(?R(?:10|[1-9])\)?\s*[:.–-]?\s*/, '')
       // “deck main deck”, but not “no deck to the outline of main deck”
       .replace(/\bdeck (?!(?:to|of|and|is|in|on|where|with|between)\b)(?=[\w -]*\bdeck\b)/g, '')

@@ -2,8 +2,7 @@
 import type { Finding } from '../inspect/index.ts'
 import { words } from '../words/index.ts'
 import type { ReportState } from './report.ts'
-import { plain } from './report-blocks.ts'
-import { asSpelt, inMm } from './sentences.ts'
+import { asSpelt, inMm, plain } from './sentences.ts'
 import type { View } from './view.ts'
 
 export interface SheetLine {
@@ -28,7 +27,7 @@ const ruleText = (problem: View['problem'], text: string, by: number): string =>
 }
 
 export function sheetLines(view: View, { report }: Pick<ReportState, 'report'>): SheetLines {
-  const conflict = view.conflict.map((m) => ({ text: plain(m.text), items: m.items }))
+  const conflict = view.conflict
   const said = new Set(conflict.map((m) => m.text))
   const add = (list: readonly SheetLine[]): SheetLine[] =>
     list.filter(({ text }) => {
@@ -37,7 +36,7 @@ export function sheetLines(view: View, { report }: Pick<ReportState, 'report'>):
       return true
     })
   // Rules are known of the layout as it hangs in the hand; what the report says of them is a step behind.
-  const rules = view.findings.map((f) => ({ text: plain(ruleText(view.problem, f.text, f.by)), items: f.items }))
+  const rules = view.findings.map((f) => ({ text: ruleText(view.problem, f.text, f.by), items: f.items }))
   const rest = (weight: Finding['weight']): SheetLine[] =>
     (report?.findings ?? [])
       .filter((f) => f.weight === weight && f.topic !== 'layout')

@@ -130,6 +130,10 @@ describe('sentences', () => {
     expect(plainly('Damp and lamp overlap by 1 mm on deck main deck.')).toBe(
       'Damp and lamp overlap by 1 mm on main deck.',
     )
+    // nor the sign between name and number, which is for files
+    expect(plainly('breadboard-170#1 and größe#12 must stand apart.')).toBe(
+      'Breadboard-170 1 and größe 12 must stand apart.',
+    )
     expect(within(problem, 'The deck is full.')).toBe('the deck is full.')
     expect(because(['a is wide.', 'b is long.'])).toBe('a is wide; and b is long.')
     const objective = { name: 'free-tie-points', value: 858, bound: 870, proven: false } as const
