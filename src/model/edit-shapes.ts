@@ -109,6 +109,11 @@ export const movedShape = (shape: ShapeFile, dx: number, dy: number): ShapeFile 
     const [x, y, w, h] = shape.rect
     return { ...shape, rect: [round(x + dx), round(y + dy), w, h] }
   }
+  // Four upright corners are a rectangle to the solver, but here stay what they are.
+  if ('polygon' in shape) {
+    const moved = shape.polygon.map(([x, y, ...bulge]) => [round(x + dx), round(y + dy), ...bulge])
+    return { polygon: moved as typeof shape.polygon }
+  }
   return shapeToFile(moveShape(shapeToSolver(shape), mm(dx), mm(dy)))
 }
 
