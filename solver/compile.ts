@@ -12,6 +12,7 @@ import { firstAtLeast } from './search/relation.ts'
 import { seatsOn } from './search/seats.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Turn, turnedSize } from './units.ts'
+import { asked } from './words.ts'
 
 export interface CompileOptions {
   /** Every rule behind a literal of its own, so that a conflict can be told. */
@@ -195,7 +196,7 @@ function oneMode(model: Model, body: Body, { optional, held }: CompileOptions): 
   for (let i = 0; i < lits.length; i++)
     for (let j = i + 1; j < lits.length; j++) e.addClause([e.not(lits[i]!), e.not(lits[j]!)])
   if ((body.item.required || held?.includes(body.index)) && !optional) {
-    const guard = model.instance('R10', [body.item.id], () => `${body.item.id} must be placed`)
+    const guard = model.instance('R10', [body.item.id], () => asked.placed(body.item.id))
     e.addClause([e.not(guard), body.present])
   }
   if (body.x.values.length === 0 || body.y.values.length === 0) e.addClause([e.not(body.present)])

@@ -15,6 +15,7 @@ import type { Figures, Hold, Progress, SolveOptions, SolveResult } from './resul
 import { type Goal, goalsOf } from './search/goals.ts'
 import { type Model, OutOfTime } from './search/model.ts'
 import { Search } from './search/search.ts'
+import { asked } from './words.ts'
 
 const SLICE = 20
 
@@ -254,7 +255,7 @@ function withHolds(
       item.place.some((e) => e.kind === 'at' || (e.kind === 'centred' && e.axis === axis))
     const off = (['x', 'y'] as const).find((axis) => p.at[axis] % problem.grid !== 0 && !fixes(axis))
     if (off !== undefined && item.footprint.mount.kind !== 'plug-in') {
-      const text = `${item.id} is held off the grid of ${problem.grid / 1000} mm`
+      const text = asked.heldOffGrid(item.id, problem.grid)
       return { status: 'infeasible', conflict: [{ rule: 'R10', items: [item.id], text }], conflictIrreducible: true }
     }
     const place = [...item.place, { kind: 'at' as const, deck: p.deck, at: p.at, turn: p.turn }]

@@ -3,9 +3,10 @@ import type { Side } from '../problem.ts'
 import type { Finding } from '../result.ts'
 import { bounds, rectInside, rectOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
+import { found, say } from '../words.ts'
 import type { Body } from './body.ts'
 import { isOwnCutout, type Layout, stands } from './layout.ts'
-import { deckName, insideShort, len, name, overlapDepth, say, short } from './say.ts'
+import { deckName, insideShort, name, overlapDepth, short } from './say.ts'
 
 const SIDES: readonly Side[] = ['front', 'back', 'left', 'right']
 
@@ -58,7 +59,7 @@ function insideOf(layout: Layout, body: Body): Finding[] {
       findings.push({
         rule: 'R1',
         items: [body.item.id, deckId],
-        text: `${name(body)} reaches ${len(over)} over the ${side} edge of ${deck}, where ${len(allowed)} are allowed.`,
+        text: found.overEdgeAllowed(name(body), over, side, deck, allowed),
         by: over - allowed,
       })
     }
@@ -89,8 +90,8 @@ function insideOf(layout: Layout, body: Body): Finding[] {
       rule: 'R1',
       items: [body.item.id, opening.id, deckId],
       text: covers
-        ? `${name(body)} covers the opening ${say(opening.id)} in ${deck}.`
-        : `${name(body)} is ${len(gap - by)} from the opening ${say(opening.id)} in ${deck}, where ${len(gap)} are asked.`,
+        ? found.coversOpening(name(body), say(opening.id), deck)
+        : found.nearOpening(name(body), gap - by, say(opening.id), deck, gap),
       by: short(by),
     })
   }
@@ -99,9 +100,8 @@ function insideOf(layout: Layout, body: Body): Finding[] {
 
 function outText(body: Body, rest: Rect, box: Rect, deck: string, clearance: number, lacking: number): string {
   const worst = SIDES.map((side) => ({ side, over: past(rest, box, side) })).sort((a, b) => b.over - a.over)[0]!
-  if (worst.over > 0) return `${name(body)} reaches ${len(worst.over)} over the ${worst.side} edge of ${deck}.`
-  if (worst.over > -clearance)
-    return `${name(body)} is ${len(-worst.over)} from the ${worst.side} edge of ${deck}, where ${len(clearance)} are asked.`
-  if (lacking > clearance) return `${name(body)} reaches ${len(lacking - clearance)} over the outline of ${deck}.`
-  return `${name(body)} is ${len(clearance - lacking)} from the outline of ${deck}, where ${len(clearance)} are asked.`
+  if (worst.over > 0) return found.overEdge(name(body), worst.over, worst.side, deck)
+  if (worst.over > -clearance) return found.nearEdge(name(body), -worst.over, worst.side, deck, clearance)
+  if (lacking > clearance) return found.overOutline(name(body), lacking - clearance, deck)
+  return found.nearOutline(name(body), clearance - lacking, deck, clearance)
 }

@@ -3,9 +3,10 @@ import type { Item, ItemRef, Place, Placement, Side } from '../problem.ts'
 import type { Finding } from '../result.ts'
 import { bounds, prepare, rectInside } from '../shapes.ts'
 import type { Rect } from '../units.ts'
+import { found, say } from '../words.ts'
 import { type Body, isPlaceable } from './body.ts'
 import type { Layout } from './layout.ts'
-import { deckName, insideShort, len, name, say, short } from './say.ts'
+import { deckName, insideShort, name, short } from './say.ts'
 
 export function place(layout: Layout): Finding[] {
   const { problem, placements } = layout
@@ -24,19 +25,16 @@ const finding = (items: readonly string[], text: string, by = 0): Finding => ({ 
 
 function unknownFindings(layout: Layout, p: Placement): Finding[] {
   const item = layout.problem.items[p.item]
-  if (!item) return [finding([], `The layout places an item that the project does not have (number ${p.item}).`)]
+  if (!item) return [finding([], found.itemUnknown(p.item))]
   if (isPlaceable(layout.problem, p)) return []
-  const where = layout.problem.decks[p.deck] ? '' : ' on a deck that the project does not have'
-  const text = where
-    ? `${say(item.id)} is placed${where}.`
-    : `${say(item.id)} has no usable position: a turn is 0, 1, 2 or 3, and coordinates are whole micrometres.`
-  return [finding([item.id], text)]
+  const text = layout.problem.decks[p.deck] ? found.unusable : found.deckUnknown
+  return [finding([item.id], text(say(item.id)))]
 }
 
 function countFindings(layout: Layout, item: Item, index: number): Finding[] {
   const n = layout.placements.filter((p) => p.item === index).length
-  if (n > 1) return [finding([item.id], `${say(item.id)} is placed ${n} times.`)]
-  if (n === 0 && item.required) return [finding([item.id], `${say(item.id)} is required, and is not placed.`)]
+  if (n > 1) return [finding([item.id], found.placedTwice(say(item.id), n))]
+  if (n === 0 && item.required) return [finding([item.id], found.notPlaced(say(item.id)))]
   return []
 }
 
@@ -47,13 +45,11 @@ function allowedFindings(layout: Layout, body: Body): Finding[] {
     findings.push(
       finding(
         [item.id, layout.problem.decks[body.deck]!.id],
-        `${name(body)} may not be on ${deckName(layout.problem, body.deck)}.`,
+        found.deckNotAllowed(name(body), deckName(layout.problem, body.deck)),
       ),
     )
-  if (!item.turns.includes(placement.turn)) {
-    const turns = item.turns.map((t) => t * 90).join('°, ')
-    findings.push(finding([item.id], `${name(body)} is turned by ${placement.turn * 90}°; allowed: ${turns}°.`))
-  }
+  if (!item.turns.includes(placement.turn))
+    findings.push(finding([item.id], found.turnNotAllowed(name(body), placement.turn, item.turns)))
   return findings
 }
 
@@ -67,7 +63,7 @@ function gridFindings(layout: Layout, body: Body): Finding[] {
     const off = ((v % grid) + grid) % grid
     if (fixed || off === 0) return []
     const by = Math.min(off, grid - off)
-    return [finding([body.item.id], `${name(body)} is ${len(by)} off the ${len(grid)} grid along ${axis}.`, by)]
+    return [finding([body.item.id], found.offGrid(name(body), by, grid, axis), by)]
   })
 }
 
@@ -98,28 +94,28 @@ function entryFindings(layout: Layout, body: Body, entry: Place): Finding[] {
       const far = Math.max(Math.abs(r.x - entry.at.x), Math.abs(r.y - entry.at.y))
       const right = body.deck === entry.deck && (entry.turn === undefined || entry.turn === body.placement.turn)
       if (right && far === 0) return []
-      const turn = entry.turn === undefined ? '' : `, turned by ${entry.turn * 90}°`
-      const where = `at ${len(entry.at.x)}, ${len(entry.at.y)} on ${deckName(problem, entry.deck)}${turn}`
-      return [finding([id], `${name(body)} must be ${where}.`, far)]
+      const text = found.notAt(name(body), entry.at.x, entry.at.y, deckName(problem, entry.deck), entry.turn)
+      return [finding([id], text, far)]
     }
     case 'centred': {
       const off =
         entry.axis === 'x' ? Math.abs(2 * r.x + r.w - 2 * box.x - box.w) : Math.abs(2 * r.y + r.h - 2 * box.y - box.h)
       if (off <= 1) return []
-      const text = `${name(body)} is ${len(off / 2)} off the middle of ${deckName(problem, body.deck)} along ${entry.axis}.`
+      const text = found.offMiddle(name(body), off / 2, deckName(problem, body.deck), entry.axis)
       return [finding([id], text, short(off / 2))]
     }
     case 'edge': {
       const gap = Math.abs(edgeOf(r, entry.edge) - edgeOf(box, entry.edge))
       if (gap <= entry.within) return []
-      const text = `${name(body)} is ${len(gap)} from the ${entry.edge} edge of ${deckName(problem, body.deck)}, where ${len(entry.within)} are the most.`
+      const deck = deckName(problem, body.deck)
+      const text = found.farFromEdge(name(body), gap, entry.edge, deck, entry.within)
       return [finding([id], text, gap - entry.within)]
     }
     case 'inside': {
       const region = prepare(entry.shape)
       if (rectInside(region, r)) return []
       const by = short(insideShort(region, r))
-      return [finding([id], `${name(body)} reaches ${len(by)} out of the area it must stay in.`, by)]
+      return [finding([id], found.outOfArea(name(body), by), by)]
     }
     case 'near': {
       const centre = (q: Rect) => [2 * q.x + q.w, 2 * q.y + q.h] as const
@@ -130,29 +126,26 @@ function entryFindings(layout: Layout, body: Body, entry: Place): Finding[] {
       })
       const least = Math.min(...far)
       if (least <= 2 * entry.within) return []
-      if (far.length === 0) return [finding([id, entry.item.name], missing(body, 'near', entry.item))]
-      const text = `${name(body)} is ${len(least / 2)} from ${say(entry.item.name)} between centres, where ${len(entry.within)} are the most.`
+      if (far.length === 0) return [finding([id, entry.item.name], found.nearMissing(name(body), say(entry.item.name)))]
+      const text = found.farFrom(name(body), least / 2, say(entry.item.name), entry.within)
       return [finding([id, entry.item.name], text, short(least / 2 - entry.within))]
     }
     case 'beyond': {
       const lack = named(layout, body, entry.item).map((o) => beyondBy(r, o.rect, entry.side))
       const least = Math.min(...lack)
       if (least <= 0) return []
-      const words = { front: 'ahead of', back: 'behind', left: 'left of', right: 'right of' }[entry.side]
-      if (lack.length === 0) return [finding([id, entry.item.name], missing(body, words, entry.item))]
-      const text = `${name(body)} lacks ${len(least)} to be wholly ${words} ${say(entry.item.name)}.`
+      const other = say(entry.item.name)
+      if (lack.length === 0) return [finding([id, entry.item.name], found.beyondMissing(name(body), entry.side, other))]
+      const text = found.notBeyond(name(body), least, entry.side, other)
       return [finding([id, entry.item.name], text, least)]
     }
     case 'host': {
       const ok = body.host !== undefined && named(layout, body, entry.item).some((o) => o.index === body.host)
       if (ok) return []
-      return [finding([id, entry.item.name], `${name(body)} must sit on ${say(entry.item.name)}.`)]
+      return [finding([id, entry.item.name], found.notOnHost(name(body), say(entry.item.name)))]
     }
   }
 }
-
-const missing = (body: Body, words: string, ref: ItemRef): string =>
-  `${name(body)} must be ${words} ${say(ref.name)}, which is not placed.`
 
 /** How much `r` lacks to be wholly on that side of `o`; 0 or less where it is. */
 function beyondBy(r: Rect, o: Rect, side: Side): number {

@@ -1,9 +1,10 @@
 /** R2: bodies keep apart. */
 import type { Finding } from '../result.ts'
 import { rectsOverlap } from '../shapes.ts'
+import { found } from '../words.ts'
 import type { Body } from './body.ts'
 import type { Layout } from './layout.ts'
-import { deckName, intrusion, len, name } from './say.ts'
+import { deckName, intrusion, name } from './say.ts'
 
 export function apart(layout: Layout): Finding[] {
   const { bodies } = layout
@@ -21,13 +22,12 @@ function pair(layout: Layout, a: Body, b: Body): Finding[] {
     if (gap >= asked) return []
     const where = deckName(layout.problem, a.deck)
     const text =
-      gap < 0
-        ? `${name(a)} and ${name(b)} overlap by ${len(-gap)} on ${where}.`
-        : `${name(a)} and ${name(b)} are ${len(gap)} apart on ${where}, where ${len(asked)} are asked.`
+      gap < 0 ? found.overlap(name(a), name(b), -gap, where) : found.tooNear(name(a), name(b), gap, where, asked)
     return [{ rule: 'R2', items, text, by: asked - gap }]
   }
   const height = intrusion(a.bottom, a.top, b.bottom, b.top)
   if (!rectsOverlap(r, q) || height <= 0) return []
-  const text = `${name(a)} on ${deckName(layout.problem, a.deck)} and ${name(b)} on ${deckName(layout.problem, b.deck)} collide: they share ${len(height)} of height.`
+  const [deckA, deckB] = [a, b].map(({ deck }) => deckName(layout.problem, deck)) as [string, string]
+  const text = found.collide(name(a), deckA, name(b), deckB, height)
   return [{ rule: 'R2', items, text, by: Math.min(height, -gap) }]
 }

@@ -1,9 +1,10 @@
 /** R3: no other body in a corridor. */
 import type { Finding } from '../result.ts'
 import { prepare, rectOverlaps } from '../shapes.ts'
+import { found, say } from '../words.ts'
 import { corridorsOf } from './body.ts'
 import type { Layout } from './layout.ts'
-import { intrusion, len, name, overlapDepth, say, short } from './say.ts'
+import { intrusion, name, overlapDepth, short } from './say.ts'
 
 export function corridors(layout: Layout): Finding[] {
   const findings: Finding[] = []
@@ -18,7 +19,7 @@ export function corridors(layout: Layout): Finding[] {
         findings.push({
           rule: 'R3',
           items: [owner.item.id, other.item.id],
-          text: `${name(other)} reaches ${len(by)} into the corridor ${say(corridor.id)} of ${name(owner)}${corridor.why ? ` (${corridor.why})` : ''}.`,
+          text: found.inCorridor(name(other), by, say(corridor.id), name(owner), corridor.why),
           by,
         })
       }

@@ -2,9 +2,10 @@
 import type { Zone } from '../problem.ts'
 import type { Finding } from '../result.ts'
 import { prepare, rectOverlaps } from '../shapes.ts'
+import { found, say } from '../words.ts'
 import type { Body } from './body.ts'
 import type { Layout } from './layout.ts'
-import { intrusion, len, name, overlapDepth, say, short } from './say.ts'
+import { intrusion, name, overlapDepth, short } from './say.ts'
 
 export function zones(layout: Layout): Finding[] {
   return layout.problem.zones.flatMap((zone) => {
@@ -21,16 +22,15 @@ function inZone(layout: Layout, zone: Zone, body: Body, plan: number): Finding[]
   const low = body.bottom - deckTop
   const high = body.reach - deckTop
   const items = [body.item.id, zone.id]
-  const why = zone.why ? ` (${zone.why})` : ''
   if (zone.kind === 'view') {
     const limit = zone.z?.[0] ?? 0
     if (high <= limit) return []
-    const text = `${name(body)} stands ${len(high - limit)} too high in the view ${say(zone.id)}${why}.`
+    const text = found.inView(name(body), high - limit, say(zone.id), zone.why)
     return [{ rule: 'R4', items, text, by: high - limit }]
   }
   const height = zone.z ? intrusion(zone.z[0], zone.z[1], low, high) : Number.POSITIVE_INFINITY
   if (height <= 0) return []
   const by = short(Math.min(plan, height))
-  const kind = zone.kind === 'reserved' ? 'the reserved zone' : 'the keep-out zone'
-  return [{ rule: 'R4', items, text: `${name(body)} reaches ${len(by)} into ${kind} ${say(zone.id)}${why}.`, by }]
+  const text = (zone.kind === 'reserved' ? found.inReserved : found.inKeepOut)(name(body), by, say(zone.id), zone.why)
+  return [{ rule: 'R4', items, text, by }]
 }

@@ -14,13 +14,15 @@ import {
   TOUCH,
 } from '../shapes.ts'
 import type { Point, Rect } from '../units.ts'
+import { found, say } from '../words.ts'
 import { type Body, cutoutOn, holesOn, slotsOn } from './body.ts'
 import { isOwnCutout, isOwnSlot, type Layout } from './layout.ts'
-import { deckName, insideShort, len, name, overlapDepth, say, short } from './say.ts'
+import { deckName, insideShort, name, overlapDepth, short } from './say.ts'
 
 /** Something cut out of a deck; `made` is false where a hole or opening that is there already serves. */
 export interface Cut {
   readonly body: Body
+  /** "hole a of board 2". */
   readonly what: string
   readonly form: { readonly at: Point; readonly r: number } | Rect
   readonly made: boolean
@@ -49,14 +51,14 @@ export function cutsOf(layout: Layout): Cut[] {
     return [
       ...holesOn(f, body.placement).map(({ hole, at }) => ({
         body,
-        what: `hole ${hole.id}`,
+        what: found.hole(hole.id, name(body)),
         form: { at, r: hole.diameter / 2 },
         made: reusedHole(layout, body.deck, at, hole.diameter) < 0,
         hole,
       })),
       ...slotsOn(f, body.placement).map((form, i) => ({
         body,
-        what: `strap slot ${i + 1}`,
+        what: found.slot(i + 1, name(body)),
         form,
         made: !layout.decks[body.deck]!.openings.some((o) => isOwnSlot(form, o)),
       })),
@@ -64,7 +66,7 @@ export function cutsOf(layout: Layout): Cut[] {
         ? [
             {
               body,
-              what: 'cut-out',
+              what: found.cutout(name(body)),
               form: cutout,
               made: !layout.decks[body.deck]!.openings.some((o) => isOwnCutout(body, o)),
             },
@@ -85,8 +87,6 @@ export function holes(layout: Layout): Finding[] {
 }
 
 const pairs = <T>(list: readonly T[]): [T, T][] => list.flatMap((a, i) => list.slice(i + 1).map((b): [T, T] => [a, b]))
-
-const label = (cut: Cut): string => `${cut.what} of ${name(cut.body)}`
 
 /** Gap between two cuts, negative where they overlap. */
 function gapBetween(a: Cut['form'], b: Cut['form']): number {
@@ -112,12 +112,11 @@ function zoneFindings(layout: Layout, cut: Cut): Finding[] {
     .flatMap((zone) => {
       const depth = intrusionOf(prepare(zone.shape), cut.form, 0)
       if (depth === undefined) return []
-      const why = zone.why ? ` (${zone.why})` : ''
       return [
         {
           rule: 'R5' as const,
           items: [cut.body.item.id, zone.id],
-          text: `The ${label(cut)} reaches ${len(short(depth))} into the underside zone ${say(zone.id)}${why}.`,
+          text: found.underZone(cut.what, short(depth), say(zone.id), zone.why),
           by: short(depth),
         },
       ]
@@ -152,15 +151,15 @@ function deckFindings(layout: Layout, cut: Cut): Finding[] {
   const findings: Finding[] = []
   const add = (lack: number | undefined, what: string, ids: string[]) => {
     if (lack === undefined) return
-    const text = webText(label(cut), web - lack, web, what)
+    const text = found.web(cut.what, web - lack, web, what)
     findings.push({ rule: 'R5', items: [cut.body.item.id, ...ids], text, by: short(lack) })
   }
-  add(lackOf(plan.outline, cut.form, web), `the outline of ${where}`, [deck.id])
+  add(lackOf(plan.outline, cut.form, web), found.outlineOf(where), [deck.id])
   for (const o of plan.openings)
-    add(intrusionOf(o.region, cut.form, web), `the opening ${say(o.id)} of ${where}`, [o.id, deck.id])
+    add(intrusionOf(o.region, cut.form, web), found.openingOf(say(o.id), where), [o.id, deck.id])
   for (const h of deck.holes) {
     const gap = gapBetween(cut.form, { at: h.at, r: h.diameter / 2 })
-    if (gap < web - TOUCH) add(web - gap, `the hole ${say(h.id)} that is in ${where}`, [deck.id])
+    if (gap < web - TOUCH) add(web - gap, found.holeIn(say(h.id), where), [deck.id])
   }
   return findings
 }
@@ -172,12 +171,7 @@ function webFindings(layout: Layout, a: Cut, b: Cut): Finding[] {
   const round = 'at' in a.form || 'at' in b.form
   if (round ? gap >= web - TOUCH : gap >= web) return []
   const items = a.body === b.body ? [a.body.item.id] : [a.body.item.id, b.body.item.id]
-  return [{ rule: 'R5', items, text: webText(label(a), gap, web, `the ${label(b)}`), by: short(web - gap) }]
-}
-
-function webText(cut: string, gap: number, web: number, what: string): string {
-  const left = gap > 0 ? `leaves ${len(gap)} of deck to ${what}` : `leaves no deck to ${what}`
-  return `The ${cut} ${left}, where ${len(web)} are asked.`
+  return [{ rule: 'R5', items, text: found.web(a.what, gap, web, found.cut(b.what)), by: short(web - gap) }]
 }
 
 function landFindings(layout: Layout, cuts: readonly Cut[]): Finding[] {
@@ -192,13 +186,13 @@ function landFindings(layout: Layout, cuts: readonly Cut[]): Finding[] {
     const plan = layout.decks[body.deck]!
     const lack = lackOf(plan.outline, land, 0)
     if (lack !== undefined) {
-      const text = `The land of ${label(land.cut)} reaches ${len(short(lack))} over the outline of ${where}.`
+      const text = found.landOverOutline(land.cut.what, short(lack), where)
       findings.push({ rule: 'R5', items: [body.item.id, deckId], text, by: short(lack) })
     }
     for (const o of plan.openings) {
       const depth = intrusionOf(o.region, land, 0)
       if (depth === undefined) continue
-      const text = `The land of ${label(land.cut)} reaches ${len(short(depth))} into the opening ${say(o.id)} of ${where}.`
+      const text = found.landInOpening(land.cut.what, short(depth), say(o.id), where)
       findings.push({ rule: 'R5', items: [body.item.id, o.id, deckId], text, by: short(depth) })
     }
   }
@@ -210,7 +204,7 @@ function landFindings(layout: Layout, cuts: readonly Cut[]): Finding[] {
     findings.push({
       rule: 'R5',
       items: own ? [a.cut.body.item.id] : [a.cut.body.item.id, b.cut.body.item.id],
-      text: `The lands of ${label(a.cut)} and of ${label(b.cut)} overlap by ${len(-gap)}.`,
+      text: found.landsOverlap(a.cut.what, b.cut.what, -gap),
       by: short(-gap),
     })
   }

@@ -1,9 +1,10 @@
 /** R6: plug-in parts sit on breadboards, pin by pin. */
 import type { Finding } from '../result.ts'
 import type { Point } from '../units.ts'
+import { found, say } from '../words.ts'
 import { type Body, isHost, pinsOn, type TiePoint, tiePointAt, tiePointsOn } from './body.ts'
 import type { Layout } from './layout.ts'
-import { deckName, len, name, say } from './say.ts'
+import { deckName, name } from './say.ts'
 
 export function plugIn(layout: Layout): Finding[] {
   const parts = layout.bodies.filter((b) => b.item.footprint.mount.kind === 'plug-in')
@@ -22,17 +23,17 @@ function hostFindings(layout: Layout, part: Body): Finding[] {
   const asked = part.placement.host
   const host = part.host === undefined ? undefined : layout.bodyOf.get(part.host)
   if (!host) {
-    if (asked === undefined)
-      return [finding([part.item.id], `The pins of ${name(part)} fit on no breadboard that is placed.`)]
+    if (asked === undefined) return [finding([part.item.id], found.noHost(name(part)))]
     const named = problem.items[asked]
-    if (!named) return [finding([part.item.id], `${name(part)} is to sit on an item that does not exist.`)]
+    if (!named) return [finding([part.item.id], found.hostUnknown(name(part)))]
     const text = isHost(named)
-      ? `${name(part)} is to sit on ${say(named.id)}, which is not placed.`
-      : `${name(part)} is to sit on ${say(named.id)}, which is no breadboard.`
+      ? found.hostNotPlaced(name(part), say(named.id))
+      : found.hostNoBoard(name(part), say(named.id))
     return [finding([part.item.id, named.id], text)]
   }
   if (part.placement.deck === host.deck) return []
-  const text = `${name(part)} is listed on ${deckName(problem, part.placement.deck)}, but its host ${name(host)} is on ${deckName(problem, host.deck)}.`
+  const [own, its] = [deckName(problem, part.placement.deck), deckName(problem, host.deck)]
+  const text = found.hostOnOtherDeck(name(part), own, name(host), its)
   return [finding([part.item.id, host.item.id], text)]
 }
 
@@ -57,20 +58,13 @@ function pinFindings(layout: Layout, part: Body): Finding[] {
     const at = tiePointAt(points, pin, i === 0)
     if (at < 0) {
       const off = nearest(points, pin)
-      const exactly = i === 0 ? 'exactly ' : ''
-      findings.push(
-        finding(
-          items,
-          `Pin ${id} of ${name(part)} is not ${exactly}on a tie point of ${name(host)}: the nearest is ${len(off)} away.`,
-          off,
-        ),
-      )
+      const text = (i === 0 ? found.firstPinOff : found.pinOff)(id, name(part), name(host), off)
+      findings.push(finding(items, text, off))
       return
     }
     const { strip } = points[at]!
     const other = onStrip.get(strip)
-    if (other !== undefined)
-      findings.push(finding(items, `Pins ${other} and ${id} of ${name(part)} are on one strip of ${name(host)}.`))
+    if (other !== undefined) findings.push(finding(items, found.pinsOnStrip(other, id, name(part), name(host))))
     else onStrip.set(strip, id)
   })
   return findings
@@ -109,8 +103,7 @@ function sharingFindings(layout: Layout, part: Body, parts: readonly Body[]): Fi
       const covered = coveredPoints(other, points)
       const shared = mine.filter((at) => covered.has(at)).length
       if (shared === 0) return []
-      const pins = shared === 1 ? 'One pin' : `${shared} pins`
-      const text = `${pins} of ${name(part)} would go into tie points of ${name(host)} that ${name(other)} covers.`
+      const text = found.pinsCovered(shared, name(part), name(host), name(other))
       return [finding([part.item.id, other.item.id], text)]
     })
 }

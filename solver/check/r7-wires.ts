@@ -1,8 +1,8 @@
 /** R7: no wire is longer than it may be. */
 import type { Wire } from '../problem.ts'
 import type { Finding } from '../result.ts'
+import { found, say } from '../words.ts'
 import type { Layout } from './layout.ts'
-import { len, say } from './say.ts'
 import { type End, runOf } from './wire-length.ts'
 
 export function wires(layout: Layout): Finding[] {
@@ -17,23 +17,26 @@ function wireFindings(layout: Layout, wire: Wire): Finding[] {
     end.exit === undefined ? problem.items[end.item!]!.id : problem.exits[end.exit]!.id
   const items = [...new Set([wire.id, idOf(run.from), idOf(run.to)])]
   if (run.length === Number.POSITIVE_INFINITY) {
-    const text = `No pass takes wire ${say(wire.id)} from the deck of ${say(idOf(run.from))} to the deck of ${say(idOf(run.to))}.`
+    const text = found.noPass(say(wire.id), say(idOf(run.from)), say(idOf(run.to)))
     return [{ rule: 'R7', items, text, by: 0 }]
   }
   const cut = run.length + wire.loop
   const limits = [
-    ...(wire.maxLength === undefined ? [] : [{ most: wire.maxLength as number, what: 'it may have' }]),
+    ...(wire.maxLength === undefined ? [] : [{ most: wire.maxLength as number, exit: undefined }]),
     ...[wire.from, wire.to].flatMap((end) => {
       const exit = end.kind === 'exit' ? problem.exits[end.exit] : undefined
-      return exit?.free === undefined ? [] : [{ most: exit.free as number, what: `the lead at ${say(exit.id)} has` }]
+      return exit?.free === undefined ? [] : [{ most: exit.free as number, exit: say(exit.id) }]
     }),
   ]
   return limits
     .filter(({ most }) => cut > most)
-    .map(({ most, what }) => ({
+    .map(({ most, exit }) => ({
       rule: 'R7',
       items,
-      text: `Wire ${say(wire.id)} needs ${len(cut)}, ${len(cut - most)} more than the ${len(most)} ${what}.`,
+      text:
+        exit === undefined
+          ? found.wireTooLong(say(wire.id), cut, most)
+          : found.leadTooShort(say(wire.id), cut, most, exit),
       by: cut - most,
     }))
 }

@@ -1,9 +1,10 @@
 /** R9: nothing reaches into what a pan-tilt head sweeps. */
 import type { Finding } from '../result.ts'
 import { prepare, rectOverlaps, regionOverlaps } from '../shapes.ts'
+import { found } from '../words.ts'
 import { type Body, sweepOf } from './body.ts'
 import type { Layout } from './layout.ts'
-import { deckName, intrusion, len, name, overlapDepth, short } from './say.ts'
+import { deckName, intrusion, name, overlapDepth, short } from './say.ts'
 
 export function heads(layout: Layout): Finding[] {
   return layout.bodies.flatMap((head) => sweepFindings(layout, head))
@@ -27,11 +28,11 @@ function sweepFindings(layout: Layout, head: Body): Finding[] {
       findings.push({
         rule: 'R9',
         items,
-        text: `${name(other)} reaches ${len(by)} into the sweep of ${name(head)}.`,
+        text: found.inSweep(name(other), by, name(head)),
         by,
       })
     } else if (above === 'open' && high > other.bottom) {
-      const text = `${name(other)} must stay open above, and ${name(head)} sweeps over it.`
+      const text = found.sweepOverOpen(name(other), name(head))
       findings.push({ rule: 'R9', items, text, by: 0 })
     }
   }
@@ -39,7 +40,7 @@ function sweepFindings(layout: Layout, head: Body): Finding[] {
     if (d === head.deck) return
     const tall = intrusion(low, high, deck.z - deck.thickness, deck.z)
     if (tall <= 0 || !regions.some((r) => regionOverlaps(r, layout.decks[d]!.outline))) return
-    const text = `The sweep of ${name(head)} reaches ${len(tall)} into the height of ${deckName(problem, d)}.`
+    const text = found.sweepInDeck(name(head), tall, deckName(problem, d))
     findings.push({ rule: 'R9', items: [head.item.id, deck.id], text, by: tall })
   })
   return findings

@@ -1,21 +1,16 @@
-/** Words and lengths of the findings. */
+/** Names and lengths of the findings; their words are in ../words.ts. */
 import type { Problem } from '../problem.ts'
 import { boundaryToRect, bounds, distance, pointDistance, type Region, rectInside, rectOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
+import { deckCalled, say } from '../words.ts'
 import type { Body } from './body.ts'
-
-/** Micrometres as a person reads them: "1.3 mm". */
-export const len = (v: number): string => `${Number((v / 1000).toFixed(3))} mm`
-
-/** "board#2" reads "board 2". */
-export const say = (id: string): string => id.replace('#', ' ')
 
 export const name = (body: Body): string => say(body.item.id)
 
 /** A deck as a person knows it: "deck main". */
 export function deckName(problem: Problem, deck: number): string {
   const d = problem.decks[deck]
-  return d ? `deck ${d.name || d.id}` : `deck ${deck}`
+  return deckCalled(d ? d.name || d.id : deck)
 }
 
 /** Shortfalls are whole micrometres, rounded up: what must be given at least. */

@@ -5,6 +5,7 @@ import { rectAt } from '../search/parts.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { type Region, rectInside, rectOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
+import { asked } from '../words.ts'
 import { coincides } from './coincide.ts'
 import { type DeckShapes, deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
@@ -12,11 +13,7 @@ import type { Rule } from './index.ts'
 export const inside: Rule = {
   post(model) {
     for (const body of model.bodies) {
-      const guard = model.instance(
-        'R1',
-        [body.item.id],
-        () => `${body.item.id} must lie on its deck, clear of the openings`,
-      )
+      const guard = model.instance('R1', [body.item.id], () => asked.inside(body.item.id))
       model.addStatic(body, guard, (mode) => testsOf(model, body, mode))
     }
   },

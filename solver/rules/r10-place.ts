@@ -5,7 +5,8 @@ import { firstAtLeast, fixedEnd, Relation } from '../search/relation.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { type Tip, Within } from '../search/within.ts'
 import { prepare, rectInside } from '../shapes.ts'
-import { toMm, um } from '../units.ts'
+import { um } from '../units.ts'
+import { asked } from '../words.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
@@ -15,7 +16,7 @@ export const place: Rule = {
     for (const body of model.bodies) {
       const fixers = { x: [] as number[], y: [] as number[] }
       for (const entry of body.item.place) {
-        const guard = model.instance('R10', [body.item.id, ...others(entry)], () => say(body, entry))
+        const guard = model.instance('R10', [body.item.id, ...others(entry)], () => asked.place(body.item.id, entry))
         post(model, body, entry, guard)
         if (entry.kind === 'at') {
           fixers.x.push(guard)
@@ -29,28 +30,6 @@ export const place: Rule = {
 }
 
 const others = (p: Place): string[] => ('item' in p ? [p.item.name] : [])
-
-function say(body: Body, p: Place): string {
-  const id = body.item.id
-  switch (p.kind) {
-    case 'at':
-      return `${id} must stand at ${toMm(p.at.x)}, ${toMm(p.at.y)}`
-    case 'centred':
-      return `${id} must stand in the middle ${p.axis === 'x' ? 'from left to right' : 'from back to front'}`
-    case 'edge':
-      return `${id} must be within ${toMm(p.within)} mm of the ${p.edge} edge`
-    case 'inside':
-      return `${id} must lie inside the area given for it`
-    case 'near':
-      return `${id} must be within ${toMm(p.within)} mm of ${p.item.name}`
-    case 'beyond':
-      return `${id} must be ${where[p.side]} ${p.item.name}`
-    case 'host':
-      return `${id} must be plugged into ${p.item.name}`
-  }
-}
-
-const where = { front: 'in front of', back: 'behind', left: 'left of', right: 'right of' } as const
 
 function post(model: Model, body: Body, p: Place, guard: number): void {
   const { e, problem } = model

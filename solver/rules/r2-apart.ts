@@ -2,6 +2,7 @@
 import { roomOn } from '../bounds/room.ts'
 import type { Body, Mode } from '../search/model.ts'
 import { type Rect, um } from '../units.ts'
+import { asked } from '../words.ts'
 import type { Rule } from './index.ts'
 
 export const bodyRect = (m: Mode): Rect => ({ x: um(0), y: um(0), w: um(m.w), h: um(m.h) })
@@ -23,11 +24,7 @@ export const apart: Rule = {
         const same = mayHost(a, b) ? (ma: Mode, mb: Mode) => together(ma, mb) && !hostPair(a, ma, b, mb) : together
         const ever = a.modes.some((ma) => b.modes.some((mb) => same(ma, mb) || cross(ma, mb)))
         if (!ever) continue
-        const guard = model.instance(
-          'R2',
-          [a.item.id, b.item.id],
-          () => `${a.item.id} and ${b.item.id} must stand apart`,
-        )
+        const guard = model.instance('R2', [a.item.id, b.item.id], () => asked.apart(a.item.id, b.item.id))
         if (gap === 0) {
           const both = same === together ? meeting : (ma: Mode, mb: Mode) => same(ma, mb) || cross(ma, mb)
           model.rectsApart(a, bodyRect, b, bodyRect, 0, both, guard)

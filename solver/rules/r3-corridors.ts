@@ -1,6 +1,7 @@
 /** R3: no other body in a corridor. */
 import type { Body, Mode, Model } from '../search/model.ts'
 import { shapeApart } from '../search/round.ts'
+import { asked } from '../words.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
 
@@ -9,11 +10,7 @@ export const corridors: Rule = {
     model.bodies.forEach((a, i) => {
       for (const b of model.bodies.slice(i + 1)) {
         if (a.footprint.corridors.length + b.footprint.corridors.length === 0) continue
-        const guard = model.instance(
-          'R3',
-          [a.item.id, b.item.id],
-          () => `${a.item.id} and ${b.item.id} must stay out of each other's corridors`,
-        )
+        const guard = model.instance('R3', [a.item.id, b.item.id], () => asked.corridors(a.item.id, b.item.id))
         keepOut(model, a, b, guard)
         keepOut(model, b, a, guard)
       }

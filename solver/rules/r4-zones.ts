@@ -4,6 +4,7 @@ import type { Mode } from '../search/model.ts'
 import { movingRect } from '../search/static-tests.ts'
 import { prepare, rectOverlaps } from '../shapes.ts'
 import { um } from '../units.ts'
+import { asked } from '../words.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
 
@@ -15,11 +16,7 @@ export const zones: Rule = {
       for (const body of model.bodies) {
         const binds = (m: Mode) => m.deck === zone.deck && reaches(m, zone, model.problem.decks[m.deck]!.z)
         if (!body.modes.some(binds)) continue
-        const guard = model.instance(
-          'R4',
-          [body.item.id, zone.id],
-          () => `${body.item.id} must stay out of ${zone.id}${zone.why ? ` (${zone.why})` : ''}`,
-        )
+        const guard = model.instance('R4', [body.item.id, zone.id], () => asked.zone(body.item.id, zone.id, zone.why))
         model.addStatic(body, guard, (m) =>
           binds(m)
             ? movingRect(bodyRect(m), (x, y, w, h) => rectOverlaps(region, { x: um(x), y: um(y), w: um(w), h: um(h) }))

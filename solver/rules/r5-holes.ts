@@ -7,6 +7,7 @@ import { shapeApart } from '../search/round.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { prepare, type Region, rectInside, rectOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
+import { asked } from '../words.ts'
 import { coincides, mayReuse, reuses } from './coincide.ts'
 import { type DeckShapes, deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
@@ -15,20 +16,12 @@ export const holes: Rule = {
   post(model) {
     const cutting = model.bodies.filter((b) => holesOf(b.footprint.mount).length + cutsOf(b.footprint.mount).length > 0)
     for (const body of cutting) {
-      const guard = model.instance(
-        'R5',
-        [body.item.id],
-        () => `the holes of ${body.item.id} need solid deck around them`,
-      )
+      const guard = model.instance('R5', [body.item.id], () => asked.holes(body.item.id))
       model.addStatic(body, guard, (mode) => alone(model, body, mode))
     }
     cutting.forEach((a, i) => {
       for (const b of cutting.slice(i + 1)) {
-        const guard = model.instance(
-          'R5',
-          [a.item.id, b.item.id],
-          () => `the holes of ${a.item.id} and of ${b.item.id} need solid deck between them`,
-        )
+        const guard = model.instance('R5', [a.item.id, b.item.id], () => asked.holesApart(a.item.id, b.item.id))
         between(model, a, b, guard)
       }
     })

@@ -8,6 +8,7 @@ import { type Seat, seatsOn } from '../search/seats.ts'
 import { Bitmap, StaticMap } from '../search/static-map.ts'
 import { Sum } from '../search/sum.ts'
 import { type Turn, turnedSize } from '../units.ts'
+import { asked } from '../words.ts'
 import type { Rule } from './index.ts'
 
 export const plugIn: Rule = {
@@ -15,11 +16,7 @@ export const plugIn: Rule = {
     const guards = new Map<Body, number>()
     for (const body of model.bodies) {
       if (body.footprint.mount.kind !== 'plug-in') continue
-      const guard = model.instance(
-        'R6',
-        [body.item.id],
-        () => `${body.item.id} must sit on the contacts of a breadboard`,
-      )
+      const guard = model.instance('R6', [body.item.id], () => asked.plugIn(body.item.id))
       guards.set(body, guard)
       seat(model, body, guard)
     }

@@ -5,7 +5,8 @@ import { TRUE } from '../search/engine.ts'
 import type { Model } from '../search/model.ts'
 import { type Candidate, chainsOf, wireEnds } from '../search/wire-ends.ts'
 import { Within } from '../search/within.ts'
-import { toMm, um } from '../units.ts'
+import { um } from '../units.ts'
+import { asked } from '../words.ts'
 import type { Rule } from './index.ts'
 
 export const wires: Rule = {
@@ -14,10 +15,7 @@ export const wires: Rule = {
       const limit = longest(model, wire)
       const decks = new Set([...from, ...to].flatMap((c) => c.decks.map((d) => d.deck)))
       if (!Number.isFinite(limit) && decks.size < 2) continue
-      const text = () =>
-        Number.isFinite(limit)
-          ? `wire ${wire.id} must reach with at most ${toMm(um(limit))} mm between its ends`
-          : `wire ${wire.id} must find a way from deck to deck`
+      const text = () => (Number.isFinite(limit) ? asked.wireReach(wire.id, um(limit)) : asked.wireWay(wire.id))
       const guard = model.instance('R7', namesOf(model, wire), text)
       const both = from.length > 1 && to.length > 1
       const a = chosen(model, from, both)

@@ -3,6 +3,7 @@ import type { Mode } from '../search/model.ts'
 import { movingRect } from '../search/static-tests.ts'
 import { rectInside, rectOverlaps } from '../shapes.ts'
 import { um } from '../units.ts'
+import { asked } from '../words.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
@@ -20,9 +21,7 @@ export const height: Rule = {
         }
         if (!body.modes.some(low)) return
         const guard = model.instance('R8', [body.item.id, d.deck.id], () =>
-          above === 'open'
-            ? `nothing may hang over ${body.item.id}, so it cannot stand under deck ${d.deck.id}`
-            : `${body.item.id} is too high to stand under deck ${d.deck.id}`,
+          above === 'open' ? asked.openAbove(body.item.id, d.deck.id) : asked.tooHigh(body.item.id, d.deck.id),
         )
         const free = d.openings.map((o) => o.region)
         model.addStatic(body, guard, (m) => {

@@ -5,6 +5,7 @@ import { innerRect, shapeApart } from '../search/round.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { bounds, moveShape, prepare, rectOverlaps, regionOverlaps, turnShape } from '../shapes.ts'
 import { um } from '../units.ts'
+import { asked } from '../words.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
@@ -15,7 +16,7 @@ export const head: Rule = {
       for (const b of model.bodies.slice(i + 1)) {
         if (!a.footprint.head && !b.footprint.head) continue
         const [h, other] = a.footprint.head ? [a, b] : [b, a]
-        const say = () => `${h.item.id} must swing free of ${other.item.id}`
+        const say = () => asked.swing(h.item.id, other.item.id)
         const guard = model.instance('R9', [h.item.id, other.item.id], say)
         clearOf(model, h, other, guard)
         if (other.footprint.head) clearOf(model, other, h, guard)
@@ -57,11 +58,7 @@ function plates(model: Model, h: Body): void {
       return index !== m.deck && base + z[0] < d.deck.z && d.deck.z - d.deck.thickness < base + z[1]
     }
     if (!h.modes.some(meets)) return
-    const guard = model.instance(
-      'R9',
-      [h.item.id, d.deck.id],
-      () => `${h.item.id} must swing free of deck ${d.deck.id}`,
-    )
+    const guard = model.instance('R9', [h.item.id, d.deck.id], () => asked.swingDeck(h.item.id, d.deck.id))
     model.addStatic(h, guard, (m): StaticTest | undefined => {
       if (!meets(m)) return undefined
       const turned = sweeps(h).map((s) => turnShape(s, h.footprint.width, h.footprint.depth, m.turn))

@@ -1,8 +1,9 @@
 /** What could be loosened so that a conflict goes away: only what its members rest on, since nothing else can undo it. */
 
-import type { Place, Problem } from '../problem.ts'
+import type { Problem } from '../problem.ts'
 import type { ConflictMember } from '../result.ts'
-import { toMm, type Um, um } from '../units.ts'
+import { type Um, um } from '../units.ts'
+import { asked as words } from '../words.ts'
 import { type Change, copiesOf, isNamedAlone, type Setting } from './change.ts'
 import { lostOn, resized, sizeOf } from './outline.ts'
 import type { Case } from './trial.ts'
@@ -40,7 +41,7 @@ export function candidatesOf(asked: Case, conflict: readonly ConflictMember[], k
   for (const m of conflict) add(zones(problem, m))
   for (const p of places) add(released(asked, p))
   for (const m of conflict)
-    if (m.rule === 'R10' && m.text.endsWith('must be placed'))
+    if (saysPlaced(m))
       for (const i of itemsNamed(problem, m.items[0]!)) if (!keep.has(problem.items[i]!.base)) add(fewer(problem, i))
   return [...out.values()]
 }
@@ -106,38 +107,19 @@ interface Named {
   readonly entry: number | undefined
 }
 
+/** Whether a member asks for nothing but that an item is placed. */
+const saysPlaced = (m: ConflictMember): boolean => m.rule === 'R10' && m.text === words.placed(m.items[0]!)
+
 /** The place entries, or the hold, that a member of the conflict speaks of. */
 function placesOf({ problem, pins }: Case, m: ConflictMember): Named[] {
-  if (m.rule !== 'R10' || m.text.endsWith('must be placed')) return []
+  if (m.rule !== 'R10' || saysPlaced(m)) return []
   return itemsNamed(problem, m.items[0]!).flatMap((item): Named[] => {
     const entries = problem.items[item]!.place.map((p, entry) => ({ p, entry }))
-    const meant = entries.filter(({ p }) => m.text.includes(mark(p)))
+    const meant = entries.filter(({ p }) => m.text === words.place(m.items[0]!, p))
     const pin = pins.find((h) => h.item === item)
-    const held = pin && m.text.includes(stands(pin.at)) ? [{ item, entry: undefined }] : []
+    const held = pin && m.text === words.at(m.items[0]!, pin.at.x, pin.at.y) ? [{ item, entry: undefined }] : []
     return [...meant.map(({ entry }) => ({ item, entry })), ...held]
   })
-}
-
-const stands = (at: { readonly x: Um; readonly y: Um }): string => `must stand at ${toMm(at.x)}, ${toMm(at.y)}`
-
-/** The words by which a conflict's text tells which kind of entry it means. */
-function mark(p: Place): string {
-  switch (p.kind) {
-    case 'at':
-      return stands(p.at)
-    case 'centred':
-      return p.axis === 'x' ? 'in the middle from left' : 'in the middle from back'
-    case 'edge':
-      return `within ${toMm(p.within)} mm of the ${p.edge} edge`
-    case 'inside':
-      return 'must lie inside the area'
-    case 'near':
-      return `within ${toMm(p.within)} mm of ${p.item.name}`
-    case 'beyond':
-      return { front: 'in front of ', back: 'behind ', left: 'left of ', right: 'right of ' }[p.side] + p.item.name
-    case 'host':
-      return `plugged into ${p.item.name}`
-  }
 }
 
 function withins(problem: Problem, index: number, entry: number): Candidate[] {

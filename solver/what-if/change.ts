@@ -1,6 +1,7 @@
 /** Changes to what is asked: each as data that a page can turn into a button, applied here to a problem and in src/model to a file. */
 import type { Item, ItemRef, Place, Problem, Shape, WireEnd } from '../problem.ts'
-import { toMm, type Um } from '../units.ts'
+import type { Um } from '../units.ts'
+import { changed } from '../words.ts'
 import type { Case } from './trial.ts'
 
 export type Setting = 'edgeClearance' | 'itemClearance' | 'minWeb'
@@ -140,78 +141,33 @@ function remapped(problem: Problem, refer: (r: ItemRef) => ItemRef, now: (item: 
   }
 }
 
-const words: Readonly<Record<Setting, string>> = {
-  edgeClearance: 'edge clearance',
-  itemClearance: 'item clearance',
-  minWeb: 'least web around holes',
-}
-
-const more = (from: Um, to: Um, word: string): string =>
-  `${toMm((to - from) as Um)} mm ${word} (${toMm(from)} → ${toMm(to)} mm)`
-
 /** One change as a phrase: `edge clearance 2 → 1 mm`, `deck main 6 mm longer (100 → 106 mm)`, `one board fewer (3 → 2)`. */
 export function changeText(change: Change): string {
   switch (change.kind) {
     case 'setting':
-      return `${words[change.setting]} ${toMm(change.from)} → ${toMm(change.to)} mm`
+      return changed[change.setting](change.from, change.to)
     case 'max-length':
-      return `wire ${change.wire} ${more(change.from, change.to, 'longer')}`
+      return changed.wire(change.wire, change.from, change.to)
     case 'free':
-      return `the lead at ${change.exit} ${more(change.from, change.to, 'longer')}`
-    case 'outline': {
-      const { longer, wider, to } = change
-      const part = (by: Um, word: string, other: string, now: Um) =>
-        by === 0
-          ? []
-          : [`${toMm(Math.abs(by) as Um)} mm ${by > 0 ? word : other} (${toMm((now - by) as Um)} → ${toMm(now)} mm)`]
-      const parts = [...part(longer, 'longer', 'shorter', to.length), ...part(wider, 'wider', 'narrower', to.width)]
-      return `deck ${change.deck} ${parts.join(' and ')}`
-    }
+      return changed.lead(change.exit, change.from, change.to)
+    case 'outline':
+      return changed.deck(change.deck, change, change.to)
     case 'release':
-      return `zone ${change.zone} released`
+      return changed.released(change.zone)
     case 'optional':
-      return `without ${change.item}`
+      return changed.without(change.item)
     case 'count':
-      return `one ${change.item} ${change.to < change.from ? 'fewer' : 'more'} (${change.from} → ${change.to})`
+      return (change.to < change.from ? changed.fewer : changed.more)(change.item, change.from, change.to)
     case 'no-place':
-      return `let ${change.item} stand ${placeText(change.place)}`
-    case 'within': {
-      const where =
-        change.place.kind === 'edge'
-          ? `the ${change.place.edge} edge`
-          : 'item' in change.place
-            ? change.place.item.name
-            : ''
-      return `let ${change.item} stand up to ${toMm(change.to)} mm from ${where} instead of ${toMm(change.from)} mm`
-    }
+      return changed.place(change.item, change.place)
+    case 'within':
+      return change.place.kind === 'edge'
+        ? changed.withinEdge(change.item, change.place.edge, change.from, change.to)
+        : changed.within(change.item, 'item' in change.place ? change.place.item.name : '', change.from, change.to)
     case 'let-go':
-      return `let go of ${change.item}`
-  }
-}
-
-const sides = { front: 'in front of', back: 'behind', left: 'left of', right: 'right of' } as const
-
-function placeText(place: Place): string {
-  switch (place.kind) {
-    case 'at':
-      return `anywhere, not only at ${toMm(place.at.x)}, ${toMm(place.at.y)}`
-    case 'centred':
-      return `not in the middle ${place.axis === 'x' ? 'from left to right' : 'from back to front'}`
-    case 'edge':
-      return `at any distance from the ${place.edge} edge`
-    case 'inside':
-      return 'outside the area given for it too'
-    case 'near':
-      return `at any distance from ${place.item.name}`
-    case 'beyond':
-      return `not only ${sides[place.side]} ${place.item.name}`
-    case 'host':
-      return `not only on ${place.item.name}`
+      return changed.letGo(change.item)
   }
 }
 
 /** All changes as one sentence, with a capital and a full stop. */
-export function changesText(changes: readonly Change[]): string {
-  const text = changes.map(changeText).join(', and ')
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
-}
+export const changesText = (changes: readonly Change[]): string => changed.sentence(changes.map(changeText))

@@ -1,0 +1,269 @@
+/**
+ * All texts of the solver that people read: findings, members of a conflict, loosenings. Plain functions of names, lengths (Um)
+ * and the like; whoever calls them decides nothing about wording. Another language is another file of the same functions.
+ */
+import type { Place, Side } from './problem.ts'
+import { toMm, type Um } from './units.ts'
+
+/** Micrometres as a person reads them: "1.3 mm". */
+export const len = (v: number): string => `${Number((v / 1000).toFixed(3))} mm`
+
+/** "board#2" reads "board 2". */
+export const say = (id: string): string => id.replace('#', ' ')
+
+/** Sides as they stand before "edge". Front is +y. */
+const EDGES: Readonly<Record<Side, string>> = { front: 'front', back: 'back', left: 'left', right: 'right' }
+
+const why = (reason: string | undefined): string => (reason ? ` (${reason})` : '')
+
+/** A deck as a person knows it: "deck main". */
+export const deckCalled = (name: string | number): string => `deck ${name}`
+
+/** Findings of the checker (solver/check). Bodies, decks, zones … come by the names that people know them by. */
+export const found = {
+  // R1
+  overEdgeAllowed: (body: string, over: number, side: Side, deck: string, allowed: number): string =>
+    `${body} reaches ${len(over)} over the ${EDGES[side]} edge of ${deck}, where ${len(allowed)} are allowed.`,
+  coversOpening: (body: string, opening: string, deck: string): string =>
+    `${body} covers the opening ${opening} in ${deck}.`,
+  nearOpening: (body: string, gap: number, opening: string, deck: string, asked: number): string =>
+    `${body} is ${len(gap)} from the opening ${opening} in ${deck}, where ${len(asked)} are asked.`,
+  overEdge: (body: string, over: number, side: Side, deck: string): string =>
+    `${body} reaches ${len(over)} over the ${EDGES[side]} edge of ${deck}.`,
+  nearEdge: (body: string, gap: number, side: Side, deck: string, asked: number): string =>
+    `${body} is ${len(gap)} from the ${EDGES[side]} edge of ${deck}, where ${len(asked)} are asked.`,
+  overOutline: (body: string, over: number, deck: string): string =>
+    `${body} reaches ${len(over)} over the outline of ${deck}.`,
+  nearOutline: (body: string, gap: number, deck: string, asked: number): string =>
+    `${body} is ${len(gap)} from the outline of ${deck}, where ${len(asked)} are asked.`,
+
+  // R2
+  overlap: (a: string, b: string, by: number, deck: string): string =>
+    `${a} and ${b} overlap by ${len(by)} on ${deck}.`,
+  tooNear: (a: string, b: string, gap: number, deck: string, asked: number): string =>
+    `${a} and ${b} are ${len(gap)} apart on ${deck}, where ${len(asked)} are asked.`,
+  collide: (a: string, deckA: string, b: string, deckB: string, height: number): string =>
+    `${a} on ${deckA} and ${b} on ${deckB} collide: they share ${len(height)} of height.`,
+
+  // R3, R4
+  inCorridor: (body: string, by: number, corridor: string, owner: string, reason: string | undefined): string =>
+    `${body} reaches ${len(by)} into the corridor ${corridor} of ${owner}${why(reason)}.`,
+  inView: (body: string, by: number, zone: string, reason: string | undefined): string =>
+    `${body} stands ${len(by)} too high in the view ${zone}${why(reason)}.`,
+  inReserved: (body: string, by: number, zone: string, reason: string | undefined): string =>
+    `${body} reaches ${len(by)} into the reserved zone ${zone}${why(reason)}.`,
+  inKeepOut: (body: string, by: number, zone: string, reason: string | undefined): string =>
+    `${body} reaches ${len(by)} into the keep-out zone ${zone}${why(reason)}.`,
+
+  // R5: cuts are named first, then what lies too near
+  hole: (hole: string, body: string): string => `hole ${hole} of ${body}`,
+  slot: (number: number, body: string): string => `strap slot ${number} of ${body}`,
+  cutout: (body: string): string => `cut-out of ${body}`,
+  cut: (cut: string): string => `the ${cut}`,
+  outlineOf: (deck: string): string => `the outline of ${deck}`,
+  openingOf: (opening: string, deck: string): string => `the opening ${opening} of ${deck}`,
+  holeIn: (hole: string, deck: string): string => `the hole ${hole} that is in ${deck}`,
+  underZone: (cut: string, by: number, zone: string, reason: string | undefined): string =>
+    `The ${cut} reaches ${len(by)} into the underside zone ${zone}${why(reason)}.`,
+  web: (cut: string, gap: number, web: number, to: string): string =>
+    gap > 0
+      ? `The ${cut} leaves ${len(gap)} of deck to ${to}, where ${len(web)} are asked.`
+      : `The ${cut} leaves no deck to ${to}, where ${len(web)} are asked.`,
+  landOverOutline: (cut: string, by: number, deck: string): string =>
+    `The land of ${cut} reaches ${len(by)} over the outline of ${deck}.`,
+  landInOpening: (cut: string, by: number, opening: string, deck: string): string =>
+    `The land of ${cut} reaches ${len(by)} into the opening ${opening} of ${deck}.`,
+  landsOverlap: (a: string, b: string, by: number): string => `The lands of ${a} and of ${b} overlap by ${len(by)}.`,
+
+  // R6
+  noHost: (part: string): string => `The pins of ${part} fit on no breadboard that is placed.`,
+  hostUnknown: (part: string): string => `${part} is to sit on an item that does not exist.`,
+  hostNotPlaced: (part: string, host: string): string => `${part} is to sit on ${host}, which is not placed.`,
+  hostNoBoard: (part: string, host: string): string => `${part} is to sit on ${host}, which is no breadboard.`,
+  hostOnOtherDeck: (part: string, deck: string, host: string, hostDeck: string): string =>
+    `${part} is listed on ${deck}, but its host ${host} is on ${hostDeck}.`,
+  firstPinOff: (pin: string, part: string, host: string, off: number): string =>
+    `Pin ${pin} of ${part} is not exactly on a tie point of ${host}: the nearest is ${len(off)} away.`,
+  pinOff: (pin: string, part: string, host: string, off: number): string =>
+    `Pin ${pin} of ${part} is not on a tie point of ${host}: the nearest is ${len(off)} away.`,
+  pinsOnStrip: (a: string, b: string, part: string, host: string): string =>
+    `Pins ${a} and ${b} of ${part} are on one strip of ${host}.`,
+  pinsCovered: (pins: number, part: string, host: string, other: string): string =>
+    `${pins === 1 ? 'One pin' : `${pins} pins`} of ${part} would go into tie points of ${host} that ${other} covers.`,
+
+  // R7
+  noPass: (wire: string, from: string, to: string): string =>
+    `No pass takes wire ${wire} from the deck of ${from} to the deck of ${to}.`,
+  wireTooLong: (wire: string, cut: number, most: number): string =>
+    `Wire ${wire} needs ${len(cut)}, ${len(cut - most)} more than the ${len(most)} it may have.`,
+  leadTooShort: (wire: string, cut: number, most: number, exit: string): string =>
+    `Wire ${wire} needs ${len(cut)}, ${len(cut - most)} more than the ${len(most)} the lead at ${exit} has.`,
+
+  // R8, R9
+  deckOverOpen: (body: string, deck: string): string => `${body} must stay open above, and ${deck} is over it.`,
+  tooHigh: (body: string, lacking: number, deck: string): string =>
+    `${body} lacks ${len(lacking)} of height under ${deck}.`,
+  inSweep: (body: string, by: number, head: string): string => `${body} reaches ${len(by)} into the sweep of ${head}.`,
+  sweepOverOpen: (body: string, head: string): string => `${body} must stay open above, and ${head} sweeps over it.`,
+  sweepInDeck: (head: string, by: number, deck: string): string =>
+    `The sweep of ${head} reaches ${len(by)} into the height of ${deck}.`,
+
+  // R10
+  itemUnknown: (number: number): string =>
+    `The layout places an item that the project does not have (number ${number}).`,
+  deckUnknown: (item: string): string => `${item} is placed on a deck that the project does not have.`,
+  unusable: (item: string): string =>
+    `${item} has no usable position: a turn is 0, 1, 2 or 3, and coordinates are whole micrometres.`,
+  placedTwice: (item: string, times: number): string => `${item} is placed ${times} times.`,
+  notPlaced: (item: string): string => `${item} is required, and is not placed.`,
+  deckNotAllowed: (body: string, deck: string): string => `${body} may not be on ${deck}.`,
+  /** Turns in quarters. */
+  turnNotAllowed: (body: string, turn: number, allowed: readonly number[]): string =>
+    `${body} is turned by ${turn * 90}°; allowed: ${allowed.map((t) => t * 90).join('°, ')}°.`,
+  offGrid: (body: string, by: number, grid: number, axis: 'x' | 'y'): string =>
+    `${body} is ${len(by)} off the ${len(grid)} grid along ${axis}.`,
+  notAt: (body: string, x: number, y: number, deck: string, turn: number | undefined): string =>
+    turn === undefined
+      ? `${body} must be at ${len(x)}, ${len(y)} on ${deck}.`
+      : `${body} must be at ${len(x)}, ${len(y)} on ${deck}, turned by ${turn * 90}°.`,
+  offMiddle: (body: string, by: number, deck: string, axis: 'x' | 'y'): string =>
+    `${body} is ${len(by)} off the middle of ${deck} along ${axis}.`,
+  farFromEdge: (body: string, gap: number, edge: Side, deck: string, most: number): string =>
+    `${body} is ${len(gap)} from the ${EDGES[edge]} edge of ${deck}, where ${len(most)} are the most.`,
+  outOfArea: (body: string, by: number): string => `${body} reaches ${len(by)} out of the area it must stay in.`,
+  farFrom: (body: string, gap: number, item: string, most: number): string =>
+    `${body} is ${len(gap)} from ${item} between centres, where ${len(most)} are the most.`,
+  nearMissing: (body: string, item: string): string => `${body} must be near ${item}, which is not placed.`,
+  notBeyond: (body: string, by: number, side: Side, item: string): string =>
+    `${body} lacks ${len(by)} to be wholly ${WHOLLY[side]} ${item}.`,
+  beyondMissing: (body: string, side: Side, item: string): string =>
+    `${body} must be ${WHOLLY[side]} ${item}, which is not placed.`,
+  notOnHost: (body: string, host: string): string => `${body} must sit on ${host}.`,
+}
+
+const WHOLLY: Readonly<Record<Side, string>> = {
+  front: 'ahead of',
+  back: 'behind',
+  left: 'left of',
+  right: 'right of',
+}
+
+const BEYOND: Readonly<Record<Side, string>> = {
+  front: 'in front of',
+  back: 'behind',
+  left: 'left of',
+  right: 'right of',
+}
+
+const MIDDLE = { x: 'from left to right', y: 'from back to front' } as const
+
+/** Members of a conflict: what is asked, in the project's own ids. Whole, so that they can be told apart by their text. */
+export const asked = {
+  inside: (item: string): string => `${item} must lie on its deck, clear of the openings`,
+  apart: (a: string, b: string): string => `${a} and ${b} must stand apart`,
+  corridors: (a: string, b: string): string => `${a} and ${b} must stay out of each other's corridors`,
+  zone: (item: string, zone: string, reason: string | undefined): string =>
+    `${item} must stay out of ${zone}${why(reason)}`,
+  holes: (item: string): string => `the holes of ${item} need solid deck around them`,
+  holesApart: (a: string, b: string): string => `the holes of ${a} and of ${b} need solid deck between them`,
+  plugIn: (item: string): string => `${item} must sit on the contacts of a breadboard`,
+  wireReach: (wire: string, most: Um): string =>
+    `wire ${wire} must reach with at most ${toMm(most)} mm between its ends`,
+  wireWay: (wire: string): string => `wire ${wire} must find a way from deck to deck`,
+  openAbove: (item: string, deck: string): string =>
+    `nothing may hang over ${item}, so it cannot stand under deck ${deck}`,
+  tooHigh: (item: string, deck: string): string => `${item} is too high to stand under deck ${deck}`,
+  swing: (head: string, other: string): string => `${head} must swing free of ${other}`,
+  swingDeck: (head: string, deck: string): string => `${head} must swing free of deck ${deck}`,
+  placed: (item: string): string => `${item} must be placed`,
+  heldOffGrid: (item: string, grid: Um): string => `${item} is held off the grid of ${toMm(grid)} mm`,
+  at: (item: string, x: Um, y: Um): string => `${item} must stand at ${toMm(x)}, ${toMm(y)}`,
+  centred: (item: string, axis: 'x' | 'y'): string => `${item} must stand in the middle ${MIDDLE[axis]}`,
+  edge: (item: string, within: Um, edge: Side): string =>
+    `${item} must be within ${toMm(within)} mm of the ${EDGES[edge]} edge`,
+  insideArea: (item: string): string => `${item} must lie inside the area given for it`,
+  near: (item: string, within: Um, other: string): string => `${item} must be within ${toMm(within)} mm of ${other}`,
+  beyond: (item: string, side: Side, other: string): string => `${item} must be ${BEYOND[side]} ${other}`,
+  host: (item: string, host: string): string => `${item} must be plugged into ${host}`,
+  /** One `place` entry of an item. */
+  place: (item: string, p: Place): string => {
+    switch (p.kind) {
+      case 'at':
+        return asked.at(item, p.at.x, p.at.y)
+      case 'centred':
+        return asked.centred(item, p.axis)
+      case 'edge':
+        return asked.edge(item, p.within, p.edge)
+      case 'inside':
+        return asked.insideArea(item)
+      case 'near':
+        return asked.near(item, p.within, p.item.name)
+      case 'beyond':
+        return asked.beyond(item, p.side, p.item.name)
+      case 'host':
+        return asked.host(item, p.item.name)
+    }
+  },
+}
+
+const longer = (from: Um, to: Um): string => `${toMm((to - from) as Um)} mm longer (${toMm(from)} → ${toMm(to)} mm)`
+
+const resized = (by: Um, now: Um, more: string, less: string): string[] =>
+  by === 0
+    ? []
+    : [`${toMm(Math.abs(by) as Um)} mm ${by > 0 ? more : less} (${toMm((now - by) as Um)} → ${toMm(now)} mm)`]
+
+/** Loosenings (solver/what-if): each change a phrase, all of them one sentence. */
+export const changed = {
+  edgeClearance: (from: Um, to: Um): string => `edge clearance ${toMm(from)} → ${toMm(to)} mm`,
+  itemClearance: (from: Um, to: Um): string => `item clearance ${toMm(from)} → ${toMm(to)} mm`,
+  minWeb: (from: Um, to: Um): string => `least web around holes ${toMm(from)} → ${toMm(to)} mm`,
+  wire: (wire: string, from: Um, to: Um): string => `wire ${wire} ${longer(from, to)}`,
+  lead: (exit: string, from: Um, to: Um): string => `the lead at ${exit} ${longer(from, to)}`,
+  /** By how much longer and wider (less than 0: shorter, narrower), and the length and width that come of it. */
+  deck: (deck: string, more: { longer: Um; wider: Um }, now: { length: Um; width: Um }): string =>
+    `deck ${deck} ${[
+      ...resized(more.longer, now.length, 'longer', 'shorter'),
+      ...resized(more.wider, now.width, 'wider', 'narrower'),
+    ].join(' and ')}`,
+  released: (zone: string): string => `zone ${zone} released`,
+  without: (item: string): string => `without ${item}`,
+  fewer: (item: string, from: number, to: number): string => `one ${item} fewer (${from} → ${to})`,
+  more: (item: string, from: number, to: number): string => `one ${item} more (${from} → ${to})`,
+  anywhere: (item: string, x: Um, y: Um): string => `let ${item} stand anywhere, not only at ${toMm(x)}, ${toMm(y)}`,
+  offMiddle: (item: string, axis: 'x' | 'y'): string => `let ${item} stand not in the middle ${MIDDLE[axis]}`,
+  farFromEdge: (item: string, edge: Side): string => `let ${item} stand at any distance from the ${EDGES[edge]} edge`,
+  outOfArea: (item: string): string => `let ${item} stand outside the area given for it too`,
+  farFrom: (item: string, other: string): string => `let ${item} stand at any distance from ${other}`,
+  notBeyond: (item: string, side: Side, other: string): string => `let ${item} stand not only ${BEYOND[side]} ${other}`,
+  notOnHost: (item: string, host: string): string => `let ${item} stand not only on ${host}`,
+  withinEdge: (item: string, edge: Side, from: Um, to: Um): string =>
+    `let ${item} stand up to ${toMm(to)} mm from the ${EDGES[edge]} edge instead of ${toMm(from)} mm`,
+  within: (item: string, other: string, from: Um, to: Um): string =>
+    `let ${item} stand up to ${toMm(to)} mm from ${other} instead of ${toMm(from)} mm`,
+  /** One `place` entry of an item let go. */
+  place: (item: string, p: Place): string => {
+    switch (p.kind) {
+      case 'at':
+        return changed.anywhere(item, p.at.x, p.at.y)
+      case 'centred':
+        return changed.offMiddle(item, p.axis)
+      case 'edge':
+        return changed.farFromEdge(item, p.edge)
+      case 'inside':
+        return changed.outOfArea(item)
+      case 'near':
+        return changed.farFrom(item, p.item.name)
+      case 'beyond':
+        return changed.notBeyond(item, p.side, p.item.name)
+      case 'host':
+        return changed.notOnHost(item, p.item.name)
+    }
+  },
+  letGo: (item: string): string => `let go of ${item}`,
+  /** All changes as one sentence, with a capital and a full stop. */
+  sentence: (changes: readonly string[]): string => {
+    const text = changes.join(', and ')
+    return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
+  },
+}
