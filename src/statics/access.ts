@@ -14,9 +14,10 @@ import {
   pointOn,
 } from '../../solver/index.ts'
 import { convexArea, coveredBy, type DeckPlan, deckPlans } from './above.ts'
-import { names, type StaticsFinding } from './finding.ts'
+import type { StaticsFinding } from './finding.ts'
 import { type Obstacle, obstaclesOf } from './obstacles.ts'
 import { type Interval, type Polygon, rectangle } from './plane.ts'
+import { found } from './words.ts'
 
 export interface Reach {
   readonly item: string
@@ -117,17 +118,9 @@ const heights = (a: Interval, b: Interval): boolean => a[0] < b[1] - 1e-9 && b[0
 
 const meets = (o: Obstacle, r: Room): boolean => heights(o.z, r.z) && coveredBy({ plan: o.plan, openings: [] }, r.area)
 
-const WHAT: Record<Access, string> = {
-  cells: 'The cells of',
-  program: 'The program plug of',
-  reset: 'The reset button of',
-  switch: 'The switch of',
-}
-
 function reachFinding(r: Reach): StaticsFinding[] {
   if (r.reachable) return []
-  const all = allOf(r)
-  const text = `${WHAT[r.access]} ${r.item} cannot be reached with nothing taken off: ${names(all)} ${all.length === 1 ? 'stands' : 'stand'} in the way.`
+  const text = found.outOfReach(r.access, r.item, r.by, r.stacked)
   const items = [...new Set([r.item, ...r.by, ...r.stacked])]
   return r.by.length > 0
     ? [{ kind: 'out-of-reach', topic: 'access', weight: 'stops', items, text }]
@@ -207,19 +200,10 @@ function crossed(o: Obstacle, at: { x: number; y: number; z: number }, look: { x
 const sightFindings = (sight: readonly Sight[]): StaticsFinding[] =>
   sight
     .filter((s) => !s.seen)
-    .map((s) => {
-      const all = allOf(s)
-      return {
-        kind: 'light-hidden',
-        topic: 'access',
-        weight: 'worth-knowing',
-        items: [...new Set([s.item, ...s.by, ...s.stacked])],
-        text: `The light ${s.light} of ${s.item} is out of sight from above and from every side: ${names(all)} ${all.length === 1 ? 'hides' : 'hide'} it.`,
-      }
-    })
-
-/** What is in the way, as lists name it. */
-const allOf = ({ by, stacked }: { readonly by: readonly string[]; readonly stacked: readonly string[] }): string[] => [
-  ...by,
-  ...stacked.map((id) => `what is stacked on ${id}`),
-]
+    .map((s) => ({
+      kind: 'light-hidden',
+      topic: 'access',
+      weight: 'worth-knowing',
+      items: [...new Set([s.item, ...s.by, ...s.stacked])],
+      text: found.lightHidden(s.light, s.item, s.by, s.stacked),
+    }))

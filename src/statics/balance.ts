@@ -2,10 +2,11 @@
 
 import type { Placement, Problem } from '../../solver/index.ts'
 import type { Degree, Millimetre } from '../model/quantities.ts'
-import { names, type StaticsFinding, say } from './finding.ts'
+import type { StaticsFinding } from './finding.ts'
 import { DIRECTIONS, type Direction, type HullEdge, margin, onSlope, standsOn, tipTowards, worstTip } from './tip.ts'
 import { type Ground, LEVEL, type TrackLoad, trackLoad } from './tracks.ts'
 import { centreOfGravity, type Gravity, LOADINGS, type Loading, type Weight, weightsOf } from './weights.ts'
+import { found } from './words.ts'
 import { worstOfAll, worstShare } from './worst.ts'
 
 export interface LoadedBalance extends Loading {
@@ -73,7 +74,7 @@ function laterUnused(problem: Problem): StaticsFinding[] {
     const fields = (['laterMass', 'laterReach'] as const).filter((f) => i[f] !== undefined)
     if (i.later || fields.length === 0 || told.has(i.base)) return []
     told.add(i.base)
-    const text = `${i.base} says ${names(fields)} and is not a later item: ${fields.length === 1 ? 'it counts' : 'they count'} for nothing. Give it "later": true, or take ${fields.length === 1 ? 'it' : 'them'} out.`
+    const text = found.laterUnused(i.base, fields)
     return [{ kind: 'later-unused', topic: 'later', weight: 'worth-knowing', items: [i.id], text }]
   })
 }
@@ -94,19 +95,19 @@ function findingsOf(
   const findings = laterUnused(problem)
   const { leastTipAngle, mostTrackShare } = problem
   if (tip < 0) {
-    const text = `The robot does not stand on level ground: its centre of gravity can lie outside the tracks' contact.`
+    const text = found.doesNotStand()
     findings.push({ kind: 'does-not-stand', topic: 'tip', weight: 'stops', items, text })
   } else if (leastTipAngle !== undefined && tip < leastTipAngle - 1e-9) {
-    const text = `The robot tips on a slope of ${say(tip)}° at worst, and must stand on ${say(leastTipAngle)}°.`
+    const text = found.tipsEarly(tip, leastTipAngle)
     findings.push({ kind: 'tips-early', topic: 'tip', weight: 'stops', items, text })
   }
   const slides = loadings.find((l) => l.margin < 0)
   if (ground.slope > 0 && tip >= 0 && slides) {
-    const text = `On the slope of ${say(ground.slope)}° the robot tips: the vertical through its centre of gravity meets the ground ${say(-slides.margin)} mm outside the tracks' contact.`
+    const text = found.tipsOnSlope(ground.slope, -slides.margin)
     findings.push({ kind: 'tips-on-slope', topic: 'tip', weight: 'worth-knowing', items, text })
   }
   if (mostTrackShare !== undefined && share.share > mostTrackShare + 1e-9) {
-    const text = `The ${share.side} track carries ${say(share.share * 100)} % of the weight at worst, and may carry ${say(mostTrackShare * 100)} %.`
+    const text = found.trackOverloaded(share.side, share.share, mostTrackShare)
     findings.push({ kind: 'track-overloaded', topic: 'track', weight: 'stops', items, text })
   }
   return findings

@@ -3,11 +3,12 @@
  * and tilt, and the range that is left. Angles in degrees, lengths in mm.
  */
 import { type Body, type Layout, layoutOf, type Placement, type Problem, sweepOf } from '../../solver/index.ts'
-import { names, type StaticsFinding, say } from './finding.ts'
+import type { StaticsFinding } from './finding.ts'
 import { type HeadParts, headParts } from './head-parts.ts'
 import { blockedPans, blockedTilts, type Profile, sweptBy } from './head-sweep.ts'
 import { type Obstacle, obstaclesOf, othersOf } from './obstacles.ts'
 import { type Interval, joined, without } from './plane.ts'
+import { found } from './words.ts'
 
 export interface HeadHit {
   /** Item or deck that stands in the way. */
@@ -114,9 +115,6 @@ export function freeTilts(
   )
 }
 
-const span = ([a, b]: Interval): string => `${say(a)}° to ${say(b)}°`
-const spans = (list: readonly Interval[]): string => names(list.map(span))
-
 /** Rounding of angles and of mm. */
 const FINE = 1e-6
 
@@ -124,21 +122,18 @@ function findingsOf(layout: Layout, body: Body, r: Omit<HeadReport, 'findings'>)
   const findings: StaticsFinding[] = []
   const solid = r.hits.filter((x) => x.kind !== 'stack')
   const stacks = r.hits.filter((x) => x.kind === 'stack' && !solid.some((s) => s.id === x.id && s.kind === 'body'))
-  const free = (list: readonly Interval[]): string =>
-    list.length === 0 ? 'no pan angle is free at every tilt' : `free at every tilt: pan ${spans(list)}`
   for (const hit of solid) {
-    const which = hit.kind === 'deck' ? `deck ${hit.id}` : hit.id
-    const text = `${which} stands in the way of the ${names(hit.parts)} of ${r.item} at pan ${spans(hit.pan)}; ${free(r.freePanBare)}.`
+    const text = found.headBlocked(hit, hit.parts, r.item, hit.pan, r.freePanBare)
     findings.push({ kind: 'head-blocked', topic: 'head', weight: 'stops', items: [r.item, hit.id], text })
   }
   for (const hit of stacks) {
-    const text = `What is stacked on ${hit.id} stands in the way of the ${names(hit.parts)} of ${r.item} at pan ${spans(hit.pan)}; ${free(r.freePan)}.`
+    const text = found.headBlocked(hit, hit.parts, r.item, hit.pan, r.freePan)
     const items = [r.item, hit.id]
     findings.push({ kind: 'head-blocked-by-stack', topic: 'head', weight: 'worth-knowing', items, text })
   }
   const tilts = r.byTilt.filter((t) => t.free.length === 1 && whole(t.free[0]!, r.pan)).map((t) => t.tilt)
   if (r.hits.length > 0 && tilts.length > 0 && tilts.length < r.byTilt.length) {
-    const text = `${r.item} has its whole pan range at tilts ${names(tilts.map((t) => `${say(t)}°`))}, of those tried.`
+    const text = found.headRange(r.item, tilts)
     findings.push({ kind: 'head-range', topic: 'head', weight: 'worth-knowing', items: [r.item], text })
   }
   const stated = sweepOf(layout.problem, body)
@@ -147,13 +142,9 @@ function findingsOf(layout: Layout, body: Body, r: Omit<HeadReport, 'findings'>)
     const far = r.swept.reach - Math.max(head.reach, head.tail) / 1000
     const low = stated.z[0] / 1000 - r.swept.z[0]
     const high = r.swept.z[1] - stated.z[1] / 1000
-    const beyond = [
-      ...(far > FINE ? [`${say(far)} mm farther`] : []),
-      ...(low > FINE ? [`${say(low)} mm lower`] : []),
-      ...(high > FINE ? [`${say(high)} mm higher`] : []),
-    ]
-    if (beyond.length > 0) {
-      const text = `What ${r.item} carries reaches ${names(beyond)} than the sweep that its footprint states, which is what the layout was made with.`
+    const past = (by: number): number | undefined => (by > FINE ? by : undefined)
+    if (far > FINE || low > FINE || high > FINE) {
+      const text = found.headBeyondSweep(r.item, { farther: past(far), lower: past(low), higher: past(high) })
       findings.push({ kind: 'head-beyond-sweep', topic: 'head', weight: 'worth-knowing', items: [r.item], text })
     }
   }

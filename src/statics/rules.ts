@@ -5,10 +5,10 @@
  */
 import type { Item, LazyFinding, LazyRule, Placement, Problem, Rect, Within } from '../../solver/index.ts'
 import { bounds, prepare, undersideOver } from '../../solver/index.ts'
-import { say } from './finding.ts'
 import { inradius, standsOn } from './tip.ts'
 import { spanOf } from './tracks.ts'
 import { type Weight, weightsOf } from './weights.ts'
+import { asked } from './words.ts'
 import {
   type Limit,
   leastOf,
@@ -38,13 +38,11 @@ export function staticsRules(problem: Problem): LazyRule[] {
     const limits = [tipAnywhere(inradius(edges) + 1e-6, tangent), ...edges.map((e) => tipLimit(e, tangent))]
     rules.push({
       name: TIP_OVER,
-      text: `the robot must stand on a slope of ${say(leastTipAngle)}°, whichever way it goes down`,
+      text: asked.slope(leastTipAngle),
       find: (p, placements) =>
         broken(p, placements, limits, (weights) => {
           const angle = worstOfAll(edges, weights)?.angle ?? 0
-          return angle < 0
-            ? `The robot does not stand: its centre of gravity lies outside the tracks' contact.`
-            : `The robot tips on a slope of ${say(angle)}°, and must stand on ${say(leastTipAngle)}°.`
+          return angle < 0 ? asked.doesNotStand() : asked.tips(angle, leastTipAngle)
         }),
     })
   }
@@ -54,12 +52,11 @@ export function staticsRules(problem: Problem): LazyRule[] {
     const limits = [trackAnywhere(s, mostTrackShare), ...sides]
     rules.push({
       name: TRACK_LOAD,
-      text: `each track must carry at most ${say(mostTrackShare * 100)} % of the weight`,
+      text: asked.share(mostTrackShare),
       find: (p, placements) =>
         broken(p, placements, limits, (weights) => {
           const w = worstShare(edges, weights)
-          const most = say(mostTrackShare * 100)
-          return `The ${w?.side} track carries ${say((w?.share ?? 0) * 100)} % of the weight, and may carry ${most} %.`
+          return asked.overloaded(w?.side ?? 'left', w?.share ?? 0, mostTrackShare)
         }),
     })
   }

@@ -6,11 +6,12 @@
  */
 import { type Body, holesOn, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
 import { coveredBy, type DeckPlan, deckPlans } from './above.ts'
-import { names, type StaticsFinding, say } from './finding.ts'
+import type { StaticsFinding } from './finding.ts'
 import { type HeadParts, headParts } from './head-parts.ts'
 import { blockedPans } from './head-sweep.ts'
 import type { Obstacle } from './obstacles.ts'
 import { convexOf, type Interval, type Polygon, rectangle, without } from './plane.ts'
+import { found } from './words.ts'
 
 /** A placed item or a deck. */
 export interface ServiceStep {
@@ -63,7 +64,7 @@ export function serviceOrder(problem: Problem, placements: readonly Placement[])
       topic: 'service',
       weight: 'stops',
       items: c,
-      text: `${names(c)} each wait for another to come off first: none can be taken off.`,
+      text: found.serviceKnot(c),
     }
   })
   return { steps, cycles: knots, findings: [...findings, ...deep(steps)] }
@@ -85,7 +86,7 @@ const deep = (steps: readonly ServiceStep[]): StaticsFinding[] =>
       topic: 'service',
       weight: 'worth-knowing',
       items: [s.id, ...s.all],
-      text: `Before ${s.id} comes off, ${say(s.all.length)} others must: ${names(s.all)}.`,
+      text: found.serviceDeep(s.id, s.all),
     }))
 
 function wiresOf(layout: Layout): Map<string, string[]> {

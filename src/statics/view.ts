@@ -4,11 +4,12 @@
  * their hull. What is nearer to the lens than `NEAR` is not counted: it is the lens's own rim.
  */
 import { type Body, type Layout, layoutOf, type Placement, type Problem, type View } from '../../solver/index.ts'
-import { type StaticsFinding, say } from './finding.ts'
+import type { StaticsFinding } from './finding.ts'
 import { headParts } from './head-parts.ts'
 import { type Obstacle, obstaclesOf, othersOf } from './obstacles.ts'
 import { areaOf, convexOf, cutTo, degrees, type Interval, joined, radians, rectangle, without } from './plane.ts'
 import type { Point3 } from './weights.ts'
+import { found } from './words.ts'
 
 export interface Blocker {
   readonly id: string
@@ -111,11 +112,8 @@ function report(all: readonly Obstacle[], body: Body, view: View, lens: Lens, po
   const findings = blockers
     .filter((b) => b.share >= LEAST_SHARE)
     .map((b): StaticsFinding => {
-      const which = b.kind === 'deck' ? `Deck ${b.id}` : b.kind === 'stack' ? `What is stacked on ${b.id}` : b.id
-      const of = `${say(b.across[1] - b.across[0])}° of ${say(view.width)}° across and ${say(b.up[1] - b.up[0])}° of ${say(view.height)}° up`
-      const where = body.item.footprint.head ? ` at pan ${say(pose.pan)}°, tilt ${say(pose.tilt)}°` : ''
-      const nearer = b.kind === 'deck' ? `; nearer to the edge it looks over, or higher, ${item} sees more` : ''
-      const text = `${which} hides ${of} from ${item}${where}, ${say(b.share * 100)} % of its view${nearer}.`
+      const hidden = { across: b.across[1] - b.across[0], up: b.up[1] - b.up[0], share: b.share }
+      const text = found.viewHidden(b, hidden, view, item, body.item.footprint.head ? pose : undefined)
       return { kind: 'view-hidden', topic: 'view', weight: 'worth-knowing', items: [item, b.id], text }
     })
   return { item, ...pose, width: view.width, height: view.height, blockers, clear, findings }

@@ -1,0 +1,126 @@
+/**
+ * All sentences of statics: findings, and what the limits ask of a layout. Plain functions of ids, degrees, mm and shares; whoever calls
+ * them decides nothing about wording. Another language is another file of the same functions.
+ */
+import type { Access } from '../../solver/index.ts'
+
+/** From and to, degrees. */
+type Span = readonly [number, number]
+
+/** What stands in the way: a part, a plate, or what is stacked on a part. */
+type InTheWay = 'body' | 'deck' | 'stack'
+
+/** A figure for a sentence: at most `places` decimals, no trailing zeros. */
+export const say = (value: number, places = 1): string => {
+  const s = value.toFixed(places)
+  return (s.includes('.') ? s.replace(/\.?0+$/, '') : s).replace(/^-0$/, '0')
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export const names = (ids: readonly string[]): string =>
+  ids.length < 2 ? (ids[0] ?? 'nothing') : `${ids.slice(0, -1).join(', ')} and ${ids[ids.length - 1]}`
+
+const spans = (list: readonly Span[]): string => names(list.map(([a, b]) => `${say(a)}° to ${say(b)}°`))
+
+const free = (list: readonly Span[]): string =>
+  list.length === 0 ? 'no pan angle is free at every tilt' : `free at every tilt: pan ${spans(list)}`
+
+/** Parts that are in the way themselves, then those of which only the stack is. */
+const inTheWay = (by: readonly string[], stacked: readonly string[]): string[] => [
+  ...by,
+  ...stacked.map((id) => `what is stacked on ${id}`),
+]
+
+const REACHED: Readonly<Record<Access, string>> = {
+  cells: 'The cells of',
+  program: 'The program plug of',
+  reset: 'The reset button of',
+  switch: 'The switch of',
+}
+
+const SIDES = { left: 'left', right: 'right' } as const
+
+/** Findings. */
+export const found = {
+  laterUnused: (item: string, fields: readonly string[]): string =>
+    `${item} says ${names(fields)} and is not a later item: ${fields.length === 1 ? 'it counts' : 'they count'} for nothing. Give it "later": true, or take ${fields.length === 1 ? 'it' : 'them'} out.`,
+  doesNotStand: (): string =>
+    `The robot does not stand on level ground: its centre of gravity can lie outside the tracks' contact.`,
+  tipsEarly: (tip: number, asked: number): string =>
+    `The robot tips on a slope of ${say(tip)}° at worst, and must stand on ${say(asked)}°.`,
+  tipsOnSlope: (slope: number, outside: number): string =>
+    `On the slope of ${say(slope)}° the robot tips: the vertical through its centre of gravity meets the ground ${say(outside)} mm outside the tracks' contact.`,
+  trackOverloaded: (side: 'left' | 'right', share: number, most: number): string =>
+    `The ${SIDES[side]} track carries ${say(share * 100)} % of the weight at worst, and may carry ${say(most * 100)} %.`,
+
+  headBlocked: (
+    what: { readonly id: string; readonly kind: InTheWay },
+    parts: readonly string[],
+    head: string,
+    pan: readonly Span[],
+    clear: readonly Span[],
+  ): string => {
+    const which =
+      what.kind === 'deck' ? `deck ${what.id}` : what.kind === 'stack' ? `What is stacked on ${what.id}` : what.id
+    return `${which} stands in the way of the ${names(parts)} of ${head} at pan ${spans(pan)}; ${free(clear)}.`
+  },
+  headRange: (head: string, tilts: readonly number[]): string =>
+    `${head} has its whole pan range at tilts ${names(tilts.map((t) => `${say(t)}°`))}, of those tried.`,
+  /** mm beyond the sweep that is stated; what is undefined is not beyond it. */
+  headBeyondSweep: (
+    head: string,
+    beyond: {
+      readonly farther: number | undefined
+      readonly lower: number | undefined
+      readonly higher: number | undefined
+    },
+  ): string => {
+    const all = [
+      ...(beyond.farther === undefined ? [] : [`${say(beyond.farther)} mm farther`]),
+      ...(beyond.lower === undefined ? [] : [`${say(beyond.lower)} mm lower`]),
+      ...(beyond.higher === undefined ? [] : [`${say(beyond.higher)} mm higher`]),
+    ]
+    return `What ${head} carries reaches ${names(all)} than the sweep that its footprint states, which is what the layout was made with.`
+  },
+
+  /** Degrees of the view that are hidden, and all of it; `pose` of a part that moves. */
+  viewHidden: (
+    what: { readonly id: string; readonly kind: InTheWay },
+    hidden: { readonly across: number; readonly up: number; readonly share: number },
+    view: { readonly width: number; readonly height: number },
+    item: string,
+    pose: { readonly pan: number; readonly tilt: number } | undefined,
+  ): string => {
+    const which =
+      what.kind === 'deck' ? `Deck ${what.id}` : what.kind === 'stack' ? `What is stacked on ${what.id}` : what.id
+    const of = `${say(hidden.across)}° of ${say(view.width)}° across and ${say(hidden.up)}° of ${say(view.height)}° up`
+    const where = pose ? ` at pan ${say(pose.pan)}°, tilt ${say(pose.tilt)}°` : ''
+    const nearer = what.kind === 'deck' ? `; nearer to the edge it looks over, or higher, ${item} sees more` : ''
+    return `${which} hides ${of} from ${item}${where}, ${say(hidden.share * 100)} % of its view${nearer}.`
+  },
+
+  outOfReach: (access: Access, item: string, by: readonly string[], stacked: readonly string[]): string => {
+    const all = inTheWay(by, stacked)
+    return `${REACHED[access]} ${item} cannot be reached with nothing taken off: ${names(all)} ${all.length === 1 ? 'stands' : 'stand'} in the way.`
+  },
+  lightHidden: (light: string, item: string, by: readonly string[], stacked: readonly string[]): string => {
+    const all = inTheWay(by, stacked)
+    return `The light ${light} of ${item} is out of sight from above and from every side: ${names(all)} ${all.length === 1 ? 'hides' : 'hide'} it.`
+  },
+
+  serviceKnot: (items: readonly string[]): string =>
+    `${names(items)} each wait for another to come off first: none can be taken off.`,
+  serviceDeep: (item: string, first: readonly string[]): string =>
+    `Before ${item} comes off, ${say(first.length)} others must: ${names(first)}.`,
+}
+
+/** The limits as rules of layouts: what each asks, and how a layout breaks it. */
+export const asked = {
+  slope: (least: number): string => `the robot must stand on a slope of ${say(least)}°, whichever way it goes down`,
+  doesNotStand: (): string => `The robot does not stand: its centre of gravity lies outside the tracks' contact.`,
+  tips: (angle: number, least: number): string =>
+    `The robot tips on a slope of ${say(angle)}°, and must stand on ${say(least)}°.`,
+  share: (most: number): string => `each track must carry at most ${say(most * 100)} % of the weight`,
+  overloaded: (side: 'left' | 'right', share: number, most: number): string =>
+    `The ${SIDES[side]} track carries ${say(share * 100)} % of the weight, and may carry ${say(most * 100)} %.`,
+}
