@@ -40,6 +40,7 @@ export default function BringIn({
   first = 'deck',
   files = [],
   deck,
+  note = '',
   onClose,
 }: {
   first?: Kind
@@ -47,6 +48,8 @@ export default function BringIn({
   files?: readonly Source[]
   /** The deck that a drawing takes the place of; missing: the first. */
   deck?: string
+  /** What is to be said besides, of what was dropped with it. */
+  note?: string
   onClose: () => void
 }) {
   const actions = useActions()
@@ -98,6 +101,8 @@ export default function BringIn({
     if (wrong.length === 0) dialog.current?.close()
   }
   const close = (): void => dialog.current?.close()
+  // Only a board has several files.
+  const taken = kind === 'board' ? sources : sources.slice(0, 1)
   const variants = got?.kind === 'deck' ? ownIn(project, got.deck.id) : []
   return (
     <dialog
@@ -147,7 +152,16 @@ export default function BringIn({
             onChange={(event) => void put(event.currentTarget.files ?? [])}
           />
         </label>
-        <p className="quiet">{sources.length > 0 ? w.these(sources.map((s) => s.name)) : w.orDrop}</p>
+        <p className="quiet">{sources.length > 0 ? w.these(taken.map((s) => s.name)) : w.orDrop}</p>
+        {sources.length > taken.length && (
+          <p role="status">
+            {words.start.leftOver(
+              sources.slice(1).map((s) => s.name),
+              'drawing',
+            )}
+          </p>
+        )}
+        {note !== '' && <p role="status">{note}</p>}
         {unread && (
           <p role="alert" className="field-wrong">
             {words.start.unreadable}

@@ -32,15 +32,18 @@ export function useSaveFile(): () => void {
 
 const placeOf = ({ path, line }: FileProblem): string => (line === undefined ? path : words.start.line(path, line))
 
-function Problems({ problems }: { problems: readonly FileProblem[] }) {
+const filesOf = (problems: readonly FileProblem[]): string[] => [...new Set(problems.map((p) => p.file))]
+
+/** `many`: of several files, so that each says of which. */
+function Problems({ problems, many }: { problems: readonly FileProblem[]; many: boolean }) {
   return (
     <>
-      <p>{words.start.inTheFile}</p>
       <ul>
         {problems.slice(0, MOST).map((p) => {
-          const { place, rest } = words.start.problem(placeOf(p), p.found, p.expected)
+          const at = placeOf(p)
+          const { place, rest } = words.start.problem(many ? words.start.inOne(p.file, at) : at, p.found, p.expected)
           return (
-            <li key={`${p.path} ${p.line} ${p.found} ${p.expected}`}>
+            <li key={`${p.file} ${p.path} ${p.line} ${p.found} ${p.expected}`}>
               <b>{place}</b> {rest}
             </li>
           )
@@ -54,6 +57,8 @@ function Problems({ problems }: { problems: readonly FileProblem[] }) {
 const KIND: Readonly<Record<NonNullable<Broken['kind']>, string>> = {
   layout: words.start.layoutElsewhere,
   unreadable: words.start.unreadable,
+  nothing: words.start.nothing,
+  picture: words.start.picture,
   other: words.start.other,
 }
 
@@ -62,25 +67,35 @@ function FileNotice() {
   const notices = useDeck((s) => s.notices)
   const { dismiss } = useActions()
   if (!broken && notices.length === 0) return null
+  const several = filesOf([...(broken?.problems ?? []), ...(broken?.strange ?? [])]).length > 1
+  const { strange = [] } = broken ?? {}
   return (
     <section className="notice warn" role="alert">
-      {broken ? (
+      {broken && (
         <>
-          <h2>{words.start.notOpened(broken.file)}</h2>
+          <h2>{words.start.notOpened(broken.file, several)}</h2>
           <p>
             {broken.kind && `${KIND[broken.kind]} `}
             {words.start.asItWas}
           </p>
-          {broken.problems.length > 0 && <Problems problems={broken.problems} />}
+          {broken.problems.length > 0 && (
+            <>
+              <p>{several ? words.start.inFiles : words.start.inTheFile}</p>
+              <Problems problems={broken.problems} many={several} />
+            </>
+          )}
+          {strange.length > 0 && (
+            <>
+              <p>{words.start.strangeToo}</p>
+              <Problems problems={strange} many={several} />
+            </>
+          )}
         </>
-      ) : (
+      )}
+      {notices.length > 0 && (
         <>
-          <h2>{words.start.strange}</h2>
-          <ul>
-            {notices.slice(0, MOST).map((text) => (
-              <li key={text}>{text}</li>
-            ))}
-          </ul>
+          <h2>{words.start.strange(filesOf(notices))}</h2>
+          <Problems problems={notices} many={filesOf(notices).length > 1} />
         </>
       )}
       <div className="group">

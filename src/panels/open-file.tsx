@@ -1,10 +1,11 @@
 /** Files come in here: chosen from a button anywhere on the page, or dropped anywhere on it. */
 import { createContext, lazy, type ReactNode, Suspense, useContext, useEffect, useRef, useState } from 'react'
-import { type Arrived, arrive, type BringKind } from '../store/arrive.ts'
+import type { BringKind } from '../store/arrive.ts'
+import { type AllArrived, arriveAll, type LeftOver } from '../store/arrive-all.ts'
 import { words } from '../words/index.ts'
 import { useAround } from './around.ts'
 import type { Source } from './bring-files.ts'
-import { hasFiles, sourcesOf } from './sources.ts'
+import { hasFiles, readEach } from './sources.ts'
 import { useDeckwright } from './use.ts'
 
 const BringIn = lazy(() => import('./bring-in.tsx'))
@@ -21,12 +22,33 @@ const BEFORE = [160, 120] as const
 const elsewhere = (event: DragEvent): boolean =>
   event.defaultPrevented || (event.target instanceof Element && event.target.closest('dialog') !== null)
 
+const leftOf = (came: AllArrived | undefined): string => {
+  const whys = [...new Set((came?.left ?? []).map((l) => l.why))]
+  const named = (why: LeftOver): string[] => (came?.left ?? []).flatMap((l) => (l.why === why ? [l.file] : []))
+  return whys.map((why) => words.start.leftOver(named(why), why)).join(' ')
+}
+
+/** What became of what was dropped; of one file that could not be used the notice says it. */
+function saidOf(came: AllArrived): string {
+  const t = words.start
+  const { only, project, layout, parts, left, refused } = came
+  if (only) return only.kind === 'part' ? t.partTaken(only.name, only.replaced) : only.kind === 'laid' ? t.laid : ''
+  const sentences = [
+    project === undefined ? '' : t.project(project),
+    parts.length > 0 ? t.parts(parts) : '',
+    layout === undefined ? '' : t.layout(layout),
+    left.length > 0 ? leftOf(came) : '',
+    refused.length > 0 && (project ?? layout ?? parts[0] ?? came.bring) !== undefined ? t.notUsed(refused) : '',
+  ]
+  return sentences.filter((s) => s !== '').join(' ')
+}
+
 export function OpenFile({ children }: { children: ReactNode }) {
   const deckwright = useDeckwright()
   const { start } = useAround()
   const picker = useRef<HTMLInputElement>(null)
   const [over, setOver] = useState(false)
-  const [arrived, setArrived] = useState<Arrived>()
+  const [arrived, setArrived] = useState<AllArrived>()
   const [bringing, setBringing] = useState<{ readonly as: BringKind; readonly sources: readonly Source[] }>()
 
   useEffect(() => {
@@ -47,24 +69,17 @@ export function OpenFile({ children }: { children: ReactNode }) {
       event.preventDefault()
       if (here) void take(event.dataTransfer?.files ?? [])
     }
-    /** The first of them says what they are; only a board has several files. */
     const take = async (files: Iterable<File>): Promise<void> => {
-      const all = [...files]
-      const sources = await sourcesOf(all)
-      const [first] = sources ?? []
-      if (!first) {
-        if (all[0]) deckwright.actions.refuse({ file: all[0].name, problems: [], kind: 'unreadable' })
-        return
-      }
-      const what = arrive(deckwright, first.bytes, first.name)
-      setArrived(what)
-      if (what.kind === 'bring') {
-        deckwright.actions.dismiss()
+      const all = await readEach(files)
+      if (all.length === 0) return
+      const came = arriveAll(deckwright, all)
+      setArrived(came)
+      if (came.bring) {
         // From the start view a drawing begins a deck of its own, and leaves the last work alone.
-        if (start.store.getState().open) deckwright.actions.newDeck(...BEFORE)
-        setBringing({ as: what.as, sources: sources ?? [] })
+        if (start.store.getState().open && came.project === undefined) deckwright.actions.newDeck(...BEFORE)
+        setBringing({ as: came.bring.as, sources: came.bring.files })
       }
-      if (what.kind !== 'refused') start.leave()
+      if (came.bring || came.project !== undefined || came.layout !== undefined || came.parts.length > 0) start.leave()
     }
     const input = picker.current
     const chosen = async (): Promise<void> => {
@@ -85,8 +100,7 @@ export function OpenFile({ children }: { children: ReactNode }) {
     }
   }, [deckwright, start])
 
-  const said =
-    arrived?.kind === 'part' ? words.start.partTaken(arrived.name) : arrived?.kind === 'laid' ? words.start.laid : ''
+  const said = arrived ? saidOf(arrived) : ''
   return (
     <Choose value={() => picker.current?.click()}>
       {children}
@@ -102,7 +116,12 @@ export function OpenFile({ children }: { children: ReactNode }) {
       </p>
       {bringing && (
         <Suspense fallback={<p className="unseen">{words.making.readersComing}</p>}>
-          <BringIn first={bringing.as} files={bringing.sources} onClose={() => setBringing(undefined)} />
+          <BringIn
+            first={bringing.as}
+            files={bringing.sources}
+            note={leftOf(arrived)}
+            onClose={() => setBringing(undefined)}
+          />
         </Suspense>
       )}
       {over && (

@@ -1,5 +1,6 @@
 /** Files as they come from a drop or a picker, read whole. */
 import type { DragEvent } from 'react'
+import type { Dropped } from '../store/arrive-all.ts'
 import type { Source } from './bring-files.ts'
 
 export const hasFiles = (event: { readonly dataTransfer: DataTransfer | null }): boolean =>
@@ -16,6 +17,18 @@ export const dropped = (take: (files: readonly File[]) => void) => ({
     take([...event.dataTransfer.files])
   },
 })
+
+/** Each by itself: one that cannot be read, as a folder cannot, leaves the others. */
+export const readEach = (files: Iterable<File>): Promise<Dropped[]> =>
+  Promise.all(
+    [...files].map(async (file) => {
+      const bytes = await file.arrayBuffer().then(
+        (all) => new Uint8Array(all),
+        () => undefined,
+      )
+      return { name: file.name, bytes }
+    }),
+  )
 
 /** Undefined where one of them cannot be read, as a folder cannot. */
 export async function sourcesOf(files: Iterable<File>): Promise<readonly Source[] | undefined> {

@@ -1,6 +1,6 @@
 /** A file that was chosen or dropped: what it is, and what becomes of it. Nothing but a sound file changes the document. */
 import { readFootprint, withOwnFootprint } from '../model/edit-footprint.ts'
-import { formatOf } from '../model/format-of.ts'
+import { formatOf, looksLike } from '../model/format-of.ts'
 import { type FileProblem, layoutVariant, placementsOf, readLayout } from '../model/index.ts'
 import type { Deckwright } from './store.ts'
 
@@ -12,8 +12,11 @@ export type Arrived =
   | { readonly kind: 'opened' | 'laid' | 'refused' }
   /** A drawing, a board's file or measures: nothing is done with it yet. */
   | { readonly kind: 'bring'; readonly as: BringKind }
-  /** The name of the part, which is among the project's own now. */
-  | { readonly kind: 'part'; readonly name: string }
+  /** The name of the part, which is among the project's own now, there in place of one of its id if there was one. */
+  | { readonly kind: 'part'; readonly name: string; readonly replaced: boolean }
+
+/** What a file is, as far as can be told before it is read. */
+export type Kind = 'project' | 'layout' | 'part' | BringKind | 'nothing' | 'picture' | 'other'
 
 const REFUSED: Arrived = { kind: 'refused' }
 
@@ -27,20 +30,30 @@ const problem = (file: string, path: string, found: string, expected: string): F
 function layOut({ store, actions }: Deckwright, source: Uint8Array, file: string): Arrived {
   const { doc } = store.getState().history
   const read = readLayout(source, file)
-  const variant = read.ok ? layoutVariant(doc.project, read.value, file) : read
-  if (!read.ok || !variant.ok) {
-    actions.refuse({ file, problems: variant.ok ? [] : variant.problems, kind: 'layout' })
+  if (!read.ok) {
+    actions.refuse({ file, problems: read.problems, strange: read.warnings })
+    return REFUSED
+  }
+  const variant = layoutVariant(doc.project, read.value, file)
+  if (!variant.ok) {
+    actions.refuse({ file, problems: variant.problems, kind: 'layout' })
     return REFUSED
   }
   const sheet = doc.sheets.find((s) => s.variant === variant.value)
   if (!sheet) return REFUSED
   const laid = placementsOf(sheet.problem, read.value)
-  if (laid.findings.length > 0 || laid.placements.length === 0) {
-    const unknown = laid.findings.map((f) =>
+  if (laid.findings.length > 0) {
+    const problems = laid.findings.map((f) =>
       problem(file, 'placements', f.text.replace(/\.$/, ''), 'names of this deck'),
     )
-    const none = [problem(file, 'placements', 'an empty list', 'at least one item with a place')]
-    actions.refuse({ file, problems: unknown.length > 0 ? unknown : none, kind: 'layout' })
+    actions.refuse({ file, problems, kind: 'layout' })
+    return REFUSED
+  }
+  if (laid.placements.length === 0) {
+    actions.refuse({
+      file,
+      problems: [problem(file, 'placements', 'an empty list', 'at least one item with a place')],
+    })
     return REFUSED
   }
   actions.lay(variant.value, laid.placements)
@@ -55,29 +68,52 @@ function takePart({ store, actions }: Deckwright, source: Uint8Array, file: stri
     : read.problems
   if (read.ok && problems.length === 0) {
     actions.dismiss()
-    return { kind: 'part', name: read.value.name ?? read.value.id }
+    if (read.warnings.length > 0) actions.notice(read.warnings)
+    const replaced = project.footprints?.some((f) => f.id === read.value.id) === true
+    return { kind: 'part', name: read.value.name ?? read.value.id, replaced }
   }
-  actions.refuse({ file, problems })
+  actions.refuse({ file, problems, strange: read.warnings })
   return REFUSED
+}
+
+/** By what the file states, then by how it looks, last by its ending. */
+export function kindOfFile(source: Uint8Array, file: string): Kind {
+  const looks = looksLike(source)
+  if (looks === 'nothing' || looks === 'picture') return looks
+  const format = formatOf(source)
+  switch (format) {
+    case 'deckwright-layout':
+      return 'layout'
+    case 'deckwright-footprint':
+      return 'part'
+    case 'deckwright-measures':
+      return 'measures'
+    case undefined:
+      // What is JSON but for a slip is told where the slip is.
+      if (looks === 'json' || /\.json$/i.test(file)) return 'project'
+      if (/\.(svg|dxf)$/i.test(file)) return 'deck'
+      return /\.(idf|emn|brd|gbr|gm1|gko|drl|xln|txt)$/i.test(file) ? 'board' : 'other'
+    default:
+      return 'project'
+  }
 }
 
 /** `source`: the file's bytes; `file`: its name. */
 export function arrive(here: Deckwright, source: Uint8Array, file: string): Arrived {
-  const kind = formatOf(source)
+  const kind = kindOfFile(source, file)
   switch (kind) {
-    case 'deckwright-layout':
-      return layOut(here, source, file)
-    case 'deckwright-footprint':
-      return takePart(here, source, file)
-    case 'deckwright-measures':
-      return { kind: 'bring', as: 'measures' }
-    default:
-      if (kind === undefined && !/\.json$/i.test(file)) {
-        if (/\.(svg|dxf)$/i.test(file)) return { kind: 'bring', as: 'deck' }
-        if (/\.(idf|emn|brd|gbr|gm1|gko|drl|xln|txt)$/i.test(file)) return { kind: 'bring', as: 'board' }
-        here.actions.refuse({ file, problems: [], kind: 'other' })
-        return REFUSED
-      }
+    case 'project':
       return here.actions.open(source, file) ? { kind: 'opened' } : REFUSED
+    case 'layout':
+      return layOut(here, source, file)
+    case 'part':
+      return takePart(here, source, file)
+    case 'deck':
+    case 'board':
+    case 'measures':
+      return { kind: 'bring', as: kind }
+    default:
+      here.actions.refuse({ file, problems: [], kind })
+      return REFUSED
   }
 }

@@ -6,8 +6,8 @@ import { type FileProblem, type Project, readProject, toProblem, variantsOf, wri
 import type { Doc, Sheet } from './document.ts'
 
 export type Opened =
-  | { readonly kind: 'opened'; readonly doc: Doc; readonly notices: readonly string[] }
-  | { readonly kind: 'broken'; readonly problems: readonly FileProblem[] }
+  | { readonly kind: 'opened'; readonly doc: Doc; readonly notices: readonly FileProblem[] }
+  | { readonly kind: 'broken'; readonly problems: readonly FileProblem[]; readonly strange: readonly FileProblem[] }
 
 export interface Files {
   readonly open: (text: string | Uint8Array, file: string) => Opened
@@ -68,10 +68,9 @@ export function filesWith(library: ReadonlyMap<string, FootprintFile>): Files {
     of,
     open: (text, file) => {
       const read = readProject(text, file, library)
-      if (!read.ok) return { kind: 'broken', problems: read.problems }
       const strange = read.warnings.filter((w) => !/^page\b/.test(w.path))
-      const notices = strange.map((w) => `${w.path || 'the file'}: ${w.found}; expected ${w.expected}`)
-      return { kind: 'opened', doc: of(read.value, file), notices }
+      if (!read.ok) return { kind: 'broken', problems: read.problems, strange }
+      return { kind: 'opened', doc: of(read.value, file), notices: strange }
     },
     empty: (width, depth) => of(emptyProject(width, depth), 'deck.json'),
     text: (doc, shown) => {

@@ -23,8 +23,10 @@ export interface Carry {
 export interface Broken {
   readonly file: string
   readonly problems: readonly FileProblem[]
+  /** What is odd in it besides: fields that are not known, perhaps the misspelt one that is missing. */
+  readonly strange?: readonly FileProblem[]
   /** Where the file is sound, or may be, but of no use here: what it is. */
-  readonly kind?: 'layout' | 'unreadable' | 'other'
+  readonly kind?: 'layout' | 'unreadable' | 'nothing' | 'picture' | 'other'
 }
 
 export interface State {
@@ -49,7 +51,7 @@ export interface State {
   /** A file that could not be opened. */
   readonly broken: Broken | undefined
   /** What a file that was opened had in it that is not understood. */
-  readonly notices: readonly string[]
+  readonly notices: readonly FileProblem[]
 }
 
 export interface Actions extends AskActions {
@@ -57,6 +59,8 @@ export interface Actions extends AskActions {
   readonly newDeck: (width: number, depth: number) => void
   /** Says why a file was not taken; the document stays as it is. */
   readonly refuse: (broken: Broken) => void
+  /** Says what is not understood in files that were taken. */
+  readonly notice: (strange: readonly FileProblem[]) => void
   /** A layout of a variant that comes from elsewhere, on the stage as one step of history. */
   readonly lay: (variant: string, placements: readonly Placement[]) => void
   readonly save: () => { readonly file: string; readonly text: string }

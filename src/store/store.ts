@@ -1,7 +1,7 @@
 /** The document, its history and the solves in flight, as one store without React. */
 import { createStore } from 'zustand/vanilla'
 import type { Placement } from '../../solver/index.ts'
-import { built, type EditProblem, moveHole, type Project } from '../model/index.ts'
+import { built, type EditProblem, type FileProblem, moveHole, type Project } from '../model/index.ts'
 import { type Along, withNames } from './along.ts'
 import { followDrags } from './ask-drag.ts'
 import { createAsks } from './asks.ts'
@@ -90,7 +90,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     set({ carry: { ...carry, placements: withMoved(sheet.problem, carry.from, moved) } })
   }
 
-  const load = (doc: Doc, notices: readonly string[]): void => {
+  const load = (doc: Doc, notices: readonly FileProblem[]): void => {
     solves.cancelAll()
     set({
       history: start(doc),
@@ -179,7 +179,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     open: (text, file) => {
       const read = files.open(text, file)
       if (read.kind === 'broken') {
-        set({ broken: { file, problems: read.problems } })
+        set({ broken: { file, problems: read.problems, strange: read.strange } })
         return false
       }
       load(read.doc, read.notices)
@@ -187,6 +187,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     },
     newDeck: (width, depth) => load(files.empty(width, depth), []),
     refuse: (broken) => set({ broken }),
+    notice: (notices) => set({ notices }),
     lay: (variant, placements) => {
       drop()
       const { sheets } = get().history.doc

@@ -4,6 +4,7 @@ import { solve } from '../../solver/index.ts'
 import { formatOf } from '../../src/model/format-of.ts'
 import { layoutOf, writeLayout } from '../../src/model/index.ts'
 import { arrive } from '../../src/store/arrive.ts'
+import { arriveAll } from '../../src/store/arrive-all.ts'
 import { createStart } from '../../src/store/start.ts'
 import { createDeckwright, shown } from '../../src/store/store.ts'
 import { files, handPool, project, solvedSample, text } from './store-sample.ts'
@@ -66,7 +67,7 @@ describe('a file that arrives', () => {
   it('as a part becomes one of the project, as one step; a bad one names its field', async () => {
     const here = await withEnd()
     const part = { ...project.footprints[0]!, id: 'slab', name: 'slab' }
-    expect(arrive(here, bytes(text(part)), 'slab.json')).toEqual({ kind: 'part', name: 'slab' })
+    expect(arrive(here, bytes(text(part)), 'slab.json')).toEqual({ kind: 'part', name: 'slab', replaced: false })
     expect(docOf(here).project.footprints?.at(-1)?.id).toBe('slab')
     expect(here.store.getState().history.past.length).toBe(1)
     expect(arrive(here, bytes(text({ ...part, kind: 'cloud' })), 'bad.json')).toEqual({ kind: 'refused' })
@@ -84,9 +85,136 @@ describe('a file that arrives', () => {
     expect(here.store.getState().broken).toBeUndefined()
     expect(as('\u0000\u0001', 'photo.jpg')).toEqual({ kind: 'refused' })
     expect(here.store.getState().broken?.kind).toBe('other')
+    // first bytes of PNG (ISO/IEC 15948, 5.2) and JPEG (from memory), whatever the file is called
+    const png = new Uint8Array([137, 80, 78, 71, 13, 10, 26, 10, 0, 0, 0, 13])
+    for (const [bits, kind] of [
+      [png, 'picture'],
+      [new Uint8Array([0xff, 0xd8, 0xff, 0xe0]), 'picture'],
+      [new Uint8Array(), 'nothing'],
+      [bytes(' \r\n'), 'nothing'],
+    ] as const) {
+      expect(arrive(here, bits, 'robot.json')).toEqual({ kind: 'refused' })
+      expect(here.store.getState().broken?.kind).toBe(kind)
+    }
+    // JSON with a slip is told where the slip is, whatever the file is called
+    expect(as('{"format": "deckwright-project" "version": 1}', 'robot.txt')).toEqual({ kind: 'refused' })
+    expect(here.store.getState().broken?.problems[0]).toMatchObject({ file: 'robot.txt', line: 1 })
     expect(here.store.getState().history).toBe(before)
     expect(formatOf(`\ufeff${text()}`)).toBe('deckwright-project')
     expect(formatOf('{')).toBeUndefined()
+  })
+})
+
+describe('a file with something strange in it', () => {
+  it('that misspells a field is told both what is missing and what may be meant', async () => {
+    const here = await withEnd()
+    const [deck] = project.decks
+    const { thickness, ...rest } = deck!
+    arrive(here, bytes(text({ ...project, decks: [{ ...rest, thicknes: thickness }] })), 'bad.json')
+    expect(here.store.getState().broken).toMatchObject({
+      problems: [{ path: 'decks[0].thickness', found: 'nothing' }],
+      strange: [{ path: 'decks[0].thicknes', expected: expect.stringContaining('did you mean "thickness"') }],
+    })
+  })
+
+  it('is taken as a part, and what is not understood is said of it', async () => {
+    const here = await withEnd()
+    // as it stands inside a project, without format and version
+    const { format: _, version: __, ...part } = project.footprints[0]!
+    const came = arrive(here, bytes(text({ ...part, colour: 'red' })), 'brick.json')
+    expect(came).toEqual({ kind: 'part', name: 'brick', replaced: true })
+    expect(here.store.getState().notices).toMatchObject([{ file: 'brick.json', path: 'colour' }])
+  })
+
+  it('is no layout of another project where it is no sound layout at all', async () => {
+    const here = await withEnd()
+    const layout = {
+      format: 'deckwright-layout',
+      version: 1,
+      placements: [{ item: 'one', deck: 'main', at: ['3', 0] }],
+    }
+    arrive(here, bytes(text(layout)), 'l.json')
+    expect(here.store.getState().broken).toMatchObject({ problems: [{ path: 'placements[0].at[0]', found: '"3"' }] })
+    expect(here.store.getState().broken?.kind).toBeUndefined()
+  })
+})
+
+describe('several files at once', () => {
+  const part = (id: string) => ({ ...project.footprints[0]!, id, name: id })
+  const layout = {
+    format: 'deckwright-layout',
+    version: 1,
+    variant: 'whole',
+    placements: [{ item: 'one', deck: 'main', at: [1, 1], turn: 0 }],
+  }
+  const all = (list: readonly (readonly [string, string | undefined])[]) =>
+    list.map(([name, source]) => ({ name, bytes: source === undefined ? undefined : bytes(source) }))
+
+  it('are a project, its parts and its layout, in whatever order they come', async () => {
+    const here = await withEnd()
+    const came = arriveAll(
+      here,
+      all([
+        ['plan.json', text(layout)],
+        ['slab.json', text(part('slab'))],
+        ['robot.json', text({ ...project, name: 'Other' })],
+        ['tile.json', text({ ...part('tile'), colour: 'red' })],
+      ]),
+    )
+    expect(came).toEqual({
+      project: 'robot.json',
+      layout: 'plan.json',
+      parts: ['slab.json', 'tile.json'],
+      left: [],
+      refused: [],
+    })
+    expect(docOf(here).project.name).toBe('Other')
+    expect(
+      docOf(here)
+        .project.footprints?.map((f) => f.id)
+        .slice(-2),
+    ).toEqual(['slab', 'tile'])
+    expect(here.store.getState().history.past.length).toBe(3)
+    expect(here.store.getState().notices).toMatchObject([{ file: 'tile.json', path: 'colour' }])
+  })
+
+  it('of one kind too many are left, and named; those that cannot be used are all told why', async () => {
+    const here = await withEnd()
+    const came = arriveAll(
+      here,
+      all([
+        ['a.json', text({ ...project, name: 'A' })],
+        ['folder', undefined],
+        ['b.json', text({ ...project, name: 'B' })],
+        ['slab.json', text(part('slab'))],
+        ['again.json', text(part('slab'))],
+        ['bad.json', text({ ...part('bad'), kind: 'cloud' })],
+        ['plan.json', text(layout)],
+        ['plan-2.json', text(layout)],
+        ['plate.svg', '<svg/>'],
+        ['board.drl', 'M48'],
+        ['board.gbr', 'G04'],
+      ]),
+    )
+    expect(docOf(here).project.name).toBe('A')
+    expect(came.left).toEqual([
+      { file: 'b.json', why: 'project' },
+      { file: 'again.json', why: 'part' },
+      { file: 'plan-2.json', why: 'layout' },
+      { file: 'plate.svg', why: 'drawing' },
+    ])
+    expect(came.refused).toEqual(['folder', 'bad.json'])
+    expect(came.bring).toMatchObject({ as: 'board', files: [{ name: 'board.drl' }, { name: 'board.gbr' }] })
+    expect(here.store.getState().broken).toMatchObject({
+      file: 'folder and bad.json',
+      problems: [
+        { file: 'folder', path: '' },
+        { file: 'bad.json', path: 'kind' },
+      ],
+    })
+    // one is taken as it would be alone
+    expect(arriveAll(here, all([['x.json', text(part('x'))]])).only).toMatchObject({ kind: 'part', name: 'x' })
+    expect(here.store.getState().broken).toBeUndefined()
   })
 })
 
