@@ -41,13 +41,17 @@ export function Findings({ view }: { view: View }) {
   const report = useReport((s) => s.report)
   const looking = useReport((s) => s.looking)
   const { conflict, stops, worthKnowing, missing } = sheetLines(view, report ? { report } : {})
-  const fine = stops.length === 0 && conflict.length === 0 && view.figures && !view.looking
+  const fine =
+    stops.length === 0 && conflict.length === 0 && view.figures && !view.looking && view.problem.items.length > 0
+  // The search keeps the rules and counts; what else stops the job it does not know of.
+  const evenSo = stops.length > 0 && view.findings.length === 0 && view.goals.length > 0 && !view.looking
   return (
     <>
       {conflict.length > 0 && <Lines lines={conflict} kind="stops" />}
       {conflict.length > 0 && stops.length > 0 && <p>{text.asItStands}</p>}
       {stops.length > 0 && (
         <section aria-labelledby="stops-title">
+          {evenSo && <p>{text.evenSo(view.goals.every((g) => g.gap === 0))}</p>}
           {conflict.length === 0 ? (
             <h3 id="stops-title">{text.stops(stops.length)}</h3>
           ) : (

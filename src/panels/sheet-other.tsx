@@ -67,7 +67,7 @@ export function Equals({ view }: { view: View }) {
   const actions = useActions()
   const asked = useDeck((s) => s.asked.get(view.sheet)?.equal)
   const carried = useDeck((s) => s.carry !== undefined)
-  const ready = view.goals.length > 0 && !view.looking && !carried
+  const ready = view.goals.length > 0 && view.problem.items.length > 0 && !view.looking && !carried
   if (!asked && !ready) return null
   const value = asked?.kind === 'answered' ? asked.value : undefined
   const all = value?.layouts.length ?? 0

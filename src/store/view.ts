@@ -14,9 +14,10 @@ import {
 import { words } from '../words/index.ts'
 import { bestSoFar } from '../worker/best.ts'
 import { firstOpen, type Reached, reachedOf } from './ask-words.ts'
+import { type ConflictLine, conflictLines } from './conflict.ts'
 import type { Sheet } from './document.ts'
 import { placementOf, samePlace } from './moves.ts'
-import { asSpelt, because, called, capital, inMm, listed, verdict, within } from './sentences.ts'
+import { because, called, capital, inMm, listed, verdict, within } from './sentences.ts'
 import { mayBeBetter } from './solves.ts'
 import { type Carry, type State, shown } from './state.ts'
 
@@ -145,6 +146,17 @@ function carriedWords(carry: Carry, findings: number): string {
   return words.solves.wouldMakeRoom(moved, placements.filter((p) => !placementOf(preview, p.item)).length)
 }
 
+/** So many sentences are still read on a card. */
+const FEW = 3
+
+function cannotFit(problem: Problem, lines: readonly ConflictLine[], held: string): string {
+  const names = new Set(lines.flatMap((l) => l.items))
+  const items = problem.items.filter((item) => names.has(item.id)).map((item) => called(item.id))
+  return lines.length <= FEW || items.length < 2
+    ? `Cannot fit${held}, because ${because(lines.map((l) => within(problem, l.text)))}`
+    : words.solves.notTogether(held, listed(items.slice(0, FEW)), Math.max(0, items.length - FEW))
+}
+
 export function viewOf(state: State, index: number): View | undefined {
   const sheet = state.history.doc.sheets[index]
   if (!sheet) return undefined
@@ -163,10 +175,7 @@ export function viewOf(state: State, index: number): View | undefined {
   // A layout of one's own that keeps all rules is one, whether or not the solver came so far as to say so.
   const noneFound = own && result?.status === 'unknown' && (nothing || findings.length > 0)
   const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || noneFound
-  const conflict =
-    !carry && result?.status === 'infeasible'
-      ? result.conflict.map((m) => ({ text: asSpelt(problem, m.text), items: m.items }))
-      : []
+  const conflict = !carry && result?.status === 'infeasible' ? conflictLines(problem, result.conflict) : []
   const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
   const held = sheet.holds.length > 0 ? ` with ${listed(sheet.holds.map(called))} held there` : ''
 
@@ -182,7 +191,7 @@ export function viewOf(state: State, index: number): View | undefined {
     if (answer.kind === 'failed') return `The search broke off: ${answer.error}`
     if (answer.kind === 'stopped') return nothing ? 'Stopped before a layout was found.' : 'Stopped: the best so far.'
     if (answer.result.status === 'infeasible')
-      return `Cannot fit${held}, because ${because(answer.result.conflict.map((m) => within(problem, m.text)))}`
+      return cannotFit(problem, conflictLines(problem, answer.result.conflict), held)
     if (noneFound) return `No layout${held} was found in the time there was.`
     if (compared) return verdict(problem, compared)
     return own && findings.length === 0 ? 'Fits.' : verdict(problem, answer.result)

@@ -12,6 +12,16 @@ export const sheet = {
   fewer: 'Show fewer',
   notSaid: (n: number): string => `Not looked at, for the project does not say enough: ${count(n, 'point')}`,
   asItStands: 'And as it stands:',
+  /** Members of a conflict that ask the same of several items, or of each two of them; `said` goes on after “must”. */
+  conflict: {
+    one: (names: string, said: string): string => `${names} must each ${said}`,
+    two: (names: string, said: string): string => `Any two of ${names} must ${said}`,
+  },
+  /** Before what stops the job in a layout that keeps every rule; `best` = it is proven to be the best. */
+  evenSo: (best: boolean): string =>
+    best
+      ? 'No other layout is better by what is counted. Even so:'
+      : 'Everything has a place that keeps the rules. Even so:',
   missing: (text: string, mm: string): string => `${text} ${mm} mm are missing.`,
 
   reached: 'What is reached',
@@ -19,7 +29,7 @@ export const sheet = {
   stopHow: 'The best so far is kept.',
   lookOn: 'Look on for half a minute',
   rearrange: 'Find the best with what is held',
-  rearrangeFree: 'Go back to the best',
+  rearrangeFree: 'Take the best layout',
 
   remediesTitle: 'What would make it fit',
   remediesAsking: 'Trying what would make it fit…',

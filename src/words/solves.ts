@@ -50,6 +50,10 @@ export const solves = {
   },
   looking: 'Looking for a layout…',
   lookingFor: (reached: string): string => `Looking for better. ${reached}`,
+  notTogether: (held: string, names: string, others: number): string =>
+    others === 0
+      ? `Cannot fit${held}: ${names} do not go together on this deck.`
+      : `Cannot fit${held}: ${names} and ${others} more do not go together on this deck.`,
   fits: 'Fits like this.',
   fitsNot: 'Does not fit like this.',
   wouldMakeRoom: (moved: number, leftOut: number): string => {

@@ -1,0 +1,85 @@
+/** Rules that cannot hold together, told in as few sentences as say all: what is asked of several items alike is one sentence. */
+import type { ConflictMember, Problem } from '../../solver/index.ts'
+import { words } from '../words/index.ts'
+import { asSpelt, called, listed } from './sentences.ts'
+
+export interface ConflictLine {
+  readonly text: string
+  /** Ids of items, zones, wires, decks and exits, each once. */
+  readonly items: readonly string[]
+}
+
+/** A member's sentence with signs in place of the items that it names, in their order. */
+interface Form {
+  readonly key: string
+  readonly names: readonly string[]
+}
+
+/** Stands for a name; no text has it otherwise. */
+const SIGN = '\u0001'
+
+function formOf(problem: Problem, { rule, items, text }: ConflictMember): Form {
+  const spelt = asSpelt(problem, text)
+  const ids = new Set(problem.items.map((item) => item.id))
+  // The longest first: `board` is part of `board 2`.
+  const names = items.filter((id) => ids.has(id)).sort((a, b) => b.length - a.length)
+  const at: [number, string][] = []
+  let left = spelt
+  for (const id of names) {
+    const name = called(id)
+    // a whole word: an item may be called `in`
+    const k = left.search(new RegExp(`(?<![\\w-])${name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}(?![\\w-])`))
+    if (k < 0) return { key: `${rule} ${spelt}`, names: [] }
+    at.push([k, id])
+    left = left.slice(0, k) + SIGN.repeat(name.length) + left.slice(k + name.length)
+  }
+  at.sort((a, b) => a[0] - b[0])
+  return { key: `${rule} ${left.replace(new RegExp(`${SIGN}+`, 'g'), SIGN)}`, names: at.map(([, id]) => id) }
+}
+
+/** Of pairs those between each two of some items, as many as are found, and the pairs left over. */
+function everyTwo(pairs: readonly (readonly [string, string])[]): {
+  all: string[]
+  rest: (readonly [string, string])[]
+} {
+  const met = (a: string, b: string): boolean => pairs.some(([x, y]) => (x === a && y === b) || (x === b && y === a))
+  let best: string[] = []
+  const ids = [...new Set(pairs.flat())]
+  for (const first of ids) {
+    const group = [first]
+    for (const id of ids) if (id !== first && group.every((other) => met(id, other))) group.push(id)
+    if (group.length > best.length) best = ids.filter((id) => group.includes(id))
+  }
+  if (best.length < 3) return { all: [], rest: [...pairs] }
+  return { all: best, rest: pairs.filter(([a, b]) => !best.includes(a) || !best.includes(b)) }
+}
+
+/** The sentences of a conflict, in the order of its members, each kind together where its first member stands. */
+export function conflictLines(problem: Problem, members: readonly ConflictMember[]): ConflictLine[] {
+  const kinds = new Map<string, { readonly member: ConflictMember; readonly names: readonly string[] }[]>()
+  for (const member of members) {
+    const { key, names } = formOf(problem, member)
+    kinds.set(key, [...(kinds.get(key) ?? []), { member, names }])
+  }
+  return [...kinds].flatMap(([key, alike]): ConflictLine[] => {
+    const alone = alike.map(({ member }) => ({ text: asSpelt(problem, member.text), items: member.items }))
+    if (alike.length === 1) return alone
+    const form = key.slice(key.indexOf(' ') + 1)
+    const of = (ids: readonly string[]): string => listed(ids.map(called))
+    const { one, two } = words.sheet.conflict
+    if (alike.every(({ names }) => names.length === 1) && form.startsWith(`${SIGN} must `))
+      return [
+        {
+          text: one(of(alike.map(({ names }) => names[0]!)), form.slice(`${SIGN} must `.length)),
+          items: [...new Set(alike.flatMap(({ member }) => member.items))],
+        },
+      ]
+    if (alike.every(({ names }) => names.length === 2) && form.startsWith(`${SIGN} and ${SIGN} must `)) {
+      const said = form.slice(`${SIGN} and ${SIGN} must `.length)
+      const { all, rest } = everyTwo(alike.map(({ names }) => [names[0]!, names[1]!] as const))
+      const whole = all.length > 0 ? [{ text: two(of(all), said), items: all }] : []
+      return [...whole, ...rest.map(([a, b]) => ({ text: `${of([a, b])} must ${said}`, items: [a, b] }))]
+    }
+    return alone
+  })
+}
