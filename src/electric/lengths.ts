@@ -20,7 +20,8 @@ import { isClear, type Routed, routeOf, wayAround } from './routes.ts'
 import type { Way } from './routes-graph.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, wiringOf } from './routes-settings.ts'
-import { names, sayMm, type WireFinding } from './wire-finding.ts'
+import type { WireFinding } from './wire-finding.ts'
+import { called, leads as words } from './words.ts'
 
 export interface VariantLayout {
   readonly variant: string
@@ -129,7 +130,7 @@ function moves(layout: Layout, obstacles: readonly Obstacle[], wire: Wire, extra
     for (const deck of carrier.decks) {
       if (deck === body.deck) continue
       const there = { deck, at: goes.at, item: body.index }
-      add(`deck ${problem.decks[deck]!.id}`, there, [])
+      add(called.deck(problem.decks[deck]!.id), there, [])
     }
     return found
   })
@@ -187,13 +188,8 @@ function ruledOut(lead: LeadLength, limit: number): WireFinding[] {
   const longer = cuts.filter((v) => v.cut > shortest.cut && v.cut <= limit)
   const lost = lead.later.filter((m) => m.least > shortest.cut && m.least <= limit)
   if (longer.length === 0 && lost.length === 0) return []
-  const what = [
-    ...longer.map((v) => `the variant ${v.variant} (${sayMm(v.cut)})`),
-    ...[...new Map(lost.map((m) => [`${m.item} ${m.to}`, m])).values()].map(
-      (m) => `${m.item} on ${m.to} (${sayMm(m.least)} or more)`,
-    ),
-  ]
-  const text = `Cut to ${sayMm(shortest.cut)} for the variant ${shortest.variant}, the lead ${lead.wire} no longer reaches for ${names(what)}. Keep ${sayMm(lead.keep)} of it.`
+  const moves = [...new Map(lost.map((m) => [`${m.item} ${m.to}`, m])).values()]
+  const text = words.cutTooShort(lead.wire, shortest.cut, shortest.variant, longer, moves, lead.keep)
   const items = [lead.wire, ...new Set(lost.map((m) => m.item))]
   return [{ kind: 'cut-too-short', topic: 'length', weight: 'worth-knowing', items, text }]
 }

@@ -18,6 +18,7 @@ import {
 import type { ElectricFindingKind } from './finding-kinds.ts'
 import { canBe, type Pad, padsOf } from './netlist-pads.ts'
 import { assign } from './pins-assign.ts'
+import { called, nets as words } from './words.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
@@ -61,9 +62,8 @@ export interface Netlist {
 
 /** What a node is called in lists: `driver, in1` or `lead at exit-left`. */
 export function nodeName(problem: Problem, node: NetNode): string {
-  if (node.kind === 'exit') return `lead at ${problem.exits[node.exit]!.id}`
-  const { id, name } = node.pad
-  return `${problem.items[node.item]!.id}, ${id}${name === id ? '' : ` (${name})`}`
+  if (node.kind === 'exit') return called.exit(problem.exits[node.exit]!.id)
+  return called.pin(problem.items[node.item]!.id, node.pad.id, node.pad.name)
 }
 
 /** Ids of what a node belongs to, for findings. */
@@ -85,9 +85,7 @@ export function netlistOf(problem: Problem, placements: readonly Placement[]): N
   for (const net of nets) {
     if (net.nodes.length >= 2) continue
     const [one] = net.nodes
-    const text = one
-      ? `Net ${net.id} has one end only, ${nodeName(problem, one)}: nothing else that it names is placed.`
-      : `Net ${net.id} has no end that is placed.`
+    const text = one ? words.oneEnd(net.id, nodeName(problem, one)) : words.noEnd(net.id)
     const items = [net.id, ...(one ? [ownerId(problem, one)] : [])]
     findings.push({ kind: 'net-open', topic: 'open net', weight: 'worth-knowing', items, text })
   }
@@ -161,7 +159,7 @@ function choose(layout: Layout, fixed: readonly Fixed[], taken: ReadonlySet<stri
       const id = problem.items[item]!.id
       const can = pads.filter((p) => canBe(p, as)).length
       const rivals = asked.filter((a) => a.as === as).length
-      const text = `Net ${net.asked.id} asks for any ${as} pin of ${id}, and none is left: ${can} free, ${rivals} asked for.`
+      const text = words.noPinLeft(net.asked.id, as, id, can, rivals)
       findings.push({ kind: 'no-pin-left', topic: 'pins', weight: 'stops', items: [id, net.asked.id], text })
     })
   }

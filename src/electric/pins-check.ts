@@ -5,8 +5,9 @@
 import type { Placement, Problem, TerminalKind, WireEnd } from '../../solver/index.ts'
 import { type Net, type NetFinding, type Netlist, type NetNode, nodeName, ownerId, padKey } from './netlist.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
-import { GIVES, one, POWER, refused, TAKES } from './pins-kinds.ts'
+import { GIVES, POWER, refused, TAKES } from './pins-kinds.ts'
 import { checkWires } from './pins-wires.ts'
+import { nets as words } from './words.ts'
 
 /** All findings of a netlist, those that it brought along first. */
 export function checkNets(problem: Problem, placements: readonly Placement[], netlist: Netlist): NetFinding[] {
@@ -56,7 +57,7 @@ class Look {
       if (roles[0].some((x) => roles[1].some((y) => refused(x, y) === undefined))) return []
       const [x, y] = [roles[0][0]!, roles[1][0]!]
       const meet = GIVES.includes(x) && GIVES.includes(y)
-      const text = `Net ${net.id} joins ${this.name(a)}, ${one(x)}, and ${this.name(b)}, ${one(y)}: ${refused(x, y)}.`
+      const text = words.kindsApart(net.id, this.name(a), x, this.name(b), y, refused(x, y)!)
       const items = this.owners(net, [a, b])
       return meet
         ? [{ kind: 'supplies-meet', topic: 'supplies meet', weight: 'stops', items, text }]
@@ -84,10 +85,8 @@ class Look {
       takers.flatMap((to): NetFinding[] => {
         const [lo, hi] = (from.kind === 'pad' && from.pad.volts) || [0, 0]
         const [least, most] = (to.kind === 'pad' && to.pad.volts) || [0, 0]
-        const far =
-          hi > most ? `${hi} V is more than its ${most} V` : lo < least ? `${lo} V is less than its ${least} V` : ''
-        if (far === '') return []
-        const text = `Net ${net.id}: ${this.name(from)} gives ${lo} to ${hi} V, ${this.name(to)} takes ${least} to ${most} V; ${far}.`
+        if (hi <= most && lo >= least) return []
+        const text = words.voltsApart(net.id, this.name(from), [lo, hi], this.name(to), [least, most])
         return [{ kind: 'volts-apart', topic: 'voltage', weight: 'stops', items: this.owners(net, [from, to]), text }]
       }),
     )
@@ -100,10 +99,10 @@ class Look {
     const listeners = net.nodes.filter((n) => n !== line && this.kind(net, n) === 'serial-in')
     if (listeners.length === 0) return []
     const items = this.owners(net, [line, ...listeners])
-    const names = listeners.map((n) => this.name(n)).join(' and ')
+    const names = listeners.map((n) => this.name(n))
     if (net.switch !== undefined) {
       const by = this.problem.items[net.switch]!.id
-      const text = `Open switch ${by} in net ${net.id} before you load a program, and until the wheels are off the ground: ${names} listens on the line over which the controller is programmed.`
+      const text = words.programSwitched(by, net.id, names)
       return [
         {
           kind: 'program-line-switched',
@@ -114,7 +113,7 @@ class Look {
         },
       ]
     }
-    const text = `Net ${net.id}: ${names} listens on the line over which the controller is programmed, ${this.name(line)}. Put a switch in that line: the program's bytes would be read as commands, and the wheels may start by themselves (common practice, no source).`
+    const text = words.programBare(net.id, names, this.name(line))
     return [{ kind: 'program-line-bare', topic: 'programming line', weight: 'stops', items, text }]
   }
 
@@ -133,8 +132,7 @@ class Look {
     }
     return [...uses.values()].flatMap(({ node, nets }): NetFinding[] => {
       if (node.kind === 'exit' || nets.length <= node.pad.conductors) return []
-      const room = node.pad.conductors === 1 ? 'one conductor' : `${node.pad.conductors} conductors`
-      const text = `${this.name(node)} has room for ${room}, and is in nets ${nets.join(', ')}, which would become one there.`
+      const text = words.pinTwice(this.name(node), node.pad.conductors, nets)
       return [
         { kind: 'pin-twice', topic: 'pin twice', weight: 'stops', items: [ownerId(this.problem, node), ...nets], text },
       ]
@@ -164,7 +162,7 @@ class Look {
         if ((x !== undefined && x === y) || told.has(key)) return []
         told.add(key)
         const ids = [this.problem.items[a.item]!.id, this.problem.items[b.item]!.id]
-        const text = `${ids.join(' and ')} share the signal ${net.id} and have no common return: the signal means nothing between them. Join their returns.`
+        const text = words.noCommonReturn(ids, net.id)
         return [{ kind: 'no-common-return', topic: 'common return', weight: 'stops', items: [...ids, net.id], text }]
       })
     })
@@ -202,22 +200,18 @@ class Look {
       const { id, footprint } = this.problem.items[item]!
       const pads = padsOf(footprint)
       const isUsed = (p: Pad) => used.has(padKey(item, p)) || ends.has(padKey(item, p))
-      const missing = (
-        list: readonly TerminalKind[],
-        what: 'supply' | 'supply for its motors' | 'return',
-      ): NetFinding[] => {
+      const missing = (list: readonly TerminalKind[], say: typeof words.noSupply): NetFinding[] => {
         const mine = pads.filter((p) => p.kind !== undefined && list.includes(p.kind))
-        if (mine.length === 0 || mine.some((p) => isUsed(p)) || (what === 'return' && pairs.has(item))) return []
-        const names = mine.map((p) => p.id).join(', ')
-        const kind = what === 'return' ? 'no-return' : 'no-supply'
-        const text = `${id} has no ${what}: nothing goes to ${names}.`
-        return [{ kind, topic: 'open pin', weight: 'stops', items: [id], text }]
+        if (mine.length === 0 || mine.some((p) => isUsed(p)) || (say === words.noReturn && pairs.has(item))) return []
+        const kind = say === words.noReturn ? 'no-return' : 'no-supply'
+        const pins = mine.map((p) => p.id)
+        return [{ kind, topic: 'open pin', weight: 'stops', items: [id], text: say(id, pins) }]
       }
       // A part that gives a supply may be fed through it or by its own plug; what it takes is enough by one way.
-      const fed = missing([...TAKES, ...GIVES], 'supply')
+      const fed = missing([...TAKES, ...GIVES], words.noSupply)
       // A driver's motors get nothing by way of its logic.
       const drives = pads.some((p) => p.kind === 'motor-pair') && pads.some((p) => p.kind === 'logic-in')
-      const motors = drives && fed.length === 0 ? missing(['supply-in'], 'supply for its motors') : []
+      const motors = drives && fed.length === 0 ? missing(['supply-in'], words.noMotorSupply) : []
       const signals = pads.filter(
         (p) =>
           p.kind === 'serial-in' || p.kind === 'servo-signal' || p.kind === 'analog-out' || p.kind === 'motor-pair',
@@ -229,10 +223,10 @@ class Look {
           topic: 'open pin',
           weight: 'worth-knowing',
           items: [id],
-          text: `${id}, ${p.id} (${p.kind}) is open.`,
+          text: words.pinOpen(id, p.id, p.kind),
         }),
       )
-      return [...fed, ...motors, ...missing(['return'], 'return'), ...notes]
+      return [...fed, ...motors, ...missing(['return'], words.noReturn), ...notes]
     })
   }
 

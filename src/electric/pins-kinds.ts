@@ -3,60 +3,82 @@
  * what listens on it. What is not listed is refused.
  */
 import type { TerminalKind } from '../../solver/index.ts'
+import { refusal } from './words.ts'
 
-export interface KindRule {
+export interface KindPair {
   readonly kinds: readonly [TerminalKind, TerminalKind]
+}
+
+const pair = (a: TerminalKind, b: TerminalKind): KindPair => ({ kinds: [a, b] })
+
+export const ALLOWED: readonly KindPair[] = [
+  // a supply feeds a load, where the voltages agree
+  pair('supply-out', 'supply-in'),
+  // a supply feeds logic, where the voltages agree
+  pair('supply-out', 'logic-in'),
+  // a regulated output feeds logic, where the voltages agree
+  pair('logic-out', 'logic-in'),
+  // a regulated output feeds a small load, where the voltages agree
+  pair('logic-out', 'supply-in'),
+  // several loads share a supply
+  pair('supply-in', 'supply-in'),
+  pair('supply-in', 'logic-in'),
+  pair('logic-in', 'logic-in'),
+  // all returns meet
+  pair('return', 'return'),
+  // one talks, one or more listen
+  pair('serial-out', 'serial-in'),
+  // more than one may listen
+  pair('serial-in', 'serial-in'),
+  // the parts of a bus share its lines
+  pair('bus-data', 'bus-data'),
+  pair('bus-clock', 'bus-clock'),
+  // the program says which end drives
+  pair('digital', 'digital'),
+  // the program times the pulses
+  pair('digital', 'servo-signal'),
+  // a pin may hold another part in reset
+  pair('digital', 'reset'),
+  // the program sends the bits itself
+  pair('digital', 'serial-in'),
+  // the program reads the bits itself
+  pair('digital', 'serial-out'),
+  // a pin feeds a very small load; look at what it may give
+  pair('digital', 'logic-in'),
+  // two servos may follow one signal
+  pair('servo-signal', 'servo-signal'),
+  // a voltage to be measured
+  pair('analog-out', 'analog-in'),
+  // one wire of a motor to one side of its driver
+  pair('motor-pair', 'motor-pair'),
+  // one button resets them all
+  pair('reset', 'reset'),
+]
+
+interface Refused extends KindPair {
   readonly why: string
 }
 
-const rule = (a: TerminalKind, b: TerminalKind, why: string): KindRule => ({ kinds: [a, b], why })
+const never = (a: TerminalKind, b: TerminalKind, why: string): Refused => ({ kinds: [a, b], why })
 
-export const ALLOWED: readonly KindRule[] = [
-  rule('supply-out', 'supply-in', 'a supply feeds a load, where the voltages agree'),
-  rule('supply-out', 'logic-in', 'a supply feeds logic, where the voltages agree'),
-  rule('logic-out', 'logic-in', 'a regulated output feeds logic, where the voltages agree'),
-  rule('logic-out', 'supply-in', 'a regulated output feeds a small load, where the voltages agree'),
-  rule('supply-in', 'supply-in', 'several loads share a supply'),
-  rule('supply-in', 'logic-in', 'several loads share a supply'),
-  rule('logic-in', 'logic-in', 'several loads share a supply'),
-  rule('return', 'return', 'all returns meet'),
-  rule('serial-out', 'serial-in', 'one talks, one or more listen'),
-  rule('serial-in', 'serial-in', 'more than one may listen'),
-  rule('bus-data', 'bus-data', 'the parts of a bus share its lines'),
-  rule('bus-clock', 'bus-clock', 'the parts of a bus share its lines'),
-  rule('digital', 'digital', 'the program says which end drives'),
-  rule('digital', 'servo-signal', 'the program times the pulses'),
-  rule('digital', 'reset', 'a pin may hold another part in reset'),
-  rule('digital', 'serial-in', 'the program sends the bits itself'),
-  rule('digital', 'serial-out', 'the program reads the bits itself'),
-  rule('digital', 'logic-in', 'a pin feeds a very small load; look at what it may give'),
-  rule('servo-signal', 'servo-signal', 'two servos may follow one signal'),
-  rule('analog-out', 'analog-in', 'a voltage to be measured'),
-  rule('motor-pair', 'motor-pair', 'one wire of a motor to one side of its driver'),
-  rule('reset', 'reset', 'one button resets them all'),
+const REFUSED: readonly Refused[] = [
+  never('supply-out', 'supply-out', refusal.supplies),
+  never('supply-out', 'logic-out', refusal.supplies),
+  never('logic-out', 'logic-out', refusal.regulators),
+  never('serial-out', 'serial-out', refusal.outputs),
+  never('supply-out', 'return', refusal.short),
+  never('logic-out', 'return', refusal.short),
+  never('motor-pair', 'digital', refusal.motor),
 ]
 
-const REFUSED: readonly KindRule[] = [
-  rule('supply-out', 'supply-out', 'supplies that meet drive current into each other'),
-  rule('supply-out', 'logic-out', 'supplies that meet drive current into each other'),
-  rule('logic-out', 'logic-out', 'regulators that meet drive current into each other'),
-  rule('serial-out', 'serial-out', 'two outputs would drive one line; cross them: out goes to in'),
-  rule('supply-out', 'return', 'that is a short circuit'),
-  rule('logic-out', 'return', 'that is a short circuit'),
-  rule('motor-pair', 'digital', 'a pin cannot carry a motor, whose currents and sparks would destroy it'),
-]
-
-const has = ({ kinds: [x, y] }: KindRule, a: TerminalKind, b: TerminalKind): boolean =>
+const has = ({ kinds: [x, y] }: KindPair, a: TerminalKind, b: TerminalKind): boolean =>
   (x === a && y === b) || (x === b && y === a)
 
 /** Nothing where the two may be joined; else why not. `passive` (switches, screw blocks, headers) goes with everything. */
 export function refused(a: TerminalKind, b: TerminalKind): string | undefined {
   if (a === 'passive' || b === 'passive' || ALLOWED.some((r) => has(r, a, b))) return undefined
-  return REFUSED.find((r) => has(r, a, b))?.why ?? `nothing lets ${one(a)} and ${one(b)} share a wire`
+  return REFUSED.find((r) => has(r, a, b))?.why ?? refusal.unknown(a, b)
 }
-
-/** `a digital`, `an analog-out`. */
-export const one = (kind: TerminalKind): string => `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`
 
 export const GIVES: readonly TerminalKind[] = ['supply-out', 'logic-out']
 export const TAKES: readonly TerminalKind[] = ['supply-in', 'logic-in']

@@ -2,7 +2,8 @@
 import type { Placement, Problem, WireEnd } from '../../solver/index.ts'
 import { type Net, type NetFinding, type Netlist, padKey } from './netlist.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
-import { one, POWER, refused } from './pins-kinds.ts'
+import { POWER, refused } from './pins-kinds.ts'
+import { called, nets as words } from './words.ts'
 
 interface Spot {
   readonly item: number
@@ -22,8 +23,7 @@ export function checkWires(problem: Problem, placements: readonly Placement[], n
     const nets = netlist.nets.filter((n) => n.nodes.some((e) => e.kind === 'pad' && padKey(e.item, e.pad) === key))
     return { item, pad, nets }
   }
-  const name = ({ item, pad: { id, name: called } }: Spot): string =>
-    `${problem.items[item]!.id}, ${id}${called === id ? '' : ` (${called})`}`
+  const nameOf = ({ item, pad: { id, name } }: Spot): string => called.pin(problem.items[item]!.id, id, name)
   return problem.wires.flatMap((wire): NetFinding[] => {
     const [a, b] = [spot(wire.from), spot(wire.to)]
     if (!a || !b || a.nets.some((n) => b.nets.includes(n))) return []
@@ -32,12 +32,13 @@ export function checkWires(problem: Problem, placements: readonly Placement[], n
     // a ribbon is named by one of its conductors, and who goes where is said by the nets; a pair of a supply is named by its plus
     if (wire.conductors > 1 && ![a, b].every((s) => s.pad.kind && POWER.includes(s.pad.kind))) return []
     if (x.length > 0 && y.length > 0 && x.every((k) => y.every((l) => refused(k, l) !== undefined))) {
-      const text = `The lead ${wire.id} joins ${name(a)}, ${one(x[0]!)}, and ${name(b)}, ${one(y[0]!)}: ${refused(x[0]!, y[0]!)}.`
+      const why = refused(x[0]!, y[0]!)!
+      const text = words.leadKindsApart(wire.id, nameOf(a), x[0]!, nameOf(b), y[0]!, why)
       return [{ kind: 'kinds-apart', topic: 'kinds', weight: 'stops', items, text }]
     }
     const [n, m] = [a.nets[0], b.nets[0]]
     if (!n || !m || a.nets.length > 1 || b.nets.length > 1) return []
-    const text = `The lead ${wire.id} joins ${name(a)}, of net ${n.id}, and ${name(b)}, of net ${m.id}, which would become one.`
+    const text = words.leadJoins(wire.id, nameOf(a), n.id, nameOf(b), m.id)
     return [{ kind: 'nets-on-strip', topic: 'short', weight: 'stops', items: [...items, n.id, m.id], text }]
   })
 }

@@ -7,10 +7,8 @@ import type { Domain, Lead, Part, PowerModel } from './power-model.ts'
 import { reach } from './power-network.ts'
 import type { PowerSettings } from './power-settings.ts'
 import { sideOf } from './power-sides.ts'
-import { names, say, sayMm, type WireFinding } from './wire-finding.ts'
-
-const amperes = (a: number) => `${say(a, 2)} A`
-const volts = (v: number) => `${say(v, 2)} V`
+import type { WireFinding } from './wire-finding.ts'
+import { type Carrier, power as words } from './words.ts'
 
 /** What a lead of this gauge may carry, A (common practice, no source; see POWER). */
 export const carries = (awg: number, settings: PowerSettings): Amp => areaOf(awg) * settings.density
@@ -39,7 +37,7 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
     const items = [lead.id, model.nameOf(lead.a), model.nameOf(lead.b)]
     const { running, stall } = s.states
     const [now, worst] = [running.leads[i]!.amps, stall.leads[i]!.amps]
-    const over = (of: 'lead' | 'contact', limit: number, what: string): WireFinding[] => {
+    const over = (of: 'lead' | 'contact', limit: number, by: Carrier): WireFinding[] => {
       if (now > limit)
         return [
           {
@@ -47,7 +45,7 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
             topic: 'current',
             weight: 'stops',
             items,
-            text: `${amperes(now)} run through the lead ${lead.id}; ${what} ${amperes(limit)}.`,
+            text: words.overloaded(lead.id, now, by, limit),
           },
         ]
       if (worst > limit)
@@ -57,33 +55,30 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
             topic: 'current',
             weight: 'worth-knowing',
             items,
-            text: `${amperes(worst)} run through the lead ${lead.id} while motors stall; ${what} ${amperes(limit)}.`,
+            text: words.overloadedInStall(lead.id, worst, by, limit),
           },
         ]
       return []
     }
-    return limitsOf(lead, settings).flatMap(({ of, limit, what }) => over(of, limit, what))
+    return limitsOf(lead, settings).flatMap(({ of, limit, by }) => over(of, limit, by))
   })
 }
 
 /** What a lead and its ends may carry. */
 function limitsOf(lead: Lead, settings: PowerSettings) {
-  const gauge = `${lead.assumed ? 'its gauge is not given, and ' : ''}${lead.awg} AWG is good for`
   return [
-    { of: 'lead', limit: carries(lead.awg, settings), what: gauge },
-    ...(lead.contacts > 0
-      ? [{ of: 'contact', limit: settings.contactCurrent, what: 'a breadboard contact is good for' } as const]
-      : []),
+    { of: 'lead', limit: carries(lead.awg, settings), by: lead },
+    ...(lead.contacts > 0 ? [{ of: 'contact', limit: settings.contactCurrent, by: 'contact' } as const] : []),
   ] as const
 }
 
 /** A current that the file states is held against the wire where nothing else says what flows there. */
 const stated = (model: PowerModel, settings: PowerSettings): WireFinding[] =>
   model.stated.flatMap(({ lead, amps }) =>
-    limitsOf(lead, settings).flatMap(({ of, limit, what }): WireFinding[] => {
+    limitsOf(lead, settings).flatMap(({ of, limit, by }): WireFinding[] => {
       if (amps <= limit) return []
       const items = [lead.id, model.nameOf(lead.a), model.nameOf(lead.b)]
-      const text = `${amperes(amps)} are stated for the lead ${lead.id}; ${what} ${amperes(limit)}.`
+      const text = words.statedTooMuch(lead.id, amps, by, limit)
       return [{ kind: `${of}-overloaded`, topic: 'current', weight: 'stops', items, text }]
     }),
   )
@@ -105,23 +100,17 @@ function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
     const items = [l.name, s.name]
     const { min, max } = sideOf(model, s.domain, l.node) ?? l.load
     if (min !== undefined && l.volts < min) {
-      add('low-volts', items, `${l.name} gets ${volts(l.volts)} from ${s.name}; it needs ${volts(min)}.`)
+      add('low-volts', items, words.lowVolts(l.name, l.volts, s.name, min))
     } else if (min !== undefined && atStall.volts < min) {
-      const who = stalling.length > 0 ? ` when ${names(stalling)} stall${stalling.length === 1 ? 's' : ''}` : ''
-      const text = `${l.name} gets ${volts(atStall.volts)} from ${s.name}${who}, as at every start; it needs ${volts(min)}, and may start again by itself.`
+      const text = words.brownOut(l.name, atStall.volts, s.name, stalling, min)
       add('brown-out', [...items, ...stalling.filter((n) => n !== l.name)], text)
     }
     if (max !== undefined && atIdle.volts > max) {
-      add('over-volts', items, `${l.name} gets ${volts(atIdle.volts)} from ${s.name}; it stands ${volts(max)}.`)
+      add('over-volts', items, words.overVolts(l.name, atIdle.volts, s.name, max))
     }
     const lost = running.volts - l.volts
     if (lost > settings.drop * s.domain.volts) {
-      const part = say((100 * lost) / s.domain.volts)
-      add(
-        'volts-lost',
-        items,
-        `The leads from ${s.name} to ${l.name} lose ${volts(lost)}, ${part} % of ${volts(s.domain.volts)}.`,
-      )
+      add('volts-lost', items, words.voltsLost(s.name, l.name, lost, s.domain.volts))
     }
   })
   // A regulator that gets no more than it gives does not regulate.
@@ -133,7 +122,7 @@ function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
       if (r.volts < made.volts && !dropping.has(r.item))
         dropping.set(
           r.item,
-          `${model.nameOf(r.item)} gets ${volts(r.volts)} from ${s.name}${state === 'stall' ? ' when motors stall' : ''}; to make ${volts(made.volts)} it needs more.`,
+          words.regulatorStarved(model.nameOf(r.item), r.volts, s.name, state === 'stall', made.volts),
         )
     }
   }
@@ -144,7 +133,7 @@ function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
 function assumedReturns(supply: string, loads: readonly LoadState[]): WireFinding[] {
   const items = loads.filter((l) => l.returnAssumed).map((l) => l.name)
   if (items.length === 0) return []
-  const text = `No lead of ${supply} leads back from ${names(items)}; reckoned as if the way back were like the way out.`
+  const text = words.returnAssumed(supply, items)
   return [{ kind: 'return-assumed', topic: 'power', weight: 'worth-knowing', items: [...items, supply], text }]
 }
 
@@ -157,11 +146,11 @@ function protection(model: PowerModel, s: SupplySeen, settings: PowerSettings, l
   const hasFuse = supply.fuse !== undefined || guard(model, s.domain, 'fuse') !== undefined
   const items = [s.name]
   if (!hasFuse) {
-    const text = `${s.name} has no fuse that everything is behind. A short circuit of its leads can start a fire: fuse it near its plus lead.`
+    const text = words.noFuse(s.name)
     found.push({ kind: 'no-fuse', topic: 'protection', weight: 'stops', items, text })
   }
   if (!supply.switched && !guard(model, s.domain, 'switch')) {
-    const text = `${s.name} has no master switch that everything is behind.`
+    const text = words.noMasterSwitch(s.name)
     found.push({ kind: 'no-master-switch', topic: 'protection', weight: 'worth-knowing', items, text })
   }
   if (fuse !== undefined) {
@@ -169,15 +158,15 @@ function protection(model: PowerModel, s: SupplySeen, settings: PowerSettings, l
     const limit = carries(weak.awg, settings)
     const { running } = s.states
     if (fuse > limit) {
-      const text = `The fuse of ${s.name} lets ${amperes(fuse)} through; the lead ${weak.id} of ${weak.awg} AWG is good for ${amperes(limit)}.`
+      const text = words.fuseTooLarge(s.name, fuse, weak.id, weak.awg, limit)
       const both = [s.name, weak.id]
       found.push({ kind: 'fuse-too-large', topic: 'protection', weight: 'worth-knowing', items: both, text })
     }
     if (running.amps > fuse) {
-      const text = `${amperes(running.amps)} are drawn from ${s.name}; its fuse of ${amperes(fuse)} would blow.`
+      const text = words.fuseBlows(running.amps, s.name, fuse)
       found.push({ kind: 'fuse-blows', topic: 'protection', weight: 'stops', items, text })
     } else if (later && later.amps > fuse) {
-      const text = `With ${names(later.items)} there, ${amperes(later.amps)} will be drawn from ${s.name}; its fuse of ${amperes(fuse)} would blow.`
+      const text = words.fuseBlowsLater(later.items, later.amps, s.name, fuse)
       const both = [s.name, ...later.items]
       found.push({ kind: 'fuse-blows-later', topic: 'protection', weight: 'worth-knowing', items: both, text })
     }
@@ -207,14 +196,14 @@ function unfed(model: PowerModel, supplies: readonly SupplySeen[]): WireFinding[
   const loads = [...model.parts.filter((p) => p.power.load).map((p) => p.item), ...model.exits.map((e) => e.node)]
   const missing = loads.filter((n) => !fed.has(n)).map(model.nameOf)
   if (missing.length === 0) return []
-  const text = `No lead that names a supply reaches ${names(missing)}.`
+  const text = words.unfed(missing)
   return [{ kind: 'unfed', topic: 'power', weight: 'worth-knowing', items: missing, text }]
 }
 
 /** A lead whose supply is none here carries nothing in these figures. */
 const astray = (model: PowerModel): WireFinding[] =>
   model.astray.map(({ wire, supply }) => {
-    const text = `The lead ${wire} names the supply ${supply}, which is no placed pack or regulator${typeof supply === 'number' ? ' of its own voltage' : ''}.`
+    const text = words.astray(wire, supply)
     return { kind: 'lead-astray', topic: 'power', weight: 'worth-knowing', items: [wire], text }
   })
 
@@ -238,7 +227,7 @@ function heat(model: PowerModel, settings: PowerSettings): WireFinding[] {
       if (together || twice || b.deck !== p.body.deck || b.item.footprint.breadboard) return []
       const d = gap(p.body.rect, b.rect)
       if (d >= settings.heat) return []
-      const text = `${b.item.id} is ${sayMm(d)} from ${p.body.item.id}, which gets warm; leave ${sayMm(settings.heat)} for air.`
+      const text = words.noAir(b.item.id, d, p.body.item.id, settings.heat)
       return [{ kind: 'no-air', topic: 'heat', weight: 'worth-knowing', items: [p.body.item.id, b.item.id], text }]
     }),
   )
@@ -263,7 +252,7 @@ function radio(model: PowerModel, settings: PowerSettings): WireFinding[] {
       return noisy.flatMap(({ name, rect }): WireFinding[] => {
         const d = gap(p.body.rect, rect)
         if (d >= settings.radio) return []
-        const text = `The radio ${p.body.item.id} is ${sayMm(d)} from ${name}; keep ${sayMm(settings.radio)} between them.`
+        const text = words.radio(p.body.item.id, d, name, settings.radio)
         return [
           { kind: 'radio-by-noise', topic: 'radio', weight: 'worth-knowing', items: [p.body.item.id, name], text },
         ]

@@ -8,10 +8,11 @@ import { STATES, type State, suppliesOf } from './power.ts'
 import { powerFindings } from './power-findings.ts'
 import { type LaterLoad, laterLoads } from './power-later.ts'
 import { type PowerModel, powerModel } from './power-model.ts'
-import { POWER_CAUTIONS, type PowerSettings, powerSettingsOf } from './power-settings.ts'
+import { type PowerSettings, powerSettingsOf } from './power-settings.ts'
 import type { Routed } from './routes.ts'
 import { wiringOf } from './routes-settings.ts'
 import type { WireFinding } from './wire-finding.ts'
+import { power } from './words.ts'
 
 export interface SupplyFigures {
   readonly supply: string
@@ -88,6 +89,6 @@ export function powerSeen(model: PowerModel, settings: PowerSettings): PowerSeen
       ) as unknown as SupplyFigures['states'],
     })),
     findings: powerFindings(model, supplies, settings, later),
-    cautions: supplies.length === 0 ? [] : POWER_CAUTIONS,
+    cautions: supplies.length === 0 ? [] : power.cautions,
   }
 }

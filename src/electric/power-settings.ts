@@ -48,10 +48,3 @@ export function powerSettingsOf(project: Project, variant: string): PowerSetting
     temperature: p.temperature ?? POWER.temperature,
   }
 }
-
-/** Shown wherever power is: they come before any figure. */
-export const POWER_CAUTIONS: readonly string[] = [
-  'Disconnect every supply before you change a wire, and check polarity before you connect it again.',
-  'A short circuit of cells can burn and start a fire: fuse the pack near its plus lead, insulate bare ends, and never charge or leave damaged cells unattended.',
-  'Figures here are estimates: measure before you rely on them. The sheets of the cells and parts, local codes and licensed practice come first.',
-]

@@ -15,6 +15,7 @@ import { rectOverlaps } from '../../solver/shapes.ts'
 import { gaugeOf } from './gauge.ts'
 import type { NetNode } from './netlist.ts'
 import type { Link, StripPlan } from './strips.ts'
+import { type Fit, fitNotes, flexible, prepare as words } from './words-prepare.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
@@ -37,7 +38,7 @@ export interface LeadRow {
   readonly conductors: number
   /** AWG, where the project says it. */
   readonly gauge: number | undefined
-  readonly fit: 'fits' | 'too thick' | 'too thin' | 'doubtful' | 'unknown'
+  readonly fit: Fit
   readonly note: string
 }
 
@@ -48,19 +49,11 @@ const BOW = 10_000
 /** Solid wire that a contact holds, AWG: McComb, hobby-robotics handbook, ch. 32; thinner ones down to 29 by some sheets (memory). */
 export const CONTACT_GAUGE = { thickest: 20, thinnest: 26, doubtful: 29 } as const
 
-export function fitOf(gauge: number | undefined): LeadRow['fit'] {
+export function fitOf(gauge: number | undefined): Fit {
   if (gauge === undefined) return 'unknown'
   if (gauge < CONTACT_GAUGE.thickest) return 'too thick'
   if (gauge <= CONTACT_GAUGE.thinnest) return 'fits'
   return gauge <= CONTACT_GAUGE.doubtful ? 'doubtful' : 'too thin'
-}
-
-const NOTE: Readonly<Record<LeadRow['fit'], string>> = {
-  fits: 'solid wire goes in as it is; stranded wire needs a header pin',
-  'too thick': 'would bend the contact open for good: solder a header pin to it, or use a screw block',
-  'too thin': 'the contact would not hold it: solder a header pin to it',
-  doubtful: 'thinner than most contacts hold: solder a header pin to it',
-  unknown: 'gauge not given: 20 to 26 AWG solid goes in as it is, anything else needs a header pin',
 }
 
 /** Leads need a header pin unless they are known to hold. */
@@ -90,7 +83,7 @@ export function jumperRows(layout: Layout, plan: StripPlan): JumperRow[] {
   })
 }
 
-const contactName = ({ of, name }: Link['from']): string => `${of}, ${name}`
+const contactName = ({ of, name }: Link['from']): string => words.contact(of, name)
 
 interface Sweep {
   readonly id: string
@@ -102,19 +95,18 @@ interface Sweep {
 function bend(layout: Layout, link: Link, sweeps: readonly Sweep[]): string {
   const boards = [link.from, link.to].map((e) => layout.bodyOf.get(e.contact!.board)!)
   const [a, b] = [boards[0]!, boards[1]!]
-  if (a.top !== b.top || a.deck !== b.deck) return 'its ends are at different heights'
+  if (a.top !== b.top || a.deck !== b.deck) return flexible.heights
   const ways = waysOf(link.from.contact!.at, link.to.contact!.at)
   const hits = (regions: readonly Region[], legs: readonly Leg[]) =>
     legs.some((l) => regions.some((r) => rectOverlaps(r, l)))
   for (const s of sweeps) {
     const high = s.z[0] < a.top + BOW && s.z[1] > a.top
-    if (high && ways.every((legs) => hits(s.regions, legs)))
-      return `it crosses the sweep of ${s.id}: lay it round, and tie it down`
+    if (high && ways.every((legs) => hits(s.regions, legs))) return flexible.sweep(s.id)
   }
   const parts = layout.bodies.filter((p) => p.host === a.index || p.host === b.index)
   const inWay = (legs: readonly Leg[]) => parts.find((p) => legs.some((l) => crosses(p, l)))
   const first = inWay(ways[0]!)
-  return first && ways.every((legs) => inWay(legs)) ? `${first.item.id} stands in its way: lay it round` : ''
+  return first && ways.every((legs) => inWay(legs)) ? flexible.inWay(first.item.id) : ''
 }
 
 interface Leg {
@@ -159,7 +151,7 @@ export function leadRows(layout: Layout, plan: StripPlan): LeadRow[] {
     )
     if (wire) met.add(wire)
     if (node.node.kind === 'pad' && node.node.pad.plug !== undefined) {
-      const note = `the plug ${node.node.pad.plug} goes onto a piece of header in these contacts`
+      const note = words.ontoHeader(node.node.pad.plug)
       return [{ ...rowOf(link.net, node.name, contactName(contact), 1, wire), fit: 'fits', note }]
     }
     return [rowOf(wire?.id ?? link.net, node.name, contactName(contact), 1, wire)]
@@ -171,7 +163,7 @@ export function leadRows(layout: Layout, plan: StripPlan): LeadRow[] {
       if (end.kind !== 'item' || item === undefined) return []
       const where = contactUnder(layout, plan, item, end.at)
       if (where === undefined) return []
-      return [rowOf(wire.id, `${problem.items[item]!.id}, ${end.terminal}`, where, wire.conductors, wire)]
+      return [rowOf(wire.id, words.contact(problem.items[item]!.id, end.terminal), where, wire.conductors, wire)]
     })
   })
   return [...planned, ...others]
@@ -180,7 +172,7 @@ export function leadRows(layout: Layout, plan: StripPlan): LeadRow[] {
 function rowOf(id: string, end: string, contact: string, conductors: number, wire: Wire | undefined): LeadRow {
   const gauge = gaugeOf(wire?.gauge)
   const fit = fitOf(gauge)
-  return { id, end, contact, conductors, gauge, fit, note: NOTE[fit] }
+  return { id, end, contact, conductors, gauge, fit, note: fitNotes[fit] }
 }
 
 const isAt = (end: Wire['from'], node: NetNode): boolean =>
@@ -192,12 +184,12 @@ const isAt = (end: Wire['from'], node: NetNode): boolean =>
 function contactUnder(layout: Layout, plan: StripPlan, item: number, own: Point): string | undefined {
   const { problem } = layout
   const contact = plan.boards.contactAt(item, own)
-  if (contact) return `${problem.items[item]!.id}, ${contact.name}`
+  if (contact) return words.contact(problem.items[item]!.id, contact.name)
   const { footprint } = problem.items[item]!
   const body = layout.bodyOf.get(item)!
   const at = pointOn(footprint, body.placement, own)
   const seat = [...plan.boards.seatOf.values()].find(
     (s) => s.item === item && Math.abs(s.contact.at.x - at.x) <= 10 && Math.abs(s.contact.at.y - at.y) <= 10,
   )
-  return seat && `${problem.items[seat.contact.board]!.id}, strip of ${seat.contact.name}`
+  return seat && words.strip(problem.items[seat.contact.board]!.id, seat.contact.name)
 }

@@ -9,6 +9,7 @@ import type { NetFinding } from './netlist.ts'
 import { padsOf } from './netlist-pads.ts'
 import { type JumperRow, jumperRows, type LeadRow, leadRows, needsPin } from './prepare-wires.ts'
 import type { StripPlan } from './strips.ts'
+import { cautions, type HeaderFor, headerFor, tools, prepare as words } from './words-prepare.ts'
 
 export interface HeaderCut {
   /** Pins of one piece. */
@@ -16,7 +17,7 @@ export interface HeaderCut {
   readonly count: number
   /** What each piece is for. */
   readonly for: readonly string[]
-  readonly why: 'part to plug in' | 'lead that a contact does not hold' | 'servo plug'
+  readonly why: HeaderFor
 }
 
 /** One part whose header is soldered. */
@@ -52,12 +53,12 @@ export function prepareList(problem: Problem, placements: readonly Placement[], 
   const soldered = plugged.map((b) => solderRow(b.item.id, b.item.footprint))
   const soldering = soldered.map((s) => s.row).filter((r) => r.pieces.length > 0)
   const cut = new Cuts()
-  for (const row of soldering) for (const pins of row.pieces) cut.add(pins, row.item, 'part to plug in')
+  for (const row of soldering) for (const pins of row.pieces) cut.add(pins, row.item, headerFor.part)
   // A lead that a contact does not hold gets pins side by side, one a conductor.
-  for (const row of leads) if (needsPin(row)) cut.add(row.conductors, row.id, 'lead that a contact does not hold')
+  for (const row of leads) if (needsPin(row)) cut.add(row.conductors, row.id, headerFor.lead)
   for (const { item, name, contacts } of plan.plugs)
-    cut.add(contacts.length, `${problem.items[item]!.id}, ${name}`, 'servo plug')
-  for (const item of servoPlugs(problem, plan)) cut.add(3, item, 'servo plug')
+    cut.add(contacts.length, words.plug(problem.items[item]!.id, name), headerFor.servo)
+  for (const item of servoPlugs(problem, plan)) cut.add(3, item, headerFor.servo)
   const findings = [...soldered.flatMap((s) => s.findings), ...leads.flatMap(leadFinding)]
   const threads = new Set(
     parts.flatMap(({ item: { footprint: f } }) =>
@@ -70,8 +71,8 @@ export function prepareList(problem: Problem, placements: readonly Placement[], 
     jumpers,
     leads,
     relief: reliefRows(problem),
-    tools: tools(cut.rows(), leads, jumpers, [...threads].sort()),
-    cautions: CAUTIONS,
+    tools: toolsFor(cut.rows(), leads, jumpers, [...threads].sort()),
+    cautions,
     findings,
   }
 }
@@ -82,9 +83,7 @@ function reliefRows(problem: Problem): Preparation['relief'] {
     const leads = problem.wires
       .filter((w) => [w.from, w.to].some((e) => e.kind === 'exit' && e.exit === i))
       .map((w) => w.id)
-    const note =
-      'tie or clamp them to the deck beside the hole, so that a pull does not reach a joint; edge of the hole smooth'
-    return leads.length === 0 ? [] : [{ exit: exit.id, leads, note }]
+    return leads.length === 0 ? [] : [{ exit: exit.id, leads, note: words.relief }]
   })
 }
 
@@ -109,15 +108,13 @@ function solderRow(item: string, f: Footprint): { row: SolderRow; findings: NetF
   const down = f.plug?.lamps === 'back'
   const drawn = rowsOf(f)
   if (!down) {
-    const note = f.plug?.lamps === 'front' ? 'lamps face up' : ''
+    const note = f.plug?.lamps === 'front' ? words.lampsUp : ''
     return { row: { item, pieces, face: 'back', rows: drawn, note }, findings: [] }
   }
   const turned = mirrored(f)
   const rows = rowsOf(turned)
-  const same = samePlaces(f, turned)
-  const note = 'fitted face down, so that its lamps are seen: pin order mirrored'
-  const seat = same ? 'its pins fit the same contacts, in another order' : 'its pins need other contacts'
-  const text = `${item} has its lamps on the face that lies down as its footprint is drawn. Fit it face down, header on the front face; then ${seat}. Draw its footprint mirrored (${rows.map((r) => r.join(' ')).join(' / ')}) and ask again, or wires go to the wrong pins.`
+  const note = words.faceDown
+  const text = words.lampsDown(item, rows, samePlaces(f, turned))
   return {
     row: { item, pieces, face: 'front', rows, note },
     findings: [{ kind: 'lamps-down', topic: 'lamps', weight: 'stops', items: [item], text }],
@@ -183,50 +180,33 @@ function servoPlugs(problem: Problem, plan: StripPlan): string[] {
 
 function leadFinding(row: LeadRow): NetFinding[] {
   if (!needsPin(row)) return []
-  const text = `${row.id} (${row.gauge} AWG) goes into a contact at ${row.contact}: ${row.note}.`
+  const text = words.gaugeUnfit(row.id, row.gauge, row.contact, row.note)
   return row.fit === 'doubtful'
     ? [{ kind: 'gauge-doubtful', topic: 'gauge', weight: 'worth-knowing', items: [row.id], text }]
     : [{ kind: 'gauge-unfit', topic: 'gauge', weight: 'stops', items: [row.id], text }]
 }
 
-function tools(
+function toolsFor(
   headers: readonly HeaderCut[],
   leads: readonly LeadRow[],
   jumpers: readonly JumperRow[],
   threads: readonly string[],
 ): Preparation['tools'] {
   const list: { tool: string; why: string }[] = []
-  const add = (when: boolean, tool: string, why: string) => when && list.push({ tool, why })
-  add(headers.length > 0, 'side cutters and flat pliers', 'to snap header pins off')
-  add(
-    headers.length > 0,
-    'soldering iron, solder, stand, and a spare breadboard to hold headers square',
-    'to solder headers and pins',
-  )
-  add(
-    leads.length + jumpers.length > 0,
-    'wire stripper for 20 to 26 AWG',
-    'to bare the ends of jumpers and leads, 6 to 7 mm',
-  )
+  const add = (when: boolean, tool: (typeof list)[number]) => when && list.push(tool)
+  const wires = leads.length + jumpers.length > 0
+  add(headers.length > 0, tools.snap)
+  add(headers.length > 0, tools.solder)
+  add(wires, tools.strip)
   add(
     jumpers.some((j) => j.flexible === ''),
-    'long-nosed pliers and a rule',
-    'to bend jumpers to their steps',
+    tools.bend,
   )
   add(
     jumpers.some((j) => j.flexible !== ''),
-    'ties for flexible wires',
-    'to hold them clear of what moves',
+    tools.tie,
   )
-  for (const t of threads) add(true, `screwdriver for ${t}`, 'to fasten what is screwed down')
-  add(leads.length + jumpers.length > 0, 'meter', 'to find shorts and open joints before power is on')
+  for (const t of threads) add(true, tools.screw(t))
+  add(wires, tools.meter)
   return list
 }
-
-const CAUTIONS: readonly string[] = [
-  "Local codes, the makers' sheets of cells and parts, and licensed practice come first.",
-  'Wear eye protection: header pins and wire ends fly when they are snapped or cut.',
-  'Hot iron: keep it in its stand; draw the fumes away; wash your hands afterwards.',
-  'Disconnect every supply, battery and data lead alike, before anything is plugged in or moved.',
-  'Insulate bare ends; a short circuit across a battery burns and can set fire.',
-]

@@ -5,7 +5,8 @@ import { crosses } from './routes-graph.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { tooShort } from './routes-rule.ts'
 import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
-import { names, sayMm, unique, type WireFinding } from './wire-finding.ts'
+import { unique, type WireFinding } from './wire-finding.ts'
+import { leads as words } from './words.ts'
 
 export interface Bundle {
   /** Wire ids. */
@@ -48,10 +49,7 @@ function findingsOf(layout: Layout, obstacles: readonly Obstacle[], wiring: Wiri
     const { id } = problem.wires[wire]!
     if (told.has(id)) return []
     const by = unique(walls.map((o) => o.name))
-    const text =
-      by.length === 0
-        ? `No pass leads from deck to deck for the lead ${id}.`
-        : `The lead ${id} finds no way along the deck: ${names(by)} shut it in. It has to be led over them, and be longer.`
+    const text = by.length === 0 ? words.noPass(id) : words.noWay(id, by)
     return [{ kind: 'lead-shut-in', topic: 'route', weight: 'worth-knowing', items: [id, ...by], text }]
   })
   return [
@@ -78,7 +76,7 @@ function beside(problem: Problem, routes: readonly Route[], wiring: Wiring): Wir
         if (gap >= wiring.tracks || told.has(`${name} ${id}`)) return []
         told.add(`${name} ${id}`)
         const lead = problem.wires[r.wire]!.id
-        const text = `The lead ${lead} is ${sayMm(gap)} from the moving track ${id} at ${name}; keep ${sayMm(wiring.tracks)}, and tie it down on both sides of the plate.`
+        const text = words.byTrack(lead, gap, id, name, wiring.tracks)
         return [{ kind: 'exit-by-track', topic: 'strain', weight: 'worth-knowing', items: [lead, name], text }]
       }),
     ),
@@ -111,7 +109,7 @@ function strain(problem: Problem, obstacles: readonly Obstacle[], route: Route, 
     })
     if (leg >= wiring.straight || open) return []
     const exit = problem.exits[end.exit]!.id
-    const text = `The lead ${id} has to bend ${sayMm(leg)} after the exit ${exit}; leave ${sayMm(wiring.straight)} straight there, or tie it down.`
+    const text = words.bend(id, leg, exit, wiring.straight)
     return [{ kind: 'sharp-bend', topic: 'strain', weight: 'worth-knowing', items: [id, exit], text }]
   })
 }

@@ -15,11 +15,12 @@ import { wayAmong, wayAround } from './routes.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { reachOf, type TooLong } from './routes-reach.ts'
 import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
+import { leads as words } from './words.ts'
 
 /** At most one finding a layout: a search learns from the first, and asks again. */
 export const routedRule = (wiring: Wiring): LazyRule => ({
   name: 'routed',
-  text: 'each lead must be long enough round what stands in its way',
+  text: words.rule,
   find(problem, placements) {
     const limited = problem.wires.filter((w) => Number.isFinite(limitOf(problem.exits, w)))
     if (limited.length === 0) return []
@@ -70,12 +71,8 @@ function shortness(
     if (way2) needed = Math.min(needed, way2.length + limit - most)
   }
   const named = [...causes].flatMap((o) => (o.item === undefined ? [] : [o.item]))
-  const length = (um: number) => `${(um / 1000).toFixed(1)} mm`
   const names = [...new Set([...causes].map((o) => o.name))]
-  const round = names.length === 0 ? '' : ` round ${names.join(', ')}`
-  const text = Number.isFinite(needed)
-    ? `The lead ${wire.id} needs ${length(needed)} or more${round}; there are ${length(limit)} of it.`
-    : `No way on the deck is open for the lead ${wire.id}: ${names.join(', ')} shut it in.`
+  const text = Number.isFinite(needed) ? words.tooShort(wire.id, needed, names, limit) : words.shutIn(wire.id, names)
   const placements = [...new Set([...endItems(layout, wire), ...named])].sort((a, b) => a - b)
   return { finding: { placements, text }, pairs: tooLong }
 }

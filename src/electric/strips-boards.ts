@@ -14,6 +14,7 @@ import {
   tiePointsOn,
   um,
 } from '../../solver/index.ts'
+import { called } from './words.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
@@ -128,7 +129,7 @@ function namer(board: NonNullable<Body['item']['footprint']['breadboard']>) {
   const y = { rail: places(true, 'y'), hole: places(false, 'y') }
   return (rail: boolean, own: Point): string =>
     rail
-      ? `rail ${y.rail.indexOf(own.y) + 1}, ${x.rail.indexOf(own.x) + 1}`
+      ? called.rail(y.rail.indexOf(own.y) + 1, x.rail.indexOf(own.x) + 1)
       : `${letter(y.hole.indexOf(own.y))}${x.hole.indexOf(own.x) + 1}`
 }
 

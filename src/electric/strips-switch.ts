@@ -5,6 +5,7 @@
 import { type layoutOf, type Problem, pointOn, type WireEnd } from '../../solver/index.ts'
 import { type Net, type NetFinding, type Netlist, type NetNode, padKey } from './netlist.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
+import { called, nets as words } from './words.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
@@ -28,9 +29,7 @@ export function throughSwitches(
       (p) => !taken.has(padKey(body.index, p)) && !wired(layout, netlist, net, body.index, p),
     )
     if (!one || !two || before.length === 0 || after.length === 0) {
-      const why =
-        before.length > 0 && after.length > 0 ? `${by} has no two free terminals` : 'all its ends are on one side'
-      const text = `Net ${net.id} cannot be led through switch ${by}: ${why}. Its contacts are planned without it.`
+      const text = (before.length > 0 && after.length > 0 ? words.switchStuck : words.switchOneSided)(net.id, by)
       findings.push({ kind: 'switch-not-led', topic: 'switch', weight: 'stops', items: [net.id, by], text })
       return [net]
     }
@@ -41,7 +40,7 @@ export function throughSwitches(
     }
     return [
       { ...net, nodes: [...before, node(one)] },
-      { ...net, id: `${net.id} after ${by}`, nodes: [...after, node(two)] },
+      { ...net, id: called.behindSwitch(net.id, by), nodes: [...after, node(two)] },
     ]
   })
   return { nets, findings }

@@ -9,6 +9,7 @@ import { POWER } from './pins-kinds.ts'
 import { type Boards, boardsOf, type Contact, type Strip } from './strips-boards.ts'
 import { plugsOf, seatOfPlug } from './strips-plugs.ts'
 import { throughSwitches } from './strips-switch.ts'
+import { called, strips as words } from './words.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
@@ -123,7 +124,7 @@ class Plan {
       const far = (node: NetNode, c: Contact) => distance(this.layout, node, this.spot(c).end.node)
       const contacts = seatOfPlug(this.boards, pitch, isFree, plug, far)
       if (!contacts) {
-        const text = `The plug ${plug.name} of ${this.id(plug.item)} has ${plug.pins.length} pins side by side, and no board has so many free strips beside one another: take its pins apart, or make room.`
+        const text = words.plugApart(plug.name, this.id(plug.item), plug.pins.length)
         const items = [this.id(plug.item), ...plug.pins.map((p) => p.net)]
         this.findings.push({ kind: 'plug-apart', topic: 'plug', weight: 'worth-knowing', items, text })
         continue
@@ -158,14 +159,15 @@ class Plan {
     const strips = new Map<string, Strip>()
     for (const [net, mine] of seated) {
       for (const [strip, nodes] of mine) {
-        const names = nodes.map((n) => nodeName(this.layout.problem, n)).join(', ')
+        const names = nodes.map((n) => nodeName(this.layout.problem, n))
         const other = this.owner.get(strip)
         const onLine = this.lines.get(strip.line)
         if (other !== undefined && other !== net.id) {
-          const text = `Nets ${other} and ${net.id} meet on the strip of ${this.where(strip)}, where ${names} sits: that is a short circuit.`
+          const text = words.netsMeet(other, net.id, this.where(strip), names)
           stop('nets-on-strip', [other, net.id, ...this.parts(strip)], text)
         } else if (onLine !== undefined && onLine !== net.id) {
-          const text = `Nets ${onLine} and ${net.id} are on one rail, at ${this.where(strip)} and ${this.where(strips.get(strip.line)!)}. In most boards its groups are one conductor: look at yours, or that is a short circuit.`
+          const first = this.where(strips.get(strip.line)!)
+          const text = words.netsOnRail(onLine, net.id, this.where(strip), first)
           stop('nets-on-rail', [onLine, net.id, this.id(strip.board)], text)
         }
         this.owner.set(strip, net.id)
@@ -176,7 +178,7 @@ class Plan {
           if (pad) continue
           const pin = this.layout.problem.items[seat.item]!.footprint.plug!.pins[seat.pin]!
           if (pin.kind === 'passive') continue
-          const text = `${this.id(seat.item)}, ${pin.id}${pin.kind === undefined ? '' : ` (${pin.kind})`} is in no net, and sits on a strip of net ${net.id}, with ${names}.`
+          const text = words.strangePin(this.id(seat.item), pin.id, pin.kind, net.id, names)
           const weight = pin.kind === undefined ? 'worth-knowing' : 'stops'
           const items = [this.id(seat.item), net.id]
           this.findings.push({ kind: 'pin-on-strange-strip', topic: 'short', weight, items, text })
@@ -186,7 +188,7 @@ class Plan {
   }
 
   private where(strip: Strip): string {
-    return `${strip.contacts[0]!.name} of ${this.id(strip.board)}`
+    return called.contact(this.id(strip.board), strip.contacts[0]!.name)
   }
 
   private parts(strip: Strip): string[] {
@@ -212,8 +214,8 @@ class Plan {
       const spots = this.spots(strip)
       if (spots.length > 0 || net.nodes.length === nodes.length) parts.push(spots)
       else {
-        const names = nodes.map((n) => nodeName(this.layout.problem, n)).join(' and ')
-        const text = `Net ${net.id}: no contact is free on the strip of ${names}, at ${this.where(strip)}, so nothing can be joined to it.`
+        const names = nodes.map((n) => nodeName(this.layout.problem, n))
+        const text = words.full(net.id, names, this.where(strip))
         const items = [net.id, ...this.parts(strip)]
         this.findings.push({ kind: 'strip-full', topic: 'open pin', weight: 'stops', items, text })
       }
@@ -301,7 +303,7 @@ class Plan {
         parts.push(this.take(strip, net))
         continue
       }
-      const text = `Net ${net.id} cannot be joined: ${parts.length} parts of it are left, and no free strip that all reach.`
+      const text = words.noStrip(net.id, parts.length)
       this.findings.push({ kind: 'no-strip', topic: 'no strip', weight: 'stops', items: [net.id], text })
       return
     }

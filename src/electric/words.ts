@@ -1,0 +1,207 @@
+/**
+ * All sentences about wires, nets and power; those of the preparation list are in words-prepare.ts. Plain functions of ids, micrometres,
+ * volts, amperes and the like; whoever calls them decides nothing about wording. Another language is another file of the same functions.
+ */
+import type { TerminalKind } from '../../solver/index.ts'
+
+/** A figure for a sentence: at most `places` decimals, no trailing zeros. */
+export const say = (value: number, places = 1): string => {
+  const s = value.toFixed(places)
+  return s.includes('.') ? s.replace(/\.?0+$/, '') : s
+}
+
+export const sayMm = (um: number): string => `${say(um / 1000)} mm`
+
+/** `a`, `a and b`, `a, b and c`. */
+export const names = (ids: readonly string[]): string =>
+  ids.length < 2 ? (ids[0] ?? 'nothing') : `${ids.slice(0, -1).join(', ')} and ${ids[ids.length - 1]}`
+
+const amperes = (a: number): string => `${say(a, 2)} A`
+const volts = (v: number): string => `${say(v, 2)} V`
+const tenths = (um: number): string => `${(um / 1000).toFixed(1)} mm`
+
+/** `a digital`, `an analog-out`. */
+const one = (kind: TerminalKind): string => `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`
+
+/** What things are called in lists and sentences. */
+export const called = {
+  /** `driver, in1 (left)`; the name only where it is another than the id. */
+  pin: (item: string, id: string, name: string | undefined): string =>
+    `${item}, ${id}${name === undefined || name === id ? '' : ` (${name})`}`,
+  exit: (exit: string): string => `lead at ${exit}`,
+  /** A board's contact on a rail, and on any other strip: a letter and a number. */
+  rail: (rail: number, place: number): string => `rail ${rail}, ${place}`,
+  contact: (board: string, contact: string): string => `${contact} of ${board}`,
+  deck: (deck: string): string => `deck ${deck}`,
+  /** The part of a net that lies behind its switch. */
+  behindSwitch: (net: string, by: string): string => `${net} after ${by}`,
+}
+
+/** Why two kinds of terminals may not be one conductor. */
+export const refusal = {
+  supplies: 'supplies that meet drive current into each other',
+  regulators: 'regulators that meet drive current into each other',
+  outputs: 'two outputs would drive one line; cross them: out goes to in',
+  short: 'that is a short circuit',
+  motor: 'a pin cannot carry a motor, whose currents and sparks would destroy it',
+  unknown: (a: TerminalKind, b: TerminalKind): string => `nothing lets ${one(a)} and ${one(b)} share a wire`,
+}
+
+/** Routes and lengths of leads. Lengths in Um. */
+export const leads = {
+  rule: 'each lead must be long enough round what stands in its way',
+  tooShort: (lead: string, needed: number, round: readonly string[], there: number): string =>
+    `The lead ${lead} needs ${tenths(needed)} or more${round.length === 0 ? '' : ` round ${round.join(', ')}`}; there are ${tenths(there)} of it.`,
+  shutIn: (lead: string, by: readonly string[]): string =>
+    `No way on the deck is open for the lead ${lead}: ${by.join(', ')} shut it in.`,
+  noPass: (lead: string): string => `No pass leads from deck to deck for the lead ${lead}.`,
+  noWay: (lead: string, by: readonly string[]): string =>
+    `The lead ${lead} finds no way along the deck: ${names(by)} shut it in. It has to be led over them, and be longer.`,
+  byTrack: (lead: string, gap: number, track: string, end: string, keep: number): string =>
+    `The lead ${lead} is ${sayMm(gap)} from the moving track ${track} at ${end}; keep ${sayMm(keep)}, and tie it down on both sides of the plate.`,
+  bend: (lead: string, after: number, exit: string, straight: number): string =>
+    `The lead ${lead} has to bend ${sayMm(after)} after the exit ${exit}; leave ${sayMm(straight)} straight there, or tie it down.`,
+  cutTooShort: (
+    lead: string,
+    cut: number,
+    variant: string,
+    variants: readonly { readonly variant: string; readonly cut: number }[],
+    moves: readonly { readonly item: string; readonly to: string; readonly least: number }[],
+    keep: number,
+  ): string => {
+    const what = [
+      ...variants.map((v) => `the variant ${v.variant} (${sayMm(v.cut)})`),
+      ...moves.map((m) => `${m.item} on ${m.to} (${sayMm(m.least)} or more)`),
+    ]
+    return `Cut to ${sayMm(cut)} for the variant ${variant}, the lead ${lead} no longer reaches for ${names(what)}. Keep ${sayMm(keep)} of it.`
+  },
+}
+
+/** What a lead or its end may carry, in the middle of a sentence. */
+const good = {
+  lead: (awg: number, assumed: boolean): string =>
+    `${assumed ? 'its gauge is not given, and ' : ''}${awg} AWG is good for`,
+  contact: (): string => 'a breadboard contact is good for',
+}
+
+/** What is good for so much: a gauge, taken where none is given, or a contact. */
+export type Carrier = { readonly awg: number; readonly assumed: boolean } | 'contact'
+
+const goodFor = (c: Carrier): string => (c === 'contact' ? good.contact() : good.lead(c.awg, c.assumed))
+
+/** Currents, voltages, protection, heat and radio. V, A, Um. */
+export const power = {
+  overloaded: (lead: string, amps: number, by: Carrier, limit: number): string =>
+    `${amperes(amps)} run through the lead ${lead}; ${goodFor(by)} ${amperes(limit)}.`,
+  overloadedInStall: (lead: string, amps: number, by: Carrier, limit: number): string =>
+    `${amperes(amps)} run through the lead ${lead} while motors stall; ${goodFor(by)} ${amperes(limit)}.`,
+  statedTooMuch: (lead: string, amps: number, by: Carrier, limit: number): string =>
+    `${amperes(amps)} are stated for the lead ${lead}; ${goodFor(by)} ${amperes(limit)}.`,
+  lowVolts: (load: string, gets: number, supply: string, needs: number): string =>
+    `${load} gets ${volts(gets)} from ${supply}; it needs ${volts(needs)}.`,
+  brownOut: (load: string, gets: number, supply: string, stalling: readonly string[], needs: number): string => {
+    const who = stalling.length > 0 ? ` when ${names(stalling)} stall${stalling.length === 1 ? 's' : ''}` : ''
+    return `${load} gets ${volts(gets)} from ${supply}${who}, as at every start; it needs ${volts(needs)}, and may start again by itself.`
+  },
+  overVolts: (load: string, gets: number, supply: string, stands: number): string =>
+    `${load} gets ${volts(gets)} from ${supply}; it stands ${volts(stands)}.`,
+  voltsLost: (supply: string, load: string, lost: number, of: number): string =>
+    `The leads from ${supply} to ${load} lose ${volts(lost)}, ${say((100 * lost) / of)} % of ${volts(of)}.`,
+  regulatorStarved: (regulator: string, gets: number, supply: string, inStall: boolean, makes: number): string =>
+    `${regulator} gets ${volts(gets)} from ${supply}${inStall ? ' when motors stall' : ''}; to make ${volts(makes)} it needs more.`,
+  returnAssumed: (supply: string, loads: readonly string[]): string =>
+    `No lead of ${supply} leads back from ${names(loads)}; reckoned as if the way back were like the way out.`,
+  noFuse: (supply: string): string =>
+    `${supply} has no fuse that everything is behind. A short circuit of its leads can start a fire: fuse it near its plus lead.`,
+  noMasterSwitch: (supply: string): string => `${supply} has no master switch that everything is behind.`,
+  fuseTooLarge: (supply: string, fuse: number, lead: string, awg: number, limit: number): string =>
+    `The fuse of ${supply} lets ${amperes(fuse)} through; the lead ${lead} of ${awg} AWG is good for ${amperes(limit)}.`,
+  fuseBlows: (amps: number, supply: string, fuse: number): string =>
+    `${amperes(amps)} are drawn from ${supply}; its fuse of ${amperes(fuse)} would blow.`,
+  fuseBlowsLater: (later: readonly string[], amps: number, supply: string, fuse: number): string =>
+    `With ${names(later)} there, ${amperes(amps)} will be drawn from ${supply}; its fuse of ${amperes(fuse)} would blow.`,
+  unfed: (loads: readonly string[]): string => `No lead that names a supply reaches ${names(loads)}.`,
+  /** `supply`: an item, or one of its voltages. */
+  astray: (lead: string, supply: string | number): string =>
+    `The lead ${lead} names the supply ${supply}, which is no placed pack or regulator${typeof supply === 'number' ? ' of its own voltage' : ''}.`,
+  noAir: (item: string, gap: number, warm: string, keep: number): string =>
+    `${item} is ${sayMm(gap)} from ${warm}, which gets warm; leave ${sayMm(keep)} for air.`,
+  radio: (radio: string, gap: number, noise: string, keep: number): string =>
+    `The radio ${radio} is ${sayMm(gap)} from ${noise}; keep ${sayMm(keep)} between them.`,
+  /** Shown wherever power is: they come before any figure. */
+  cautions: [
+    'Disconnect every supply before you change a wire, and check polarity before you connect it again.',
+    'A short circuit of cells can burn and start a fire: fuse the pack near its plus lead, insulate bare ends, and never charge or leave damaged cells unattended.',
+    'Figures here are estimates: measure before you rely on them. The sheets of the cells and parts, local codes and licensed practice come first.',
+  ] as readonly string[],
+}
+
+/** Nets and pins. Ends are called as `called` does. */
+export const nets = {
+  oneEnd: (net: string, end: string): string =>
+    `Net ${net} has one end only, ${end}: nothing else that it names is placed.`,
+  noEnd: (net: string): string => `Net ${net} has no end that is placed.`,
+  noPinLeft: (net: string, kind: TerminalKind, item: string, free: number, asked: number): string =>
+    `Net ${net} asks for any ${kind} pin of ${item}, and none is left: ${free} free, ${asked} asked for.`,
+  kindsApart: (net: string, a: string, kindA: TerminalKind, b: string, kindB: TerminalKind, why: string): string =>
+    `Net ${net} joins ${a}, ${one(kindA)}, and ${b}, ${one(kindB)}: ${why}.`,
+  leadKindsApart: (lead: string, a: string, kindA: TerminalKind, b: string, kindB: TerminalKind, why: string): string =>
+    `The lead ${lead} joins ${a}, ${one(kindA)}, and ${b}, ${one(kindB)}: ${why}.`,
+  leadJoins: (lead: string, a: string, netA: string, b: string, netB: string): string =>
+    `The lead ${lead} joins ${a}, of net ${netA}, and ${b}, of net ${netB}, which would become one.`,
+  /** Least and most volts that one end gives and the other takes. */
+  voltsApart: (
+    net: string,
+    from: string,
+    gives: readonly [number, number],
+    to: string,
+    takes: readonly [number, number],
+  ): string => {
+    const far =
+      gives[1] > takes[1]
+        ? `${gives[1]} V is more than its ${takes[1]} V`
+        : `${gives[0]} V is less than its ${takes[0]} V`
+    return `Net ${net}: ${from} gives ${gives[0]} to ${gives[1]} V, ${to} takes ${takes[0]} to ${takes[1]} V; ${far}.`
+  },
+  programSwitched: (by: string, net: string, listeners: readonly string[]): string =>
+    `Open switch ${by} in net ${net} before you load a program, and until the wheels are off the ground: ${listeners.join(' and ')} listens on the line over which the controller is programmed.`,
+  programBare: (net: string, listeners: readonly string[], line: string): string =>
+    `Net ${net}: ${listeners.join(' and ')} listens on the line over which the controller is programmed, ${line}. Put a switch in that line: the program's bytes would be read as commands, and the wheels may start by themselves (common practice, no source).`,
+  pinTwice: (pin: string, conductors: number, ids: readonly string[]): string =>
+    `${pin} has room for ${conductors === 1 ? 'one conductor' : `${conductors} conductors`}, and is in nets ${ids.join(', ')}, which would become one there.`,
+  noCommonReturn: (parts: readonly string[], signal: string): string =>
+    `${parts.join(' and ')} share the signal ${signal} and have no common return: the signal means nothing between them. Join their returns.`,
+  noSupply: (item: string, pins: readonly string[]): string =>
+    `${item} has no supply: nothing goes to ${pins.join(', ')}.`,
+  noMotorSupply: (item: string, pins: readonly string[]): string =>
+    `${item} has no supply for its motors: nothing goes to ${pins.join(', ')}.`,
+  noReturn: (item: string, pins: readonly string[]): string =>
+    `${item} has no return: nothing goes to ${pins.join(', ')}.`,
+  pinOpen: (item: string, pin: string, kind: TerminalKind | undefined): string => `${item}, ${pin} (${kind}) is open.`,
+  switchStuck: (net: string, by: string): string =>
+    `Net ${net} cannot be led through switch ${by}: ${by} has no two free terminals. Its contacts are planned without it.`,
+  switchOneSided: (net: string, by: string): string =>
+    `Net ${net} cannot be led through switch ${by}: all its ends are on one side. Its contacts are planned without it.`,
+}
+
+/** The plan of contacts. Contacts are called as `called.contact` does. */
+export const strips = {
+  plugApart: (plug: string, item: string, pins: number): string =>
+    `The plug ${plug} of ${item} has ${pins} pins side by side, and no board has so many free strips beside one another: take its pins apart, or make room.`,
+  netsMeet: (a: string, b: string, at: string, pins: readonly string[]): string =>
+    `Nets ${a} and ${b} meet on the strip of ${at}, where ${pins.join(', ')} sits: that is a short circuit.`,
+  netsOnRail: (a: string, b: string, at: string, and: string): string =>
+    `Nets ${a} and ${b} are on one rail, at ${at} and ${and}. In most boards its groups are one conductor: look at yours, or that is a short circuit.`,
+  strangePin: (
+    item: string,
+    pin: string,
+    kind: TerminalKind | undefined,
+    net: string,
+    pins: readonly string[],
+  ): string =>
+    `${item}, ${pin}${kind === undefined ? '' : ` (${kind})`} is in no net, and sits on a strip of net ${net}, with ${pins.join(', ')}.`,
+  full: (net: string, pins: readonly string[], at: string): string =>
+    `Net ${net}: no contact is free on the strip of ${pins.join(' and ')}, at ${at}, so nothing can be joined to it.`,
+  noStrip: (net: string, parts: number): string =>
+    `Net ${net} cannot be joined: ${parts} parts of it are left, and no free strip that all reach.`,
+}
