@@ -1,5 +1,6 @@
 /** What of a layout has to do with first power: its supplies, switches, drivers, motors and returns, by name. */
 import { type Net, type Netlist, nodeName, type Part, type PowerModel, padsOf } from '../electric/index.ts'
+import { endAt, steps } from './words.ts'
 
 export interface Motor {
   /** Id of the exit or item. */
@@ -92,8 +93,8 @@ function motorsOf(model: PowerModel, netlist: Netlist, isMotor: (kind: string | 
       const { id, footprint } = problem.items[item]!
       const terminal = padsOf(footprint).find((t) => t.ids.includes(other.terminal))
       kinds.push(terminal?.kind)
-      const name = terminal && terminal.name !== terminal.id ? ` (${terminal.name})` : ''
-      return [{ wire: wire.id, at: `${id}, ${other.terminal}${name}`, item: id }]
+      const name = terminal && terminal.name !== terminal.id ? terminal.name : undefined
+      return [{ wire: wire.id, at: endAt(id, other.terminal, name), item: id }]
     })
     if (leads.length === 0) {
       for (const net of netlist.nets) {
@@ -127,9 +128,9 @@ function wiresAt(model: PowerModel, item: number): Motor['leads'] {
     if (!mine) return []
     const other = [wire.from, wire.to].find((e) => !(e.kind === 'item' && e.ref.items.includes(item)))
     const there = other?.kind === 'item' ? other.ref.items.find((i) => bodyOf.has(i)) : undefined
-    if (other?.kind !== 'item' || there === undefined) return [{ wire: wire.id, at: 'its driver' }]
+    if (other?.kind !== 'item' || there === undefined) return [{ wire: wire.id, at: steps.itsDriver }]
     const { id } = problem.items[there]!
-    return [{ wire: wire.id, at: `${id}, ${other.terminal}`, item: id }]
+    return [{ wire: wire.id, at: endAt(id, other.terminal, undefined), item: id }]
   })
 }
 

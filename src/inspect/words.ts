@@ -1,0 +1,199 @@
+/**
+ * All sentences of the report's own: the check list before power, and what files do not say. Plain functions of ids and figures; whoever
+ * calls them decides nothing about wording. Another language is another file of the same functions.
+ */
+import { names, say } from '../electric/index.ts'
+
+/** Names that have commas in them. */
+const spelt = (list: readonly string[]): string => list.join('; ')
+
+const capital = (text: string): string =>
+  text.replace(
+    /(^|\. )(plus|minus)/g,
+    (_, before: string, word: string) => `${before}${word[0]!.toUpperCase()}${word.slice(1)}`,
+  )
+
+const NUMBERS = ['one', 'two', 'three', 'four', 'five', 'six']
+
+const expected = (volts: number | undefined): string =>
+  volts === undefined ? 'its sheet says how many volts to expect' : `the project expects about ${say(volts, 2)} V`
+
+/** Where a motor's leads end, and which of the project's wires they are. */
+interface End {
+  readonly wire?: string
+  readonly at: string
+}
+
+/** Both conductors of one lead, or two leads of one conductor each. */
+function swapped(leads: readonly End[]): string {
+  const [one] = leads
+  if (!one) return 'its two conductors'
+  const wires = leads.flatMap((l) => l.wire ?? [])
+  if (leads.length === 2 && wires.length === 2 && leads.every((l) => l.at === one.at))
+    return `the leads ${names(wires)} at ${one.at}`
+  const ends = leads.map((l) => `${l.wire === undefined ? 'its lead' : `the lead ${l.wire}`} at ${l.at}`)
+  return `the two conductors of ${names(ends)}`
+}
+
+/** A terminal as people read it; `name` only where it is another than its id. */
+export const endAt = (item: string, terminal: string, name: string | undefined): string =>
+  `${item}, ${terminal}${name === undefined ? '' : ` (${name})`}`
+
+/** Steps of the check list, in their order; `why…` is the reason of the one above it. */
+export const steps = {
+  cautions: [
+    "Local codes, the makers' sheets of cells and parts, and licensed practice come first. Where they say otherwise, they are right.",
+    'Wear eye protection, take off rings and watches, and keep hair and sleeves away from whatever turns.',
+    'A short circuit of cells can burn and start a fire. Keep a way clear to disconnect them, and never leave them alone while you test. Use no cells that are swollen, dented or hot.',
+    'If anything smells, smokes or gets hot, disconnect the supply first and look for the reason afterwards.',
+  ] as readonly string[],
+
+  disconnect: (packs: readonly string[], controllers: readonly string[]): string => {
+    const who = packs.length > 0 ? `: ${names(packs)}` : ''
+    const data = controllers.length > 0 ? `, and the data lead of ${names(controllers)}` : ', and every data lead'
+    return `Disconnect every supply${who}${data}.`
+  },
+  whyDisconnect: 'A data lead feeds the robot too. Nothing below is done with power on until it says so.',
+
+  mendFirst: (findings: number): string =>
+    findings === 1
+      ? 'One finding about wires and power stops the job: leave everything disconnected until it is mended.'
+      : `${findings} findings about wires and power stop the job: leave everything disconnected until all of them are mended.`,
+  whyMendFirst:
+    'With power on, each of them can destroy parts, start a motor, or make the robot fail in the middle of its work.',
+
+  beforeDeck: (deck: string, under: readonly string[]): string =>
+    `Before deck ${deck} goes on, look over what it hides: ${names(under)}. Every lead there is in place and held.`,
+  whyBeforeDeck: 'It cannot be reached afterwards without taking the deck off.',
+
+  looseParts: (near: readonly string[]): string =>
+    `Look under every deck and turn the robot gently over: no loose screw, nut, washer, swarf or cut wire end${
+      near.length > 0 ? `, and nothing touches ${names(near)}` : ''
+    }.`,
+  whyLooseParts: 'Loose metal finds two contacts sooner or later.',
+
+  contacts: (boards: readonly string[], planned: boolean): string => {
+    const table = planned ? ' Compare every jumper with the contact plan, row by row.' : ''
+    return `Pull gently at every lead and jumper in ${names(boards)}: none comes out, no bare ends touch.${table}`
+  },
+
+  /** One end of a supply and where it goes: a net's other ends, or its name where the step on the common return spells it out. */
+  toEnds: (end: string, others: readonly string[]): string => `${end} goes to ${spelt(others)}`,
+  toNet: (end: string, net: string): string => `${end} goes to the net ${net}, listed below`,
+  plus: (to: string): string => `plus: ${to}`,
+  minus: (to: string): string => `minus: ${to}`,
+  plusAndMinus: (to: string): string => `plus and minus: ${to}`,
+  lead: (lead: string, to: string): string => `the lead ${lead} goes to ${to}`,
+  /** `atOutput`: of what passes a supply on; `how`: what goes to plus and what to minus. */
+  polarity: (item: string, atOutput: boolean, how: readonly string[]): string => {
+    const where = atOutput ? 'at the output ' : ''
+    const said = how.length > 0 ? ` ${capital(how.join('. '))}.` : ''
+    return `Check the polarity ${where}of ${item} by eye and by the meter, up to the far end of each lead.${said}`
+  },
+  whyPolarity: 'The wrong way round, parts and cells are destroyed at once.',
+
+  returnNet: (net: string, ends: readonly string[]): string =>
+    `Common return: by the meter, these are one conductor (net ${net}): ${spelt(ends)}.`,
+  returns: (items: readonly string[]): string =>
+    `Common return: by the meter, the returns (minus) of ${names(items)} are one conductor, unless a part's sheet says that it must be apart.`,
+  whyReturn: 'Without a common return a signal means nothing between two parts.',
+
+  shorts: (items: readonly string[]): string =>
+    `No short circuit: switches closed and cells still disconnected, the meter shows no continuity between plus and minus of the leads that go to ${names(items)}.`,
+  whyShorts: 'Measure on the side of the robot, never across connected cells.',
+
+  /** Fuses with their ratings, A, where they are known. */
+  fuses: (list: readonly { readonly item: string; readonly rating: number | undefined }[]): string => {
+    const all = list.map((f) => `${f.item}${f.rating === undefined ? '' : `: ${say(f.rating, 2)} A`}`)
+    return `The right fuse is in (${all.join('; ')}), and a spare of the same rating at hand.`
+  },
+  noFuse: (items: readonly string[]): string =>
+    `Fit a fuse near the plus lead of ${names(items)}: the project names none.`,
+  whyFuse: 'It is what stops a short circuit from burning.',
+
+  pullLead: (net: string, listeners: readonly string[]): string =>
+    `Pull the lead of net ${net} off ${names(listeners)} before you load a program.`,
+  openSwitch: (by: string, net: string): string =>
+    `Open ${by}, the switch in net ${net}, before you load a program, and until the wheels are off the ground.`,
+  whyProgramming: (listeners: readonly string[]): string =>
+    `${names(listeners)} listens on that line: the bytes of a program would be read as commands, and the wheels may start by themselves.`,
+
+  switchOf: (supply: string): string => `the switch of ${supply}`,
+  switchOff: (all: readonly string[]): string =>
+    `Switch off: ${names(all)}. You reach ${all.length === 1 ? 'it' : 'each'} without putting a hand near a wheel.`,
+  noSwitch: 'The project names no master switch: keep the plug of the supply in one hand, ready to pull.',
+
+  wheelsUp: (heads: readonly string[]): string => {
+    const room = heads.length > 0 ? ` Keep hands and leads out of the way of ${names(heads)}.` : ''
+    return `Stand the robot on a block so that wheels and tracks turn freely off the ground, and hold it there.${room}`
+  },
+  whyWheelsUp: 'A program or a wrong wire may start the motors at any moment.',
+
+  /** The first supply goes on alone, by the switches. Volts where the project says them. */
+  connectFirst: (supply: string, switches: readonly string[], volts: number | undefined): string => {
+    const on = switches.length > 0 ? ` and switch on ${names(switches)}` : ''
+    return `Connect ${supply} alone${on}. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`
+  },
+  connectNext: (supply: string, volts: number | undefined): string =>
+    `Connect ${supply} as well. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`,
+  measure: (regulator: string, volts: number | undefined): string =>
+    `Measure at the output of ${regulator}: ${expected(volts)}. Only then connect what it feeds.`,
+
+  /** `index` counts from 0. */
+  motor: (index: number, motor: string, off: readonly string[], leads: readonly End[]): string => {
+    const stop = off.length > 0 ? `switch off at ${names(off)}` : 'disconnect the supply'
+    return `Motor ${NUMBERS[index] ?? index + 1}, ${motor}: let it alone run slowly for a second. Does it drive the robot forward? If not, ${stop}, swap ${swapped(leads)}, and try again.`
+  },
+  /** Where a motor's lead ends when its other end is no item that is placed. */
+  itsDriver: 'its driver',
+
+  hot: (items: readonly string[]): string => {
+    const who =
+      items.length === 1
+        ? `${items[0]} gets hot`
+        : items.length > 1
+          ? `one of ${names(items)} gets hot`
+          : 'a driver or regulator gets hot'
+    return `Stop if ${who}: disconnect, and find out why before you go on. Hold a hand near it, do not touch it.`
+  },
+  whyHot: 'A hot driver means a stalled or short-circuited motor, or one that is too strong for it.',
+
+  heads: (heads: readonly string[]): string =>
+    `Move ${names(heads)} slowly to each end of pan and tilt: nothing is hit, no lead gets tight.`,
+  allMotors: (motors: readonly string[]): string =>
+    `All motors together, still off the ground: ${names(motors)} turn the same way, and nothing starts again by itself.`,
+  onTheGround: 'Then on the ground, slowly, in a clear place, one hand at the switch, fingers off the tracks.',
+}
+
+/** What files do not say, by the field that would say it. */
+export const missing = {
+  wires: 'No leads are looked at: the project has no `wires` whose ends are placed.',
+  gauge: (leads: readonly string[]): string =>
+    `No \`gauge\` in AWG is given for ${names(leads)}: 22 AWG is taken, and named so.`,
+  nets: 'No pin table and no contact plan: the project has no `nets`, which say what is joined to what.',
+  supplies:
+    'No currents, voltages or run times: no placed item says by `power.supply` or `power.output` what it gives.',
+  capacity: (items: readonly string[]): string =>
+    `No run time of ${names(items)}: its \`power.supply.capacity\` is not given.`,
+  ohms: (items: readonly string[]): string =>
+    `${names(items)} gives no \`power.supply.ohms\`: what the cells themselves lose is not in the voltages.`,
+  supply: (items: readonly string[]): string =>
+    `Nothing is reckoned of what ${names(items)} could give: no lead says so by \`supply\`.`,
+  load: (items: readonly string[]): string =>
+    `${names(items)} ${items.length === 1 ? 'draws' : 'draw'} nothing here: no \`power.load\` is given.`,
+  exitLoad: 'The motors draw nothing here: no exit says by `load` what the motor behind it draws.',
+  motors: 'The check list names no motor: no lead goes to an exit, and no item is one by `power.part`.',
+  motorsGuessed:
+    'No exit says by `kind` ("motor-pair") or `load` that a motor is behind it: in the check list every lead that comes through a deck is taken for a motor\'s.',
+  contactArea: 'No balance: the `contact` of `chassis` has no area.',
+  chassis: 'No balance: the project has no `chassis` with `contact`, `mass` and `centre`.',
+  mass: (items: readonly string[]): string =>
+    `The balance takes ${names(items)} to weigh nothing: no \`mass\` is given.`,
+  stackMass: (items: readonly string[]): string =>
+    `The balance takes what is stacked on ${names(items)} to weigh nothing: no \`stackMass\` is given.`,
+  payload: (items: readonly string[]): string =>
+    `What ${names(items)} truly sweeps is not known: its \`head\` says no \`payload\` and no \`bracket\`.`,
+  view: 'No view is looked at: no placed footprint says by `view` what it looks at.',
+  access:
+    'Nothing is known to need a hand: no `corridors` of a placed footprint say `access` (cells, program, reset, switch).',
+}
