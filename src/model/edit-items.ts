@@ -269,10 +269,11 @@ export function addWire(
   to: ProjectWireEnd,
 ): { readonly project: Project; readonly id: string } {
   const wires = project.wires ?? []
-  const id = freeId(
-    wires.map((w) => w.id),
-    'wire',
-  )
+  // Called as the list and the plan count it, where that is free.
+  const taken = new Set(wires.map((w) => w.id))
+  let n = wires.length + 1
+  while (taken.has(`wire-${n}`)) n++
+  const id = `wire-${n}`
   return { project: { ...project, wires: [...wires, { id, from, to }] }, id }
 }
 

@@ -157,7 +157,7 @@ export function ItemFields({ id, view }: Props) {
   const turns: readonly number[] = item.turns ?? TURNS
   const decks = item.decks ?? asked.decks.map((d) => d.id)
   const own = ownFields(project, variant, 'items', id)
-  const set = (fields: Fields): Refusal => edit((p, v) => setItem(p, v, id, fields))
+  const set = (fields: Fields): Refusal => edit((p, v) => setItem(p, v, id, fields), undefined, 'found-again')
   const rename = (to: string): Refusal => {
     const taken = project.items.some((i) => i.id === to)
     if (to === '' || to.includes('#') || taken) return words.parts.refused(words.parts.found(to), t.nameWrong)
@@ -178,7 +178,7 @@ export function ItemFields({ id, view }: Props) {
         .slice(0, count)
         .map((body, k) => [bodiesOf(id, count)[k]!, body]),
     )
-    return edit((p, v) => setItem(p, v, id, { count: n }), { renamed })
+    return edit((p, v) => setItem(p, v, id, { count: n }), { renamed }, 'found-again')
   }
   const body = view.problem.items.findIndex((i) => i.id === bodiesOf(id, count)[0])
   const at = placementOf(view.placements, body)

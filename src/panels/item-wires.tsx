@@ -1,9 +1,11 @@
 /** The wires as a list: how long each is, what it may be, and adding and removing them. */
 import { useEffect, useMemo, useRef, useState } from 'react'
-import type { WireEnd } from '../../solver/index.ts'
+import type { WireEnd, WireLength } from '../../solver/index.ts'
 import { addWire, bodiesOf, removeWire, renameWire, setWire, type WireFields } from '../model/edit-items.ts'
 import { applyVariant, type Project, type ProjectWire, type ProjectWireEnd } from '../model/index.ts'
+import type { Lead } from '../store/leads.ts'
 import { called, inMm } from '../store/sentences.ts'
+import { leadsOf } from '../store/shared-leads.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { Choice, CountField, Sentence, TextField } from './entry-field.tsx'
@@ -31,15 +33,33 @@ const said = (end: ProjectWireEnd): string =>
 function useEnds(asked: Project): readonly End[] {
   const footprints = useFootprints()
   return useMemo(() => {
-    const ends: ProjectWireEnd[] = (asked.exits ?? []).map(({ id }) => ({ exit: id }))
+    const ends: End[] = (asked.exits ?? [])
+      .map(({ id }) => ({ exit: id }))
+      .map((end) => [keyOf(end), said(end)] as const)
     for (const item of asked.items) {
       const count = item.count ?? 1
       const names = count === 1 ? [item.id] : [item.id, ...bodiesOf(item.id, count)]
       for (const name of names)
-        for (const { id } of footprints.get(item.footprint)?.terminals ?? []) ends.push({ item: name, terminal: id })
+        for (const { id } of footprints.get(item.footprint)?.terminals ?? []) {
+          const end = { item: name, terminal: id }
+          // The name that several copies have together stands for whichever of them is nearest.
+          ends.push([keyOf(end), count > 1 && name === item.id ? words.parts.wires.nearest(name, id) : said(end)])
+        }
     }
-    return ends.map((end) => [keyOf(end), said(end)] as const)
+    return ends
   }, [asked, footprints])
+}
+
+/** What of a wire another layout may serve better. */
+const ASKS: readonly (keyof WireFields)[] = ['from', 'to', 'maxLength', 'loop', 'conductors']
+
+/** The first end that a wire from `from` is likely to go to: on a part, and not on the one that it comes from. */
+function likelyTo(ends: readonly End[], from: string): string {
+  const of = (key: string): string => {
+    const end = endOf(key)
+    return 'exit' in end ? '' : end.item
+  }
+  return ends.find(([key]) => of(key) !== '' && of(key) !== of(from))?.[0] ?? ends[1]?.[0] ?? ''
 }
 
 const openerId = (wire: string): string => `open wire ${wire}`
@@ -52,7 +72,7 @@ function NewWire({ ends, onDone }: { ends: readonly End[]; onDone: () => void })
   const { edit, problems } = useEdit()
   const desk = useParts()
   const [from, setFrom] = useState(ends[0]?.[0] ?? '')
-  const [to, setTo] = useState(ends[1]?.[0] ?? '')
+  const [to, setTo] = useState(() => likelyTo(ends, ends[0]?.[0] ?? ''))
   const project = useDeck((s) => s.history.doc.project)
   const form = useRef<HTMLFormElement>(null)
   // The button that asked for it has just gone.
@@ -65,7 +85,7 @@ function NewWire({ ends, onDone }: { ends: readonly End[]; onDone: () => void })
       onSubmit={(event) => {
         event.preventDefault()
         const made = addWire(project, endOf(from), endOf(to))
-        if (edit(() => made.project) !== undefined) return
+        if (edit(() => made.project, undefined, 'found-again') !== undefined) return
         desk.openWire(made.id)
         onDone()
         focusNext(openerId(made.id))
@@ -94,7 +114,11 @@ function WireForm({ wire, ends, asked }: { wire: ProjectWire; ends: readonly End
   const desk = useParts()
   const project = useDeck((s) => s.history.doc.project)
   const set = (fields: { [K in keyof WireFields]: WireFields[K] | undefined }): Refusal =>
-    edit((p, v) => setWire(p, v, wire.id, fields as WireFields))
+    edit(
+      (p, v) => setWire(p, v, wire.id, fields as WireFields),
+      undefined,
+      ASKS.some((f) => f in fields) ? 'found-again' : undefined,
+    )
   const end = (label: string, now: ProjectWireEnd, field: 'from' | 'to') => {
     const key = keyOf(now)
     const options = ends.some(([k]) => k === key) ? ends : [...ends, [key, said(now)] as const]
@@ -166,7 +190,7 @@ function WireForm({ wire, ends, asked }: { wire: ProjectWire; ends: readonly End
           type="button"
           aria-label={t.removeOf(wire.id)}
           onClick={() => {
-            if (edit((p) => removeWire(p, wire.id)) !== undefined) return
+            if (edit((p) => removeWire(p, wire.id), undefined, 'found-again') !== undefined) return
             desk.openWire(undefined)
             focusNext('wires-title')
           }}
@@ -178,6 +202,15 @@ function WireForm({ wire, ends, asked }: { wire: ProjectWire; ends: readonly End
   )
 }
 
+/** How long it is from end to end, and how long it has to be cut to lie as it has to. */
+function laid(length: WireLength, leads: readonly Lead[]): string {
+  const t = words.parts.wires
+  const round = leads.find((l) => l.wire === length.wire)?.cut ?? 0
+  return round > length.cut + 50
+    ? t.laidRound(inMm(length.length), inMm(round))
+    : t.laid(inMm(length.length), inMm(length.cut))
+}
+
 export function Wires({ view }: { view: View }) {
   const t = words.parts.wires
   const actions = useActions()
@@ -186,6 +219,8 @@ export function Wires({ view }: { view: View }) {
   const project = useDeck((s) => s.history.doc.project)
   const [adding, setAdding] = useState(false)
   const { problem, figures, sheet } = view
+  const carrying = useDeck((s) => s.carry !== undefined)
+  const leads = useMemo(() => leadsOf(view, project, carrying), [view, project, carrying])
   const lengths = useMemo(() => new Map(figures?.wires.map((w) => [w.wire, w])), [figures])
   const asked = useMemo(() => applyVariant(project, sheet.variant), [project, sheet.variant])
   const ends = useEnds(asked)
@@ -215,7 +250,7 @@ export function Wires({ view }: { view: View }) {
                   <span className="row-what">{t.between(end(wire.from), end(wire.to))}</span>
                 </span>
                 <span className="row-where">
-                  {length ? t.laid(inMm(length.length), inMm(length.cut)) : t.notLaid}{' '}
+                  {length ? laid(length, leads) : t.notLaid}{' '}
                   <button
                     type="button"
                     id={openerId(wire.id)}

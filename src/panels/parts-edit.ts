@@ -5,6 +5,7 @@ import type { FootprintFile } from '../../footprints/schema.ts'
 import { footprintsOf } from '../model/edit-footprint.ts'
 import type { EditProblem, Project } from '../model/index.ts'
 import type { Along } from '../store/along.ts'
+import type { How } from '../store/state.ts'
 import { words } from '../words/index.ts'
 import type { Refusal } from './length-field.tsx'
 import { useActions, useDeck, useDeckwright } from './use.ts'
@@ -25,7 +26,7 @@ export interface Edit {
   /** What was wrong with the last edit, for a list. */
   readonly problems: readonly EditProblem[]
   /** Makes the project another one; the refusal in words, for the field that asked. */
-  readonly edit: (make: (project: Project, variant: string) => Project, along?: Along, anew?: 'anew') => Refusal
+  readonly edit: (make: (project: Project, variant: string) => Project, along?: Along, how?: How) => Refusal
 }
 
 export function useEdit(): Edit {
@@ -34,11 +35,11 @@ export function useEdit(): Edit {
   const [problems, setProblems] = useState<readonly EditProblem[]>([])
   return {
     problems,
-    edit: (make, along, anew) => {
+    edit: (make, along, how) => {
       const { history, active } = store.getState()
       const { project } = history.doc
       const next = make(project, history.doc.sheets[active]?.variant ?? '')
-      const wrong = next === project ? [] : actions.change(next, anew, along)
+      const wrong = next === project ? [] : actions.change(next, how, along)
       setProblems(wrong)
       const [first] = wrong
       return first && words.parts.refused(first.found, first.expected)

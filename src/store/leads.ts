@@ -9,6 +9,8 @@ import { type WireRoute, wireRoutes } from './wires.ts'
 export interface Lead extends WireRoute {
   /** Limit less cut length; undefined where nothing limits it. Negative: too short. */
   readonly spare: number | undefined
+  /** What to cut it to, laid so; undefined where it has no way. */
+  readonly cut: number | undefined
   /** `round`: as it has to be laid, round what is in its way; `straight`: as the rules measure it; `barred`: no way on the deck. */
   readonly way: 'round' | 'straight' | 'barred'
 }
@@ -26,6 +28,9 @@ export function wiringFor(project: Project | undefined, variant: string): Wiring
     return WIRING
   }
 }
+
+const cutOf = (problem: Problem, wiring: Wiring, index: number, length: number | undefined): number | undefined =>
+  length === undefined ? undefined : length + extraOf(wiring, problem.wires[index]!)
 
 const spareOf = (problem: Problem, wiring: Wiring, index: number, length: number): number | undefined => {
   const wire = problem.wires[index]!
@@ -47,6 +52,7 @@ export function straightLeads(
       ...route,
       way: 'straight',
       spare: length === undefined ? undefined : spareOf(problem, wiring, route.wire, length),
+      cut: cutOf(problem, wiring, route.wire, length),
     }
   })
 }
@@ -61,12 +67,13 @@ export function routedLeads(
   const routed = new Map(routesOf(problem, placements, wiring).routes.map((r) => [r.wire, r]))
   return straightLeads(problem, placements, wiring, figures).map((straight): Lead => {
     const route = routed.get(straight.wire)
-    if (!route) return { ...straight, way: 'barred' }
+    if (!route) return { ...straight, cut: undefined, way: 'barred' }
     const decks = [...new Set(route.spots.map((s) => s.deck))]
     return {
       wire: straight.wire,
       way: 'round',
       spare: spareOf(problem, wiring, straight.wire, route.length),
+      cut: cutOf(problem, wiring, straight.wire, route.length),
       strokes: decks.map((deck) => ({
         deck,
         points: route.spots.filter((s) => s.deck === deck).map((s) => [s.x, s.y] as const),

@@ -54,6 +54,12 @@ export interface State {
   readonly notices: readonly FileProblem[]
 }
 
+/**
+ * What an edit leaves of the layouts: with `anew` only what is held stays where it is, and the best is asked for again; with
+ * `found-again` that is so where the layout is the solver's own, and a layout of one's own stays as far as it can.
+ */
+export type How = 'anew' | 'found-again'
+
 export interface Actions extends AskActions {
   readonly open: (text: string | Uint8Array, file: string) => boolean
   readonly newDeck: (width: number, depth: number) => void
@@ -91,10 +97,10 @@ export interface Actions extends AskActions {
   /** Looks on for a variant whose search ended before it was through. What is shown stays until there is something better. */
   readonly lookOn: () => void
   /**
-   * Another project in place of this one, as one step; problems: nothing was changed. What is held and shown stays; with
-   * `anew` only what is held stays where it is, and the best layout is asked for again. `along`: what it means for the layout.
+   * Another project in place of this one, as one step; problems: nothing was changed. What is held and shown stays, or what `how`
+   * says. `along`: what it means for the layout.
    */
-  readonly change: (project: Project, anew?: 'anew', along?: Along) => readonly EditProblem[]
+  readonly change: (project: Project, how?: How, along?: Along) => readonly EditProblem[]
   /** What the layout on show asks for becomes holes and openings of the decks. */
   readonly build: () => readonly EditProblem[]
   /** A hole of a deck where it was really drilled, mm. */

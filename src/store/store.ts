@@ -11,7 +11,7 @@ import { type Files, indexOfItem } from './files.ts'
 import { middle, nudged, placementOf, samePlace, snap, turned, withMoved } from './moves.ts'
 import { sharedDoc } from './share.ts'
 import { createSolves, type PoolLike } from './solves.ts'
-import { type Actions, type Deckwright, isBuilt, type State, shown } from './state.ts'
+import { type Actions, type Deckwright, type How, isBuilt, type State, shown } from './state.ts'
 
 export type * from './state.ts'
 export { shown } from './state.ts'
@@ -125,12 +125,17 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
   }
 
   /** What is on show stays on show, so that a plate that was made does not change under its layout. */
-  const change = (project: Project, anew?: 'anew', along?: Along): readonly EditProblem[] => {
+  const change = (project: Project, how?: How, along?: Along): readonly EditProblem[] => {
+    const anew = how === 'anew'
     drop()
     const { doc } = get().history
     const now = sheetNow()
     const kept = (sheet: Sheet): readonly Placement[] =>
-      anew && sheet.holds.length === 0 ? [] : sheet === now ? shown(get(), sheet) : (sheet.placements ?? [])
+      anew && sheet.holds.length === 0
+        ? []
+        : sheet === now && how !== 'found-again'
+          ? shown(get(), sheet)
+          : (sheet.placements ?? [])
     // Read back as any file would be: whatever goes into the document is sound.
     const named = withNames(doc.sheets, along?.renamed)
     const layouts = (sheet: Sheet): readonly Placement[] => kept(doc.sheets[named.indexOf(sheet)] ?? sheet)

@@ -177,8 +177,8 @@ describe('renaming', () => {
 describe('wires', () => {
   it('are added, set, renamed and removed, in variants too', () => {
     const added = addWire(small, { exit: 'left' }, { item: 'eye', terminal: 'echo' })
-    expect(added.id).toBe('wire')
-    sound(setWire(added.project, 'a', 'wire', { maxLength: 80, loop: 10 }))
+    expect(added.id).toBe(`wire-${(small.wires ?? []).length + 1}`)
+    sound(setWire(added.project, 'a', added.id, { maxLength: 80, loop: 10 }))
     const own = setWire(small, 'b', 'lead', { maxLength: 70, loop: 5 })
     expect(own.variants?.[1]?.wires?.lead).toEqual({ maxLength: 70 })
     expect(own.wires?.[1]?.loop).toBe(5)
