@@ -1,18 +1,21 @@
-/** Clauses, given and learnt, and which learnt ones are worth keeping (Audemard & Simon 2009: few levels first). */
+/** Learnt clauses, and which of them are worth keeping (Audemard & Simon 2009: few levels first). */
 
-export interface Clause {
-  lits: Int32Array
-  learnt: boolean
-  lbd: number
+export interface Learnt {
+  /** Where it is among all clauses. */
+  at: number
+  readonly size: number
+  readonly lbd: number
   activity: number
   dead: boolean
+  /** As it was logged, where a proof is. */
+  readonly logged: Int32Array | undefined
 }
 
 /** The more useful half of the learnt clauses; the others are marked dead. */
-export function bestHalf(learnts: readonly Clause[]): Clause[] {
-  const keep: Clause[] = []
-  const rest: Clause[] = []
-  for (const c of learnts) (c.lbd <= 2 || c.lits.length === 2 ? keep : rest).push(c)
+export function bestHalf(learnts: readonly Learnt[]): Learnt[] {
+  const keep: Learnt[] = []
+  const rest: Learnt[] = []
+  for (const c of learnts) (c.lbd <= 2 || c.size === 2 ? keep : rest).push(c)
   rest.sort((a, b) => a.lbd - b.lbd || b.activity - a.activity)
   rest.forEach((c, i) => {
     if (i < rest.length / 2) keep.push(c)

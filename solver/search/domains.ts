@@ -13,6 +13,11 @@ export class Domains {
   base = new Int32Array(1024)
   protected atoms = 0
   atomVar = new Int32Array(1 << 14)
+  /**
+   * The bounds again, so that one comparison tells of either kind of literal: at 2v one more than the atom of the lower bound,
+   * at 2v + 1 the complement of the upper bound's. A literal is true where its side is greater than its atom, or its complement.
+   */
+  protected reach = new Int32Array(2048)
 
   /** A new variable with values 0 … size−1 (size ≥ 1). */
   newVar(size: number): number {
@@ -22,11 +27,14 @@ export class Domains {
       this.ub = grow(this.ub)
       this.size = grow(this.size)
       this.base = grow(this.base)
+      this.reach = grow(this.reach)
     }
     this.lb[v] = 0
     this.ub[v] = size - 1
     this.size[v] = size
     this.base[v] = this.atoms - 1
+    this.reach[2 * v] = this.atoms
+    this.reach[2 * v + 1] = ~(this.atoms + size - 2)
     while (this.atoms + size > this.atomVar.length) this.atomVar = grow(this.atomVar)
     for (let k = 1; k < size; k++) this.atomVar[this.atoms++] = v
     return v
@@ -68,18 +76,14 @@ export class Domains {
 
   isTrue(lit: number): boolean {
     if (lit < 0) return lit === TRUE
-    const a = lit >> 1
-    const v = this.atomVar[a]!
-    const k = a - this.base[v]!
-    return (lit & 1) === 0 ? this.lb[v]! >= k : this.ub[v]! < k
+    const side = lit & 1
+    return this.reach[2 * this.atomVar[lit >> 1]! + side]! > ((lit >> 1) ^ -side)
   }
 
   isFalse(lit: number): boolean {
     if (lit < 0) return lit === FALSE
-    const a = lit >> 1
-    const v = this.atomVar[a]!
-    const k = a - this.base[v]!
-    return (lit & 1) === 0 ? this.ub[v]! < k : this.lb[v]! >= k
+    const side = (lit & 1) ^ 1
+    return this.reach[2 * this.atomVar[lit >> 1]! + side]! > ((lit >> 1) ^ -side)
   }
 }
 

@@ -7,7 +7,8 @@
  * proof is logged (../proof).
  */
 import type { ProofLog } from '../proof/steps.ts'
-import type { Clause } from './clause.ts'
+import { bestHalf } from './clause.ts'
+import { ClauseStore, HEAD } from './clause-store.ts'
 import { FALSE, grow, TRUE } from './domains.ts'
 import { Heap } from './heap.ts'
 import type { Eager, Propagator } from './propagator.ts'
@@ -16,19 +17,12 @@ import { Wakes } from './wakes.ts'
 export type { Eager, Propagator }
 export { FALSE, TRUE }
 
-/** Clauses that watch a literal, each with another of its literals: where that is true, the clause need not be looked at. */
-interface Watch {
-  readonly clauses: Clause[]
-  readonly others: number[]
-}
-
 /** The reason of a trail entry that was decided. */
 const DECISION = -1
 
 export class Engine extends Wakes {
   private lastLb = new Int32Array(1024)
   private lastUb = new Int32Array(1024)
-  private watches: (Watch | undefined)[] = []
 
   trail = new Int32Array(1 << 14)
   trailSize = 0
@@ -38,10 +32,8 @@ export class Engine extends Wakes {
   tLevel = new Int32Array(1 << 14)
   private arena = new Int32Array(1 << 16)
   private arenaTop = 0
-  private reasonClauses: Clause[] = []
   private levelTrail: number[] = []
   private levelArena: number[] = []
-  private levelClauses: number[] = []
   private head = 0
 
   private buf = new Int32Array(1 << 12)
@@ -50,12 +42,12 @@ export class Engine extends Wakes {
   conflict: number[] = []
   /** False once a contradiction without any decision is found. */
   ok = true
-  clauses: Clause[] = []
-  learnts: Clause[] = []
+  private readonly clauses = new ClauseStore()
   readonly order = new Heap()
   clauseBump = 1
   log?: ProofLog
-  private skipped: { v: number; level: number }[] = []
+  private skipped: number[] = []
+  private skippedAt: number[] = []
   conflicts = 0
   decisions = 0
   propagations = 0
@@ -68,7 +60,7 @@ export class Engine extends Wakes {
     }
     this.lastLb[v] = -1
     this.lastUb[v] = -1
-    this.watches.length = 2 * this.atoms
+    this.clauses.reserve(2 * this.atoms)
     this.order.grow(this.count)
     return v
   }
@@ -140,11 +132,13 @@ export class Engine extends Wakes {
       this.tPrev[e] = this.lastLb[v]!
       this.lastLb[v] = e
       this.lb[v] = k
+      this.reach[2 * v] = a + 1
     } else {
       this.tOld[e] = this.ub[v]!
       this.tPrev[e] = this.lastUb[v]!
       this.lastUb[v] = e
       this.ub[v] = k - 1
+      this.reach[2 * v + 1] = -a
     }
   }
 
@@ -163,15 +157,17 @@ export class Engine extends Wakes {
     return e
   }
 
-  /** Calls `visit` with each literal of the reason of a trail entry. */
+  /** Calls `visit` with each literal of the reason of a trail entry that something was decided before. */
   eachReason(e: number, visit: (lit: number) => void): void {
     const r = this.tReason[e]!
     if (r >= 0) {
       const n = this.arena[r]!
       for (let i = 1; i <= n; i++) visit(this.arena[r + i]!)
     } else if (r < DECISION) {
-      const lits = this.reasonClauses[-2 - r]!.lits
-      for (let i = 1; i < lits.length; i++) visit(lits[i]! ^ 1)
+      const { all } = this.clauses
+      const at = -2 - r
+      const end = at + HEAD + all[at]!
+      for (let i = at + HEAD + 1; i < end; i++) visit(all[i]! ^ 1)
     }
   }
 
@@ -190,27 +186,31 @@ export class Engine extends Wakes {
   openLevel(): void {
     this.levelTrail.push(this.trailSize)
     this.levelArena.push(this.arenaTop)
-    this.levelClauses.push(this.reasonClauses.length)
   }
 
   /** Takes a variable off the order until the present level is left. */
   skip(v: number): void {
-    this.skipped.push({ v, level: this.level })
+    this.skipped.push(v)
+    this.skippedAt.push(this.level)
   }
 
   backTo(level: number): void {
     if (this.level <= level) return
-    while (this.skipped.length > 0 && this.skipped[this.skipped.length - 1]!.level > level)
-      this.order.insert(this.skipped.pop()!.v)
+    while (this.skipped.length > 0 && this.skippedAt[this.skipped.length - 1]! > level) {
+      this.order.insert(this.skipped.pop()!)
+      this.skippedAt.pop()
+    }
     const keep = this.levelTrail[level]!
     for (let e = this.trailSize - 1; e >= keep; e--) {
       const lit = this.trail[e]!
       const v = this.atomVar[lit >> 1]!
       if ((lit & 1) === 0) {
         this.lb[v] = this.tOld[e]!
+        this.reach[2 * v] = this.base[v]! + this.tOld[e]! + 1
         this.lastLb[v] = this.tPrev[e]!
       } else {
         this.ub[v] = this.tOld[e]!
+        this.reach[2 * v + 1] = ~(this.base[v]! + this.tOld[e]!)
         this.lastUb[v] = this.tPrev[e]!
       }
       if (this.order.eligible[v]) this.order.insert(v)
@@ -218,14 +218,9 @@ export class Engine extends Wakes {
     this.trailSize = keep
     this.head = keep
     this.arenaTop = this.levelArena[level]!
-    this.reasonClauses.length = this.levelClauses[level]!
     this.levelTrail.length = level
     this.levelArena.length = level
-    this.levelClauses.length = level
-    for (const q of this.queues) {
-      for (const p of q) p.queued = false
-      q.length = 0
-    }
+    this.emptyLines()
   }
 
   // ---- clauses -------------------------------------------------------------------------------------------------
@@ -243,21 +238,7 @@ export class Engine extends Wakes {
     else if (out.length === 1) {
       this.begin()
       this.enact(out[0]!)
-    } else this.attach({ lits: Int32Array.from(out), learnt: false, lbd: 0, activity: 0, dead: false })
-  }
-
-  attach(c: Clause): void {
-    ;(c.learnt ? this.learnts : this.clauses).push(c)
-    this.watch(c.lits[0]!, c, c.lits[1]!)
-    this.watch(c.lits[1]!, c, c.lits[0]!)
-  }
-
-  private watch(lit: number, c: Clause, other: number): void {
-    const list = this.watches[lit]
-    if (list) {
-      list.clauses.push(c)
-      list.others.push(other)
-    } else this.watches[lit] = { clauses: [c], others: [other] }
+    } else this.clauses.add(out, -1)
   }
 
   /** Attaches a learnt clause (asserting literal first) after backjumping and asserts it. */
@@ -269,14 +250,23 @@ export class Engine extends Wakes {
       else if (!this.isTrue(lits[0]!)) this.enact(lits[0]!)
       return
     }
-    const c: Clause = { lits, learnt: true, lbd, activity: this.clauseBump, dead: false }
-    this.attach(c)
-    this.assertBy(c)
+    const { learnts } = this.clauses
+    const at = this.clauses.add(lits, learnts.length)
+    const logged = this.log ? lits : undefined
+    learnts.push({ at, size: lits.length, lbd, activity: this.clauseBump, dead: false, logged })
+    this.push(lits[0]!, -2 - at)
   }
 
-  private assertBy(c: Clause): void {
-    this.reasonClauses.push(c)
-    this.push(c.lits[0]!, -1 - this.reasonClauses.length)
+  get learned(): number {
+    return this.clauses.learnts.length
+  }
+
+  /** Forgets the less useful half of what was learned. At level 0, where no reason is ever asked for. */
+  forget(): void {
+    const { learnts } = this.clauses
+    const kept = bestHalf(learnts)
+    for (const c of learnts) if (c.dead && c.logged) this.log?.forgot(c.logged)
+    this.clauses.compact(kept)
   }
 
   /** Runs everything to the fixed point; false = `conflict` is set. */
@@ -284,10 +274,8 @@ export class Engine extends Wakes {
     for (;;) {
       while (this.fresh.length > 0) if (!this.call(this.fresh.pop()!)) return false
       while (this.head < this.trailSize) if (!this.propagateEntry(this.head++)) return false
-      const q = this.queues.find((list) => list.length > 0)
-      if (!q) return true
-      const p = q.shift()!
-      p.queued = false
+      const p = this.nextInLine()
+      if (!p) return true
       this.propagations++
       if (!this.call(p)) return false
     }
@@ -301,77 +289,84 @@ export class Engine extends Wakes {
   private propagateEntry(e: number): boolean {
     const lit = this.trail[e]!
     const v = this.atomVar[lit >> 1]!
-    const upper = lit & 1
-    const woken = upper ? this.wakeUb[v] : this.wakeLb[v]
-    if (woken) for (const p of woken) this.schedule(p)
-    const k = (lit >> 1) - this.base[v]!
-    const old = this.tOld[e]!
-    const base = this.base[v]!
-    // every atom passed over changes its truth: those between the old bound and the new
+    const upper = (lit & 1) === 1
+    this.wake(v, upper)
+    const { listOf } = this.clauses
+    // every atom passed over changes its truth: those between the old bound and the new; their literals that became false
+    const old = this.base[v]! + this.tOld[e]!
     if (upper) {
-      for (let j = k; j <= old; j++) if (this.watches[2 * (base + j)] && !this.visit(2 * (base + j))) return false
+      for (let l = lit - 1; l <= 2 * old; l += 2) if (listOf[l] !== 0 && !this.visit(l)) return false
     } else {
-      for (let j = old + 1; j <= k; j++)
-        if (this.watches[2 * (base + j) + 1] && !this.visit(2 * (base + j) + 1)) return false
+      for (let l = 2 * old + 3; l <= lit + 1; l += 2) if (listOf[l] !== 0 && !this.visit(l)) return false
     }
     const calls = upper ? this.callUb[v] : this.callLb[v]
     if (!calls) return true
-    for (let i = 0; i < calls.length; i++) {
-      const one = calls[i]!
-      if (this.ub[one.v] === 1 && !this.call(one)) return false
-    }
+    const { vs, ones } = calls
+    for (let i = 0; i < vs.length; i++) if (this.ub[vs[i]!] === 1 && !this.call(ones[i]!)) return false
     return true
   }
 
   /** Clauses that watch `lit`, which has just become false. */
   private visit(lit: number): boolean {
-    const list = this.watches[lit]!
-    const { clauses, others } = list
-    const n = clauses.length
-    let keep = 0
+    // literals are read off `reach` here, without a call: nothing is asked more often
+    const { clauses, atomVar, reach } = this
+    const { all } = clauses
+    let { pairs } = clauses
+    const list = clauses.listOf[lit]!
+    const from = clauses.start[list]!
+    const end = from + clauses.size[list]!
+    let keep = from
     let ok = true
-    for (let i = 0; i < n; i++) {
-      const c = clauses[i]!
-      const other = others[i]!
-      if (!ok || this.isTrue(other)) {
-        clauses[keep] = c
-        others[keep++] = other
+    let i = from
+    for (; i < end && ok; i += 2) {
+      const c = pairs[i]!
+      const other = pairs[i + 1]!
+      if (reach[2 * atomVar[other >> 1]! + (other & 1)]! > ((other >> 1) ^ -(other & 1))) {
+        pairs[keep] = c
+        pairs[keep + 1] = other
+        keep += 2
         continue
       }
-      if (c.dead) continue
-      const lits = c.lits
-      if (lits[0] === lit) {
-        lits[0] = lits[1]!
-        lits[1] = lit
+      const head = c + HEAD
+      let first = all[head]!
+      if (first === lit) {
+        first = all[head + 1]!
+        all[head] = first
+        all[head + 1] = lit
       }
-      const first = lits[0]!
-      if (this.isTrue(first)) {
-        clauses[keep] = c
-        others[keep++] = first
+      if (reach[2 * atomVar[first >> 1]! + (first & 1)]! > ((first >> 1) ^ -(first & 1))) {
+        pairs[keep] = c
+        pairs[keep + 1] = first
+        keep += 2
         continue
       }
-      let moved = false
-      for (let j = 2; j < lits.length; j++) {
-        const next = lits[j]!
-        if (this.isFalse(next)) continue
-        lits[1] = next
-        lits[j] = lit
-        this.watch(next, c, first)
-        moved = true
-        break
+      const stop = head + all[c]!
+      let j = head + 2
+      let next = 0
+      for (; j < stop; j++) {
+        next = all[j]!
+        const side = (next & 1) ^ 1
+        if (reach[2 * atomVar[next >> 1]! + side]! <= ((next >> 1) ^ -side)) break
       }
-      if (moved) continue
-      clauses[keep] = c
-      others[keep++] = first
-      if (c.learnt) c.activity += this.clauseBump
+      if (j < stop) {
+        all[head + 1] = next
+        all[j] = lit
+        clauses.watch(next, c, first)
+        pairs = clauses.pairs
+        continue
+      }
+      pairs[keep] = c
+      pairs[keep + 1] = first
+      keep += 2
+      if (all[c + 1]! >= 0) clauses.learnts[all[c + 1]!]!.activity += this.clauseBump
       if (this.isFalse(first)) {
-        this.conflict = Array.from(lits, (l) => l ^ 1)
+        this.conflict = Array.from(all.subarray(head, stop), (l) => l ^ 1)
         ok = false
-      } else this.assertBy(c)
+      } else this.push(first, -2 - c)
     }
-    if (keep < n) {
-      clauses.length = keep
-      others.length = keep
+    if (keep < i) {
+      pairs.copyWithin(keep, i, end)
+      clauses.size[list] = end - i + keep - from
     }
     return ok
   }
@@ -380,7 +375,7 @@ export class Engine extends Wakes {
     this.order.decay()
     this.clauseBump /= 0.999
     if (this.clauseBump > 1e20) {
-      for (const c of this.learnts) c.activity *= 1e-20
+      for (const c of this.clauses.learnts) c.activity *= 1e-20
       this.clauseBump *= 1e-20
     }
   }

@@ -3,7 +3,7 @@
  * cannot reach it. Thresholds only ever tighten one another, so clauses learned under one stay true under the next.
  */
 
-import { mostByArea } from '../bounds/most-by-area.ts'
+import { type Priced, pricedByArea } from '../bounds/most-by-area.ts'
 import type { ObjectiveName, Placement } from '../problem.ts'
 import { BalanceGoal } from './balance-goal.ts'
 import { Linear, type Term } from './linear.ts'
@@ -93,6 +93,8 @@ class LinearGoal implements Goal {
 
   require(value: number, guard: number): void {
     new Linear(this.model.e, this.terms, this.minus, value - this.constant, guard)
+    const priced = this.priced()
+    if (priced) this.charge(priced, value, guard)
     // where the linear form is only a bound, the exact value decides once everything stands
     const exact = this.exact
     if (exact) this.model.whenAllFixed(guard, () => exact() >= value)
@@ -104,14 +106,37 @@ class LinearGoal implements Goal {
 
   bound(): number {
     const most = this.probe.most() + this.constant
-    if (this.model.e.level > 0 || this.worth === undefined) return most
+    const priced = this.model.e.level > 0 ? undefined : this.priced()
+    if (!priced) return most
+    const byArea = [...priced.rest.values()].reduce((sum, v) => sum + Math.max(0, v), priced.base)
+    return Math.min(most, Math.floor(byArea + 1e-6))
+  }
+
+  /** Prices of area with what is placed or left out for good; undefined where no worth is known. At level 0. */
+  private priced(): Priced | undefined {
+    const { worth } = this
+    if (!worth) return undefined
     const { problem, bodies, e } = this.model
-    const worth = this.worth
     const placed = (i: number) => {
       const { present } = bodies[i]!
       return e.isTrue(present) ? true : e.isFalse(present) ? false : undefined
     }
-    return Math.min(most, Math.floor(mostByArea(problem, (i) => worth.get(bodies[i]!) ?? 0, placed) + 1e-6))
+    return pricedByArea(problem, (i) => worth.get(bodies[i]!) ?? 0, placed)
+  }
+
+  /** The threshold with area charged for: what is placed must earn, beyond the prices of its area, what all room together does not. */
+  private charge({ base, rest }: Priced, value: number, guard: number): void {
+    const { e, bodies } = this.model
+    // in whole numbers, rounded so that nothing is lost
+    const whole = 1 << 10
+    let least = Math.floor((value - base - 1e-6) * whole)
+    const terms = [...rest].flatMap(([i, v]): Term[] => {
+      const coef = Math.ceil(v * whole)
+      if (coef < 0) least -= coef
+      const lit = bodies[i]!.present
+      return coef === 0 ? [] : [{ lit: coef > 0 ? lit : e.not(lit), coef: Math.abs(coef) }]
+    })
+    if (least > 0) new Linear(e, terms, [], least, guard)
   }
 }
 

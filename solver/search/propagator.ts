@@ -3,7 +3,6 @@
 export interface Propagator {
   /** False = it has called `fail` or `imply` has failed. */
   propagate(): boolean
-  queued?: boolean
   /** Cheap ones (0) run before dear ones (1, 2). */
   readonly cost: 0 | 1 | 2
 }

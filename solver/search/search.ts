@@ -1,7 +1,6 @@
 /** Decisions, restarts and assumptions around the engine: from a model to a standing layout, or to "none". */
 import type { Placement } from '../problem.ts'
 import { type Turn, um } from '../units.ts'
-import { bestHalf } from './clause.ts'
 import { FALSE } from './engine.ts'
 import { Learner } from './learn.ts'
 import { type Body, cornerOf, type Model } from './model.ts'
@@ -105,10 +104,8 @@ export class Search {
           this.restarts++
           this.untilRestart = 64 * luby(this.restarts)
           e.backTo(0)
-          if (e.learnts.length > this.maxLearnts) {
-            const kept = bestHalf(e.learnts)
-            if (e.log) for (const c of e.learnts) if (c.dead) e.log.forgot(c.lits)
-            e.learnts = kept
+          if (e.learned > this.maxLearnts) {
+            e.forget()
             this.maxLearnts *= 1.1
           }
           continue

@@ -2,15 +2,31 @@
 import { Domains } from './domains.ts'
 import type { Eager, Propagator } from './propagator.ts'
 
+/** Those called at once, each with its literal's variable beside it. */
+interface Calls {
+  readonly vs: number[]
+  readonly ones: Eager[]
+}
+
+/** Numbers, first in, first out. */
+interface Line {
+  readonly waiting: number[]
+  next: number
+}
+
 export class Wakes extends Domains {
   // by variable; most are never filled, and there can be a million
-  protected readonly wakeLb: (Propagator[] | undefined)[] = []
-  protected readonly wakeUb: (Propagator[] | undefined)[] = []
-  protected readonly callLb: (Eager[] | undefined)[] = []
-  protected readonly callUb: (Eager[] | undefined)[] = []
+  private readonly wakeLb: (number[] | undefined)[] = []
+  private readonly wakeUb: (number[] | undefined)[] = []
+  protected readonly callLb: (Calls | undefined)[] = []
+  protected readonly callUb: (Calls | undefined)[] = []
   /** Made and not yet called. */
   protected readonly fresh: Eager[] = []
-  protected readonly queues: Propagator[][] = [[], [], []]
+  private readonly props: Propagator[] = []
+  private readonly numbers = new Map<Propagator, number>()
+  private readonly costs: number[] = []
+  private readonly queued: boolean[] = []
+  private readonly lines: readonly Line[] = [0, 1, 2].map(() => ({ waiting: [], next: 0 }))
 
   override newVar(size: number): number {
     const v = super.newVar(size)
@@ -21,14 +37,37 @@ export class Wakes extends Domains {
     return v
   }
 
+  private numberOf(prop: Propagator): number {
+    // one that is being posted speaks many times in a row
+    const last = this.props.length - 1
+    if (this.props[last] === prop) return last
+    let n = this.numbers.get(prop)
+    if (n === undefined) {
+      n = this.props.length
+      this.numbers.set(prop, n)
+      this.props.push(prop)
+      this.costs.push(prop.cost)
+      this.queued.push(false)
+    }
+    return n
+  }
+
   wakeOn(prop: Propagator, v: number, lower: boolean, upper: boolean): void {
-    if (lower) into(this.wakeLb, v, prop)
-    if (upper) into(this.wakeUb, v, prop)
+    const n = this.numberOf(prop)
+    if (lower) into(this.wakeLb, v, n)
+    if (upper) into(this.wakeUb, v, n)
   }
 
   callOn(one: Eager, v: number, lower: boolean, upper: boolean): void {
-    if (lower) into(this.callLb, v, one)
-    if (upper) into(this.callUb, v, one)
+    for (const lists of lower ? (upper ? [this.callLb, this.callUb] : [this.callLb]) : [this.callUb]) {
+      let list = lists[v]
+      if (!list) {
+        list = { vs: [], ones: [] }
+        lists[v] = list
+      }
+      list.vs.push(one.v)
+      list.ones.push(one)
+    }
     if (this.fresh[this.fresh.length - 1] !== one) this.fresh.push(one)
   }
 
@@ -38,14 +77,48 @@ export class Wakes extends Domains {
   }
 
   schedule(prop: Propagator): void {
-    if (prop.queued) return
-    prop.queued = true
-    this.queues[prop.cost]!.push(prop)
+    this.enqueue(this.numberOf(prop))
+  }
+
+  private enqueue(n: number): void {
+    if (this.queued[n]) return
+    this.queued[n] = true
+    this.lines[this.costs[n]!]!.waiting.push(n)
+  }
+
+  /** Puts in line whoever waits for this bound to move. */
+  protected wake(v: number, upper: boolean): void {
+    const list = upper ? this.wakeUb[v] : this.wakeLb[v]
+    if (list) for (let i = 0; i < list.length; i++) this.enqueue(list[i]!)
+  }
+
+  /** The next in line, of the cheapest kind. */
+  protected nextInLine(): Propagator | undefined {
+    for (let cost = 0; cost < 3; cost++) {
+      const line = this.lines[cost]!
+      if (line.next === line.waiting.length) continue
+      const n = line.waiting[line.next++]!
+      if (line.next === line.waiting.length) {
+        line.waiting.length = 0
+        line.next = 0
+      }
+      this.queued[n] = false
+      return this.props[n]
+    }
+    return undefined
+  }
+
+  protected emptyLines(): void {
+    for (const line of this.lines) {
+      for (let i = line.next; i < line.waiting.length; i++) this.queued[line.waiting[i]!] = false
+      line.waiting.length = 0
+      line.next = 0
+    }
   }
 }
 
-function into<T>(lists: (T[] | undefined)[], v: number, one: T): void {
+function into(lists: (number[] | undefined)[], v: number, n: number): void {
   const list = lists[v]
-  if (list) list.push(one)
-  else lists[v] = [one]
+  if (list) list.push(n)
+  else lists[v] = [n]
 }
