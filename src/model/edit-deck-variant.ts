@@ -16,6 +16,9 @@ export const DECK_FIELDS = [
   'name',
 ] as const satisfies readonly DeckField[]
 
+/** What a drawing or a caliper gives. */
+const PLATE: readonly DeckField[] = ['outline', 'openings', 'holes']
+
 type Patch = NonNullable<ProjectVariant['decks']>[string]
 
 const patchIn = (variant: ProjectVariant | undefined, deck: string): Patch | undefined =>
@@ -88,6 +91,10 @@ function withFields(deck: ProjectDeck, fields: readonly (readonly [string, unkno
 export const ownDeckFields = (project: Project, variant: string, deck: string): readonly DeckField[] =>
   DECK_FIELDS.filter((f) => says(patchOf(project, variant, deck), f))
 
+/** Variants that give the deck an outline, openings or holes of their own, by id. */
+export const ownPlates = (project: Project, deck: string): readonly string[] =>
+  (project.variants ?? []).filter((v) => PLATE.some((f) => says(patchIn(v, deck), f))).map((v) => v.id)
+
 /** Where a change of fields holds: in the variant alone (`here`), or in all but those that have their own. Ids of variants. */
 export interface Holds {
   readonly fields: readonly DeckField[]
@@ -103,7 +110,7 @@ export function holdsOf(project: Project, variant: string, only: boolean, deck: 
   for (const field of DECK_FIELDS) {
     const mine = variants.filter((v) => says(patchIn(v, deck), field)).map((v) => v.id)
     const here = variants.length > 0 && (only || mine.includes(variant))
-    if (mine.length === 0 && !['outline', 'openings', 'holes'].includes(field)) continue
+    if (mine.length === 0 && !PLATE.includes(field)) continue
     const but = here ? [] : mine.filter((v) => !drop.has(v))
     const key = `${here} ${but.join('\n')}`
     const group = groups.get(key)

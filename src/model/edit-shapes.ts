@@ -104,6 +104,12 @@ export function rectBetween(a: PointMm, b: PointMm, radius = 0): ShapeFile | und
   return shapeOf({ kind: 'rect', x: Math.min(a[0], b[0]), y: Math.min(a[1], b[1]), width, depth, radius })
 }
 
+/** The upright rectangle around a shape. */
+export function boxAround(shape: ShapeFile): { readonly rect: [number, number, number, number] } {
+  const { x, y, w, h } = bounds(prepare(shapeToSolver(shape)))
+  return { rect: [toMm(x), toMm(y), toMm(w), toMm(h)] }
+}
+
 export const movedShape = (shape: ShapeFile, dx: number, dy: number): ShapeFile => {
   if ('rect' in shape) {
     const [x, y, w, h] = shape.rect

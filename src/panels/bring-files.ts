@@ -120,13 +120,6 @@ export function withFootprint(project: Project, footprint: Footprint, place: boo
   return place ? addItem(more, footprint.id) : more
 }
 
-/** Variants that give the deck an outline or holes of their own: those stay. */
-export const ownIn = (project: Project, deck: string): readonly string[] =>
-  (project.variants ?? []).flatMap((v) => {
-    const own = v.decks?.[deck]
-    return own && (own.outline ?? own.openings ?? own.holes) !== undefined ? [v.id] : []
-  })
-
 const MOST = 30
 const text = words.bring
 

@@ -1,7 +1,8 @@
 /** Bringing in what is there already: a deck from its drawing, a board from the files it is made from, measures by caliper. */
-import { type ReactNode, useEffect, useId, useMemo, useRef, useState } from 'react'
+import { type ReactNode, useContext, useEffect, useId, useMemo, useRef, useState } from 'react'
 import type { DrillAnswers } from '../bring-in/excellon-number.ts'
 import { UNITS_ASKED, type Unit } from '../bring-in/index.ts'
+import { ownPlates, seenIn, written } from '../model/edit-deck-variant.ts'
 import type { EditProblem, ProjectDeck } from '../model/index.ts'
 import { words } from '../words/index.ts'
 import {
@@ -12,12 +13,13 @@ import {
   deckWords,
   type Got,
   measuresFrom,
-  ownIn,
   type Source,
   withDeck,
   withFootprint,
 } from './bring-files.ts'
+import { NumbersQuestion } from './bring-numbers.tsx'
 import { DeckPicture, FootprintPicture } from './bring-picture.tsx'
+import { DraftHere, useVariant } from './deck-use.ts'
 import { lengthIn, wrongLength } from './making-number.tsx'
 import { dropped, sourcesOf } from './sources.ts'
 import { useActions, useDeck } from './use.ts'
@@ -73,7 +75,12 @@ export default function BringIn({
     // The title, so that what was dropped is read on from there.
     box.querySelector('h2')?.focus()
   }, [])
-  const old = project.decks.find((d) => d.id === deckId) ?? project.decks[0]
+  // A drawing takes the place of the deck as the open variant has it, and goes where that stands.
+  const variant = useVariant()
+  const onlyIn = useContext(DraftHere)?.getState().onlyIn
+  const seen = useMemo(() => seenIn(project, variant), [project, variant])
+  const old = seen.decks.find((d) => d.id === deckId) ?? seen.decks[0]
+  const alone = onlyIn === variant || (old !== undefined && ownPlates(project, old.id).includes(variant))
   const got = useMemo((): Got | undefined => {
     const [first] = sources
     if (!first || !old) return undefined
@@ -95,7 +102,10 @@ export default function BringIn({
   }
   const take = (): void => {
     if (got?.kind !== 'deck' && got?.kind !== 'footprint') return
-    const next = got.kind === 'deck' ? withDeck(project, got.deck) : withFootprint(project, got.footprint, place)
+    const next =
+      got.kind === 'deck'
+        ? written(project, variant, alone, withDeck(seen, got.deck))
+        : withFootprint(project, got.footprint, place)
     const wrong = actions.change(next)
     setProblems(wrong)
     if (wrong.length === 0) dialog.current?.close()
@@ -103,7 +113,7 @@ export default function BringIn({
   const close = (): void => dialog.current?.close()
   // Only a board has several files.
   const taken = kind === 'board' ? sources : sources.slice(0, 1)
-  const variants = got?.kind === 'deck' ? ownIn(project, got.deck.id) : []
+  const variants = got?.kind === 'deck' && !alone ? ownPlates(project, got.deck.id) : []
   return (
     <dialog
       ref={dialog}
@@ -210,6 +220,7 @@ export default function BringIn({
           <>
             {got.kind === 'deck' ? <DeckPicture deck={got.deck} /> : <FootprintPicture footprint={got.footprint} />}
             <ul>
+              {got.kind === 'deck' && alone && <li>{w.inVariantAlone(variant)}</li>}
               {variants.map((v) => (
                 <li key={v}>{w.ownInVariant(v)}</li>
               ))}
@@ -314,50 +325,6 @@ function UnitQuestion({
         </select>
       </label>
     </div>
-  )
-}
-
-/** What the numbers of a board's files mean, where the files do not say. */
-function NumbersQuestion({
-  asks,
-  numbers,
-  onAnswer,
-}: {
-  asks: { readonly units: boolean; readonly zeros: boolean }
-  numbers: DrillAnswers
-  onAnswer: (numbers: DrillAnswers) => void
-}) {
-  return (
-    <>
-      {(asks.units || numbers.units) && (
-        <label>
-          {w.measuresIn}{' '}
-          <select
-            value={numbers.units ?? ''}
-            onChange={(e) => onAnswer({ ...numbers, units: (e.target.value || undefined) as DrillAnswers['units'] })}
-          >
-            <option value="">{w.notSaid}</option>
-            <option value="mm">{w.inMm}</option>
-            <option value="inch">{w.inInches}</option>
-          </select>
-        </label>
-      )}
-      {(asks.zeros || numbers.suppressed) && (
-        <label>
-          {w.leavesOut}{' '}
-          <select
-            value={numbers.suppressed ?? ''}
-            onChange={(e) =>
-              onAnswer({ ...numbers, suppressed: (e.target.value || undefined) as DrillAnswers['suppressed'] })
-            }
-          >
-            <option value="">{w.notSaid}</option>
-            <option value="leading">{w.leadingZeros}</option>
-            <option value="trailing">{w.trailingZeros}</option>
-          </select>
-        </label>
-      )}
-    </>
   )
 }
 

@@ -130,7 +130,7 @@ export function DeckCaliper({ onFile }: { onFile: () => void }) {
             {faults.length > 0 && <li>{w.caliperSeeRows(faults.length)}</li>}
           </ul>
           {got.kind === 'deck' && (
-            <button type="button" onClick={() => setRefused(edit(withDeck(project, got.deck)))}>
+            <button type="button" onClick={() => setRefused(edit(withDeck(project, got.deck), got.deck.id))}>
               {w.caliperTake(deck.name ?? deck.id)}
             </button>
           )}

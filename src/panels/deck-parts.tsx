@@ -1,23 +1,28 @@
 /** Openings, holes, leads, passes and zones of the open deck as lists, every number of which can be typed. */
 import { type ReactNode, useEffect, useRef, useState } from 'react'
-import type { ShapeFile } from '../../footprints/fields.ts'
 import { addPart, addPillar, type Part, partsOf, removePart, renamePart, setPart, wiresAt } from '../model/edit-deck.ts'
-import { formOf, movedShape, type ShapeForm, shapeOf } from '../model/edit-shapes.ts'
-import { lengthText } from '../model/lengths.ts'
-import { otherDeck } from '../store/deck-draft.ts'
+import { formOf } from '../model/edit-shapes.ts'
+import { type DeckDraft, otherDeck } from '../store/deck-draft.ts'
 import { outsidePlate } from '../store/deck-worries.ts'
 import { words } from '../words/index.ts'
+import { length, PLACE, ShapeFields } from './deck-shape.tsx'
 import { useDraft, useDraftStore, useEdit, useMake, useOpenDeck, useProject } from './deck-use.ts'
-import { LengthField, type Refusal, TextEntry } from './length-field.tsx'
+import { type Refusal, TextEntry } from './length-field.tsx'
 import { ExitPower } from './power-fields.tsx'
 
 const w = words.deck
-const PLACE = { least: -10_000, most: 10_000 }
-const SIZE = { least: 0.1, most: 5000 }
 const DIAMETER = { least: 0.1, most: 500 }
 /** mm: no limit at all, as far as a file can say. */
 const HIGHEST = 10_000
 const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const
+
+/** What is in hand goes by another id. */
+const renamed = ({ corners }: DeckDraft, part: Part, from: string, to: string): Partial<DeckDraft> => ({
+  chosen: { part, id: to },
+  ...(corners && corners.of.part === part && corners.of.id === from
+    ? { corners: { ...corners, of: { ...corners.of, id: to } } }
+    : {}),
+})
 
 /** One of a list: its name, its fields, and the way out. */
 function Row({ part, id, children }: { part: Part; id: string; children: ReactNode }) {
@@ -51,7 +56,7 @@ function Row({ part, id, children }: { part: Part; id: string; children: ReactNo
           value={id}
           onChange={(to) => {
             const why = edit(renamePart(project, deck.id, part, id, to))
-            if (why === undefined) draft.setState({ chosen: { part, id: to } })
+            if (why === undefined) draft.setState(renamed(draft.getState(), part, id, to))
             return why
           }}
         />
@@ -73,64 +78,6 @@ function Row({ part, id, children }: { part: Part; id: string; children: ReactNo
       )}
     </fieldset>
   )
-}
-
-const length = (
-  label: string,
-  value: number | undefined,
-  limits: { least: number; most: number },
-  onChange: (value: number) => Refusal,
-  onEmpty?: () => Refusal,
-) => (
-  <LengthField
-    key={label}
-    label={label}
-    value={value}
-    limits={limits}
-    onChange={onChange}
-    {...(onEmpty ? { onEmpty } : {})}
-  />
-)
-
-/** A shape in numbers; a drawn one can only be moved. */
-function ShapeFields({ shape, onShape }: { shape: ShapeFile; onShape: (shape: ShapeFile) => Refusal }) {
-  const form = formOf(shape)
-  const to = (next: ShapeForm): Refusal => {
-    const made = shapeOf(next)
-    return made && onShape(made)
-  }
-  switch (form.kind) {
-    case 'rect':
-      return [
-        length(w.x, form.x, PLACE, (x) => to({ ...form, x })),
-        length(w.y, form.y, PLACE, (y) => to({ ...form, y })),
-        length(w.width, form.width, SIZE, (width) => to({ ...form, width })),
-        length(w.depth, form.depth, SIZE, (depth) => to({ ...form, depth })),
-        length(w.radius, form.radius, { least: 0, most: Math.min(form.width, form.depth) / 2 }, (radius) =>
-          to({ ...form, radius }),
-        ),
-      ]
-    case 'round':
-      return [
-        length(w.x, form.x, PLACE, (x) => to({ ...form, x })),
-        length(w.y, form.y, PLACE, (y) => to({ ...form, y })),
-        length(w.round, form.diameter, SIZE, (diameter) => to({ ...form, diameter })),
-      ]
-    case 'slot':
-      return [
-        length(w.fromX, form.from[0], PLACE, (x) => to({ ...form, from: [x, form.from[1]] })),
-        length(w.fromY, form.from[1], PLACE, (y) => to({ ...form, from: [form.from[0], y] })),
-        length(w.toX, form.to[0], PLACE, (x) => to({ ...form, to: [x, form.to[1]] })),
-        length(w.toY, form.to[1], PLACE, (y) => to({ ...form, to: [form.to[0], y] })),
-        length(w.slotAcross, form.width, SIZE, (width) => to({ ...form, width })),
-      ]
-    case 'free':
-      return [
-        <p key="is">{w.freeShape(lengthText(form.width), lengthText(form.depth))}</p>,
-        length(w.x, form.x, PLACE, (x) => onShape(movedShape(shape, x - form.x, 0))),
-        length(w.y, form.y, PLACE, (y) => onShape(movedShape(shape, 0, y - form.y))),
-      ]
-  }
 }
 
 /** A list with its heading, what to do while it is empty, and its buttons. */
@@ -210,6 +157,7 @@ export function PartList({ part }: { part: Part }) {
         partsOf(project, 'openings', deck.id).map((o) => (
           <Row key={o.id} part={part} id={o.id}>
             <ShapeFields
+              of={{ part: 'openings', id: o.id }}
               shape={o.shape}
               onShape={(shape) => edit(setPart(project, deck.id, 'openings', o.id, { shape }))}
             />
@@ -313,7 +261,7 @@ export function PartList({ part }: { part: Part }) {
                   ))}
                 </select>
               </label>
-              <ShapeFields shape={z.shape} onShape={(shape) => set({ shape })} />
+              <ShapeFields of={{ part: 'zones', id: z.id }} shape={z.shape} onShape={(shape) => set({ shape })} />
               <TextEntry
                 label={w.why}
                 value={z.why ?? ''}

@@ -1,30 +1,25 @@
 /** The open deck drawn to scale: shapes are made, moved and chosen on it, by pointer and by keys. */
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react'
 import { shapeToSolver } from '../../footprints/fields.ts'
-import { type Part, partsOf, removePart } from '../model/edit-deck.ts'
-import { formOf, type PointMm } from '../model/edit-shapes.ts'
+import { shapeAt } from '../model/edit-corners.ts'
+import { type Part, partsOf } from '../model/edit-deck.ts'
+import { formOf } from '../model/edit-shapes.ts'
 import { lengthText } from '../model/lengths.ts'
 import { matrixOf, type Underlay } from '../model/underlay.ts'
 import { Hatches, hatch } from '../plan/hatches.tsx'
 import { pathOf } from '../plan/paths.ts'
-import { type DeckDraft, dragFrom, dragTo, dropped, partOf } from '../store/deck-draft.ts'
+import { type DeckDraft, dropped, partOf } from '../store/deck-draft.ts'
 import { type Box, boxOf } from '../store/outline.ts'
 import { words } from '../words/index.ts'
-import { useDraft, useDraftStore, useEdit, useMake, useOpenDeck, useProject } from './deck-use.ts'
+import { CornersLayer } from './deck-corners.tsx'
+import { usePlanDrag } from './deck-plan-drag.ts'
+import { useDraft, useDraftStore, useOpenDeck, useProject } from './deck-use.ts'
 
 const w = words.deck
 const SCOPE = 'deck-workshop'
-/** mm around the plate. */
+/** mm around the plate; more where its corners may be drawn outwards, as a share of it. */
 const PAD = 8
-/** How long, in milliseconds, what arrow keys move hangs after the last of them. */
-const SETTLE = 900
-const ARROWS: Readonly<Record<string, PointMm>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, 1],
-  ArrowDown: [0, -1],
-}
-
+const ROOM = 0.12
 export interface Laid {
   readonly underlay: Underlay
   readonly url: string
@@ -57,105 +52,27 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
   const deck = useOpenDeck()
   const store = useDraftStore()
   const draft = useDraft((d) => d)
-  const edit = useEdit()
-  const make = useMake()
-  const [refused, setRefused] = useState<string>()
   const frame = useRef<SVGGElement>(null)
-  const pointer = useRef<number | undefined>(undefined)
-  const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined)
   const box = mmBox(boxOf(shapeToSolver(deck.outline)))
-  const [width, height] = [box.w + 2 * PAD, box.h + 2 * PAD]
+  const pad = draft.corners?.of.part === 'outline' ? Math.max(PAD, ROOM * Math.max(box.w, box.h)) : PAD
+  const [width, height] = [box.w + 2 * pad, box.h + 2 * pad]
   const { ref, scale } = useScale(width, height)
+  /** Writing keeps clear of the handles of corners. */
+  const air = (draft.corners?.of.part === 'outline' ? 10 : 0) * scale
 
-  const inDeck = (event: PointerEvent): PointMm | undefined => {
-    const matrix = frame.current?.getScreenCTM()?.inverse()
-    if (!matrix) return undefined
-    const p = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix)
-    return [p.x, p.y]
-  }
-
-  /** Lets go: what is under way goes into the document. */
-  const settle = (): void => {
-    clearTimeout(timer.current)
-    pointer.current = undefined
-    const now = store.getState()
-    if (!now.drag) return
-    const part = now.drag.moves?.part ?? partOf(now.tool)
-    const made = dropped(project, now)
-    store.setState({ drag: undefined })
-    if (part) setRefused(make(part, made))
-  }
-  const cancel = (): void => {
-    clearTimeout(timer.current)
-    pointer.current = undefined
-    store.setState({ drag: undefined })
-  }
-  const begin = (event: PointerEvent, moves?: DeckDraft['chosen']): void => {
-    const at = inDeck(event)
-    if (event.button !== 0 || !at || pointer.current !== undefined) return
-    settle()
-    setRefused(undefined)
-    pointer.current = event.pointerId
-    ref.current?.setPointerCapture(event.pointerId)
-    store.setState(dragFrom(store.getState(), at, moves))
-  }
-  const press = (event: KeyboardEvent, part: Part, id: string): void => {
-    if (event.ctrlKey || event.metaKey || event.altKey) return
-    const arrow = ARROWS[event.key]
-    if (arrow) {
-      event.preventDefault()
-      const now = store.getState()
-      const step = now.sizes.step > 0 ? now.sizes.step : 1
-      if (now.drag?.moves?.id !== id || now.drag.moves.part !== part)
-        store.setState(dragFrom(now, [0, 0], { part, id }))
-      const [x, y] = store.getState().drag?.to ?? [0, 0]
-      store.setState(dragTo(store.getState(), [x + arrow[0] * step, y + arrow[1] * step]))
-      clearTimeout(timer.current)
-      timer.current = setTimeout(() => settleLatest.current(), SETTLE)
-    } else if (event.key === 'Enter') {
-      event.preventDefault()
-      settle()
-    } else if (event.key === 'Escape' && store.getState().drag) {
-      event.preventDefault()
-      event.stopPropagation()
-      cancel()
-    } else if (event.key === 'Delete') {
-      event.preventDefault()
-      cancel()
-      setRefused(edit(removePart(project, part, id, deck.id)))
-      ref.current?.focus()
-    }
-  }
-  // While a pointer draws, nothing of the plan need have the focus, and Escape would close the workshop around it.
-  const dragging = draft.drag !== undefined
-  const cancelLatest = useRef(cancel)
-  useEffect(() => {
-    cancelLatest.current = cancel
-  })
-  useEffect(() => {
-    if (!dragging) return
-    const takeBack = (event: globalThis.KeyboardEvent): void => {
-      if (event.key !== 'Escape' || event.defaultPrevented) return
-      event.preventDefault()
-      cancelLatest.current()
-    }
-    window.addEventListener('keydown', takeBack)
-    return () => window.removeEventListener('keydown', takeBack)
-  }, [dragging])
-  const settleLatest = useRef(settle)
-  useEffect(() => {
-    settleLatest.current = settle
-  })
-  useEffect(() => () => clearTimeout(timer.current), [])
+  const hand = usePlanDrag(ref, frame)
 
   const drag = draft.drag
   const moved = drag?.moves
   /** The project as it would be, for drawing what is on its way. */
-  const shown = moved ? (dropped(project, draft)?.project ?? project) : project
-  const preview = drag && !moved ? dropped(project, draft) : undefined
-  const part = drag ? (moved?.part ?? partOf(draft.tool)) : undefined
-  const said =
-    drag && part ? saidOf(preview?.project ?? shown, deck.id, part, preview?.id ?? moved?.id, drag) : undefined
+  const shown = moved || drag?.corner ? (dropped(project, draft)?.project ?? project) : project
+  const preview = drag && !moved && !drag.corner ? dropped(project, draft) : undefined
+  const part = drag && !drag.corner ? (moved?.part ?? partOf(draft.tool)) : undefined
+  const said = drag?.corner
+    ? words.corners.said((draft.corners?.at ?? 0) + 1, lengthText(drag.to[0]), lengthText(drag.to[1]))
+    : drag && part
+      ? saidOf(preview?.project ?? shown, deck.id, part, preview?.id ?? moved?.id, drag)
+      : undefined
 
   const handle = (kind: Part, id: string, where: string) => ({
     role: 'button' as const,
@@ -165,18 +82,18 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
     onPointerDown: (event: PointerEvent) => {
       if (draft.tool !== 'move') return
       event.stopPropagation()
-      begin(event, { part: kind, id })
+      hand.begin(event, { part: kind, id })
     },
     onFocus: () => store.setState({ chosen: { part: kind, id } }),
-    onBlur: () => {
-      if (pointer.current === undefined) settle()
-    },
-    onKeyDown: (event: KeyboardEvent) => press(event, kind, id),
+    onBlur: hand.leave,
+    onKeyDown: (event: KeyboardEvent) => hand.press(event, kind, id),
   })
 
   const outline = shapeToSolver(shown.decks.find((d) => d.id === deck.id)?.outline ?? deck.outline)
   const openings = partsOf(shown, 'openings', deck.id)
   const contact = project.chassis?.contact ?? []
+  const cornered = draft.corners && shapeAt(shown, deck.id, draft.corners.of)
+  const help = cornered && draft.tool === 'move' ? words.corners.help : w.toolHelp[draft.tool]
   return (
     <div className="deck-plan">
       {/* biome-ignore lint/a11y/useSemanticElements: a picture whose parts are buttons is a group, and no fieldset */}
@@ -188,19 +105,12 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
         tabIndex={-1}
         aria-label={w.plan}
         onPointerDown={(event) => {
-          if (draft.tool !== 'move') begin(event)
+          if (draft.tool !== 'move') hand.begin(event)
         }}
-        onPointerMove={(event) => {
-          const at = pointer.current === event.pointerId ? inDeck(event) : undefined
-          if (at) store.setState(dragTo(store.getState(), at))
-        }}
-        onPointerUp={(event) => {
-          if (pointer.current === event.pointerId) settle()
-        }}
-        onPointerCancel={cancel}
+        {...hand.pointer}
       >
         <Hatches scope={SCOPE} />
-        <g ref={frame} transform={`translate(${PAD - box.x} ${height - PAD + box.y}) scale(1 -1)`}>
+        <g ref={frame} transform={`translate(${pad - box.x} ${height - pad + box.y}) scale(1 -1)`}>
           <path
             className="deck"
             fillRule="evenodd"
@@ -261,24 +171,39 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
             }),
           )}
           {preview && part && <Preview project={preview.project} deck={deck.id} part={part} id={preview.id} />}
-          {drag && !preview && !moved && (
+          {cornered && draft.corners && (
+            <CornersLayer
+              of={draft.corners.of}
+              shape={cornered}
+              scale={scale}
+              onTake={hand.takeCorner}
+              onArrow={hand.pressCorner}
+              onSettle={hand.leave}
+              onRefused={hand.setRefused}
+            />
+          )}
+          {drag && !preview && !moved && !drag.corner && (
             <path className="deck-centre" d={crossAt(drag.to[0], drag.to[1], 8 * scale)} />
           )}
         </g>
-        <text className="deck-name" x={PAD} y={PAD - 2 * scale} fontSize={12 * scale}>
+        <text className="deck-name" x={pad} y={pad - 2 * scale - air} fontSize={12 * scale}>
           {w.front}
         </text>
         <g className="deck-name" fontSize={12 * scale} textAnchor="middle">
-          <text x={width / 2} y={height - PAD + 13 * scale}>
+          <text x={width / 2} y={height - pad + 13 * scale + air}>
             {w.measure(lengthText(box.w))}
           </text>
-          <text transform={`translate(${PAD - 4 * scale} ${height / 2}) rotate(-90)`}>
+          <text transform={`translate(${pad - 4 * scale - air} ${height / 2}) rotate(-90)`}>
             {w.measure(lengthText(box.h))}
           </text>
         </g>
       </svg>
       <p className="deck-said" aria-live="polite">
-        {refused ? <span className="field-wrong">{refused}</span> : (said ?? w.toolHelp[draft.tool])}
+        {hand.refused || hand.fault ? (
+          <span className="field-wrong">{hand.fault ?? hand.refused}</span>
+        ) : (
+          (said ?? help)
+        )}
       </p>
     </div>
   )

@@ -1,15 +1,20 @@
 /** Which deck is open, and its plate in numbers. */
 import { useEffect, useState } from 'react'
 import { addDeck, copyDeck, goesWith, itemsOn, removeDeck, resized, setDeck } from '../model/edit-deck.ts'
-import { formOf, movedShape } from '../model/edit-shapes.ts'
+import { leftOutBy } from '../model/edit-deck-variant.ts'
+import { boxAround, formOf, movedShape } from '../model/edit-shapes.ts'
 import { lengthText } from '../model/lengths.ts'
+import { onDeck } from '../store/deck-draft.ts'
 import { words } from '../words/index.ts'
-import { ownIn } from './bring-files.ts'
-import { useDraftStore, useEdit, useOpenDeck, useProject } from './deck-use.ts'
+import { ShapeCorners } from './deck-corners.tsx'
+import { useDraftStore, useEdit, useOpenDeck, useProject, useVariant } from './deck-use.ts'
+import { DeckWhere } from './deck-where.tsx'
 import { LengthField, TextEntry } from './length-field.tsx'
 
 const w = words.deck
+const where = words.deckWhere
 const SIZE = { least: 1, most: 5000 }
+const OUTLINE = { part: 'outline' } as const
 const PLACE = { least: -10_000, most: 10_000 }
 
 export function DeckChoice() {
@@ -17,14 +22,15 @@ export function DeckChoice() {
   const deck = useOpenDeck()
   const draft = useDraftStore()
   const edit = useEdit()
+  const variant = useVariant()
   const [asking, setAsking] = useState(false)
   const [refused, setRefused] = useState<string>()
   const name = deck.name ?? deck.id
   // An undo may have taken the open deck away: what is made next belongs to the one that is shown.
   useEffect(() => {
-    if (draft.getState().deck !== deck.id) draft.setState({ deck: deck.id, chosen: undefined, drag: undefined })
+    if (draft.getState().deck !== deck.id) draft.setState(onDeck(deck.id))
   }, [draft, deck.id])
-  const go = (id: string): void => draft.setState({ deck: id, chosen: undefined, drag: undefined })
+  const go = (id: string): void => draft.setState(onDeck(id))
   const make = ({ project: next, id }: { project: typeof project; id: string }): void => {
     const why = edit(next)
     setRefused(why)
@@ -46,7 +52,7 @@ export function DeckChoice() {
                 setAsking(false)
               }}
             />
-            <span>{d.name ?? d.id}</span>
+            <span>{leftOutBy(project, d.id).includes(variant) ? where.notIn(d.name ?? d.id) : (d.name ?? d.id)}</span>
           </label>
         ))}
       </fieldset>
@@ -96,6 +102,7 @@ export function DeckChoice() {
           {refused}
         </p>
       )}
+      <DeckWhere />
     </div>
   )
 }
@@ -105,8 +112,12 @@ export function DeckPlate({ onDrawing }: { onDrawing: () => void }) {
   const deck = useOpenDeck()
   const edit = useEdit()
   const form = formOf(deck.outline)
+  const drawn = 'polygon' in deck.outline || form.kind === 'free'
+  const [x, y, width, depth] = boxAround(deck.outline).rect
+  const box = { x, y, width, depth }
+  const corners = 'polygon' in deck.outline ? deck.outline.polygon.length : 0
   const set = (fields: Parameters<typeof setDeck>[2]) => edit(setDeck(project, deck.id, fields))
-  const size = (of: Parameters<typeof resized>[1]) => set({ outline: resized(asRect(deck.outline), of) })
+  const size = (of: Parameters<typeof resized>[1]) => set({ outline: resized(deck.outline, of) })
   return (
     <>
       <div className="deck-fields">
@@ -115,7 +126,7 @@ export function DeckPlate({ onDrawing }: { onDrawing: () => void }) {
           value={deck.name ?? ''}
           onChange={(name) => set({ name: name === '' ? undefined : name })}
         />
-        {form.kind === 'rect' && (
+        {form.kind === 'rect' && !drawn && (
           <>
             <LengthField label={w.width} value={form.width} limits={SIZE} onChange={(width) => size({ width })} />
             <LengthField label={w.depth} value={form.depth} limits={SIZE} onChange={(depth) => size({ depth })} />
@@ -136,14 +147,15 @@ export function DeckPlate({ onDrawing }: { onDrawing: () => void }) {
           />
         )}
       </div>
-      {(form.kind === 'free' || form.kind === 'slot') && (
+      {drawn && (
         <>
-          <FreeOutline form={form} />
-          <button type="button" onClick={() => set({ outline: boxed(deck.outline) })}>
+          <p>{w.freeOutline(lengthText(box.width), lengthText(box.depth), corners)}</p>
+          <button type="button" onClick={() => set({ outline: boxAround(deck.outline) })}>
             {w.makeRect}
           </button>
         </>
       )}
+      <ShapeCorners of={OUTLINE} shape={deck.outline} onShape={(outline) => set({ outline })} />
       <div className="deck-fields">
         <LengthField
           label={w.thickness}
@@ -163,20 +175,20 @@ export function DeckPlate({ onDrawing }: { onDrawing: () => void }) {
           onChange={(material) => set({ material: material === '' ? undefined : material })}
         />
       </div>
-      {form.kind !== 'slot' && form.kind !== 'round' && (
+      {form.kind !== 'round' && (
         <fieldset className="deck-fields plain">
           <legend>{w.origin}</legend>
           <LengthField
             label={w.x}
-            value={form.x}
+            value={box.x}
             limits={PLACE}
-            onChange={(x) => set({ outline: movedShape(deck.outline, x - form.x, 0) })}
+            onChange={(x) => set({ outline: movedShape(deck.outline, x - box.x, 0) })}
           />
           <LengthField
             label={w.y}
-            value={form.y}
+            value={box.y}
             limits={PLACE}
-            onChange={(y) => set({ outline: movedShape(deck.outline, 0, y - form.y) })}
+            onChange={(y) => set({ outline: movedShape(deck.outline, 0, y - box.y) })}
           />
         </fieldset>
       )}
@@ -185,43 +197,6 @@ export function DeckPlate({ onDrawing }: { onDrawing: () => void }) {
           {w.drawing}
         </button>
       </div>
-      {ownIn(project, deck.id).map((v) => (
-        <p key={v} className="quiet">
-          {w.ownInVariant(v)}
-        </p>
-      ))}
     </>
   )
-}
-
-type Outline = ReturnType<typeof useOpenDeck>['outline']
-
-/** Four corners of a polygon may be an upright rectangle; it is typed as one. */
-function asRect(outline: Outline): Outline {
-  const form = formOf(outline)
-  return form.kind === 'rect' && !('rect' in outline) ? { rect: [form.x, form.y, form.width, form.depth] } : outline
-}
-
-/** The box around an outline. */
-function boxed(outline: Outline): Outline {
-  const form = formOf(outline)
-  if (form.kind === 'slot') {
-    const xs = [form.from[0], form.to[0]]
-    const ys = [form.from[1], form.to[1]]
-    const r = form.width / 2
-    return {
-      rect: [
-        Math.min(...xs) - r,
-        Math.min(...ys) - r,
-        Math.abs(xs[0]! - xs[1]!) + form.width,
-        Math.abs(ys[0]! - ys[1]!) + form.width,
-      ],
-    }
-  }
-  return form.kind === 'free' ? { rect: [form.x, form.y, form.width, form.depth] } : outline
-}
-
-function FreeOutline({ form }: { form: ReturnType<typeof formOf> }) {
-  if (form.kind !== 'free') return null
-  return <p>{w.freeOutline(lengthText(form.width), lengthText(form.depth), form.corners)}</p>
 }

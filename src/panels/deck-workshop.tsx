@@ -11,7 +11,7 @@ import { DeckPhoto, usePhoto } from './deck-photo.tsx'
 import { DeckPlan } from './deck-plan.tsx'
 import { DeckChoice, DeckPlate } from './deck-plate.tsx'
 import { DeckTools } from './deck-tools.tsx'
-import { DraftHere, useDraft, useOpenDeck } from './deck-use.ts'
+import { DraftHere, firstDeck, useDraft, useOpenDeck } from './deck-use.ts'
 import { dropped, sourcesOf } from './sources.ts'
 import { useActions, useDeck } from './use.ts'
 import './workshop.css'
@@ -23,7 +23,7 @@ const w = words.deck
 
 export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
   const actions = useActions()
-  const first = useDeck((s) => s.history.doc.project.decks[0]!.id)
+  const first = useDeck(firstDeck)
   const [draft] = useState(() => createDeckDraft(first))
   const [pictures] = useState(() => picturesIn(globalThis.indexedDB))
   const [bringing, setBringing] = useState<Bringing>()

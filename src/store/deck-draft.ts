@@ -3,6 +3,16 @@
  * itself. Letting go turns it into one edit of the project.
  */
 import { createStore, type StoreApi } from 'zustand/vanilla'
+import {
+  addCorner,
+  type Corner,
+  cornersOf,
+  moveCorner,
+  polygonOf,
+  type ShapeAt,
+  shapeAt,
+  withShapeAt,
+} from '../model/edit-corners.ts'
 import { addPart, addPillar, type Made, type Part } from '../model/edit-deck.ts'
 import { movePart, type PointMm, rectBetween, slotShape, snapped } from '../model/edit-shapes.ts'
 import type { Project, ProjectZone } from '../model/index.ts'
@@ -16,11 +26,21 @@ export interface Chosen {
   readonly id: string
 }
 
-/** From where to where, mm in the deck's frame, snapped. `part` and `id`: what is being moved. */
+/** A corner of a shape, counted from 0; with `added` the one to be made in the middle of the edge that starts there. */
+export interface DraftCorner {
+  readonly of: ShapeAt
+  readonly at: number
+  readonly added?: true
+}
+
+/** From where to where, mm in the deck's frame, snapped. `moves`: what is moved whole; `corner`: what alone is. */
 export interface DraftDrag {
   readonly from: PointMm
   readonly to: PointMm
   readonly moves?: Chosen
+  readonly corner?: DraftCorner
+  /** Where a pointer took the corner, which is hardly its very middle. */
+  readonly grip?: PointMm
 }
 
 /** Lengths in mm. */
@@ -43,6 +63,10 @@ export interface DeckDraft {
   /** What was chosen was made by a button: its row wants the focus, to be typed into. */
   readonly typeInto: boolean
   readonly drag: DraftDrag | undefined
+  /** The shape whose corners are shown, and which of them is in hand, from 0. */
+  readonly corners: { readonly of: ShapeAt; readonly at: number } | undefined
+  /** The variant that alone is to be changed, though it has no value of its own yet. */
+  readonly onlyIn: string | undefined
 }
 
 export const createDeckDraft = (deck: string): StoreApi<DeckDraft> =>
@@ -56,7 +80,17 @@ export const createDeckDraft = (deck: string): StoreApi<DeckDraft> =>
     chosen: undefined,
     typeInto: false,
     drag: undefined,
+    corners: undefined,
+    onlyIn: undefined,
   }))
+
+/** Another deck is open: nothing of the one before is in hand. */
+export const onDeck = (deck: string): Partial<DeckDraft> => ({
+  deck,
+  chosen: undefined,
+  drag: undefined,
+  corners: undefined,
+})
 
 /** The other deck that pillars and passes lead to: the one chosen, or the nearest over or under this one. */
 export function otherDeck(project: Project, { deck, other }: Pick<DeckDraft, 'deck' | 'other'>): string | undefined {
@@ -72,15 +106,51 @@ export const dragFrom = (draft: DeckDraft, at: PointMm, moves?: Chosen): DeckDra
   return { ...draft, drag: { from, to: from, ...(moves ? { moves } : {}) }, chosen: moves ?? draft.chosen }
 }
 
-/** `to` snapped; what is moved keeps its own distance from the steps. */
-export const dragTo = (draft: DeckDraft, at: PointMm): DeckDraft =>
-  draft.drag ? { ...draft, drag: { ...draft.drag, to: snapped(at, draft.sizes.step) } } : draft
+/** Takes a corner that stands at `place`; `grip`: where a pointer did so. */
+export const cornerFrom = (draft: DeckDraft, corner: DraftCorner, place: PointMm, grip?: PointMm): DeckDraft => ({
+  ...draft,
+  corners: { of: corner.of, at: corner.added ? corner.at + 1 : corner.at },
+  drag: { from: place, to: place, corner, ...(grip ? { grip } : {}) },
+})
+
+/** `to` snapped; what is moved whole keeps its own distance from the steps, a corner comes to stand on one. */
+export function dragTo(draft: DeckDraft, at: PointMm): DeckDraft {
+  const { drag, sizes } = draft
+  if (!drag) return draft
+  const { from, grip } = drag
+  if (!grip) return { ...draft, drag: { ...drag, to: snapped(at, sizes.step) } }
+  const [dx, dy] = [at[0] - grip[0], at[1] - grip[1]]
+  // A hand that trembles moves nothing.
+  const still = Math.hypot(dx, dy) < sizes.step / 2
+  return { ...draft, drag: { ...drag, to: still ? from : snapped([from[0] + dx, from[1] + dy], sizes.step) } }
+}
+
+/** What a drag moves, by so much more; mm. */
+export const dragBy = (draft: DeckDraft, dx: number, dy: number): DeckDraft =>
+  draft.drag
+    ? { ...draft, drag: { ...draft.drag, to: snapped([draft.drag.to[0] + dx, draft.drag.to[1] + dy], 0) } }
+    : draft
+
+/** The corners as letting go now would leave them, sound or not; undefined: none is moved. */
+export function draggedCorners(project: Project, { deck, drag }: DeckDraft): readonly Corner[] | undefined {
+  if (!drag?.corner) return undefined
+  const { of, at, added } = drag.corner
+  const corners = cornersOf(shapeAt(project, deck, of))
+  if (!corners || at >= corners.length) return undefined
+  if (added) return moveCorner(addCorner(corners, at), at + 1, drag.to)
+  return drag.from[0] === drag.to[0] && drag.from[1] === drag.to[1] ? undefined : moveCorner(corners, at, drag.to)
+}
 
 /** What letting go now would make of the project; undefined: nothing. */
 export function dropped(project: Project, draft: DeckDraft): Made | undefined {
   const { drag, deck, tool, sizes } = draft
   if (!drag) return undefined
   const { from, to, moves } = drag
+  if (drag.corner) {
+    const corners = draggedCorners(project, draft)
+    if (!corners) return undefined
+    return { project: withShapeAt(project, deck, drag.corner.of, polygonOf(corners)), id: '' }
+  }
   if (moves) {
     const project_ = movePart(project, deck, moves.part, moves.id, to[0] - from[0], to[1] - from[1])
     return project_ === project ? undefined : { project: project_, id: moves.id }

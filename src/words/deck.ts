@@ -37,8 +37,6 @@ export const deck = {
   },
   removeYes: 'Remove it',
   removeNo: 'Keep it',
-  ownInVariant: (variant: string): string =>
-    `Variant ${variant} gives this deck an outline, openings or holes of its own; those stay as they are.`,
 
   // plan
   plan: 'Plan of the deck, seen from above, front at the top',
@@ -93,7 +91,7 @@ export const deck = {
   x: 'x',
   y: 'y',
   freeOutline: (width: string, depth: string, corners: number): string =>
-    `Its outline is a drawing${corners > 0 ? ` with ${corners} corners` : ''}, ${width} × ${depth} mm. Bring in another, or:`,
+    `Its outline ${corners > 0 ? `has ${corners} corners` : 'is a part of a disc'} and is ${width} × ${depth} mm large.`,
   makeRect: 'Make it a rectangle of that size',
   drawing: 'Bring in its drawing (SVG, DXF)…',
 

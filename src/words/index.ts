@@ -4,7 +4,9 @@
  */
 
 import { bring } from './bring.ts'
+import { corners } from './corners.ts'
 import { deck } from './deck.ts'
+import { deckWhere } from './deck-where.ts'
 import { files } from './files.ts'
 import { footprint } from './footprint.ts'
 import { head } from './head.ts'
@@ -24,7 +26,9 @@ import { variants } from './variants.ts'
 
 const english = {
   bring,
+  corners,
   deck,
+  deckWhere,
   files,
   footprint,
   head,

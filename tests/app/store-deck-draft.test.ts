@@ -1,12 +1,30 @@
 import { describe, expect, it } from 'vitest'
-import { chassisFrom, copyDeck, removeDeck, renamePart, setChassis } from '../../src/model/edit-deck.ts'
-import type { Project } from '../../src/model/index.ts'
+import { asPolygon, withShapeAt } from '../../src/model/edit-corners.ts'
+import {
+  addDeck,
+  chassisFrom,
+  copyDeck,
+  removeDeck,
+  renamePart,
+  resized,
+  setChassis,
+  setDeck,
+} from '../../src/model/edit-deck.ts'
+import { leaveOut, seenIn, written } from '../../src/model/edit-deck-variant.ts'
+import { formOf } from '../../src/model/edit-shapes.ts'
+import { copyVariant } from '../../src/model/edit-variants.ts'
+import { applyVariant, type Project } from '../../src/model/index.ts'
 import { firstLaid, withUnderlay } from '../../src/model/underlay.ts'
 import {
+  cornerFrom,
   createDeckDraft,
+  type DraftCorner,
+  dragBy,
   dragFrom,
+  draggedCorners,
   dragTo,
   dropped,
+  onDeck,
   otherDeck,
   partOf,
   TOOLS,
@@ -77,6 +95,41 @@ describe('drags in the deck workshop', () => {
     expect(dropped(made.project, store.getState())?.project.decks[0]?.holes?.[0]?.at).toEqual([14, 7])
   })
 
+  it('take one corner to a step of the grid, and make one in the middle of an edge', async () => {
+    const outline = { part: 'outline' } as const
+    const polygon = asPolygon(project.decks[0]!.outline)
+    const cornered = withShapeAt(project, 'main', outline, polygon)
+    const store = createDeckDraft('main')
+    const take = (corner: DraftCorner, place: readonly [number, number], grip?: readonly [number, number]) =>
+      store.setState(cornerFrom(store.getState(), corner, place, grip))
+    const there = (k: number) => draggedCorners(cornered, store.getState())?.[k]
+    take({ of: outline, at: 2 }, [100, 60], [100.3, 60.2])
+    store.setState(dragTo(store.getState(), [100.6, 60.3]))
+    expect(there(2)).toBeUndefined()
+    expect(dropped(cornered, store.getState())).toBeUndefined()
+    store.setState(dragTo(store.getState(), [110.9, 65.1]))
+    expect(there(2)).toEqual([111, 65, 0])
+    expect(dropped(cornered, store.getState())?.project.decks[0]?.outline).toEqual({
+      polygon: [
+        [0, 0],
+        [100, 0],
+        [111, 65],
+        [0, 60],
+      ],
+    })
+    // Keys go by steps from where it stands, be that on the grid or not.
+    take({ of: outline, at: 1 }, [99.5, 0])
+    store.setState(dragBy(store.getState(), -1, 2))
+    expect(there(1)).toEqual([98.5, 2, 0])
+    take({ of: outline, at: 3, added: true }, [0, 30])
+    expect(store.getState().corners).toEqual({ of: outline, at: 4 })
+    expect(there(4)).toEqual([0, 30, 0])
+    store.setState(dragTo(store.getState(), [-12.2, 30]))
+    expect(there(4)).toEqual([-12, 30, 0])
+    expect(draggedCorners(project, store.getState())).toBeUndefined()
+    expect(onDeck('roof')).toEqual({ deck: 'roof', chosen: undefined, drag: undefined, corners: undefined })
+  })
+
   it('lead to the nearest other deck where none is named', () => {
     expect(otherDeck(project, { deck: 'main', other: undefined })).toBe('roof')
     expect(otherDeck(project, { deck: 'main', other: 'main' })).toBe('roof')
@@ -84,6 +137,32 @@ describe('drags in the deck workshop', () => {
       otherDeck({ ...project, decks: project.decks.slice(0, 1) }, { deck: 'main', other: undefined }),
     ).toBeUndefined()
     expect(TOOLS.filter((t) => partOf(t) === undefined)).toEqual(['move'])
+  })
+
+  it('change one variant, and leave a deck out of it, in one step each', async () => {
+    const { store, actions } = await solvedSample()
+    const before = actions.save().text
+    const now = () => store.getState().history.doc.project
+    const variant = store.getState().history.doc.sheets[0]!.variant
+    const roof = addDeck(now(), 'main')
+    expect(actions.change(roof.project)).toEqual([])
+    const two = copyVariant(now(), variant)
+    expect(actions.change(two.project)).toEqual([])
+    const wide = resized(now().decks[0]!.outline, { width: 140 })
+    expect(
+      actions.change(written(now(), two.id, true, setDeck(seenIn(now(), two.id), 'main', { outline: wide }))),
+    ).toEqual([])
+    const widths = () =>
+      store.getState().history.doc.sheets.map((s) => formOf(applyVariant(now(), s.variant).decks[0]!.outline))
+    expect(widths()).toMatchObject([{ width: 100 }, { width: 140 }, { width: 100 }])
+    expect(actions.change(leaveOut(now(), two.id, roof.id, true))).toEqual([])
+    expect(store.getState().history.doc.sheets.map((s) => s.problem.decks.length)).toEqual([2, 1, 2])
+    // A variant without any deck is none.
+    const text = actions.save().text
+    expect(actions.change(leaveOut(now(), two.id, 'main', true))).not.toEqual([])
+    expect(actions.save().text).toBe(text)
+    for (let k = 0; k < 4; k++) actions.undo()
+    expect(actions.save().text).toBe(before)
   })
 
   it('go into the document as one step each, and undo gives it back byte for byte', async () => {

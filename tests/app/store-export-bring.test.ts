@@ -5,17 +5,10 @@ import { loadLibrary } from '../../footprints/load.ts'
 import { solve } from '../../solver/index.ts'
 import { dxf, template } from '../../src/export/index.ts'
 import { TAB_WIDTH } from '../../src/export/tabs.ts'
+import { ownPlates } from '../../src/model/edit-deck-variant.ts'
 import type { ProjectDeck } from '../../src/model/index.ts'
 import { type Project, readProject, toProblem, writeProject } from '../../src/model/index.ts'
-import {
-  boardAsks,
-  boardFrom,
-  deckFrom,
-  measuresFrom,
-  ownIn,
-  withDeck,
-  withFootprint,
-} from '../../src/panels/bring-files.ts'
+import { boardAsks, boardFrom, deckFrom, measuresFrom, withDeck, withFootprint } from '../../src/panels/bring-files.ts'
 import { dxfView, pathOf } from '../../src/panels/export-dxf-view.ts'
 import { type Asked, filesOf } from '../../src/panels/export-files.ts'
 import { solidView } from '../../src/panels/export-solid-view.ts'
@@ -75,7 +68,7 @@ describe('a deck from a drawing', () => {
     expect(deck!.holes).toEqual([{ id: 'hole-1', at: [20, 40], diameter: 3.2 }])
     expect(deck!.openings).toBeUndefined()
     expect(sound(project).ok).toBe(true)
-    expect(ownIn(project, 'main')).toEqual(['own'])
+    expect(ownPlates(project, 'main')).toEqual(['own'])
   })
 
   it('asks which of several outlines it is', () => {

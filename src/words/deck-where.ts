@@ -1,0 +1,39 @@
+/** In which variants a change of a deck holds, in the deck workshop. */
+
+const FIELDS = {
+  outline: 'outline',
+  openings: 'openings',
+  holes: 'holes',
+  z: 'height',
+  thickness: 'thickness',
+  material: 'material',
+  name: 'name',
+} as const
+type Field = keyof typeof FIELDS
+
+const list = (parts: readonly string[]): string =>
+  parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`
+
+const named = (variant: string): string => `“${variant}”`
+const own = (variants: readonly string[]): string => (variants.length === 1 ? 'has its own' : 'have their own')
+
+export const deckWhere = {
+  variant: 'Variant',
+  only: 'Change it in this variant only',
+  everywhere: 'What you change here holds in all variants.',
+  /** `but`: variants that have their own; names. */
+  holds: (fields: readonly Field[], variant: string, here: boolean, but: readonly string[]): string => {
+    const what = `Changes of its ${list(fields.map((f) => FIELDS[f]))} hold in`
+    if (here) return `${what} ${named(variant)} alone.`
+    return but.length === 0
+      ? `${what} all variants.`
+      : `${what} all variants but ${list(but.map(named))}, which ${own(but)}.`
+  },
+  others: 'Leads, passes and zones are the same in all variants.',
+  again: (field: Field): string => `Take the ${FIELDS[field]} of all variants again`,
+  leaveOut: (variant: string): string => `Leave this deck out of ${named(variant)}`,
+  takeBack: (variant: string): string => `Have this deck in ${named(variant)} again`,
+  leftOut: (variants: readonly string[]): string =>
+    `${list(variants.map(named))} ${variants.length === 1 ? 'leaves' : 'leave'} this deck out.`,
+  notIn: (name: string): string => `${name} (left out)`,
+}
