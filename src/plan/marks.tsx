@@ -48,9 +48,6 @@ export const ItemHandle = memo(function ItemHandle(props: HandleProps) {
     carried && 'carried',
     item.later && 'later',
   ]
-  const long = name.length * 6.2 * scale
-  const upright = long > w && h > w
-  const fits = long <= (upright ? h : w) && 13 * scale <= (upright ? w : h)
   const edge = 3 * scale
   const hitW = Math.max(w, TARGET * scale)
   const hitH = Math.max(h, TARGET * scale)
@@ -82,17 +79,6 @@ export const ItemHandle = memo(function ItemHandle(props: HandleProps) {
       <Body footprint={item.footprint} placement={placement} />
       <g transform={`translate(${placement.at.x / 1000} ${placement.at.y / 1000})`}>
         <rect className="edge" x={-edge} y={-edge} width={w + 2 * edge} height={h + 2 * edge} rx={edge} />
-        {fits && (
-          <text
-            className="item-name"
-            fontSize={11 * scale}
-            textAnchor="middle"
-            dy={3.8 * scale}
-            transform={`translate(${w / 2} ${h / 2}) scale(1 -1)${upright ? ' rotate(-90)' : ''}`}
-          >
-            {name}
-          </text>
-        )}
       </g>
     </g>
   )
@@ -109,11 +95,13 @@ interface MarkProps {
   readonly costs: ReadonlyMap<string, string> | undefined
   /** Its sentence stands beside the mark. */
   readonly selected: string | undefined
+  /** Where the deck's middle is, Um: what is said of a mark to its right stands to the left of the mark. */
+  readonly middle: number
 }
 
 /** One click frees it. The mark is 24 px wide, whatever the scale. */
 export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
-  const { problem, placements, deck, holds, scale, onFree, costs, selected } = props
+  const { problem, placements, deck, holds, scale, onFree, costs, selected, middle } = props
   const p = words.plan
   return (
     <g className="hold-marks">
@@ -148,7 +136,13 @@ export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
               <circle className="disc" r={9} />
               <path className="bolt" d="M-4 -1.5h8M-4 1.5h8M0 -4v8" />
               {cost && selected === item.id && (
-                <text className="hold-cost" x={13} y={4} fontSize={11}>
+                <text
+                  className="hold-cost"
+                  x={at.at.x + size.w > middle ? -13 : 13}
+                  y={4}
+                  fontSize={11}
+                  textAnchor={at.at.x + size.w > middle ? 'end' : 'start'}
+                >
                   {cost}
                 </text>
               )}

@@ -17,6 +17,7 @@ import { FreeLayer } from './free-layer.tsx'
 import type { ItemKeys } from './keys.ts'
 import { Body, Contacts, DeckGround, Room } from './layers.tsx'
 import { HoldMarks, ItemHandle } from './marks.tsx'
+import { Names } from './names.tsx'
 import { placedAt } from './paths.ts'
 import { CurrentStrokes, figure } from './power-layers.tsx'
 import { Wires } from './wire-strokes.tsx'
@@ -128,6 +129,13 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
       )}
       {on.contacts && <Contacts problem={problem} placements={placements} deck={deck} />}
       {on.strips && props.free && <FreeLayer seen={props.free} scale={scale} />}
+      {/* What hangs in the hand is being moved about: its name would only jump. */}
+      <Names
+        problem={problem}
+        placements={carry ? placements.filter((p) => p.item !== carry.item) : placements}
+        deck={deck}
+        scale={scale}
+      />
       {props.currents && <CurrentStrokes leads={props.leads} currents={props.currents} deck={deck} />}
       {(on.wires || on.currents) && (
         <Wires
@@ -153,6 +161,7 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
         onFree={actions.free}
         costs={props.costs}
         selected={selected}
+        middle={at.box.x + at.box.w / 2}
       />
     </>
   )

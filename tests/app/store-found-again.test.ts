@@ -18,7 +18,7 @@ it('and leaves one of one’s own as far as it can, wherever it is', async () =>
   const { store, actions, asked } = await solvedSample()
   actions.hold('two')
   actions.free('two')
-  actions.lift('one')
+  actions.lift('one', 'keys')
   actions.nudge(1, 0)
   actions.drop()
   for (const one of asked.filter((a) => !a.cancelled).slice(-1)) await reply(one)
