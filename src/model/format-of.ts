@@ -27,7 +27,7 @@ export function formatOf(source: string | Uint8Array): Format | 'json' | undefin
   }
 }
 
-/** First bytes of pictures: PNG, JPEG, GIF, WebP (RFC 9649: "RIFF", four bytes of length, "WEBP"). From memory but for RFC 9649. */
+/** First bytes of pictures: PNG, JPEG, GIF, and WebP ("RIFF", four bytes of length, "WEBP"). From memory. */
 const PICTURES: readonly RegExp[] = [/^\x89PNG\r\n/, /^\xff\xd8\xff/, /^GIF8/, /^RIFF[\s\S]{4}WEBP/]
 
 /** What can be told of any bytes before they are read as text: that there are none, that they are a picture, that somebody wrote JSON. */

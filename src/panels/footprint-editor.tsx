@@ -2,21 +2,25 @@
 import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react'
 import { loadLibrary } from '../../footprints/load.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
-import { footprintText, oddities, readFootprint, usersOf, withOwnFootprint } from '../model/edit-footprint.ts'
+import { footprintText, oddities, usersOf, withOwnFootprint } from '../model/edit-footprint.ts'
 import { addPart, setItem } from '../model/edit-items.ts'
-import type { FileProblem } from '../model/index.ts'
 import type { Describing } from '../store/parts-desk.ts'
 import { words } from '../words/index.ts'
 import { download } from './download.ts'
 import { TextField } from './entry-field.tsx'
+import { useBring } from './footprint-bring.tsx'
 import { Bench, useDraft, useSteps } from './footprint-draft.ts'
 import { Count, Group, Mm, Pick, Text, Tick } from './footprint-fields.tsx'
-import { Contacts, Corridors, Terminals, Turning } from './footprint-more.tsx'
+import { Contacts, Terminals } from './footprint-more.tsx'
 import { MountFields } from './footprint-mount.tsx'
+import { Power } from './footprint-power.tsx'
+import { Corridors } from './footprint-rooms.tsx'
+import { Sight, Turning } from './footprint-sight.tsx'
 import { PartViews } from './footprint-views.tsx'
 import { Problems } from './item-fields.tsx'
 import { useEdit } from './parts-edit.ts'
 import { useParts } from './parts-use.ts'
+import { dropped } from './sources.ts'
 import { useDeck } from './use.ts'
 import './footprint-editor.css'
 
@@ -109,7 +113,7 @@ export default function FootprintEditor({ describing }: { describing: Describing
   const draft = useSteps(describing.draft)
   const { footprint, problems } = draft
   const { edit, problems: refused } = useEdit()
-  const [unread, setUnread] = useState<{ file: string; problems: readonly FileProblem[] }>()
+  const { take, said } = useBring(draft, project.decks[0])
   useEffect(() => {
     const box = dialog.current
     if (box && !box.open) box.showModal()
@@ -154,6 +158,7 @@ export default function FootprintEditor({ describing }: { describing: Describing
       aria-labelledby={title}
       onClose={() => desk.close('describing')}
       onKeyDown={press}
+      {...dropped((files) => void take(files))}
     >
       <header>
         <h2 id={title}>{t.title}</h2>
@@ -164,7 +169,7 @@ export default function FootprintEditor({ describing }: { describing: Describing
           <button type="button" disabled={!draft.redo} onClick={draft.redo}>
             {t.redo}
           </button>
-          <button type="button" onClick={() => picker.current?.click()}>
+          <button type="button" title={t.bringHow} onClick={() => picker.current?.click()}>
             {t.bring}
           </button>
           <button type="button" onClick={close}>
@@ -174,31 +179,19 @@ export default function FootprintEditor({ describing }: { describing: Describing
         <input
           ref={picker}
           type="file"
-          accept=".json,application/json"
+          multiple
           hidden
           aria-label={t.bring}
-          onChange={async (event) => {
+          onChange={(event) => {
             const input = event.currentTarget
-            const file = input.files?.[0]
-            if (!file) return
-            const read = readFootprint(new Uint8Array(await file.arrayBuffer()), file.name)
-            setUnread(read.ok ? undefined : { file: file.name, problems: read.problems })
-            if (read.ok) draft.put(read.value)
             // The same file may be chosen again after it was mended.
-            input.value = ''
+            void take([...(input.files ?? [])]).finally(() => {
+              input.value = ''
+            })
           }}
         />
       </header>
-      {unread && (
-        <div role="alert" className="field-wrong">
-          <p>{t.refused(unread.file)}</p>
-          <ul>
-            {unread.problems.slice(0, 12).map((p) => (
-              <li key={`${p.path} ${p.found}`}>{t.refusedAt(p.path, p.found, p.expected)}</li>
-            ))}
-          </ul>
-        </div>
-      )}
+      {said}
       <Bench value={draft}>
         <div className="bench-halves">
           <div className="bench-fields">
@@ -209,6 +202,8 @@ export default function FootprintEditor({ describing }: { describing: Describing
             <Corridors />
             <Contacts />
             <Turning />
+            <Sight />
+            <Power />
           </div>
           {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard (WCAG 2.1.1) */}
           <section className="bench-side" tabIndex={0} aria-label={t.seen}>

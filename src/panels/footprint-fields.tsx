@@ -7,14 +7,15 @@ import { useDraft } from './footprint-draft.ts'
 import { LengthField } from './length-field.tsx'
 
 /** Whatever stands at a path of the draft. */
-function valueAt(whole: unknown, path: Path): unknown {
+export function valueAt(whole: unknown, path: Path): unknown {
   let value = whole
   for (const step of path)
     value = typeof value === 'object' && value !== null ? (value as Record<string | number, unknown>)[step] : undefined
   return value
 }
 
-function Wrong({ path }: { path: Path }) {
+/** What is wrong with the field at a path, beside it. */
+export function Wrong({ path }: { path: Path }) {
   const wrong = useDraft().wrong(path)
   return wrong === undefined ? null : <span className="field-wrong">{wrong}</span>
 }
@@ -25,10 +26,19 @@ interface FieldProps {
   readonly unseenLabel?: boolean
   /** What it means when the file says nothing. */
   readonly idle?: number
+  /** The field may be left out, and is when it is emptied. */
+  readonly optional?: boolean
 }
 
 /** A length; `size`: more than nothing. */
-export function Mm({ path, label, idle, least = -10_000, unseenLabel = false }: FieldProps & { least?: number }) {
+export function Mm({
+  path,
+  label,
+  idle,
+  optional,
+  least = -10_000,
+  unseenLabel = false,
+}: FieldProps & { least?: number }) {
   const { footprint, set } = useDraft()
   const value = valueAt(footprint, path)
   return (
@@ -39,6 +49,7 @@ export function Mm({ path, label, idle, least = -10_000, unseenLabel = false }: 
         value={typeof value === 'number' ? value : idle}
         limits={{ least, most: 10_000 }}
         onChange={(mm) => set(path, mm)}
+        {...(optional ? { onEmpty: () => set(path, undefined) } : {})}
       />
       <Wrong path={path} />
     </span>
@@ -49,6 +60,7 @@ export function Count({
   path,
   label,
   idle,
+  optional,
   least,
   most,
   whole = false,
@@ -64,6 +76,7 @@ export function Count({
         value={typeof value === 'number' ? value : idle}
         range={{ least, most, whole }}
         onChange={(n) => set(path, n)}
+        {...(optional ? { onEmpty: () => set(path, undefined) } : {})}
       />
       <Wrong path={path} />
     </span>
@@ -119,6 +132,36 @@ export function Tick({ label, on, onChange }: { label: string; on: boolean; onCh
   )
 }
 
+/** A yes that stands in the file as `true`, a no as nothing. */
+export function Flag({ path, label }: { path: Path; label: string }) {
+  const { footprint, set } = useDraft()
+  return (
+    <Tick label={label} on={valueAt(footprint, path) === true} onChange={(on) => set(path, on ? true : undefined)} />
+  )
+}
+
+/** What a part may have as a whole: a tick, and under it what is to be said of it. `fresh` is what it begins with. */
+export function Having({
+  path,
+  label,
+  fresh,
+  children,
+}: {
+  path: Path
+  label: string
+  fresh: unknown
+  children: ReactNode
+}) {
+  const { footprint, set } = useDraft()
+  const there = valueAt(footprint, path) !== undefined
+  return (
+    <div className="bench-having">
+      <Tick label={label} on={there} onChange={(on) => set(path, on ? fresh : undefined)} />
+      {there && children}
+    </div>
+  )
+}
+
 export function Group({ title, children }: { title: string; children: ReactNode }) {
   return (
     <fieldset className="bench-group">
@@ -133,11 +176,14 @@ export function Rows<T>({
   path,
   one,
   fresh,
+  onRemove,
   children,
 }: {
   path: Path
   one: string
   fresh: (all: readonly T[]) => T
+  /** In place of only taking the entry away. */
+  onRemove?: (index: number) => void
   children: (entry: T, at: Path) => ReactNode
 }) {
   const { footprint, set } = useDraft()
@@ -159,7 +205,7 @@ export function Rows<T>({
                   type="button"
                   className="small"
                   aria-label={t.removeOf(name)}
-                  onClick={() => set([...path, k], undefined)}
+                  onClick={() => (onRemove ? onRemove(k) : set([...path, k], undefined))}
                 >
                   {t.remove}
                 </button>

@@ -4,14 +4,15 @@ import { CLEARANCE, THREADS, type Thread, WASHER } from '../export/hardware-data
 import { cornerHoles, type MountHoleFile, type MountKind, mountedBy, pinRows } from '../model/edit-footprint.ts'
 import { words } from '../words/index.ts'
 import { Choice, CountField } from './entry-field.tsx'
+import { Carries } from './footprint-carries.tsx'
 import { useDraft } from './footprint-draft.ts'
-import { Group, Mm, nextId, Rows, Text } from './footprint-fields.tsx'
+import { Group, Mm, nextId, Pick, Rows, Text } from './footprint-fields.tsx'
 import { LengthField } from './length-field.tsx'
 
 const t = words.footprint
 const MOUNTS = Object.keys(t.mounts) as MountKind[]
 
-const fitting = (thread: Thread): Pick<MountHoleFile, 'diameter' | 'land' | 'screw'> => ({
+const fitting = (thread: Thread): { diameter: number; land: number; screw: string } => ({
   diameter: CLEARANCE[thread].medium,
   land: WASHER[thread].diameter,
   screw: thread,
@@ -134,9 +135,21 @@ function Pins() {
           <>
             <Text path={[...at, 'id']} label={t.rowId} />
             <At path={[...at, 'at']} />
+            <Carries at={at} />
           </>
         )}
       </Rows>
+      <div className="fields">
+        <Pick
+          path={['plug', 'lamps']}
+          label={t.lamps}
+          options={[
+            ['', t.lampsNone],
+            ['front', t.lampsOn.front],
+            ['back', t.lampsOn.back],
+          ]}
+        />
+      </div>
       <div className="bench-filler">
         <b>{t.pinRows}</b>
         <CountField

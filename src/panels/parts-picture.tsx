@@ -25,6 +25,24 @@ const contacts = (f: Footprint): { x: number; y: number }[] =>
     })),
   )
 
+/** How far a view is drawn, Um: as far as the part is large, or less. */
+const farOf = (f: Footprint): number => Math.min(f.view?.range ?? Number.POSITIVE_INFINITY, Math.max(f.width, f.depth))
+
+/** The wedge that a part looks at, from above; mm. */
+function viewOf(f: Footprint): string {
+  const { view } = f
+  if (!view) return ''
+  const far = farOf(f) / 1000
+  const [x, y] = [view.from.x / 1000, view.from.y / 1000]
+  const point = (degrees: number): string => {
+    // 0 degrees is the front, along +v, and they count anticlockwise.
+    const a = ((view.towards + degrees) * Math.PI) / 180
+    return `${(x - far * Math.sin(a)).toFixed(3)} ${(y + far * Math.cos(a)).toFixed(3)}`
+  }
+  const half = view.width / 2
+  return `M${x} ${y}L${point(-half)}A${far} ${far} 0 0 1 ${point(half)}Z`
+}
+
 /** The room that the picture takes, mm. */
 function frameOf(f: Footprint, whole: boolean): Box {
   const boxes: Box[] = [{ x: 0, y: 0, w: f.width, h: f.depth }]
@@ -33,6 +51,10 @@ function frameOf(f: Footprint, whole: boolean): Box {
     if (f.head) {
       const { pivot, reach, tail } = f.head
       for (const r of [reach, tail]) boxes.push({ x: pivot.x - r, y: pivot.y - r, w: 2 * r, h: 2 * r })
+    }
+    if (f.view) {
+      const [r, { x, y }] = [farOf(f), f.view.from]
+      boxes.push({ x: x - r, y: y - r, w: 2 * r, h: 2 * r })
     }
     const marks = [
       ...f.terminals.map((t) => t.at),
@@ -71,6 +93,7 @@ export const PartPicture = memo(function PartPicture({ footprint: f, whole = fal
         {whole &&
           head &&
           sweepOf(head).map((d) => <path key={d} className="sweep" d={d} fill={hatch(scope, 'sweep')} />)}
+        {whole && f.view && <path className="zone zone-view" d={viewOf(f)} fill={hatch(scope, 'view')} />}
         <rect className={`body body-${f.kind}`} width={f.width / 1000} height={f.depth / 1000} rx={0.6} />
         {whole &&
           f.corridors.map((c) => (
@@ -100,6 +123,12 @@ export const PartPicture = memo(function PartPicture({ footprint: f, whole = fal
         </g>
         {f.plug && <path className="part-pins" d={dotsOf(f.plug.pins.map((p) => p.at))} />}
         {first && <circle className="first-pin" cx={first.at.x / 1000} cy={first.at.y / 1000} r={0.9} />}
+        {whole &&
+          f.indicators?.map(({ id, at, name }) => (
+            <circle key={id} className="part-lamp" cx={at.x / 1000} cy={at.y / 1000} r={1.1}>
+              <title>{name}</title>
+            </circle>
+          ))}
         {whole &&
           f.terminals.map(({ id, at }) => (
             <path

@@ -85,7 +85,7 @@ describe('a file that arrives', () => {
     expect(here.store.getState().broken).toBeUndefined()
     expect(as('\u0000\u0001', 'photo.jpg')).toEqual({ kind: 'refused' })
     expect(here.store.getState().broken?.kind).toBe('other')
-    // first bytes of PNG (ISO/IEC 15948, 5.2) and JPEG (from memory), whatever the file is called
+    // first bytes of PNG and JPEG (from memory), whatever the file is called
     const png = new Uint8Array([137, 80, 78, 71, 13, 10, 26, 10, 0, 0, 0, 13])
     for (const [bits, kind] of [
       [png, 'picture'],
