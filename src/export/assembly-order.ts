@@ -16,6 +16,7 @@ import {
 } from '../../solver/index.ts'
 import { madeBy } from './made.ts'
 import { standingOn } from './template.ts'
+import { order as words } from './words-sheets.ts'
 
 /** A placed item with its number on the assembly sheet, which is the order in which it is mounted; none for `later` items. */
 export interface Numbered {
@@ -55,91 +56,54 @@ export function orderOfWork(problem: Problem, placements: readonly Placement[], 
   const decks = upwards(problem)
   const wires = wiresInOrder(problem, placements)
   const steps = decks.map((deck) => plateStep(problem, placements, deck, asMade))
-  steps.push(
-    'Lay the parts, or their paper dummies, in their places before anything is fixed: every hole under its part, every plug with its room.',
-  )
+  steps.push(words.layOut)
   decks.forEach((deck, k) => {
     const here = items.filter((n) => n.placement.deck === deck)
     const of = (kind: Mount['kind']): Numbered[] => here.filter((n) => n.item.footprint.mount.kind === kind)
-    const name = `Deck ${problem.decks[deck]!.id}`
-    const mounted: [Mount['kind'], string][] = [
-      ['drop-in', 'drop into the cut-outs and screw down'],
-      ['screw', 'screw down'],
-      ['strap', 'strap down, not connected yet'],
-      ['adhesive', 'stick down last of the mounted parts, on clean dry faces, since they cannot be moved again'],
-    ]
-    for (const [kind, words] of mounted) {
-      if (of(kind).length > 0) steps.push(`${name}: ${words} ${of(kind).map(withScrews).join(', ')}.`)
+    const { id } = problem.decks[deck]!
+    for (const kind of ['drop-in', 'screw', 'strap', 'adhesive'] as const) {
+      if (of(kind).length > 0) steps.push(words.mount(id, kind, of(kind).map(withScrews)))
     }
-    const plugged = of('plug-in').map((n) => `${called(n)} into ${hostOf(n, items)}`)
-    if (plugged.length > 0) {
-      steps.push(`${name}: plug in ${plugged.join(', ')}; the first pin where the plan has its dot.`)
-    }
+    const plugged = of('plug-in').map((n) => words.into(called(n), hostOf(n, items)))
+    if (plugged.length > 0) steps.push(words.plug(id, plugged))
     const own = wires.filter((w) => !w.power && w.decks.every((d) => d === deck)).map((w) => w.words)
-    if (own.length > 0) steps.push(`${name}, wires, the shortest first, every supply disconnected: ${own.join(', ')}.`)
+    if (own.length > 0) steps.push(words.wires(id, own))
     const leads = wires.filter((w) => w.power && w.decks.every((d) => d === deck)).map((w) => w.words)
-    if (leads.length > 0) steps.push(`${name}, supply leads: ${leads.join(', ')}; ${LEFT_OFF}.`)
+    if (leads.length > 0) steps.push(words.supplies(id, leads))
     const above = decks[k + 1]
-    if (above !== undefined) {
-      steps.push(
-        `Look deck ${problem.decks[deck]!.id} over, then set deck ${problem.decks[above]!.id} above it; what lies below is hard to reach afterwards.`,
-      )
-    }
+    if (above !== undefined) steps.push(words.nextDeck(id, problem.decks[above]!.id))
   })
   const across = wires.filter((w) => !w.power && w.decks.some((d) => d !== w.decks[0])).map((w) => w.words)
-  if (across.length > 0) {
-    steps.push(`Wires from deck to deck, the shortest first, every supply still disconnected: ${across.join(', ')}.`)
-  }
+  if (across.length > 0) steps.push(words.wiresAcross(across))
   const leads = wires.filter((w) => w.power && w.decks.some((d) => d !== w.decks[0])).map((w) => w.words)
-  if (leads.length > 0) steps.push(`Supply leads from deck to deck: ${leads.join(', ')}; ${LEFT_OFF}.`)
-  const power = wires.filter((w) => w.power).map((w) => w.id)
-  steps.push(
-    `Check with a meter, power off: no short between supply and ground, polarity right, no bare end, no screw loose.`,
-    power.length > 0
-      ? `Power last, fuse and switch in place and the switch off: connect ${power.join(', ')} at the pack.`
-      : 'Power last, fuse and switch in place and the switch off.',
-    'First power: tracks off the ground, fingers and hair clear, the switch in reach.',
-  )
+  if (leads.length > 0) steps.push(words.suppliesAcross(leads))
+  steps.push(words.meter, words.power(wires.filter((w) => w.power).map((w) => w.id)), words.firstPower)
   return steps
 }
 
 function plateStep(problem: Problem, placements: readonly Placement[], index: number, asMade: boolean): string {
   const deck = problem.decks[index]!
   const { holes, cuts } = madeBy(problem, standingOn(placements, index), deck)
-  const windows = asMade ? 0 : openingsOf(problem, index).length
-  const cut = [
-    ...(windows > 0 ? [count(windows, 'opening')] : []),
-    ...(cuts.length > 0 ? [count(cuts.length, 'slot or cut-out', 'slots and cut-outs')] : []),
-    ...(asMade ? [] : ['the outline last']),
-  ]
-  const work = [
-    ...(holes.length > 0 ? [`centre-punch and drill ${count(holes.length, 'hole')} by the drill table`] : []),
-    ...(cut.length > 0 ? [`cut ${cut.join(', ')}`] : []),
-  ]
-  if (work.length === 0) return `Deck ${deck.id} exists, and nothing new is made in it.`
-  return `Deck ${deck.id}: ${work.join('; ')}; de-burr every hole and edge.`
+  const openings = asMade ? 0 : openingsOf(problem, index).length
+  return words.plate(deck.id, { holes: holes.length, openings, cuts: cuts.length, outline: !asMade })
 }
 
-const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`
-
-export const called = (n: Numbered): string => `${n.number === undefined ? '' : `${n.number} `}${n.item.id}`
+export const called = (n: Numbered): string => words.item(n.number, n.item.id)
 
 function withScrews(n: Numbered): string {
   const { mount } = n.item.footprint
   if (mount.kind !== 'screw' && mount.kind !== 'drop-in') return called(n)
-  const threads = mount.holes.map((h) => h.screw ?? `⌀${toMm(h.diameter)} hole`)
-  const each = [...new Set(threads)].map((t) => `${threads.filter((o) => o === t).length} × ${t}`).join(', ')
-  const stand = mount.kind === 'screw' && mount.standoff > 0 ? `, stand-offs ${toMm(mount.standoff)} mm` : ''
-  return mount.holes.length === 0 ? called(n) : `${called(n)} (${each}${stand})`
+  if (mount.holes.length === 0) return called(n)
+  const threads = mount.holes.map((h) => h.screw ?? words.hole(toMm(h.diameter)))
+  const screws = [...new Set(threads)].map((thread) => ({ thread, count: threads.filter((o) => o === thread).length }))
+  return words.screws(called(n), screws, mount.kind === 'screw' ? toMm(mount.standoff) : 0)
 }
 
 function hostOf(n: Numbered, items: readonly Numbered[]): string {
   const { host } = n.placement
   const found = items.find((other) => other.placement.item === host)
-  return found ? called(found) : 'its breadboard'
+  return found ? called(found) : words.itsBreadboard
 }
-
-const LEFT_OFF = 'leave them disconnected at the pack, their ends covered'
 
 interface OrderedWire {
   readonly id: string
@@ -159,7 +123,7 @@ function wiresInOrder(problem: Problem, placements: readonly Placement[]): Order
       const ends = [run.from, run.to]
       const power = ends.some((e) => e.item !== undefined && problem.items[e.item]!.footprint.kind === 'pack')
       const cut = um(run.length + wire.loop)
-      return [{ id: wire.id, words: `${wire.id} (${toMm(cut)} mm)`, decks: ends.map((e) => e.deck), power, cut }]
+      return [{ id: wire.id, words: words.wire(wire.id, toMm(cut)), decks: ends.map((e) => e.deck), power, cut }]
     })
     .sort((a, b) => a.cut - b.cut)
 }

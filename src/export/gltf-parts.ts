@@ -20,6 +20,7 @@ import { areasOf, type Ring, ringOf } from './gltf-flat.ts'
 import { bars, box, type Mesh, type Point3, prism, spots } from './gltf-mesh.ts'
 import { madeBy } from './made.ts'
 import { legs, type Route, routesOf } from './picture-routes.ts'
+import { model as words } from './words.ts'
 
 export type Role = 'deck' | 'body' | 'board' | 'later' | 'contacts' | 'stack' | 'sweep' | 'corridor' | 'wire'
 
@@ -78,7 +79,7 @@ function plateOf(problem: Problem, placements: readonly Placement[], index: numb
   ]
   const thickness = deck.thickness / 1000
   return {
-    name: `deck ${deck.id}`,
+    name: words.deck(deck.id),
     role: 'deck',
     at: [0, 0, deck.z / 1000 - thickness],
     mesh: prism(areasOf(ringOf(contourOf(deck.outline)), gone), 0, thickness),
@@ -98,7 +99,7 @@ function itemOf(layout: Layout, bodies: readonly Body[], body: Body, kept: (part
     const z = body.top / 1000 + 0.05
     const free = freePoints(bodies, body).map((p): Point3 => [p.x / 1000 - at[0], p.y / 1000 - at[1], z - low])
     parts.push({
-      name: `${item.id} free contacts`,
+      name: words.contacts(item.id),
       role: 'contacts',
       at: [0, 0, 0],
       mesh: spots(free, 0.55),
@@ -107,14 +108,14 @@ function itemOf(layout: Layout, bodies: readonly Body[], body: Body, kept: (part
   }
   if (body.reach > body.top) {
     const mesh = box(0, 0, 0, w, d, (body.reach - body.top) / 1000)
-    parts.push({ name: `${item.id} stack`, role: 'stack', at: [0, 0, h], mesh, parts: [] })
+    parts.push({ name: words.stack(item.id), role: 'stack', at: [0, 0, h], mesh, parts: [] })
   }
   for (const { corridor, shape, z } of corridorsOf(body)) {
     const areas = areasOf(ringOf(contourOf(shape)), [])
-    parts.push(inside(standing(`${item.id} corridor ${corridor.id}`, 'corridor', areas, z)))
+    parts.push(inside(standing(words.corridor(item.id, corridor.id), 'corridor', areas, z)))
   }
   const sweep = sweepOf(layout.problem, body)
-  if (sweep) parts.push(inside(standing(`${item.id} sweep`, 'sweep', areasOf(sweepRing(body), []), sweep.z)))
+  if (sweep) parts.push(inside(standing(words.sweep(item.id), 'sweep', areasOf(sweepRing(body), []), sweep.z)))
   const role = item.later ? 'later' : f.breadboard ? 'board' : 'body'
   return { name: item.id, role, at, mesh: box(0, 0, 0, w, d, h), parts: parts.filter(kept) }
 }
@@ -186,5 +187,5 @@ function wireOf(layout: Layout, route: Route): Part {
     line.map(([px, py, pz]): Point3 => [px - x, py - y, pz - z]),
     side,
   )
-  return { name: `wire ${wire.id}`, role: 'wire', at: [x, y, z], mesh, parts: [] }
+  return { name: words.wire(wire.id), role: 'wire', at: [x, y, z], mesh, parts: [] }
 }

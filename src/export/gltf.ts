@@ -10,6 +10,7 @@ import type { Mesh } from './gltf-mesh.ts'
 import { type Extra, type Part, partsOf, type Role } from './gltf-parts.ts'
 import { materialOf } from './gltf-roles.ts'
 import { rgb, solidColours } from './picture-colours.ts'
+import { picture as says } from './words.ts'
 
 export interface GltfOptions {
   /** Roles that are left away; default none. */
@@ -83,7 +84,7 @@ function documentOf(problem: Problem, placements: readonly Placement[], options:
   }
   const scene = doc.createScene(problem.name)
   doc.getRoot().setDefaultScene(scene)
-  const root = doc.createNode(`${problem.name}, ${problem.variant}`).setRotation(UPRIGHT)
+  const root = doc.createNode(says.title(problem.name, problem.variant)).setRotation(UPRIGHT)
   scene.addChild(root)
   for (const part of partsOf(problem, placements, options.without)) hang(root, part)
   return doc

@@ -3,6 +3,7 @@
  * 4762, 7045, 4032, 7089 and 2768 and of BS 328 were read in reprinted tables; what is from memory says so.
  */
 import type { Um } from '../../solver/index.ts'
+import { hardware } from './words-tables.ts'
 
 export const THREADS = ['M2', 'M2.5', 'M3', 'M4', 'M5'] as const
 export type Thread = (typeof THREADS)[number]
@@ -51,14 +52,14 @@ export interface Screw {
 export const SCREWS = {
   /** ISO 4762, the larger, knurled head. */
   socket: {
-    name: 'socket head cap screw',
+    name: hardware.names.socket,
     standard: 'ISO 4762',
     head: { M2: 3.98, 'M2.5': 4.68, M3: 5.68, M4: 7.22, M5: 8.72 },
     lengths: { M2: [3, 20], 'M2.5': [4, 25], M3: [5, 30], M4: [6, 40], M5: [8, 50] },
   },
   /** ISO 7045. */
   pan: {
-    name: 'pan head screw',
+    name: hardware.names.pan,
     standard: 'ISO 7045',
     head: { M2: 4, 'M2.5': 5, M3: 5.6, M4: 8, M5: 9.5 },
     lengths: { M2: [3, 20], 'M2.5': [3, 25], M3: [4, 30], M4: [5, 40], M5: [6, 50] },

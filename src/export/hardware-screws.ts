@@ -16,6 +16,7 @@ import {
   threadOf,
   WASHER,
 } from './hardware-data.ts'
+import { hardware as words } from './words-tables.ts'
 
 /** One line of the hardware list without its count. */
 export interface Pieces {
@@ -78,12 +79,8 @@ function stackOf(f: Footprint, standoff: Um, deck: Um, options: HardwareOptions)
   const board = standoff > 0 && (f.kind === 'board' || f.kind === 'sensor' || f.kind === 'part')
   const given = board ? options.board : options.foot
   const own = given ?? (board ? BOARD : FOOT)
-  const words = [
-    `${board ? 'board' : 'foot'} ${toMm(own)} mm${given === undefined ? ' (assumed: measure it)' : ''}`,
-    ...(standoff > 0 ? [`stand-off ${toMm(standoff)} mm`] : []),
-    `deck ${toMm(deck)} mm`,
-  ]
-  return { words: words.join(', '), sum: toMm(um(own + standoff + deck)) }
+  const stack = words.stack({ board, thickness: toMm(own), assumed: given === undefined }, toMm(standoff), toMm(deck))
+  return { words: stack, sum: toMm(um(own + standoff + deck)) }
 }
 
 function knownThread(thread: Thread, hole: MountHole, stack: Stack, head: ScrewKind): Pieces[] {
@@ -92,14 +89,10 @@ function knownThread(thread: Thread, hole: MountHole, stack: Stack, head: ScrewK
   const length = lengthFor(least) ?? null
   const [shortest, longest] = screw.lengths[thread]
   const fits = length === null || length > longest ? undefined : Math.max(length, shortest)
-  const notes = [`through ${stack.words}, washer, nut`]
-  if (fits === undefined) {
-    notes.push(
-      `needs ${tenths(least)} mm, longer than the ${longest} mm that ${screw.standard} lists for ${thread}: threaded stand-offs and two screws`,
-    )
-  }
+  const notes = [words.through(stack.words)]
+  if (fits === undefined) notes.push(words.tooLong(least, longest, screw.standard, thread))
   if (hole.land > 0 && toMm(hole.land) < screw.head[thread])
-    notes.push(`its head of ${screw.head[thread]} mm is wider than the land of ${toMm(hole.land)} mm`)
+    notes.push(words.headOverLand(screw.head[thread], toMm(hole.land)))
   const washer = WASHER[thread]
   const tight = hole.land > 0 && toMm(hole.land) < washer.diameter
   const piece = (p: Pick<Pieces, 'kind' | 'what' | 'standard' | 'length' | 'note'>): Pieces => ({
@@ -107,19 +100,19 @@ function knownThread(thread: Thread, hole: MountHole, stack: Stack, head: ScrewK
     thread,
     unit: 'pieces',
   })
-  const name = fits === undefined ? `${thread} ${screw.name}` : `${thread} × ${fits} ${screw.name}`
+  const name = words.screw(thread, fits, screw.name)
   return [
-    piece({ kind: 'screw', what: name, standard: screw.standard, length: fits ?? null, note: notes.join('; ') }),
+    piece({ kind: 'screw', what: name, standard: screw.standard, length: fits ?? null, note: words.notes(notes) }),
     piece({
       kind: 'washer',
-      what: `${thread} plain washer, ⌀ ${washer.diameter} mm`,
+      what: words.washer(thread, washer.diameter),
       standard: 'ISO 7089',
       length: null,
-      note: tight ? `wider than the land of ${toMm(hole.land)} mm` : '',
+      note: tight ? words.washerOverLand(toMm(hole.land)) : '',
     }),
     piece({
       kind: 'nut',
-      what: `${thread} hexagon nut, ${NUT[thread].flats} mm across flats`,
+      what: words.nut(thread, NUT[thread].flats),
       standard: 'ISO 4032',
       length: null,
       note: '',
@@ -130,35 +123,31 @@ function knownThread(thread: Thread, hole: MountHole, stack: Stack, head: ScrewK
 /** Without a thread, or with one that the standards' tables here do not have. The thinnest washer and nut that could be meant are not guessed. */
 function unknownThread(hole: MountHole, stack: Stack): Pieces {
   const stated = hole.screw !== undefined
-  const what = stated ? `${hole.screw} screw, nut and washer` : 'screw, nut and washer, thread not stated'
+  const what = stated ? words.unknownScrew(hole.screw) : words.unstatedScrew
   const least = LENGTHS.find((l) => l > stack.sum)
-  const length = `longer than ${tenths(stack.sum)} mm${least === undefined ? '' : ' by washer and nut'}`
-  const hint = stated ? `no data for ${hole.screw} here` : suggestion(toMm(hole.diameter))
-  const note = `${hint}; ${length}: through ${stack.words}`
+  const hint = stated ? words.noData(hole.screw) : suggestion(toMm(hole.diameter))
+  const note = words.longerThan(hint, stack.sum, least !== undefined, stack.words)
   return { kind: 'screw', what, standard: '', thread: hole.screw ?? '', length: null, unit: 'pieces', note }
 }
 
 /** Which thread a clearance hole is for, by ISO 273. */
 export function suggestion(diameter: number): string {
-  const hole = `the hole of ${diameter} mm`
   const fit = fitOf(diameter)
-  if (fit) return `${hole} is the ${fit.series} clearance hole of ${fit.thread} (ISO 273)`
+  if (fit) return words.holeIs(diameter, fit.series, fit.thread)
   const thread = [...THREADS].reverse().find((t) => CLEARANCE[t].fine <= diameter)
-  if (!thread) return `${hole} is narrower than the clearance holes of ISO 273 from M2 on`
-  const sizes = SERIES.map((s) => `${s} ${CLEARANCE[thread][s]}`).join(', ')
-  if (diameter <= CLEARANCE[thread].coarse) return `${hole} would take ${thread} (ISO 273: ${sizes})`
-  if (thread === 'M5') return `${hole} is wider than the clearance holes of ISO 273 up to M5`
-  return `${hole} is loose for ${thread} (ISO 273: ${sizes}) and tight for the next`
+  if (!thread) return words.holeNarrow(diameter)
+  const sizes = SERIES.map((series) => ({ series, size: CLEARANCE[thread][series] }))
+  if (diameter <= CLEARANCE[thread].coarse) return words.holeTakes(diameter, thread, sizes)
+  if (thread === 'M5') return words.holeWide(diameter)
+  return words.holeLoose(diameter, thread, sizes)
 }
 
 const standoffOf = (height: Um, thread: string): Pieces => ({
   kind: 'stand-off',
-  what: `stand-off ${toMm(height)} mm, plain${thread === '' ? '' : `, clear of ${thread}`}`,
+  what: words.standoff(toMm(height), thread),
   standard: '',
   thread,
   length: toMm(height),
   unit: 'pieces',
-  note: 'the screw goes through it; a threaded one of this height takes two shorter screws instead',
+  note: words.standoffNote,
 })
-
-const tenths = (value: number): number => Math.ceil(value * 10 - 1e-6) / 10

@@ -1,6 +1,7 @@
 /** Straps: once round the body and the deck, through two slots. */
 import { type Footprint, type Rect, toMm, type Um, um } from '../../solver/index.ts'
 import type { Part, Pieces } from './hardware-screws.ts'
+import { hardware as words } from './words-tables.ts'
 
 /** What closes a strap: overlap of a hook-and-loop strap or the head of a tie, and a hand's hold; common practice, no source. */
 const CLOSING = 40
@@ -27,7 +28,6 @@ export function strapsOf(f: Footprint, slots: readonly Rect[], deck: Um): Part[]
     unit: 'pieces',
     note,
   })
-  const held = f.kind === 'pack' ? '; hold the pack, do not squeeze it' : ''
   for (const [a, b] of pairs) {
     const along = crosses(a)
     const [size, own] = along === 'y' ? (['h', f.depth] as const) : (['w', f.width] as const)
@@ -36,13 +36,12 @@ export function strapsOf(f: Footprint, slots: readonly Rect[], deck: Um): Part[]
     const round = 2 * toMm(um(to - from + f.height + deck))
     const length = Math.ceil((round + CLOSING) / STEP - 1e-9) * STEP
     const width = toMm(um(Math.min(longSide(a), longSide(b))))
-    const note = `${Math.ceil(round)} mm round body and deck, and ${CLOSING} mm to close it (assumed)${held}`
-    add(strap(`strap up to ${width} mm wide`, length, note))
+    const note = words.strapRound(Math.ceil(round), CLOSING, f.kind === 'pack')
+    add(strap(words.strapUpTo(width), length, note))
   }
   if (single.length > 0 || slots.length === 0) {
-    const note =
-      slots.length === 0 ? 'the footprint has no slots for it' : 'this slot has no other that faces it: measure the way'
-    const what = slots.length === 0 ? 'strap' : `strap up to ${toMm(um(longSide(single[0]!)))} mm wide`
+    const note = slots.length === 0 ? words.noSlots : words.oneSlot
+    const what = slots.length === 0 ? words.strap : words.strapUpTo(toMm(um(longSide(single[0]!))))
     for (let k = 0; k < Math.max(1, single.length); k++) add(strap(what, null, note))
   }
   return parts

@@ -7,6 +7,7 @@ import { toMm } from '../../solver/index.ts'
 import type { ScrewKind } from './hardware-data.ts'
 import { type Part, type Pieces, screwsOf } from './hardware-screws.ts'
 import { strapsOf } from './hardware-straps.ts'
+import { hardware as words } from './words-tables.ts'
 
 export interface HardwareRow extends Pieces {
   /** Ids of the items that it is for, in the project's order, and how many (or how much) each needs. */
@@ -65,16 +66,16 @@ function partsOf(item: Item, deck: Um, options: HardwareOptions): Part[] {
       return screwsOf(f, f.mount.holes, f.mount.standoff, deck, options)
     case 'drop-in': {
       const { cutout, below, holes } = f.mount
-      const what = `part dropped into a cut-out of ${toMm(cutout.w)} × ${toMm(cutout.h)} mm`
-      const note = `reaches ${toMm(below)} mm under the top face of the deck`
+      const what = words.dropIn(toMm(cutout.w), toMm(cutout.h))
+      const note = words.dropInNote(toMm(below))
       const piece = { kind: 'drop-in', what, standard: '', thread: '', length: null, unit: 'pieces', note } as const
       return [{ piece, amount: 1 }, ...screwsOf(f, holes, 0 as Um, deck, options)]
     }
     case 'strap':
       return strapsOf(f, f.mount.slots, deck)
     case 'adhesive': {
-      const note = 'the whole underside of the envelope; clean and de-grease both faces first'
-      const what = 'double-sided adhesive'
+      const note = words.adhesiveNote
+      const what = words.adhesive
       const piece = { kind: 'adhesive', what, standard: '', thread: '', length: null, unit: 'cm²', note } as const
       return [{ piece, amount: Math.round((toMm(f.width) * toMm(f.depth)) / 10) / 10 }]
     }

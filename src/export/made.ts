@@ -1,6 +1,7 @@
 /** What the placed items ask to be made in a deck: holes, slots and cut-outs that are not there yet (contract R5, §8). */
 import type { Deck, Hole, MountHole, Placement, Point, Problem, Rect, Um } from '../../solver/index.ts'
 import { mm, turnPoint, turnRect, um } from '../../solver/index.ts'
+import { called } from './words.ts'
 
 export interface NewHole {
   readonly item: string
@@ -42,13 +43,13 @@ export function madeBy(problem: Problem, here: readonly Placement[], deck: Deck)
     if (mount.kind === 'drop-in') {
       const cutout = rect(mount.cutout)
       if (!deck.openings.some((o) => o.shape.kind === 'rect' && sameSides(cutout, o.shape))) {
-        cuts.push({ name: `the cut-out of ${item.id}`, rect: cutout })
+        cuts.push({ name: called.cutout(item.id), rect: cutout })
       }
     }
     if (mount.kind === 'strap') {
       for (const slot of mount.slots) {
         const there = deck.openings.some((o) => o.strap && o.shape.kind === 'rect' && sameSides(rect(slot), o.shape))
-        if (!there) cuts.push({ name: `a slot of ${item.id}`, rect: rect(slot) })
+        if (!there) cuts.push({ name: called.slot(item.id), rect: rect(slot) })
       }
     }
   }

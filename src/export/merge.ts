@@ -20,6 +20,7 @@ import {
 import { distanceTo, meetings, type Xy } from './meet.ts'
 import { lengthOf, near } from './near.ts'
 import { inside } from './order.ts'
+import { called, refused } from './words.ts'
 
 /** `solid`: deck lies inside the line, as with an outline; of all others it lies outside. */
 export interface Named {
@@ -135,7 +136,7 @@ const at = (s: Segment, k: number): Xy => {
  * MergeError where they come so near to one another, at a slant, that no clean line is left.
  */
 export function merged(group: readonly Named[]): Named[] {
-  const name = group.map((c) => c.name).join(', with ')
+  const name = called.merged(group.map((c) => c.name))
   const outlines = group.filter((c) => c.solid)
   const voids = group.filter((c) => !c.solid)
   const solid = (p: Xy): boolean =>
@@ -178,9 +179,9 @@ export function merged(group: readonly Named[]): Named[] {
   })
   // What is shorter than the gap that a chain may bridge would close it at once.
   const loops = chained(pieces.filter((p) => lengthOf(p) > 2 * SAME))
-  if (!loops) throw new MergeError(`${name}: their lines run along one another and cannot be made one`)
+  if (!loops) throw new MergeError(refused.alongOneAnother(name))
   const left = loops.filter((points) => !sliver(points))
-  if (left.length === 0) throw new MergeError(`${name}: nothing is left between them`)
+  if (left.length === 0) throw new MergeError(refused.nothingLeft(name))
   return left.map((points) => ({ name, contour: simplified(points), solid: signedArea(points) > 0 }))
 }
 

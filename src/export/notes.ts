@@ -7,6 +7,7 @@ import type { Stroke, TemplateOptions, Text } from './drawing.ts'
 import type { NewHole } from './made.ts'
 import { TABS_FROM } from './tabs.ts'
 import type { Part } from './template.ts'
+import { called, template as words } from './words.ts'
 
 interface About {
   readonly problem: Problem
@@ -46,57 +47,49 @@ export function notesOf(about: About): { strokes: Stroke[]; texts: Text[]; botto
 function linesOf({ problem, parts, options }: About): string[] {
   const kerf = options.kerf ?? 0
   const { tabs } = options
-  const whole = `${problem.name}, variant ${problem.variant}`
+  const { name, variant } = problem
   const one = parts.length === 1 ? parts[0] : undefined
   return [
-    one ? `${whole}, ${named(one)}` : `${whole}, ${parts.length} decks side by side`,
-    'Use at 100 %, not fit to page: measure the bar before anything is cut or drilled.',
-    ...(one ? [`Datum (cross): ${datum(one)}; x to the right, y to the front.`] : parts.map((p) => ofMany(p, options))),
+    one ? words.one(name, variant, deckName(one.deck), one.deck.material) : words.many(name, variant, parts.length),
+    words.printAt,
+    ...(one ? [words.datum(...datum(one))] : parts.map((p) => ofMany(p, options))),
     ...(differ(parts.map(({ deck }) => deck.thickness)) || differ(parts.flatMap(({ deck }) => deck.material ?? []))
-      ? ['These decks are not of one thickness or material: cut each from its own stock.']
+      ? [words.differ]
       : []),
-    kerf > 0
-      ? `Kerf ${number(kerf / 1000)} mm (full width) is allowed for in the cut lines alone: outline out by half of it, all else in.`
-      : 'Kerf: none allowed for.',
-    ...(options.asMade ? ['The plate exists already: make only the new holes, slots and cut-outs.'] : []),
+    kerf > 0 ? words.kerf(kerf / 1000) : words.noKerf,
+    ...(options.asMade ? [words.asMade] : []),
     ...(one ? [holesOf(one.holes, options)] : []),
-    ...(tabs
-      ? [
-          `Tabs: up to ${tabs.count} of ${number(tabs.width / 1000)} mm stand in every cut line that is ${TABS_FROM} mm or more both ways, whose lines are open there on purpose; cut them by hand and file them flush.`,
-        ]
-      : []),
+    ...(tabs ? [words.tabs(tabs.count, tabs.width / 1000, TABS_FROM)] : []),
     ...cautions,
   ]
 }
 
 const differ = (all: readonly (number | string)[]): boolean => new Set(all).size > 1
 
-const named = ({ deck }: About['parts'][number]): string =>
-  `${deckName(deck)}${deck.material ? `, ${deck.material}` : ''}`
-
-function datum({ deck }: About['parts'][number]): string {
+/** Lower left corner of the outline's box, mm. */
+function datum({ deck }: About['parts'][number]): [number, number] {
   const corner = boxOf(contourOf(deck.outline))
-  return `lower left of the outline's box, x ${number(corner.x0)} y ${number(corner.y0)} mm`
+  return [corner.x0, corner.y0]
 }
 
 /** What is to be known of one deck among several on a sheet. */
 function ofMany(part: About['parts'][number], options: TemplateOptions): string {
-  const shift = part.shift === 0 ? 'in its own place' : `${number(part.shift)} mm to the right of its own place`
-  const name = named(part)
-  const thick = `${number(part.deck.thickness / 1000)} mm thick`
-  return `${name.slice(0, 1).toUpperCase()}${name.slice(1)}, ${thick}. Datum (cross): ${datum(part)}; drawn ${shift}. ${holesOf(part.holes, options)}`
+  const { deck, shift } = part
+  const [x, y] = datum(part)
+  const holes = holesOf(part.holes, options)
+  return words.ofMany(deckName(deck), deck.material, deck.thickness / 1000, x, y, shift, holes)
 }
 
 /** `Drill 4 × 3.2 mm (M3), 2 × 2.7 mm.` */
 function holesOf(holes: readonly NewHole[], options: TemplateOptions): string {
-  const count = new Map<string, number>()
-  for (const hole of [...holes].sort((a, b) => b.diameter - a.diameter)) {
-    const what = `${number(hole.diameter / 1000)} mm${hole.screw ? ` (${hole.screw})` : ''}`
-    count.set(what, (count.get(what) ?? 0) + 1)
+  const alike = new Map<string, { count: number; diameter: number; screw: string | undefined }>()
+  for (const { diameter, screw } of [...holes].sort((a, b) => b.diameter - a.diameter)) {
+    const key = `${diameter} ${screw ?? ''}`
+    const row = alike.get(key) ?? { count: 0, diameter: diameter / 1000, screw }
+    row.count += 1
+    alike.set(key, row)
   }
-  if (count.size === 0) return 'Drill: no new hole.'
-  const list = [...count].map(([what, n]) => `${n} × ${what}`).join(', ')
-  return options.laserHoles ? `New holes are cut, not drilled: ${list}.` : `Drill ${list}.`
+  return words.holes([...alike.values()], options.laserHoles === true)
 }
 
 function scaleBar(x: number, y: number, length: number): { strokes: Stroke[]; texts: Text[] } {
@@ -119,7 +112,7 @@ function scaleBar(x: number, y: number, length: number): { strokes: Stroke[]; te
       ],
     })
   }
-  return { strokes, texts: [{ x, y: y - SIZE - 0.8, size: SIZE, text: `${length} mm` }] }
+  return { strokes, texts: [{ x, y: y - SIZE - 0.8, size: SIZE, text: words.length(length) }] }
 }
 
 /** A cross over a point. */
@@ -143,10 +136,7 @@ function cross(x: number, y: number): Stroke[] {
 }
 
 /** `deck lid`, or the name as it stands where it says that it is a deck. */
-export const deckName = (deck: Deck): string => {
-  const name = deck.name || deck.id
-  return /deck/i.test(name) ? name : `deck ${name}`
-}
+export const deckName = (deck: Deck): string => called.deck(deck.name || deck.id)
 
 /**
  * `front` at its arrow, and each item's id on its body, as large as fits: at the lower left, or wherever the next place is
@@ -161,7 +151,7 @@ export function labelsOf(problem: Problem, here: readonly Placement[], drawn: Bo
     const item = problem.items[p.item]!
     const body = turnedSize(item.footprint.width, item.footprint.depth, p.turn)
     const [x0, y0, w, h] = [p.at.x / 1000, p.at.y / 1000, body.w / 1000, body.h / 1000]
-    const text = item.later ? `${item.id} (later)` : item.id
+    const text = item.later ? called.later(item.id) : item.id
     const long = LETTER * [...text].length
     const size = Math.max(0.8, Math.min(SIZE, (w - 1) / long, h - 1))
     const clear = (x: number, y: number): boolean =>
@@ -183,7 +173,7 @@ export function labelsOf(problem: Problem, here: readonly Placement[], drawn: Bo
     }
     return { x: x0 + 0.5, y: y0 + 0.6, size, text }
   })
-  return [{ x: drawn.x0 - 9, y: drawn.y1 + 2, size: SIZE, text: 'front' }, ...names]
+  return [{ x: drawn.x0 - 9, y: drawn.y1 + 2, size: SIZE, text: words.front }, ...names]
 }
 
 /** Lines of at most `letters`; a word longer than that is cut. */
@@ -205,5 +195,3 @@ function chunks(word: string, letters: number): string[] {
   for (let i = 0; i < Math.max(1, all.length); i += letters) parts.push(all.slice(i, i + letters).join(''))
   return parts
 }
-
-const number = (value: number): string => String(Math.round(value * 1000) / 1000 || 0)

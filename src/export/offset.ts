@@ -19,6 +19,7 @@ import {
 } from './contour.ts'
 import { crossing, distanceTo, meet, type Xy } from './meet.ts'
 import { lengthOf, near } from './near.ts'
+import { refused } from './words.ts'
 
 const EPS = 1e-6
 /** A mitre longer than this many distances is rounded instead. */
@@ -70,12 +71,7 @@ const middleOf = (contour: Contour): Xy => {
   return { x: (box.x0 + box.x1) / 2, y: (box.y0 + box.y1) / 2 }
 }
 
-const rounded = (v: number): number => Math.round(v * 100) / 100 || 0
-
-const tooWide = (by: number, at: Xy): OffsetError =>
-  new OffsetError(
-    `the contour closes up near x ${rounded(at.x)}, y ${rounded(at.y)} when it is moved by ${Math.abs(by)} mm, half the kerf`,
-  )
+const tooWide = (by: number, at: Xy): OffsetError => new OffsetError(refused.closesUp(at.x, at.y, Math.abs(by)))
 
 /** Radius after the move; lines count as infinite. Walked anticlockwise, outside is on the right. */
 const movedRadius = (s: Segment, by: number): number =>

@@ -1,5 +1,5 @@
 /** The assembly sheet: cautions first, the plan with numbers, what each number is, the order of work, hardware and wires. */
-import type { Mount, Placement, Problem } from '../../solver/index.ts'
+import type { Placement, Problem } from '../../solver/index.ts'
 import { assemblyCautions } from './assembly-cautions.ts'
 import { called, type Numbered, numberItems, orderOfWork, upwards } from './assembly-order.ts'
 import { deckName } from './notes.ts'
@@ -8,8 +8,9 @@ import type { Page } from './pdf-ink.ts'
 import { type Paper, windowOf } from './pdf-paper.ts'
 import { planOf } from './pdf-plan.ts'
 import type { Press } from './pdf-press.ts'
-import { capital } from './pdf-words.ts'
 import { type HardwareRow, hardwareList, headerPins, type OtherLayout, type WireRow, wireCutList } from './tables.ts'
+import { called as names, number } from './words.ts'
+import { assembly as words } from './words-sheets.ts'
 
 /** `others`: layouts of other variants, for the longest cut of each wire; `asMade`: the plates exist. */
 export function assemblyPages(
@@ -34,9 +35,9 @@ export function assemblyPages(
   const hardware = hardwareList(problem, placements)
   const pins = headerPins(problem, placements)
   const blocks: Block[] = [
-    { kind: 'heading', text: 'Assembly: cautions first' },
+    { kind: 'heading', text: words.cautions },
     ...assemblyCautions.flatMap((g): Block[] => [
-      { kind: 'text', text: `${g.work}:` },
+      { kind: 'text', text: words.work(g.work) },
       { kind: 'list', sign: 'dot', lines: g.cautions },
     ]),
     { kind: 'new page' },
@@ -45,44 +46,44 @@ export function assemblyPages(
       return [
         {
           kind: 'heading',
-          text: `${capital(deckName(problem.decks[deck]!))}, scale 1 : ${Math.round(plan.scale * 100) / 100}`,
+          text: words.plan(deckName(problem.decks[deck]!), plan.scale),
         },
         {
           kind: 'text',
-          text: 'Front of the robot up. Arrow: the side of the part that is upper on its paper dummy. Dot: first pin. w1, w2, …: wires.',
+          text: words.planNote,
         },
         { kind: 'picture', height: plan.height, draw: plan.draw },
       ]
     }),
-    { kind: 'heading', text: 'Items' },
+    { kind: 'heading', text: words.items },
     {
       kind: 'table',
-      none: 'No item is placed.',
+      none: words.noItem,
       columns: [
-        { head: 'No.', share: 6 },
-        { head: 'item', share: 16 },
-        { head: 'part', share: 34 },
-        { head: 'deck', share: 11 },
-        { head: 'x', share: 8 },
-        { head: 'y', share: 8 },
-        { head: 'turn', share: 16 },
-        { head: 'mounted', share: 18 },
+        { head: words.itemHeads.number, share: 6 },
+        { head: words.itemHeads.item, share: 16 },
+        { head: words.itemHeads.part, share: 34 },
+        { head: words.itemHeads.deck, share: 11 },
+        { head: words.itemHeads.x, share: 8 },
+        { head: words.itemHeads.y, share: 8 },
+        { head: words.itemHeads.turn, share: 16 },
+        { head: words.itemHeads.mounted, share: 18 },
       ],
       rows: items.map((n) => itemCells(problem, n, items)),
     },
-    { kind: 'text', text: 'x, y: lower-left corner of the turned part, mm, in the frame of the project.' },
-    { kind: 'heading', text: 'Order of work' },
+    { kind: 'text', text: words.itemsNote },
+    { kind: 'heading', text: words.order },
     { kind: 'list', sign: 'number', lines: orderOfWork(problem, placements, asMade) },
-    { kind: 'heading', text: 'Hardware' },
+    { kind: 'heading', text: words.hardware },
     {
       kind: 'table',
-      none: 'None.',
+      none: words.noHardware,
       columns: [
-        { head: 'amount', share: 12 },
-        { head: 'what', share: 34 },
-        { head: 'standard', share: 13 },
-        { head: 'for', share: 28 },
-        { head: 'note', share: 40 },
+        { head: words.hardwareHeads.amount, share: 12 },
+        { head: words.hardwareHeads.what, share: 34 },
+        { head: words.hardwareHeads.standard, share: 13 },
+        { head: words.hardwareHeads.for, share: 28 },
+        { head: words.hardwareHeads.note, share: 40 },
       ],
       rows: hardware.map(hardwareCells),
     },
@@ -93,64 +94,54 @@ export function assemblyPages(
             kind: 'table',
             none: '',
             columns: [
-              { head: 'header pins to snap off', share: 30 },
-              { head: 'strips', share: 12 },
-              { head: 'for', share: 50 },
-              { head: 'note', share: 35 },
+              { head: words.pinHeads.pins, share: 30 },
+              { head: words.pinHeads.strips, share: 12 },
+              { head: words.pinHeads.for, share: 50 },
+              { head: words.pinHeads.note, share: 35 },
             ],
-            rows: pins.map((p) => [`${p.pins} pins`, `${p.count}`, p.items.join(', '), p.note]),
+            rows: pins.map((p) => [words.pins(p.pins), `${p.count}`, p.items.join(', '), p.note]),
           } as const,
         ]),
-    { kind: 'heading', text: 'Wires, lengths in mm' },
+    { kind: 'heading', text: words.wires },
     {
       kind: 'table',
-      none: 'No wire.',
+      none: words.noWire,
       columns: [
-        { head: 'No.', share: 7 },
-        { head: 'wire', share: 16 },
-        { head: 'from', share: 24 },
-        { head: 'to', share: 24 },
-        { head: 'gauge', share: 11 },
-        { head: 'colour', share: 10 },
-        { head: 'leads', share: 8 },
-        { head: 'run', share: 11 },
-        { head: 'cut', share: 11 },
-        ...(several ? [{ head: 'longest', share: 15 }] : []),
-        { head: 'note', share: 20 },
+        { head: words.wireHeads.number, share: 7 },
+        { head: words.wireHeads.wire, share: 16 },
+        { head: words.wireHeads.from, share: 24 },
+        { head: words.wireHeads.to, share: 24 },
+        { head: words.wireHeads.gauge, share: 11 },
+        { head: words.wireHeads.colour, share: 10 },
+        { head: words.wireHeads.leads, share: 8 },
+        { head: words.wireHeads.run, share: 11 },
+        { head: words.wireHeads.cut, share: 11 },
+        ...(several ? [{ head: words.wireHeads.longest, share: 15 }] : []),
+        { head: words.wireHeads.note, share: 20 },
       ],
       rows: wires.map((r, i) => wireCells(r, i, several)),
     },
     {
       kind: 'text',
-      text: `Cut: the run with its service loop; add what stripping and crimping take.${several ? ' Longest: over the variants that were worked out, so that one set of wires serves them all.' : ''}`,
+      text: words.wiresNote(several),
     },
   ]
-  return flow(press, paper, `${problem.name}, variant ${problem.variant}`, 'assembly', blocks)
+  return flow(press, paper, names.variant(problem.name, problem.variant), words.label, blocks)
 }
-
-const MOUNTED: Readonly<Record<Mount['kind'], string>> = {
-  screw: 'screwed',
-  adhesive: 'stuck down',
-  strap: 'strapped',
-  'drop-in': 'dropped in',
-  'plug-in': 'plugged in',
-}
-
-const TURNS = ['0', '¼ anticlockwise', '½', '¼ clockwise'] as const
 
 function itemCells(problem: Problem, n: Numbered, items: readonly Numbered[]): string[] {
   const { placement: p, item } = n
   const host = items.find((other) => other.placement.item === p.host)
-  const mounted = MOUNTED[item.footprint.mount.kind]
+  const mounted = words.mounted[item.footprint.mount.kind]
   return [
     n.number === undefined ? '' : `${n.number}`,
-    item.later ? `${item.id} (later)` : item.id,
+    item.later ? names.later(item.id) : item.id,
     item.footprint.name,
     problem.decks[p.deck]!.id,
     number(p.at.x / 1000),
     number(p.at.y / 1000),
-    TURNS[p.turn],
-    host && item.footprint.mount.kind === 'plug-in' ? `${mounted}, ${called(host)}` : mounted,
+    words.turns[p.turn],
+    host && item.footprint.mount.kind === 'plug-in' ? words.pluggedInto(mounted, called(host)) : mounted,
   ]
 }
 
@@ -175,5 +166,3 @@ const wireCells = (r: WireRow, i: number, several: boolean): string[] => [
   ...(several ? [`${number(r.longest)} (${r.longestIn})`] : []),
   r.note,
 ]
-
-const number = (value: number): string => String(Math.round(value * 1000) / 1000 || 0)

@@ -8,6 +8,7 @@ import type { Drawing } from './pdf-tiles.ts'
 import { shorten } from './pdf-words.ts'
 import { type DrillRow, drillTable } from './tables-drill.ts'
 import { template } from './template.ts'
+import { deck as words } from './words-sheets.ts'
 
 const pens = {
   cut: { colour: colours.cut, width: 0.15 },
@@ -47,7 +48,7 @@ export function deckDrawing(
     contour,
     look: { colour: colours.existing, width: 0.1 },
   }))
-  return { drawing: { name: `deck ${deck.id}`, inks, sketch, box }, drill }
+  return { drawing: { name: words.name(deck.id), inks, sketch, box }, drill }
 }
 
 /** Names and datum; what stands under the drawing (bar, cautions) has pages of its own here. */

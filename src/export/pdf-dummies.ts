@@ -9,6 +9,8 @@ import { frame, type Paper, windowOf } from './pdf-paper.ts'
 import type { Press } from './pdf-press.ts'
 import { type Drawing, PdfError, tilePages, tilingOf } from './pdf-tiles.ts'
 import { shorten, wrapTo } from './pdf-words.ts'
+import { called } from './words.ts'
+import { pages, dummies as words } from './words-sheets.ts'
 
 /** Room is drawn up to so many mm from the body: more would only cost paper. */
 export const REACH = 60
@@ -25,9 +27,6 @@ const pens = {
   point: { colour: colours.cut, width: 0.15 },
 } as const satisfies Record<string, Look>
 
-const FOOT =
-  'Cut along the full lines; fold or keep the dashed room for plugs, cables, hands and moving heads. The arrow points to the front of the robot.'
-
 interface Dummy {
   readonly name: string
   readonly inks: readonly Ink[]
@@ -42,7 +41,7 @@ export function dummyPages(
   paper: Paper,
   overlap: number,
 ): Page[] {
-  const title = `${problem.name}, variant ${problem.variant}`
+  const title = called.variant(problem.name, problem.variant)
   const room = windowOf(paper)
   const [wide, high] = [room.x1 - room.x0, room.y1 - room.y0]
   const fits = (w: number, h: number): boolean => w <= wide && h <= high
@@ -81,16 +80,13 @@ export function dummyPages(
   const tiled = large.map((drawing) => ({ drawing, tiling: tilingOf(drawing, paper, overlap) }))
   const count = sheets.length + tiled.reduce((sum, t) => sum + t.tiling.tiles.length, 0)
   if (count > MOST_PAGES) {
-    throw new PdfError(`paper dummies of all parts take ${count} sheets, expected at most ${MOST_PAGES}`)
+    throw new PdfError(pages.tooManyDummies(count, MOST_PAGES))
   }
   return [
     ...sheets.map((inks, i) => ({
       width: paper.width,
       height: paper.height,
-      inks: [
-        ...frame(press, paper, { title, label: `paper dummies: sheet ${i + 1} of ${sheets.length}`, foot: FOOT }),
-        ...inks,
-      ],
+      inks: [...frame(press, paper, { title, label: words.label(i + 1, sheets.length), foot: words.foot }), ...inks],
     })),
     ...tiled.flatMap(({ drawing, tiling }) => tilePages(press, drawing, tiling, overlap, title)),
   ]
@@ -129,7 +125,7 @@ export function dummyOf(press: Press, problem: Problem, p: Placement): Dummy {
     x1: Math.max(seen.x1, seen.x0 + long) + 0.5,
     y1: seen.y1 + 0.5,
   }
-  return { name: `paper dummy ${item.id}`, inks, box }
+  return { name: words.name(item.id), inks, box }
 }
 
 /** At most as far as `to` reaches; what lies wholly beyond shrinks to its edge. */
@@ -140,15 +136,13 @@ const clipped = (b: Box, to: Box): Box => ({
   y1: Math.max(Math.min(b.y1, to.y1), to.y0),
 })
 
-const TURNS = ['not turned', 'turned a quarter anticlockwise', 'turned by half', 'turned a quarter clockwise'] as const
-
 function captionOf(problem: Problem, p: Placement): string {
   const item = problem.items[p.item]!
   const { width, depth, height } = item.footprint
-  const size = [width, depth, height].map((v) => String(v / 1000)).join(' × ')
-  const later = item.later ? ' (later)' : ''
-  const { id } = problem.decks[p.deck]!
-  return `${item.id}${later}: ${item.footprint.name}, ${size} mm; on deck ${id} at x ${p.at.x / 1000} y ${p.at.y / 1000}, ${TURNS[p.turn]}`
+  const name = item.later ? called.later(item.id) : item.id
+  const at = { x: p.at.x / 1000, y: p.at.y / 1000, turn: p.turn }
+  const size = [width / 1000, depth / 1000, height / 1000] as const
+  return words.caption(name, item.footprint.name, size, problem.decks[p.deck]!.id, at)
 }
 
 /** The moving parts of a head, seen from above (0° looks along +v, contract §2). */

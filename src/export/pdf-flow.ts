@@ -4,6 +4,7 @@ import { colours, type Ink, type Page, rectFrom } from './pdf-ink.ts'
 import { frame, type Paper, windowOf } from './pdf-paper.ts'
 import type { Press } from './pdf-press.ts'
 import { shorten, wrapTo } from './pdf-words.ts'
+import { pages as says } from './words-sheets.ts'
 
 export interface Column {
   readonly head: string
@@ -133,7 +134,7 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
   return kept.map((inks, i) => ({
     width: paper.width,
     height: paper.height,
-    inks: [...frame(press, paper, { title, label: `${name}: page ${i + 1} of ${kept.length}` }), ...inks],
+    inks: [...frame(press, paper, { title, label: says.page(name, i + 1, kept.length) }), ...inks],
   }))
 }
 

@@ -6,6 +6,7 @@ import type { Box } from './contour.ts'
 import { type Colour, colours, type Ink } from './pdf-ink.ts'
 import type { Press } from './pdf-press.ts'
 import { shorten, wrapTo } from './pdf-words.ts'
+import { pages } from './words-sheets.ts'
 
 export type PaperName = 'A4' | 'Letter'
 
@@ -21,8 +22,6 @@ export const papers: Readonly<Record<PaperName, Paper>> = {
 }
 
 export const turnedPaper = (p: Paper): Paper => ({ width: p.height, height: p.width })
-
-export const PRINT_AT = 'Print at 100 %, not fit to page, and measure this bar: 100 mm.'
 
 const MARGIN = 10
 const LEFT = 18
@@ -60,14 +59,14 @@ export function frame(press: Press, paper: Paper, { title, label, foot }: Frame)
   const wide = paper.width - MARGIN - LEFT
   const right = shorten(press, label, 3.2, wide * 0.55)
   const words = mapRoom(paper).x0 - 4 - LEFT
-  const lines = [...wrapTo(press, PRINT_AT, 2.6, words, 2), ...(foot ? wrapTo(press, foot, 2.3, words, 2) : [])]
+  const lines = [...wrapTo(press, pages.printAt, 2.6, words, 2), ...(foot ? wrapTo(press, foot, 2.3, words, 2) : [])]
   return [
     text(LEFT, top, 3.2, shorten(press, title, 3.2, wide - press.width(right, 3.2) - 6)),
     text(paper.width - MARGIN - press.width(right, 3.2), top, 3.2, right),
     ...bar(LEFT, MARGIN),
-    text(LEFT + 1, MARGIN + 3, 2.3, '100 mm'),
+    text(LEFT + 1, MARGIN + 3, 2.3, pages.bar),
     ...bar(MARGIN, FOOT, true),
-    { kind: 'text', x: MARGIN + 5, y: FOOT + 1, size: 2.3, text: '100 mm', up: true },
+    { kind: 'text', x: MARGIN + 5, y: FOOT + 1, size: 2.3, text: pages.bar, up: true },
     ...lines.map((line, i) => text(LEFT, MARGIN + 7.6 + 3.5 * (lines.length - 1 - i), 2.6, line)),
   ]
 }

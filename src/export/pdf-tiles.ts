@@ -7,6 +7,7 @@ import { around, boxContour, boxOfInk, type Colour, colours, grown, type Ink, ty
 import { frame, mapRoom, type Paper, turnedPaper, windowOf } from './pdf-paper.ts'
 import type { Press } from './pdf-press.ts'
 import { shorten } from './pdf-words.ts'
+import { pages } from './words-sheets.ts'
 
 /** More than anybody would stick together; a deck that needs more is for a plotter or another shop. */
 export const MOST_TILES = 64
@@ -61,10 +62,8 @@ export function tilingOf(drawing: Drawing, paper: Paper, overlap: number): Tilin
   const best = lying.columns * lying.rows < upright.columns * upright.rows ? lying : upright
   const { wide, high, columns, rows } = best
   if (rows * columns > MOST_TILES) {
-    const size = `${Math.round(box.x1 - box.x0 - 4)} × ${Math.round(box.y1 - box.y0 - 4)} mm`
-    throw new PdfError(
-      `${drawing.name} with its marks is ${size}: ${rows * columns} sheets of paper, expected at most ${MOST_TILES}; use the SVG or DXF file for one this large`,
-    )
+    const [width, depth] = [Math.round(box.x1 - box.x0 - 4), Math.round(box.y1 - box.y0 - 4)]
+    throw new PdfError(pages.tooManyTiles(drawing.name, width, depth, rows * columns, MOST_TILES))
   }
   const [stepX, stepY] = [wide - overlap, high - overlap]
   const left = (box.x0 + box.x1) / 2 - (columns * stepX + overlap) / 2
@@ -113,11 +112,8 @@ export function tilePages(press: Press, drawing: Drawing, tiling: Tiling, overla
     const { shows } = tile
     const inks = drawing.inks.filter((_, i) => touch(boxes[i]!, shows))
     const marks = tiling.marks.filter((m) => touch({ x0: m.x, y0: m.y, x1: m.x, y1: m.y }, shows))
-    const label = `${drawing.name}: sheet ${tile.number} of ${tiles.length}, row ${tile.row} of ${rows}, column ${tile.column} of ${columns}`
-    const foot =
-      tiles.length === 1
-        ? 'Scale 1:1. x to the right, y to the front.'
-        : `Scale 1:1. Lay mark M1 on M1, M2 on M2, … and tape: the sheets overlap by ${overlap} mm.`
+    const label = pages.tile(drawing.name, tile.number, tiles.length, [tile.row, rows], [tile.column, columns])
+    const foot = tiles.length === 1 ? pages.oneTile : pages.tiles(overlap)
     return {
       width: paper.width,
       height: paper.height,

@@ -52,6 +52,3 @@ function fitting(press: Press, text: string, size: number, width: number): strin
   }
   return text.slice(0, low)
 }
-
-/** With a capital, to begin a line. */
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

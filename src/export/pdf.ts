@@ -12,6 +12,8 @@ import { type PaperName, papers } from './pdf-paper.ts'
 import { openPress } from './pdf-press.ts'
 import { PdfError } from './pdf-tiles.ts'
 import type { OtherLayout } from './tables.ts'
+import { called } from './words.ts'
+import { pages as words } from './words-sheets.ts'
 
 export { type PaperName, PdfError }
 
@@ -65,7 +67,7 @@ export async function pdfPages(
 ): Promise<Uint8Array> {
   const { asMade = false, parts = pdfParts, others = [] } = options
   const overlap = (options.overlap ?? 10_000) / 1000
-  if (!(overlap >= 10 && overlap <= 40)) throw new PdfError(`overlap: found ${overlap} mm, expected 10 to 40 mm`)
+  if (!(overlap >= 10 && overlap <= 40)) throw new PdfError(words.overlap(overlap))
   const paper = papers[options.paper ?? 'A4']
   const decks = options.deck === undefined ? upwards(problem) : [options.deck]
   const press = await openPress()
@@ -78,6 +80,6 @@ export async function pdfPages(
     const here = placements.filter((p) => decks.includes(p.deck))
     pages.push(...dummyPages(press, problem, here, paper, overlap))
   }
-  if (pages.length === 0) throw new PdfError('no page: nothing that was asked for has anything to show')
-  return press.print(`${problem.name}, variant ${problem.variant}`, pages)
+  if (pages.length === 0) throw new PdfError(words.noPage)
+  return press.print(called.variant(problem.name, problem.variant), pages)
 }

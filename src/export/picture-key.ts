@@ -5,6 +5,7 @@ import { type Point2, type Ring, ringOf } from './gltf-flat.ts'
 import { area, around, type Group, lines, type Mark } from './picture-marks.ts'
 import { boxMarks, contactMarks, corridorMarks, type Pen, sweepMarks, zoneMarks } from './picture-plan.ts'
 import { numberMarks, words, wordWidth } from './picture-words.ts'
+import { picture as says, template } from './words.ts'
 
 /** `height`: of all lines, mm; the lower left corner is 0,0. Only what the problem has is explained. */
 export function keyOf(
@@ -17,19 +18,19 @@ export function keyOf(
   const footprints = problem.items.map((i) => i.footprint)
   const boards = footprints.some((f) => f.breadboard)
   const signs: readonly (readonly [boolean, string, () => Mark[]])[] = [
-    [true, 'body', () => boxMarks(swatch(unit), 'body', pen)],
-    [problem.items.some((i) => i.later), 'kept for later', () => boxMarks(swatch(unit), 'later', pen)],
-    [boards, 'free contact', () => contactMarks(dots(unit), [], pen)],
-    [boards, 'covered contact', () => contactMarks([], dots(unit), pen)],
-    [footprints.some((f) => f.plug), 'first pin', () => [lines([[[4 * unit, 2.5 * unit]]], colours.ink, 1.4)]],
-    [footprints.some((f) => f.corridors.length > 0), 'corridor', () => corridorMarks(swatch(unit), pen)],
-    [footprints.some((f) => f.head), 'sweep', () => sweepMarks(fan(unit), pen)],
-    [has('keep-out'), 'kept out', () => zoneMarks('keep-out', swatch(unit), pen)],
-    [has('reserved'), 'reserved', () => zoneMarks('reserved', swatch(unit), pen)],
-    [has('view'), 'view', () => zoneMarks('view', swatch(unit), pen)],
-    [has('underside'), 'no holes', () => zoneMarks('underside', swatch(unit), pen)],
-    [problem.exits.length + problem.passes.length > 0, 'exit or pass', () => lead(pen)],
-    [problem.wires.length > 0, 'wire', () => wire(pen)],
+    [true, says.signs.body, () => boxMarks(swatch(unit), 'body', pen)],
+    [problem.items.some((i) => i.later), says.signs.later, () => boxMarks(swatch(unit), 'later', pen)],
+    [boards, says.signs.free, () => contactMarks(dots(unit), [], pen)],
+    [boards, says.signs.covered, () => contactMarks([], dots(unit), pen)],
+    [footprints.some((f) => f.plug), says.signs.firstPin, () => [lines([[[4 * unit, 2.5 * unit]]], colours.ink, 1.4)]],
+    [footprints.some((f) => f.corridors.length > 0), says.signs.corridor, () => corridorMarks(swatch(unit), pen)],
+    [footprints.some((f) => f.head), says.signs.sweep, () => sweepMarks(fan(unit), pen)],
+    [has('keep-out'), says.signs.zone['keep-out'], () => zoneMarks('keep-out', swatch(unit), pen)],
+    [has('reserved'), says.signs.zone.reserved, () => zoneMarks('reserved', swatch(unit), pen)],
+    [has('view'), says.signs.zone.view, () => zoneMarks('view', swatch(unit), pen)],
+    [has('underside'), says.signs.zone.underside, () => zoneMarks('underside', swatch(unit), pen)],
+    [problem.exits.length + problem.passes.length > 0, says.signs.exit, () => lead(pen)],
+    [problem.wires.length > 0, says.signs.wire, () => wire(pen)],
   ]
   const shown = signs.filter(([there]) => there)
   const size = 3.4 * unit
@@ -44,7 +45,7 @@ export function keyOf(
       const put = (all: readonly (readonly Point2[])[]) => all.map((l) => l.map(([u, v]): Point2 => [u + x, v + y]))
       return m.kind === 'area' ? { ...m, rings: put(m.rings) } : { ...m, lines: put(m.lines) }
     })
-    return { title: `key: ${text}`, marks: [...marks, words(text, x + 10 * unit, y + 1.4 * unit, size, colours.ink)] }
+    return { title: says.key(text), marks: [...marks, words(text, x + 10 * unit, y + 1.4 * unit, size, colours.ink)] }
   })
   const bar = scaleBar(pen, width, rows * line + 3 * unit)
   return { groups: [...groups, bar], height: rows * line + 9 * unit }
@@ -97,6 +98,6 @@ function scaleBar({ colours, unit }: Pen, width: number, y: number): Group {
     [0, y],
     [length, y],
   ]
-  const label = words(`${length} mm`, length + 2 * unit, y, 3.4 * unit, colours.ink)
-  return { title: `scale bar, ${length} mm`, marks: [lines([base, ...ticks], colours.ink, 0.3 * unit), label] }
+  const label = words(template.length(length), length + 2 * unit, y, 3.4 * unit, colours.ink)
+  return { title: says.scaleBar(length), marks: [lines([base, ...ticks], colours.ink, 0.3 * unit), label] }
 }

@@ -19,6 +19,7 @@ import type { PlanColours } from './picture-colours.ts'
 import { area, around, dashed, type Group, hatched, lines, type Mark } from './picture-marks.ts'
 import { legs, type Route } from './picture-routes.ts'
 import { type Frame, framesMeet, type Name, nameIn, nameMarks, numberMarks } from './picture-words.ts'
+import { picture as says } from './words.ts'
 
 export interface Pen {
   readonly colours: PlanColours
@@ -48,7 +49,7 @@ export function groundOf(layout: Layout, index: number, pen: Pen): Group[] {
   }
   return [
     {
-      title: `deck ${deck.name || deck.id}`,
+      title: says.deck(deck.name || deck.id),
       marks: [
         area(plate, colours.deckFill),
         lines(plate.map(around), colours.deckLine, 0.4 * unit),
@@ -57,12 +58,11 @@ export function groundOf(layout: Layout, index: number, pen: Pen): Group[] {
         ...leads.flatMap((l) => ring(l.at, l.diameter ?? 3000, colours.ink, 0.5).slice(l.diameter ? 0 : 1)),
       ],
     },
-    ...zones.map((z): Group => ({ title: zoneTitle(z), marks: zoneMarks(z.kind, shapeRing(z.shape), pen) })),
+    ...zones.map(
+      (z): Group => ({ title: says.zone(z.kind, z.id, z.why), marks: zoneMarks(z.kind, shapeRing(z.shape), pen) }),
+    ),
   ]
 }
-
-const zoneWords = { 'keep-out': 'kept out', reserved: 'reserved', view: 'view', underside: 'no holes' } as const
-const zoneTitle = (z: Zone): string => `${zoneWords[z.kind]}: ${z.id}${z.why ? `, ${z.why}` : ''}`
 
 /** Every kind of zone by a hatch of its own. */
 export function zoneMarks(kind: Zone['kind'], ring: Ring, { colours, unit }: Pen): Mark[] {
@@ -101,10 +101,10 @@ export function roomsOf(bodies: readonly Body[], pen: Pen): Group[] {
     const f = b.item.footprint
     return [
       ...f.corridors.map((c) => ({
-        title: `corridor ${c.id} of ${b.item.id}${c.why ? `: ${c.why}` : ''}`,
+        title: says.corridor(c.id, b.item.id, c.why),
         marks: corridorMarks(shapeRing(shapeOn(f, b.placement, c.shape)), pen),
       })),
-      ...(f.head ? [{ title: `sweep of ${b.item.id}`, marks: sweepMarks(sweepRing(b), pen) }] : []),
+      ...(f.head ? [{ title: says.sweep(b.item.id), marks: sweepMarks(sweepRing(b), pen) }] : []),
     ]
   })
 }
@@ -174,7 +174,7 @@ export function contactsOf(layout: Layout, bodies: readonly Body[], pen: Pen): G
     const covered = tiePointsOn(b.item.footprint, b.placement)
       .map((t) => point(t.at))
       .filter((p) => !open.has(String(p)))
-    const title = `${free.length} free contacts on ${b.item.id}, ${covered.length} covered`
+    const title = says.contacts(b.item.id, free.length, covered.length)
     return [{ title, marks: contactMarks(free, covered, pen) }]
   })
 }
@@ -241,7 +241,7 @@ export function wiresOf(
   return [
     ...strokes.map(({ wire, line }): Group => {
       const w = layout.problem.wires[wire]!
-      return { title: `wire ${wire + 1}: ${w.id}`, marks: [lines([line], colours.wire, 0.3 * unit, 0.6)] }
+      return { title: says.wire(wire + 1, w.id), marks: [lines([line], colours.wire, 0.3 * unit, 0.6)] }
     }),
     {
       marks: strokes.flatMap(({ wire, line }) => {

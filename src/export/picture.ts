@@ -13,6 +13,7 @@ import { routesOf } from './picture-routes.ts'
 import { pictureSvg } from './picture-svg.ts'
 import { words, wordWidth } from './picture-words.ts'
 import { png } from './png.ts'
+import { picture as says } from './words.ts'
 
 export interface PlanOptions {
   /** Index of the only deck to draw; default all, to one scale. */
@@ -102,7 +103,7 @@ export function planPicture(problem: Problem, placements: readonly Placement[], 
     const [dx, dy] = upright ? [x - left, y - room.y0] : [x - room.x0, floor - low]
     const deck = problem.decks[decks[k]!]!
     const box = rooms[k]!
-    const label = `${problem.decks.length > 1 ? `${deck.name || deck.id}, ` : ''}front at the top`
+    const label = says.above(problem.decks.length > 1 ? deck.name || deck.id : undefined)
     placed.push(...moved(groups, dx, dy), {
       marks: [words(label, box.x0 + dx, (upright ? room.y1 : front) + dy + 3 * unit, 3.6 * unit, colours.quiet)],
     })
@@ -110,10 +111,10 @@ export function planPicture(problem: Problem, placements: readonly Placement[], 
     else x += size(room).w + gap
     top = Math.max(top, (upright ? room.y1 : front) + dy + head)
   }
-  const title = `${problem.name}, ${problem.variant}`
+  const title = says.title(problem.name, problem.variant)
   const large = Math.min(6 * unit, (width - 2 * pad) / wordWidth(title, 1))
   return {
-    title: `Plan of ${title}, seen from above`,
+    title: says.plan(title),
     width,
     height: Math.ceil(top + large + pad),
     paper: colours.paper,

@@ -4,6 +4,7 @@ import type { Box, Line, Vertex } from './contour.ts'
 import type { Stroke, Template, TemplateOptions, Text } from './drawing.ts'
 import { deckName, notesOf } from './notes.ts'
 import { around, labelled, MARGIN, NOTES_WIDTH, type Part, partOf, viewOf } from './template.ts'
+import { template as words } from './words.ts'
 
 /** Clear room between what is drawn of two decks, arrow and its word included, mm. */
 export const GAP = 10
@@ -29,7 +30,11 @@ export function sheet(problem: Problem, placements: readonly Placement[], option
     options,
   )
   return {
-    title: `${problem.name}, variant ${problem.variant}, decks ${problem.decks.map((d) => d.name || d.id).join(', ')}`,
+    title: words.sheetTitle(
+      problem.name,
+      problem.variant,
+      problem.decks.map((d) => d.name || d.id),
+    ),
     cut: parts.flatMap((p) => p.cut),
     drill: parts.flatMap((p) => p.drill),
     existing: parts.flatMap((p) => p.existing),

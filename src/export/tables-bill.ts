@@ -1,5 +1,6 @@
 /** The bill of items: plates, then parts by footprint, with what each weighs. */
 import { bounds, type Placement, type Problem, prepare, toMm } from '../../solver/index.ts'
+import { bill } from './words-tables.ts'
 
 export interface BillRow {
   readonly kind: 'deck' | 'item'
@@ -49,7 +50,7 @@ export function billOfItems(problem: Problem, placements: readonly Placement[]):
       depth: toMm(f.depth),
       height: toMm(f.height),
       mass: f.mass,
-      note: item.later ? 'later: its place is kept, nothing is made or mounted for it now' : '',
+      note: item.later ? bill.later : '',
     })
   })
   return [...decks, ...rows.values()]

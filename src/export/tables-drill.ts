@@ -1,6 +1,7 @@
 /** The drill table of one deck: what is to be drilled where, with which drill. The drawings number their holes by it. */
 import { bounds, cutsOf, layoutOf, type Placement, type Problem, prepare, toMm, um } from '../../solver/index.ts'
 import { CLEARANCE, drillFor, fitOf, HOLE_CLASS, SERIES, threadOf, toleranceOf } from './hardware-data.ts'
+import { drill as words } from './words-tables.ts'
 
 export interface DrillRow {
   /** From 1, in the order of drilling. */
@@ -62,44 +63,35 @@ export function drillTable(problem: Problem, placements: readonly Placement[], d
 
 /** What the drill table measures from, and how exactly: sentences to stand beside it. The workshop's cautions (`cautions.ts`) go with them. */
 export function drillNotes(problem: Problem, deck: number): string[] {
-  const steps = [6, 30, 120, 400].map((l) => `± ${toleranceOf(l)} up to ${l} mm`).join(', ')
   return [
-    'x runs to the right, y to the front, in mm from the centre of the hole to 0,0 of the project.',
+    words.axes,
     drillDatum(problem, deck),
-    `"From left" and "from lower edge" are measured from that corner.`,
-    `Where nothing else is asked for, ISO 2768-m will do: ${steps}.`,
+    words.corner,
+    words.tolerance([6, 30, 120, 400].map((upTo) => ({ upTo, tolerance: toleranceOf(upTo)! }))),
   ]
 }
 
 /** Where 0,0 lies on a deck, as a sentence. */
 export function drillDatum(problem: Problem, deck: number): string {
   const { x, y } = bounds(prepare(problem.decks[deck]!.outline))
-  const way = (by: number, below: string, above: string) => `${Math.abs(toMm(um(by)))} mm ${by > 0 ? below : above}`
-  const off = [
-    ...(x === 0 ? [] : [way(x, 'to the left of', 'to the right of')]),
-    ...(y === 0 ? [] : [way(y, 'below', 'above')]),
-  ]
-  const corner = "the lower-left corner of the outline's bounding box"
-  return `0,0 lies ${off.length === 0 ? `on ${corner}` : `${off.join(' and ')} ${corner}`}.`
+  return words.datum(toMm(x), toMm(y))
 }
 
 function fitText(diameter: number, screw: string | undefined): string {
   const fit = fitOf(diameter)
   const thread = threadOf(screw)
   if (!fit || (screw !== undefined && thread !== fit.thread)) return ''
-  return `${fit.thread} ${fit.series}, ${HOLE_CLASS[fit.series]}`
+  return words.fit(fit.thread, fit.series, HOLE_CLASS[fit.series])
 }
 
 function noteOf(diameter: number, tool: number | null, screw: string | undefined): string {
   const notes: string[] = []
-  if (tool === null)
-    notes.push('no drill of the standard series from 1 to 13.9 mm: use a step drill, a hole saw or the cutter')
-  else if (tool > diameter)
-    notes.push(`the drill is ${toMm(um(Math.round((tool - diameter) * 1000)))} mm wider than the hole`)
+  if (tool === null) notes.push(words.noTool)
+  else if (tool > diameter) notes.push(words.wider(toMm(um(Math.round((tool - diameter) * 1000)))))
   const thread = threadOf(screw)
   if (thread && fitOf(diameter)?.thread !== thread) {
-    const right = SERIES.map((s) => CLEARANCE[thread][s]).join(', ')
-    notes.push(`not a clearance hole of ISO 273 for ${thread} (${right})`)
+    const right = SERIES.map((s) => CLEARANCE[thread][s])
+    notes.push(words.notClearance(thread, right))
   }
   return notes.join('; ')
 }

@@ -1,6 +1,7 @@
 /** Header pins to snap off: the pins of plug-in parts as straight strips of 2.54 mm pitch. */
 import type { Placement, Problem } from '../../solver/index.ts'
 import { stripsOf } from '../model/header-strips.ts'
+import { headers } from './words-tables.ts'
 
 export { stripsOf }
 
@@ -28,7 +29,5 @@ export function headerPins(problem: Problem, placements: readonly Placement[]): 
   })
   return [...rows]
     .sort(([a], [b]) => b - a)
-    .map(([pins, items]) => ({ pins, count: items.length, items, note: pins === 1 ? SINGLE : '' }))
+    .map(([pins, items]) => ({ pins, count: items.length, items, note: pins === 1 ? headers.single : '' }))
 }
-
-const SINGLE = 'single pins: many such parts have legs of their own and need none'

@@ -10,6 +10,7 @@ import {
   type Wire,
   type WireEnd,
 } from '../../solver/index.ts'
+import { wires as words } from './words-tables.ts'
 
 export interface WireRow {
   readonly id: string
@@ -66,7 +67,7 @@ export function wireCutList(
   return rows.map((row) => {
     const ids = [...(elsewhere.get(row.id) ?? [])]
     if (ids.length === 0) return row
-    const only = `only in variant${ids.length === 1 ? '' : 's'} ${ids.join(', ')}`
+    const only = words.onlyIn(ids)
     return { ...row, note: row.note === '' ? only : `${only}; ${row.note}` }
   })
 }
@@ -97,10 +98,10 @@ function wiresOf(problem: Problem, placements: readonly Placement[], variant: st
 }
 
 function endText(problem: Problem, end: WireEnd, at: Run['from']): string {
-  if (end.kind === 'exit') return `lead at ${problem.exits[end.exit]!.id}`
+  if (end.kind === 'exit') return words.exit(problem.exits[end.exit]!.id)
   const item = problem.items[at.item!]!
   const name = item.footprint.terminals.find((t) => t.id === end.terminal)?.name
-  return `${item.id}, ${end.terminal}${name === undefined ? '' : ` (${name})`}`
+  return words.end(item.id, end.terminal, name)
 }
 
 /** A lead that comes through the deck is there already: it is shortened, not made. */
@@ -108,7 +109,7 @@ function notesOf(problem: Problem, wire: Wire): string {
   const notes = [wire.from, wire.to].flatMap((end) => {
     if (end.kind !== 'exit') return []
     const { free } = problem.exits[end.exit]!
-    return [`the lead is there already${free === undefined ? '' : `, ${toMm(free)} mm free beyond the deck`}`]
+    return [words.leadThere(free === undefined ? undefined : toMm(free))]
   })
   return notes.join('; ')
 }

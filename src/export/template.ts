@@ -13,6 +13,7 @@ import { deckName, labelsOf, notesOf } from './notes.ts'
 import { OffsetError, offset } from './offset.ts'
 import { insideFirst } from './order.ts'
 import { tabbed } from './tabs.ts'
+import { called, refused, template as words } from './words.ts'
 
 export type { TemplateOptions } from './drawing.ts'
 
@@ -53,7 +54,7 @@ export function template(
   const notes = notesOf({ problem, parts: [{ ...part, shift: 0 }], options, drawn, width })
   const said = labelled(part.labels, options)
   return {
-    title: `${problem.name}, variant ${problem.variant}, ${deckName(deck)}`,
+    title: words.title(problem.name, problem.variant, deckName(deck)),
     cut: part.cut,
     drill: part.drill,
     existing: part.existing,
@@ -96,13 +97,13 @@ export function partOf(
   const made = madeBy(problem, here, deck)
   const holes = made.holes.map(
     (h): Asked => ({
-      name: `a hole of ${h.item}`,
+      name: called.hole(h.item),
       contour: circle(h.at.x / 1000, h.at.y / 1000, h.diameter / 2000),
       solid: false,
       hole: true,
     }),
   )
-  const outline: Asked = { name: `the outline of deck ${deck.id}`, contour: contourOf(deck.outline), solid: true }
+  const outline: Asked = { name: called.outline(deck.id), contour: contourOf(deck.outline), solid: true }
   const windows = windowsOf(problem, deck, deckIndex)
 
   const seen = new Set<string>()
@@ -171,7 +172,7 @@ function moved(name: string, contour: Contour, by: number): Contour {
   try {
     return offset(contour, by)
   } catch (error) {
-    if (error instanceof OffsetError) throw new OffsetError(`${name}: ${error.message}`)
+    if (error instanceof OffsetError) throw new OffsetError(refused.of(name, error.message))
     throw error
   }
 }
@@ -192,13 +193,15 @@ function windowsOf(problem: Problem, deck: Deck, index: number): Asked[] {
   })
   return [
     ...deck.openings.map((o) => ({
-      name: `opening ${o.id} of deck ${deck.id}`,
+      name: called.opening(o.id, deck.id),
       contour: contourOf(o.shape),
       solid: false,
     })),
-    ...problem.exits.flatMap((e) => (e.deck === index && e.diameter ? [round(`exit ${e.id}`, e.at, e.diameter)] : [])),
+    ...problem.exits.flatMap((e) =>
+      e.deck === index && e.diameter ? [round(called.exit(e.id), e.at, e.diameter)] : [],
+    ),
     ...problem.passes.flatMap((p) =>
-      p.decks.includes(index) && p.diameter ? [round(`pass ${p.id}`, p.at, p.diameter)] : [],
+      p.decks.includes(index) && p.diameter ? [round(called.pass(p.id), p.at, p.diameter)] : [],
     ),
   ]
 }
