@@ -5,7 +5,7 @@
 import * as z from 'zod/mini'
 import type { Shape } from '../solver/problem.ts'
 import { mm, um } from '../solver/units.ts'
-import { type Issue, MOST_LISTED, nearest, oneOf, type Path, pathText, snippet } from './problems.ts'
+import { type Issue, MOST_LISTED, nearest, oneOf, type Path, pathText, snippet, UNKNOWN } from './problems.ts'
 import { type Budget, simple } from './simple.ts'
 
 const number = (expected: string, right: (v: number) => boolean) =>
@@ -37,7 +37,14 @@ export const turn = z.literal([0, 1, 2, 3], { error: 'one of 0, 1, 2, 3 (quarter
 /** An object whose unknown fields come out as issues that carry the known names. */
 export function object<S extends Parameters<typeof z.strictObject>[0] & object>(shape: S) {
   const known = Object.keys(shape).join(' ')
-  return z.strictObject(shape, { error: (i) => (i.code === 'unrecognized_keys' ? known : 'an object') })
+  const needed = Object.entries(shape).flatMap(([key, field]) =>
+    (field as z.core.$ZodType)._zod.optin === 'optional' ? [] : [JSON.stringify(key)],
+  )
+  // Whoever left all of it out is told what belongs into it.
+  const missing = needed.length === 0 ? 'an object' : `an object with ${needed.join(', ')}`
+  return z.strictObject(shape, {
+    error: (i) => (i.code === 'unrecognized_keys' ? known : i.input === undefined ? missing : 'an object'),
+  })
 }
 
 export const point = z.tuple([coordinate, coordinate], { error: 'a point [x, y] in mm' })
@@ -211,7 +218,7 @@ export function issuesOf(schema: z.ZodMiniType, value: unknown): { problems: Iss
       for (const key of issue.keys.slice(0, MOST_LISTED)) {
         const near = nearest(key, known)
         const expected = `a field of this format${near === undefined ? '' : ` (did you mean ${snippet(near)}?)`}; it is kept and means nothing`
-        warnings.push({ path: [...path, key], found: 'an unknown field', expected })
+        warnings.push({ path: [...path, key], found: UNKNOWN, expected })
       }
       continue
     }

@@ -26,6 +26,9 @@ export interface Issue {
   readonly expected: string
 }
 
+/** What is found where a file has a field that its format does not know. */
+export const UNKNOWN = 'an unknown field'
+
 /** More than this many are counted, not listed: nobody reads them, and a hostile file must not fill the memory. */
 export const MOST_LISTED = 1000
 

@@ -208,7 +208,8 @@ class Check {
   /** An item of which there is one, or one copy of it; without a number the first, so that a count may grow. */
   private oneCopy(owner: string, path: Path, name: unknown): ProjectItem | undefined {
     const item = this.item(owner, path, name)
-    if (item === undefined || (item.count ?? 1) === 1 || (name as string).includes('#')) return item
+    // Of a count that is wrong nothing is said here.
+    if (item === undefined || !((item.count ?? 1) > 1) || (name as string).includes('#')) return item
     const expected = `one of its copies, ${item.id}#1 to ${item.id}#${item.count}; the first is taken`
     this.warnings.add({ path, found: snippet(name), expected })
     return item

@@ -1,6 +1,7 @@
 /** What must be said at once, over all else: a file that was not opened, work that is not kept, other tabs, newer versions. */
 import { type ReactNode, useEffect, useState } from 'react'
 import { useStore } from 'zustand'
+import { UNKNOWN } from '../../footprints/problems.ts'
 import type { FileProblem } from '../model/index.ts'
 import type { Broken } from '../store/store.ts'
 import { words } from '../words/index.ts'
@@ -68,7 +69,7 @@ function FileNotice() {
   const { dismiss } = useActions()
   if (!broken && notices.length === 0) return null
   const several = filesOf([...(broken?.problems ?? []), ...(broken?.strange ?? [])]).length > 1
-  const { strange = [] } = broken ?? {}
+  const strange = (broken?.strange ?? []).filter((p) => p.found === UNKNOWN)
   return (
     <section className="notice warn" role="alert">
       {broken && (
