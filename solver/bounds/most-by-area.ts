@@ -5,6 +5,7 @@
 import type { Problem } from '../problem.ts'
 import { deckShapes } from '../rules/deck.ts'
 import { prices, type Row } from './fractional.ts'
+import { grown } from './grown.ts'
 import { pieceOf, type Scale, type Size, scales, sheetOf } from './room.ts'
 
 /** Scales tried along one axis, with plain length along the other. */
@@ -35,18 +36,24 @@ export function pricedByArea(
 ): Priced {
   const sheets = deckShapes(problem).map((d) => sheetOf(d.box, problem))
   let sure = 0
-  const stand: Size[][] = []
-  const open: { readonly item: number; readonly sizes: readonly Size[]; readonly worth: number }[] = []
+  const kept: { readonly item: number; readonly sizes: readonly Size[]; readonly is: boolean | undefined }[] = []
   problem.items.forEach((item, i) => {
     const is = placed(i)
     if (is === false) return
     const stands = item.footprint.mount.kind !== 'plug-in' && Object.values(item.overhang).every((o) => o === 0)
-    const sizes = stands ? item.turns.map((t) => pieceOf(item, t, problem)) : []
-    if (is === true) {
-      sure += worth(i)
-      if (stands) stand.push(sizes)
-    } else open.push({ item: i, sizes, worth: worth(i) })
+    if (is) sure += worth(i)
+    kept.push({ item: i, sizes: stands ? item.turns.map((t) => pieceOf(item, t, problem)) : [], is })
   })
+  const [sheet] = sheets
+  const larger =
+    sheet && sheets.length === 1
+      ? grown(
+          kept.map((k) => k.sizes),
+          sheet,
+        )
+      : kept.map((k) => k.sizes)
+  const stand = larger.filter((sizes, n) => kept[n]!.is && sizes.length > 0)
+  const open = kept.flatMap(({ item, is }, n) => (is ? [] : [{ item, sizes: larger[n]!, worth: worth(item) }]))
   const rows: Row[] = []
   const seen = new Set<string>()
   const row = (room: number, area: (s: Size) => number) => {
@@ -62,7 +69,6 @@ export function pricedByArea(
     sheets.reduce((n, s) => n + s.w * s.h, 0),
     (s) => s.w * s.h,
   )
-  const [sheet] = sheets
   if (sheet && sheets.length === 1) {
     const all = [...stand.flat(), ...open.flatMap((o) => o.sizes)]
     const [widths, heights] = [all.map((s) => s.w), all.map((s) => s.h)]

@@ -9,6 +9,7 @@ import { TRUE } from '../search/engine.ts'
 import { Linear } from '../search/linear.ts'
 import type { Mode, Model } from '../search/model.ts'
 import { type Rect, type Turn, turnedSize } from '../units.ts'
+import { grown } from './grown.ts'
 
 export interface Size {
   readonly w: number
@@ -42,14 +43,19 @@ interface Piece {
 export function roomOn(model: Model): void {
   const { problem, e } = model
   deckShapes(problem).forEach((d, index) => {
-    const pieces = model.bodies.flatMap((body): Piece[] => {
+    const { w: W, h: H } = sheetOf(d.box, problem)
+    const plain = model.bodies.flatMap((body): Piece[] => {
       const modes = body.modes.filter((m) => m.deck === index)
       const out = Object.values(body.item.overhang).some((o) => o > 0)
       if (modes.length === 0 || body.footprint.mount.kind === 'plug-in' || out) return []
       const sizes = modes.map((m: Mode) => pieceOf(body.item, m.turn, problem))
       return [{ lit: e.not(model.group(body, modes)), sizes }]
     })
-    const { w: W, h: H } = sheetOf(d.box, problem)
+    const larger = grown(
+      plain.map((p) => p.sizes),
+      { w: W, h: H },
+    )
+    const pieces = plain.map((p, i): Piece => ({ lit: p.lit, sizes: larger[i]! }))
     const seen = new Set<string>()
     const xs = scales(
       W,

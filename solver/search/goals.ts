@@ -93,8 +93,7 @@ class LinearGoal implements Goal {
 
   require(value: number, guard: number): void {
     new Linear(this.model.e, this.terms, this.minus, value - this.constant, guard)
-    const priced = this.priced()
-    if (priced) this.charge(priced, value, guard)
+    this.charge(value, guard)
     // where the linear form is only a bound, the exact value decides once everything stands
     const exact = this.exact
     if (exact) this.model.whenAllFixed(guard, () => exact() >= value)
@@ -112,31 +111,42 @@ class LinearGoal implements Goal {
     return Math.min(most, Math.floor(byArea + 1e-6))
   }
 
-  /** Prices of area with what is placed or left out for good; undefined where no worth is known. At level 0. */
-  private priced(): Priced | undefined {
+  /** Prices of area, with what is placed or left out for good, or for `value` to be reached; undefined where no worth is known. At level 0. */
+  private priced(must: ReadonlyMap<number, boolean> = new Map()): Priced | undefined {
     const { worth } = this
     if (!worth) return undefined
     const { problem, bodies, e } = this.model
     const placed = (i: number) => {
       const { present } = bodies[i]!
-      return e.isTrue(present) ? true : e.isFalse(present) ? false : undefined
+      return e.isTrue(present) ? true : e.isFalse(present) ? false : must.get(i)
     }
     return pricedByArea(problem, (i) => worth.get(bodies[i]!) ?? 0, placed)
   }
 
-  /** The threshold with area charged for: what is placed must earn, beyond the prices of its area, what all room together does not. */
-  private charge({ base, rest }: Priced, value: number, guard: number): void {
+  /** What area says of the threshold: who must be placed or left out for it, and what the others must earn beyond the prices of their area. */
+  private charge(value: number, guard: number): void {
     const { e, bodies } = this.model
-    // in whole numbers, rounded so that nothing is lost
-    const whole = 1 << 10
-    let least = Math.floor((value - base - 1e-6) * whole)
-    const terms = [...rest].flatMap(([i, v]): Term[] => {
-      const coef = Math.ceil(v * whole)
-      if (coef < 0) least -= coef
-      const lit = bodies[i]!.present
-      return coef === 0 ? [] : [{ lit: coef > 0 ? lit : e.not(lit), coef: Math.abs(coef) }]
-    })
-    if (least > 0) new Linear(e, terms, [], least, guard)
+    const must = new Map<number, boolean>()
+    for (;;) {
+      const priced = this.priced(must)
+      if (!priced) return
+      const { base, rest } = priced
+      const most = [...rest.values()].reduce((sum, v) => sum + Math.max(0, v), base)
+      const spare = most - value + 1e-6
+      // in whole numbers, rounded so that nothing is lost
+      const whole = 1 << 10
+      let least = Math.floor((value - base - 1e-6) * whole)
+      const terms = [...rest].flatMap(([i, v]): Term[] => {
+        const coef = Math.ceil(v * whole)
+        if (coef < 0) least -= coef
+        const lit = bodies[i]!.present
+        return coef === 0 ? [] : [{ lit: coef > 0 ? lit : e.not(lit), coef: Math.abs(coef) }]
+      })
+      if (least > 0) new Linear(e, terms, [], least, guard)
+      const before = must.size
+      if (spare >= 0) for (const [i, v] of rest) if (Math.abs(v) > spare) must.set(i, v > 0)
+      if (must.size === before) return
+    }
   }
 }
 

@@ -38,13 +38,13 @@ export class Linear implements Propagator {
 
   propagate(): boolean {
     const { e, guard } = this
-    if (e.isFalse(guard)) return true
+    // thresholds that nobody asks for any more cost nothing
+    if (!e.isTrue(guard)) return true
     const room = this.most() - this.least
     if (room < 0) {
       this.because(-room - 1, -1)
       return e.imply(e.not(guard))
     }
-    if (!e.isTrue(guard)) return true
     for (const t of this.terms) {
       if (t.coef <= room) break
       if (e.isFalse(t.lit) || e.isTrue(t.lit)) continue
