@@ -10,12 +10,14 @@ import {
   type SolveOptions,
   type SolveResult,
 } from '../../solver/index.ts'
-import { type Heard, hearProgress } from '../worker/best.ts'
+import { bestSoFar, type Heard, hearProgress } from '../worker/best.ts'
 import type { Drag } from '../worker/drag.ts'
 import type { Pool } from '../worker/pool.ts'
-import type { Rules } from '../worker/rules.ts'
+import { limitsOf, type Rules, tooShort } from '../worker/rules.ts'
 import { rulesOf } from '../worker/rules-of.ts'
 import { type Answer, patch, question, type Sheet, withSheet } from './document.ts'
+import { findingsOf } from './judged.ts'
+import { placementOf, samePlace } from './moves.ts'
 import type { State } from './state.ts'
 
 /** What is known of a problem without holds. */
@@ -71,6 +73,15 @@ function worse(problem: Problem, one: readonly Placement[], other: readonly Plac
     if (more !== 0) return more < 0 === (name === 'free-tie-points' || name === 'optional-value')
   }
   return false
+}
+
+/** Whether a layout keeps every rule that a solve would keep: then no other one changes it less, and nothing need be looked for. */
+function sound(problem: Problem, placements: readonly Placement[], rules: Rules): boolean {
+  return (
+    findingsOf(problem, placements).length === 0 &&
+    limitsOf(problem).every((rule) => rule.find(problem, placements).length === 0) &&
+    tooShort(problem, placements, rules).length === 0
+  )
 }
 
 const answerOf = (ending: Ending): Answer =>
@@ -161,7 +172,22 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
     return bounds
   }
 
+  /** The last word on a sheet. */
+  const answered = (sheet: Sheet, placements: readonly Placement[], answer: Answer): void => {
+    const { history } = get()
+    const index = history.doc.sheets.indexOf(sheet)
+    set({
+      trials: withoutTrial(sheet),
+      trialBounds: withoutBounds(sheet),
+      ...(index >= 0
+        ? { history: patch(history, withSheet(history.doc, index, { ...sheet, placements, answer })) }
+        : {}),
+    })
+  }
+
   const startHand = (sheet: Sheet, placements: readonly Placement[]): void => {
+    // Nothing changes a layout less than leaving it: what a search comes by on its way there is not for show.
+    const legal = !sheet.anew && findingsOf(sheet.problem, placements).length === 0
     const pins = holdsIn(sheet, placements)
     const heard: Heard = { bounds: new Map() }
     const job = pool.solve({
@@ -176,7 +202,7 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
         hearProgress(heard, progress)
         set({
           trialBounds: new Map(get().trialBounds).set(sheet, new Map(heard.bounds)),
-          ...(progress.placements ? { trials: new Map(get().trials).set(sheet, progress.placements) } : {}),
+          ...(progress.placements && !legal ? { trials: new Map(get().trials).set(sheet, progress.placements) } : {}),
         })
       },
     })
@@ -184,16 +210,15 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
     void job.done.then((ending) => {
       if (hand.get(sheet) !== job) return
       hand.delete(sheet)
-      const { history } = get()
-      const index = history.doc.sheets.indexOf(sheet)
       const found =
         ending.kind === 'done' ? layoutOf(ending.result) : ending.kind === 'cancelled' ? ending.best : undefined
-      const answered: Sheet = { ...sheet, placements: found ?? placements, answer: answerOf(ending) }
-      set({
-        trials: withoutTrial(sheet),
-        trialBounds: withoutBounds(sheet),
-        ...(index >= 0 ? { history: patch(history, withSheet(history.doc, index, answered)) } : {}),
-      })
+      // However far the search came in its time: a layout that keeps all rules stays as the user has it.
+      if (found && legal && sound(sheet.problem, placements, rulesFor(get(), sheet))) {
+        const own =
+          found.every((p) => samePlace(p, placementOf(placements, p.item))) && found.length === placements.length
+        const result = bestSoFar(sheet.problem, { best: placements, bounds: heard.bounds })
+        answered(sheet, placements, own ? answerOf(ending) : { kind: 'result', result })
+      } else answered(sheet, found ?? placements, answerOf(ending))
     })
   }
 

@@ -1,10 +1,8 @@
 /** What there is to show of one sheet: its layout, findings, figures and sentences, worked out once for each layout. */
 import {
-  check,
   type Figures,
   type Finding,
   figureOf,
-  figures,
   type ObjectiveValue,
   type Placement,
   type Problem,
@@ -16,10 +14,14 @@ import { bestSoFar } from '../worker/best.ts'
 import { firstOpen, type Reached, reachedOf } from './ask-words.ts'
 import { type ConflictLine, conflictLines } from './conflict.ts'
 import type { Sheet } from './document.ts'
+import { figuresOf, findingsOf } from './judged.ts'
 import { placementOf, samePlace } from './moves.ts'
 import { because, called, capital, inMm, listed, verdict, within } from './sentences.ts'
 import { mayBeBetter } from './solves.ts'
+
 import { type Carry, type State, shown } from './state.ts'
+
+export { figuresOf, findingsOf }
 
 export interface View {
   readonly sheet: Sheet
@@ -45,21 +47,6 @@ export interface View {
   /** Whether looking on could find more: the search ended before it was through. */
   readonly open: boolean
 }
-
-/** Results by the identity of problem and placements: both are never changed in place. */
-function remember<T>(work: (problem: Problem, placements: readonly Placement[]) => T) {
-  const seen = new WeakMap<readonly Placement[], { problem: Problem; value: T }>()
-  return (problem: Problem, placements: readonly Placement[]): T => {
-    const old = seen.get(placements)
-    if (old?.problem === problem) return old.value
-    const value = work(problem, placements)
-    seen.set(placements, { problem, value })
-    return value
-  }
-}
-
-export const findingsOf = remember(check)
-export const figuresOf = remember(figures)
 
 /** Undefined where there is nothing to balance. */
 const valueIn = (name: ObjectiveValue['name'], measured: Figures): number | undefined =>

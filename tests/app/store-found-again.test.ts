@@ -1,6 +1,8 @@
 /** Whoever has put nothing anywhere gets the best layout of what is asked now; whoever has keeps the own one. */
 import { expect, it } from 'vitest'
+import { check, solve } from '../../solver/index.ts'
 import { setItem } from '../../src/model/edit-items.ts'
+import { shown } from '../../src/store/store.ts'
 import { reply, solvedSample } from './store-sample.ts'
 
 it('an edit has a layout that was only found looked for again', async () => {
@@ -31,4 +33,37 @@ it('and leaves one of one’s own as far as it can, wherever it is', async () =>
   expect(after[0]?.placements).toEqual(sheets[0]?.placements)
   expect(after[0]?.holds).toEqual(['one'])
   expect(after[1]?.placements).toBeUndefined()
+})
+
+it('a layout of one’s own that keeps all rules stays, however far the search for the nearest came', async () => {
+  const { store, actions, asked } = await solvedSample()
+  const sheet = () => store.getState().history.doc.sheets[0]!
+  actions.hold('two')
+  actions.free('two')
+  const { problem, placements } = sheet()
+  const other = solve(problem, { pins: [], time: 5000 })
+  if (!('placements' in other) || !placements) throw new Error('the sample has a layout')
+  const from = placements.find((p) => problem.items[p.item]?.id === 'one')!
+  // Some place where it fits with nothing else moved.
+  actions.lift('one', 'keys')
+  for (const [dx, dy] of [
+    [1, 0],
+    [-2, 0],
+    [1, 1],
+    [0, -2],
+  ] as const) {
+    actions.nudge(dx, dy)
+    if (check(problem, store.getState().carry!.placements).length === 0) break
+  }
+  actions.drop()
+  const own = sheet().placements!
+  expect(check(problem, own)).toEqual([])
+  expect(own.find((p) => p.item === from.item)!.at).not.toEqual(from.at)
+  const trial = asked.at(-1)!
+  expect(trial.options.keep).toBe(true)
+  trial.say(other.placements)
+  expect(shown(store.getState(), sheet())).toEqual(own)
+  await trial.give(other)
+  expect(sheet().placements).toEqual(own)
+  expect(sheet().answer).toMatchObject({ kind: 'result', result: { placements: own } })
 })

@@ -1,0 +1,17 @@
+/** What the checker finds in a layout, and what it measures: worked out once for each. */
+import { check, figures, type Placement, type Problem } from '../../solver/index.ts'
+
+/** Results by the identity of problem and placements: both are never changed in place. */
+function remember<T>(work: (problem: Problem, placements: readonly Placement[]) => T) {
+  const seen = new WeakMap<readonly Placement[], { problem: Problem; value: T }>()
+  return (problem: Problem, placements: readonly Placement[]): T => {
+    const old = seen.get(placements)
+    if (old?.problem === problem) return old.value
+    const value = work(problem, placements)
+    seen.set(placements, { problem, value })
+    return value
+  }
+}
+
+export const findingsOf = remember(check)
+export const figuresOf = remember(figures)
