@@ -1,5 +1,5 @@
 /** The variants as cards along the top: a small plan, the figures beside those of the marked card, one sentence, and the user's note. */
-import { useEffect, useMemo, useRef } from 'react'
+import { useEffect, useMemo, useRef, useSyncExternalStore } from 'react'
 import { markedOf, withMarked } from '../model/edit-variants.ts'
 import { frameOf } from '../plan/frame.ts'
 import { SMALL, SmallPlan } from '../plan/small-plan.tsx'
@@ -153,6 +153,15 @@ function Card({ index, onStage, markIndex, room }: CardProps) {
   )
 }
 
+/** A low or narrow screen has its height for the stage. */
+const SMALL_SCREEN = '(max-width: 1120px), (max-height: 820px)'
+const isSmall = (): boolean => matchMedia(SMALL_SCREEN).matches
+const onSmall = (heard: () => void): (() => void) => {
+  const media = matchMedia(SMALL_SCREEN)
+  media.addEventListener('change', heard)
+  return () => media.removeEventListener('change', heard)
+}
+
 /** How many variants have heard the last word on what they show. */
 const answered = ({ history, known }: State): number =>
   history.doc.sheets.filter((s) => (s.placements ? s.answer : known.get(s.problem)?.answer)).length
@@ -162,6 +171,7 @@ export function Cards() {
   const active = useDeck((s) => s.active)
   const mark = useDeck((s) => markedOf(s.history.doc.project))
   const done = useDeck(answered)
+  const small = useSyncExternalStore(onSmall, isSmall)
   // One scale for all cards: each has the room that the largest needs.
   const room = useMemo((): Room => {
     const frames = sheets.map((s) => frameOf(s.problem, SMALL.pad, SMALL.gap, SMALL.aspect))
@@ -173,7 +183,7 @@ export function Cards() {
   )
   return (
     <nav className="cards" aria-label={words.variants.title}>
-      <ul className={sheets.length > 3 ? 'many' : undefined}>
+      <ul className={sheets.length > 3 || small ? 'terse' : undefined}>
         {sheets.map((sheet, index) => (
           <Card key={sheet.variant} index={index} onStage={index === active} markIndex={markIndex} room={room} />
         ))}

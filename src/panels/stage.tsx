@@ -32,7 +32,15 @@ function InHand({ view }: { view: View }) {
         </button>
       </>
     )
-  if (!item) return <p className="hint">{text.none}</p>
+  if (!item)
+    return (
+      <>
+        <p className="hint">{text.none}</p>
+        <button type="button" onClick={(event) => desk.search(beside(event.currentTarget))}>
+          {text.another}
+        </button>
+      </>
+    )
   const at = placementOf(placements, index)
   const held = sheet.holds.includes(item.id)
   const built = sheet.built?.includes(item.id)

@@ -1,9 +1,10 @@
 /** The stage under the cards, and what is said where there is no 3D view or the page itself fails. */
 export const page = {
   inHand: {
-    none: 'Drag an item to where it should be: it is held there, and the others make room. A double click on the deck adds a part there.',
+    none: 'Drag an item to where it should be: it is held there, and the others make room.',
     empty: 'Nothing stands on this deck yet.',
     first: 'Add the first part…',
+    another: 'Add another part…',
     turn: 'Turn',
     turnKeys: 'Shift and an arrow key',
     hold: 'Hold it here',

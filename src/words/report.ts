@@ -20,7 +20,7 @@ const side = { front: 'the front', back: 'the back', left: 'the left', right: 't
 const access = { cells: 'cells', program: 'program plug', reset: 'reset', switch: 'switch' }
 
 export const report = {
-  title: 'Worked out of this layout',
+  title: 'Worked out from this layout',
   part,
   onTheWay: 'On its way…',
   nothingYet: 'There is nothing to work out until a layout is there.',

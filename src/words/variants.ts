@@ -74,13 +74,13 @@ export const variants = {
       const said = long(a)
       return said === '' ? `, with the same figures as ${other}` : `, compared with ${other}: ${said}`
     },
-    isMark: 'Others are compared with this',
+    isMark: 'Compared with this',
     mark: 'Compare with this',
     markOf: (variant: string): string => `Compare with this: ${variant}`,
-    beside: 'On the stage too',
-    besideOf: (variant: string): string => `On the stage too: ${variant}`,
+    beside: 'Show beside',
+    besideOf: (variant: string): string => `Show beside: ${variant}`,
     note: (variant: string): string => `Your note on ${variant}`,
-    noteHere: 'Add a note…',
+    noteHere: 'Note…',
   },
   bar: {
     label: (variant: string): string => `What ${variant} asks`,

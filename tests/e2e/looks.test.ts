@@ -60,7 +60,7 @@ const pictures: Readonly<Record<string, (v: Visit) => Promise<void>>> = {
     await v.page.keyboard.press('Escape')
     await v.open('two.json', two)
     await v.settled()
-    await v.button('On the stage too: close').click()
+    await v.button('Show beside: close').click()
     await expect.poll(() => v.page.getByRole('group', { name: /^Plan of/ }).count()).toBe(2)
     await v.page.mouse.move(2, 2)
   },

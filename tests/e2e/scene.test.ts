@@ -232,7 +232,7 @@ describe('what it leaves behind', () => {
       const canvases = page.locator('.view-scene canvas')
       const counts: string[] = []
       for (let i = 0; i < (LONG ? 50 : 2); i++) {
-        await v.button(/^On the stage too/).click()
+        await v.button(/^Show beside/).click()
         await expect.poll(() => canvases.count(), SLOW).toBe(2)
         const second = canvases.nth(1)
         await expect.poll(() => second.getAttribute('data-frames'), SLOW).not.toBeNull()

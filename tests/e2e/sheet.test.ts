@@ -75,7 +75,7 @@ it('findings light what they speak of, the report opens part by part, and ticks 
   await finding.click()
   expect(await finding.getAttribute('aria-pressed')).toBe('true')
   await expect.poll(() => v.page.locator('.plan .item.faulty').getAttribute('aria-label')).toMatch(/^pack/)
-  const report = v.page.getByRole('region', { name: 'Worked out of this layout' })
+  const report = v.page.getByRole('region', { name: 'Worked out from this layout' })
   const open = (name: string) => report.getByRole('button', { name, exact: true }).click()
   await open('Wires to cut')
   const table = report.getByRole('table', { name: 'Wires, lengths in mm' })

@@ -106,7 +106,7 @@ describe.runIf(process.env.DECKWRIGHT_LONG === '1')('variants', () => {
     expect(await cards.count()).toBe(3)
 
     // Two on the stage, one selection, one way of looking.
-    await v.button('On the stage too: no-arm').click()
+    await v.button('Show beside: no-arm').click()
     const plans = page.getByRole('group', { name: /^Plan of/ })
     expect(await plans.count()).toBe(2)
     await plans
