@@ -4,7 +4,7 @@
  */
 import { nearest } from '../../footprints/problems.ts'
 import { type FootprintFile, kindOf } from '../../footprints/schema.ts'
-import { readLength } from './lengths.ts'
+import { type Meant, type Wanted, wantedIn } from './part-question.ts'
 
 export interface Hit {
   readonly footprint: FootprintFile
@@ -24,11 +24,13 @@ const SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   cell: ['cells', 'pack'],
   converter: ['regulator'],
   distance: ['ultrasonic', 'infrared'],
+  full: ['830'],
   gimbal: ['pan-tilt'],
   gripper: ['arm'],
   gyro: ['sensor'],
   hbridge: ['driver'],
   'h-bridge': ['driver'],
+  half: ['400'],
   hygrometer: ['humidity'],
   ir: ['infrared'],
   lcd: ['display'],
@@ -39,6 +41,7 @@ const SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   manipulator: ['arm'],
   mcu: ['controller'],
   microcontroller: ['controller'],
+  mini: ['170'],
   oled: ['display'],
   pantilt: ['pan-tilt'],
   pinstrip: ['header'],
@@ -57,65 +60,6 @@ const SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   turret: ['pan-tilt'],
   wifi: ['radio'],
   wireless: ['radio'],
-}
-
-type Wanted =
-  | { readonly kind: 'word'; readonly text: string }
-  /** mm, in the order typed; two or three. */
-  | { readonly kind: 'size'; readonly sides: readonly number[]; readonly text: string }
-  | { readonly kind: 'count'; readonly of: 'contacts' | 'holes' | 'pins' | 'terminals'; readonly n: number }
-  /** A bare number: a count of contacts or pins, a side, or part of the name. */
-  | { readonly kind: 'number'; readonly n: number; readonly text: string }
-
-const COUNTS: Readonly<Record<string, 'contacts' | 'holes' | 'pins' | 'terminals'>> = {
-  contact: 'contacts',
-  contacts: 'contacts',
-  point: 'contacts',
-  points: 'contacts',
-  tie: 'contacts',
-  hole: 'holes',
-  holes: 'holes',
-  screw: 'holes',
-  screws: 'holes',
-  pin: 'pins',
-  pins: 'pins',
-  terminal: 'terminals',
-  terminals: 'terminals',
-}
-
-const LENGTH = String.raw`\d+(?:[.,]\d+)?(?: \d+\/\d+|\/\d+)?\s*(?:mm|cm|inches|inch|in|")?`
-const SIZE = new RegExp(String.raw`(${LENGTH})\s*(?:x|×|\*|by)\s*(${LENGTH})(?:\s*(?:x|×|\*|by)\s*(${LENGTH}))?`, 'gi')
-/** Words that say nothing about a part. */
-const FILLERS = new Set(['a', 'an', 'the', 'with', 'and', 'of', 'for', 'to', 'mm', 'points', 'tie'])
-
-/** What a question asks for, part by part. */
-function wantedIn(question: string): Wanted[] {
-  const wanted: Wanted[] = []
-  const rest = question.slice(0, 200).replace(SIZE, (_, ...groups: (string | undefined)[]) => {
-    const typed = groups.slice(0, 3).filter((t): t is string => typeof t === 'string')
-    // A unit that stands once, at the end, is meant for all.
-    const unit = /(mm|cm|inches|inch|in|")\s*$/i.exec(typed.at(-1) ?? '')?.[1] ?? ''
-    const sides = typed.map((t) => readLength(/[a-z"]\s*$/i.test(t) ? t : `${t}${unit}`))
-    const text = typed.join('x').toLowerCase().replace(/\s/g, '')
-    wanted.push({ kind: 'size', sides: sides.flatMap((s) => (s.ok ? [s.mm] : [])), text })
-    return ' '
-  })
-  const tokens = rest
-    .toLowerCase()
-    .split(/[\s,;/()×]+/)
-    .filter((t) => t !== '')
-  for (let k = 0; k < tokens.length; k++) {
-    const token = tokens[k]!
-    const n = /^\d+(?:\.\d+)?$/.test(token) ? Number(token) : undefined
-    const next = tokens[k + 1]
-    const of = n === undefined || next === undefined || !Object.hasOwn(COUNTS, next) ? undefined : COUNTS[next]
-    if (n !== undefined && of) {
-      wanted.push({ kind: 'count', of, n })
-      k++
-    } else if (n !== undefined) wanted.push({ kind: 'number', n, text: token })
-    else if (!FILLERS.has(token)) wanted.push({ kind: 'word', text: token })
-  }
-  return wanted
 }
 
 const wordsIn = (text: string): string[] =>
@@ -137,7 +81,7 @@ export const contactsOf = (f: FootprintFile): number =>
 export const holesOf = (f: FootprintFile): number =>
   f.mount.kind === 'screw' || f.mount.kind === 'drop-in' ? (f.mount.holes ?? []).length : 0
 
-const countOf = (f: FootprintFile, of: 'contacts' | 'holes' | 'pins' | 'terminals'): number =>
+const countOf = (f: FootprintFile, of: Extract<Wanted, { kind: 'count' }>['of']): number =>
   of === 'contacts'
     ? contactsOf(f)
     : of === 'holes'
@@ -150,6 +94,14 @@ const countOf = (f: FootprintFile, of: 'contacts' | 'holes' | 'pins' | 'terminal
 const slack = (side: number): number => Math.max(NEAR, side / 10)
 const NEAR = 3
 
+/** The nearer to the limit, the better; never worse than half. */
+const bounded = (value: number, limit: number, meant: Meant): number | undefined => {
+  const up = meant === 'least' || meant === 'above'
+  if (up ? value < limit : value > limit) return undefined
+  if (value === limit && (meant === 'above' || meant === 'below')) return undefined
+  return 0.5 + (0.5 * Math.min(value, limit)) / Math.max(value, limit, 1e-9)
+}
+
 /** 0 to 1; undefined: not met. */
 function met(known: Known, wanted: Wanted, mended: (word: string) => string | undefined): number | undefined {
   const { footprint: f, words } = known
@@ -158,11 +110,24 @@ function met(known: Known, wanted: Wanted, mended: (word: string) => string | un
       return metByWord(words, wanted.text, mended)
     case 'count': {
       const n = countOf(f, wanted.of)
-      return n === wanted.n ? 1 : undefined
+      return wanted.meant === 'itself' ? (n === wanted.n ? 1 : undefined) : bounded(n, wanted.n, wanted.meant)
+    }
+    case 'mass': {
+      const mass = f.mass ?? 0
+      if (mass === 0) return undefined
+      if (wanted.meant !== 'itself') return bounded(mass, wanted.grams, wanted.meant)
+      const off = Math.abs(mass - wanted.grams) / Math.max(1, wanted.grams / 10)
+      return off <= 1 ? 1 - off / 2 : undefined
+    }
+    case 'side': {
+      const { width, depth } = f.body
+      if (wanted.meant !== 'itself') return bounded(Math.max(width, depth), wanted.mm, wanted.meant)
+      const off = Math.min(Math.abs(width - wanted.mm), Math.abs(depth - wanted.mm)) / NEAR
+      return off <= 1 ? 1 - off / 2 : undefined
     }
     case 'number': {
       if (contactsOf(f) === wanted.n || (f.plug?.pins ?? []).length === wanted.n) return 1
-      if (words.has(wanted.text)) return 0.9
+      if (words.has(wanted.text) || words.has(String(wanted.n))) return 0.9
       const off = Math.min(Math.abs(f.body.width - wanted.n), Math.abs(f.body.depth - wanted.n))
       // A number alone says less than a size, so it must be nearer.
       return off <= NEAR ? 0.7 - off / NEAR / 4 : undefined
@@ -196,6 +161,21 @@ function metByWord(words: ReadonlySet<string>, text: string, mended: (word: stri
   return (Object.hasOwn(SYNONYMS, right) ? SYNONYMS[right]! : []).some((w) => words.has(w)) ? 0.4 : undefined
 }
 
+/** `bread board` and `h bridge` as they are spelt here, in one word. */
+function together(wanted: readonly Wanted[], spelt: ReadonlySet<string>): Wanted[] {
+  const out: Wanted[] = []
+  for (const one of wanted) {
+    const before = out.at(-1)
+    const joined =
+      before?.kind === 'word' && one.kind === 'word'
+        ? [`${before.text}${one.text}`, `${before.text}-${one.text}`].find((w) => spelt.has(w))
+        : undefined
+    if (joined === undefined) out.push(one)
+    else out[out.length - 1] = { kind: 'word', text: joined }
+  }
+  return out
+}
+
 /**
  * The parts that a question means, best first; an empty question means all, by kind and name. `parts` in the order of preference among
  * equals, so a project's own come first.
@@ -205,15 +185,14 @@ export function findFootprints(parts: Iterable<FootprintFile>, question: string,
     const said = `${footprint.name ?? ''} ${footprint.id} ${kindOf(footprint)} ${footprint.mount.kind}`
     return { footprint, words: new Set(wordsIn(said)) }
   })
-  const wanted = wantedIn(question)
+  const spelt = new Set([...known.flatMap((k) => [...k.words]), ...Object.keys(SYNONYMS)])
+  const wanted = together(wantedIn(question), spelt)
   if (wanted.length === 0)
     return known
       .slice()
       .sort((a, b) => order(a.footprint).localeCompare(order(b.footprint)))
       .map(({ footprint }) => ({ footprint, whole: true }))
-  const vocabulary = [...new Set([...known.flatMap((k) => [...k.words]), ...Object.keys(SYNONYMS)])].filter(
-    (w) => w.length >= 4,
-  )
+  const vocabulary = [...spelt].filter((w) => w.length >= 4)
   const repairs = new Map<string, string | undefined>()
   const mended = (word: string): string | undefined => {
     if (word.length < 4) return undefined

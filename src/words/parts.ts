@@ -14,7 +14,7 @@ export const parts = {
     title: 'Add a part',
     swapTitle: (item: string) => `Another part for ${item}`,
     label: 'Which part? A word, a size, or what can be counted on it',
-    example: 'such as “board 65x30”, “breadboard 400” or “4 holes”',
+    example: 'such as “board 65x30”, “1.85 in” or “4 holes”',
     hits: 'Parts found',
     none: 'No part is called so or has that size. It can be described from its measurements.',
     nearly: 'No part meets all of that; these come nearest.',

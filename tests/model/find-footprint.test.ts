@@ -29,6 +29,38 @@ describe('finding a part', () => {
     expect(first('header 2x8')).toBe('header-2x8')
   })
 
+  it('by one side, however it is typed, and never by the unit’s letters', () => {
+    const near = library.filter((f) => Math.min(...[f.body.width, f.body.depth].map((s) => Math.abs(s - 47))) <= 3)
+    for (const typed of ['47mm', '47 mm', '4,7 cm', '1.85 in', '1,85"', '47 mm wide'])
+      expect(new Set(ids(typed)), typed).toEqual(new Set(near.map((f) => f.id)))
+    expect(first('47 mm')).toBe('breadboard-170')
+    expect(first('breadboard 1 7/8 in')).toBe('breadboard-170')
+    expect(ids('under 20 mm').length).toBeGreaterThan(0)
+    for (const id of ids('under 20 mm')) {
+      const { body } = library.find((f) => f.id === id)!
+      expect(Math.max(body.width, body.depth)).toBeLessThanOrEqual(20)
+    }
+  })
+
+  it('by mass, by numbers in words, by more or less than', () => {
+    const weighs = (id: string): number => library.find((f) => f.id === id)!.mass ?? 0
+    expect(first('44 g')).toBe('head-micro-drop-in')
+    expect(ids('44g').every((id) => Math.abs(weighs(id) - 44) <= 4.4)).toBe(true)
+    expect(ids('over 0.1 kg').every((id) => weighs(id) >= 100)).toBe(true)
+    expect(ids('four holes')).toEqual(ids('4 holes'))
+    expect(new Set(ids('at least 400 contacts'))).toEqual(new Set(['breadboard-400', 'breadboard-830']))
+    expect(ids('> 400 contacts')).toEqual(['breadboard-830'])
+    expect(ids('breadboard less than 400 contacts')).toEqual(['breadboard-170'])
+    expect(ids('header in one row')).toContain('header-1x4')
+  })
+
+  it('by words that are written apart', () => {
+    expect(ids('bread board')).toEqual(ids('breadboard'))
+    expect(ids('h bridge')).toEqual(ids('h-bridge'))
+    expect(ids('mini breadboard')).toEqual(['breadboard-170'])
+    expect(first('on/off switch')).toBe('slide-switch')
+  })
+
   it('by trade words that the name does not have', () => {
     expect(new Set(ids('battery'))).toEqual(new Set(library.filter((f) => kindOf(f) === 'pack').map((f) => f.id)))
     expect(ids('h-bridge').every((id) => id.startsWith('driver'))).toBe(true)
