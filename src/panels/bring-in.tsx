@@ -20,8 +20,8 @@ import {
 import { NumbersQuestion } from './bring-numbers.tsx'
 import { DeckPicture, FootprintPicture } from './bring-picture.tsx'
 import { DraftHere, useVariant } from './deck-use.ts'
-import { lengthIn, wrongLength } from './making-number.tsx'
 import { dropped, sourcesOf } from './sources.ts'
+import { lengthIn, wrongLength } from './typed.ts'
 import { useActions, useDeck } from './use.ts'
 
 type Kind = 'deck' | 'board' | 'measures'

@@ -1,7 +1,7 @@
 /** Texts, numbers without a unit and choices as the panels for parts use them, and sentences with such fields in them. */
 import { type ReactNode, useId } from 'react'
 import { NumberEntry, type Refusal, TypedField } from './length-field.tsx'
-import type { Range } from './making-number.tsx'
+import type { Range } from './typed.ts'
 
 interface TextProps {
   readonly label: string

@@ -5,7 +5,7 @@
 import { type KeyboardEvent, useId, useState } from 'react'
 import { type LengthLimits, lengthText, readLength } from '../model/lengths.ts'
 import { words } from '../words/index.ts'
-import { numberIn, type Range } from './making-number.tsx'
+import { numberIn, type Range, wrongNumber } from './typed.ts'
 import './length-field.css'
 
 /** Text or nothing: why it cannot be taken, as a sentence. */
@@ -133,7 +133,6 @@ interface NumberProps extends FieldProps {
 
 /** Any other number: grams, degrees, pixels. */
 export function NumberEntry({ value, unit, range, onChange, onEmpty, ...field }: NumberProps) {
-  const { least, most, whole } = range
   return (
     <TypedField
       {...field}
@@ -142,9 +141,8 @@ export function NumberEntry({ value, unit, range, onChange, onEmpty, ...field }:
       onTake={(text) => {
         if (text.trim() === '' && onEmpty) return onEmpty()
         const typed = numberIn(text)
-        if (typed === undefined || typed < least || typed > most || (whole && !Number.isInteger(typed)))
-          return words.lengths.wrongNumber(text.trim(), least, most, whole === true)
-        return typed === value ? undefined : onChange(typed)
+        const wrong = wrongNumber(text, range)
+        return wrong !== undefined || typed === undefined || typed === value ? wrong : onChange(typed)
       }}
     />
   )

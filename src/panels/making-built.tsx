@@ -4,7 +4,7 @@ import type { EditProblem } from '../model/index.ts'
 import { making } from '../store/making.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
-import { lengthIn, wrongLength } from './making-number.tsx'
+import { lengthIn, wrongLength } from './typed.ts'
 import { useActions } from './use.ts'
 
 const text = words.making

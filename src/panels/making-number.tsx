@@ -1,38 +1,6 @@
-/** A number as it is typed: what is no number, or out of range, is said and goes no further. */
+/** A number that counts while it is typed, so that what is made by it is seen at once; what is wrong is said and goes no further. */
 import { useEffect, useId, useState } from 'react'
-import { readLength } from '../model/lengths.ts'
-import { words } from '../words/index.ts'
-
-/** `12,5` and `12.5`; undefined for what is no number. */
-export function numberIn(text: string): number | undefined {
-  const parts = /^\s*[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)\s*$/.exec(text)
-  return parts ? Number(text.replace(',', '.')) : undefined
-}
-
-export interface Range {
-  readonly least: number
-  readonly most: number
-  readonly whole?: boolean
-}
-
-/** What is wrong with a typed number, as a sentence; undefined where nothing is. */
-export function wrongWith(text: string, { least, most, whole }: Range): string | undefined {
-  const value = numberIn(text)
-  if (value !== undefined && value >= least && value <= most && (!whole || Number.isInteger(value))) return undefined
-  return words.making.numberWrong(text.trim(), whole ?? false, least, most)
-}
-
-/** Like `numberIn` for a length as people type it, in mm. */
-export function lengthIn(text: string): number | undefined {
-  const read = readLength(text)
-  return read.ok ? read.mm : undefined
-}
-
-/** What is wrong with a typed length, as a sentence; undefined where nothing is. */
-export function wrongLength(text: string, { least, most }: Range): string | undefined {
-  const read = readLength(text, { least, most })
-  return read.ok ? undefined : words.lengths.wrong(read.found, read.expected)
-}
+import { lengthIn, numberIn, type Range, wrongLength, wrongNumber } from './typed.ts'
 
 export function NumberField({
   label,
@@ -56,7 +24,7 @@ export function NumberField({
   // A value that comes from outside replaces what is typed, but `0.20` is not taken away from whoever types it.
   const parse = length ? lengthIn : numberIn
   useEffect(() => setText((old) => (parse(old) === value ? old : String(value))), [value, parse])
-  const faultIn = length ? wrongLength : wrongWith
+  const faultIn = length ? wrongLength : wrongNumber
   const wrong = faultIn(text, range)
   const isWrong = wrong !== undefined
   useEffect(() => {

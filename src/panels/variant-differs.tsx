@@ -3,7 +3,7 @@ import { useId, useState } from 'react'
 import { differencesOf, type Scope, withoutDifference } from '../model/edit-variants.ts'
 import { words } from '../words/index.ts'
 import { LengthField } from './length-field.tsx'
-import { numberIn, wrongWith } from './making-number.tsx'
+import { numberIn, wrongNumber } from './typed.ts'
 import { useDeck } from './use.ts'
 import {
   type Asks,
@@ -67,7 +67,7 @@ function ValueField({ asks, value, onValue }: ValueProps) {
         />
       )
     case 'number': {
-      const wrong = wrongWith(typed, asks)
+      const wrong = wrongNumber(typed, asks)
       return (
         <label>
           {text.to}{' '}
@@ -79,7 +79,7 @@ function ValueField({ asks, value, onValue }: ValueProps) {
             value={typed}
             onChange={(event) => {
               setTyped(event.target.value)
-              const bad = wrongWith(event.target.value, asks) !== undefined
+              const bad = wrongNumber(event.target.value, asks) !== undefined
               onValue(bad ? undefined : numberIn(event.target.value))
             }}
           />

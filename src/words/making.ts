@@ -35,7 +35,4 @@ export const making = {
   numberOf: (name: string, hole: string): string => `${name} of hole ${hole}, mm`,
   wrongOf: (wrong: string, name: string): string => `${wrong} (${name})`,
   putRight: 'Put right',
-
-  numberWrong: (found: string, whole: boolean, least: number, most: number): string =>
-    `${found === '' ? 'Nothing stands here' : `This is “${found}”`}; a ${whole ? 'whole ' : ''}number from ${least} to ${most} is needed.`,
 }

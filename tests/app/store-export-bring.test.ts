@@ -12,7 +12,7 @@ import { boardAsks, boardFrom, deckFrom, measuresFrom, withDeck, withFootprint }
 import { dxfView, pathOf } from '../../src/panels/export-dxf-view.ts'
 import { type Asked, filesOf } from '../../src/panels/export-files.ts'
 import { solidView } from '../../src/panels/export-solid-view.ts'
-import { numberIn, wrongWith } from '../../src/panels/making-number.tsx'
+import { numberIn, wrongNumber } from '../../src/panels/typed.ts'
 import { SHOP } from '../../src/store/export-settings.ts'
 import { viewOf } from '../../src/store/view.ts'
 import { solvedSample } from './store-sample.ts'
@@ -212,7 +212,7 @@ it('a tab is as wide on the page as on the command line, where nobody says', () 
 it('typed numbers are taken with a point or a comma, and said to be wrong in words', () => {
   expect(['1,5', ' 2.25 ', '-3', '.5', '5.'].map(numberIn)).toEqual([1.5, 2.25, -3, 0.5, 5])
   for (const text of ['', '1e3', '0x10', '1.2.3', '1 2', 'Infinity', '-']) expect(numberIn(text)).toBeUndefined()
-  expect(wrongWith('3', { least: 0, most: 3 })).toBeUndefined()
-  expect(wrongWith('', { least: 0, most: 3 })).toBe('Nothing stands here; a number from 0 to 3 is needed.')
-  expect(wrongWith('1.5', { least: 0, most: 3, whole: true })).toContain('a whole number from 0 to 3')
+  expect(wrongNumber('3', { least: 0, most: 3 })).toBeUndefined()
+  expect(wrongNumber('', { least: 0, most: 3 })).toBe('Nothing stands here; needed is a number from 0 to 3.')
+  expect(wrongNumber('1.5', { least: 0, most: 3, whole: true })).toContain('a whole number from 0 to 3')
 })
