@@ -38,6 +38,17 @@ async function draws(v: Visit, act: () => Promise<unknown>): Promise<void> {
   await expect.poll(() => framesOf(v), SLOW).not.toBe(before)
 }
 
+/** Until nothing is drawn any more. */
+async function rests(v: Visit): Promise<void> {
+  let last = Number.NaN
+  const same = async () => {
+    const before = last
+    last = await framesOf(v)
+    return last === before
+  }
+  await expect.poll(same, { ...SLOW, interval: 150 }).toBe(true)
+}
+
 /** The first item that the pointer meets in 3D, from the middle outwards. */
 async function found(v: Visit, wanted: RegExp): Promise<{ id: string; x: number; y: number }> {
   const box = (await canvasOf(v).boundingBox())!
@@ -138,6 +149,7 @@ describe('the view in the round', () => {
     expect(await where()).toBe(first)
     // What the pointer meets is found in the picture that was drawn last.
     await draws(v, () => v.button('From above').click())
+    await rests(v)
     await page.mouse.click(x, y)
     await expect.poll(() => v.row(id).getAttribute('class'), SLOW).toContain('selected')
     await drag()
