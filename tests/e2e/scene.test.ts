@@ -175,6 +175,7 @@ describe('the view in the round', () => {
     })
     await page.getByText('The browser took the drawing surface of the 3D view away.').waitFor()
     const where = () => v.item('damp').getAttribute('aria-label')
+    await v.allSolved()
     const before = await where()
     await v.item('damp').focus()
     await page.keyboard.press('ArrowRight')
