@@ -46,7 +46,8 @@ function anywhere(problem: Problem, o: ObjectiveValue): number {
         byArea(problem, (i) => (i.footprint.mount.kind === 'plug-in' ? 0 : tieCount(i.footprint))) + 1e-6,
       )
     case 'optional-value':
-      return byArea(problem, (i) => (i.required ? 0 : Math.max(0, i.value)))
+      // values have at most six decimals, and sums of doubles a trifle more
+      return Math.floor(byArea(problem, (i) => (i.required ? 0 : Math.max(0, i.value))) * 1e6 + 0.5) / 1e6
     case 'new-holes':
     case 'wire-length':
     case 'balance':
