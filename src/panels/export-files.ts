@@ -1,18 +1,17 @@
 /** The files that the export sheet hands out. What is shown of a file is made from the file itself, so the two cannot differ. */
 import { mm } from '../../solver/index.ts'
-import { dxf, type Pen, pens, sheet, svg, type Template, type TemplateOptions, template } from '../export/index.ts'
+import { type Pen, pens, sheet, svg, type Template, type TemplateOptions, template } from '../export/index.ts'
 import type { PdfPart } from '../export/pdf.ts'
 import type { OtherLayout } from '../export/tables.ts'
 import type { DrawnGroup, Shop } from '../store/export-settings.ts'
 import type { View } from '../store/view.ts'
-import { words } from '../words/index.ts'
 import type { PageMap } from './export-pdf-map.ts'
 
 export const KINDS = ['svg', 'dxf', 'pdf', 'tables', 'pictures', 'gltf'] as const
 export type Kind = (typeof KINDS)[number]
 
 export interface Asked {
-  readonly view: View
+  readonly view: Pick<View, 'problem' | 'placements'> & { readonly sheet: Pick<View['sheet'], 'variant'> }
   /** Name of the project file. */
   readonly file: string
   readonly shop: Shop
@@ -50,9 +49,9 @@ export interface Made<Data extends string | Uint8Array = string | Uint8Array> {
 }
 
 /** Letters, digits and a few signs: what every system takes for a file's name. */
-const safe = (text: string): string => text.replace(/[^\p{L}\p{N}._ -]/gu, '_')
+export const safe = (text: string): string => text.replace(/[^\p{L}\p{N}._ -]/gu, '_')
 
-const stem = ({ view, file }: Asked): string => safe(`${file.replace(/\.json$/i, '')}-${view.sheet.variant}`)
+export const stem = ({ view, file }: Asked): string => safe(`${file.replace(/\.json$/i, '')}-${view.sheet.variant}`)
 
 export const drawingOptions = ({ shop, asMade }: Pick<Asked, 'shop' | 'asMade'>): TemplateOptions => ({
   kerf: mm(shop.kerf),
@@ -73,7 +72,7 @@ export function deckSvg(asked: Asked, deck: number): Made<string> {
   return svgOf(asked, template(problem, placements, deck, drawingOptions(asked)), deck)
 }
 
-function svgOf(asked: Asked, drawing: Template, deck: number | undefined): Made<string> {
+export function svgOf(asked: Asked, drawing: Template, deck: number | undefined): Made<string> {
   const { view } = drawing
   return {
     ...named(asked, deck, 'svg'),
@@ -83,7 +82,7 @@ function svgOf(asked: Asked, drawing: Template, deck: number | undefined): Made<
   }
 }
 
-function named(asked: Asked, deck: number | undefined, ending: string): { name: string; title: string } {
+export function named(asked: Asked, deck: number | undefined, ending: string): { name: string; title: string } {
   const { decks } = asked.view.problem
   const one = deck === undefined ? undefined : decks[deck]
   return {
@@ -92,75 +91,10 @@ function named(asked: Asked, deck: number | undefined, ending: string): { name: 
   }
 }
 
-function drawings(asked: Asked): { drawing: Template; deck: number | undefined }[] {
+export function drawings(asked: Asked): { drawing: Template; deck: number | undefined }[] {
   const { problem, placements } = asked.view
   const options = drawingOptions(asked)
   return asked.shop.together && problem.decks.length > 1
     ? [{ drawing: sheet(problem, placements, options), deck: undefined }]
     : problem.decks.map((_, deck) => ({ drawing: template(problem, placements, deck, options), deck }))
-}
-
-async function pdfFiles(asked: Asked): Promise<Made[]> {
-  const [{ pdfPages, pdfParts }, { pagesIn, pageMaps }] = await Promise.all([
-    import('../export/pdf.ts'),
-    import('./export-pdf-map.ts'),
-  ])
-  const { view, asMade, shop, others, parts = pdfParts } = asked
-  if (parts.length === 0) return []
-  const data = await pdfPages(view.problem, view.placements, { paper: shop.paper, asMade, parts, others })
-  const maps = parts.includes('template') ? await pageMaps(view.problem, view.placements, shop.paper, asMade) : []
-  const shows: Shows = { kind: 'pdf', pages: await pagesIn(data), paper: shop.paper, maps }
-  return [{ name: `${stem(asked)}.pdf`, type: 'application/pdf', data, title: words.files.toPrint, shows }]
-}
-
-async function pictureFiles(asked: Asked): Promise<Made[]> {
-  const [plan, round] = await Promise.all([import('../export/picture.ts'), import('../export/picture-round.ts')])
-  const { problem, placements } = asked.view
-  const look = asked.look ?? 'light'
-  const of = (what: string, title: string, data: Uint8Array): Made => ({
-    name: `${stem(asked)}-${what}.png`,
-    type: 'image/png',
-    data,
-    title,
-    shows: { kind: 'image', ...pngSize(data), unit: 'pixels' },
-  })
-  return [
-    of('plan', words.files.planPicture, plan.planPng(problem, placements, { look })),
-    of('3d', words.files.roundPicture, round.roundPng(problem, placements, { look })),
-  ]
-}
-
-/** Width and height stand in the first chunk, at bytes 16 and 20 (ISO/IEC 15948, 11.2.2). */
-function pngSize(data: Uint8Array): { width: number; height: number } {
-  const view = new DataView(data.buffer, data.byteOffset)
-  return { width: view.getUint32(16), height: view.getUint32(20) }
-}
-
-async function gltfFiles(asked: Asked): Promise<Made[]> {
-  const { gltf } = await import('../export/gltf.ts')
-  const data = await gltf(asked.view.problem, asked.view.placements)
-  return [{ name: `${stem(asked)}.glb`, type: 'model/gltf-binary', data, title: '3D model', shows: { kind: 'solid' } }]
-}
-
-/** All files of a kind. Throws what the writers throw, in words for the user. */
-export async function filesOf(kind: Kind, asked: Asked): Promise<readonly Made[]> {
-  switch (kind) {
-    case 'svg':
-      return drawings(asked).map(({ drawing, deck }) => svgOf(asked, drawing, deck))
-    case 'dxf':
-      return drawings(asked).map(({ drawing, deck }) => ({
-        ...named(asked, deck, 'dxf'),
-        type: 'image/vnd.dxf',
-        data: dxf(drawing, { version: asked.shop.dxf }),
-        shows: { kind: 'dxf' },
-      }))
-    case 'pdf':
-      return pdfFiles(asked)
-    case 'tables':
-      return (await import('./tables-files.ts')).tableFiles(asked, stem(asked), safe)
-    case 'pictures':
-      return pictureFiles(asked)
-    case 'gltf':
-      return gltfFiles(asked)
-  }
 }

@@ -8,7 +8,8 @@ import { shown } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { download } from './download.ts'
-import { type Asked, filesOf, KINDS, type Kind, type Made } from './export-files.ts'
+import { type Asked, KINDS, type Kind, type Made } from './export-files.ts'
+import { createWriters, openThread } from './export-line.ts'
 import { type Once, Options } from './export-options.tsx'
 import { Preview } from './export-preview.tsx'
 import { shelf } from './export-shelf.ts'
@@ -23,12 +24,14 @@ type Outcome =
 /** The files of what is asked for; while others are being made, `busy` and those from before. */
 function useFiles(kind: Kind, asked: Asked, ready: boolean): { outcome: Outcome | undefined; busy: boolean } {
   const [done, setDone] = useState<{ asked: Asked; kind: Kind; outcome: Outcome }>()
+  const [writers] = useState(() => createWriters(openThread))
+  useEffect(() => writers.end, [writers])
   useEffect(() => {
     if (!ready) return
     let gone = false
     // Whoever types a number, or looks through the kinds, does not want the files of everything in between.
     const timer = setTimeout(() => {
-      filesOf(kind, asked).then(
+      writers.make(kind, asked).then(
         (files) => gone || setDone({ asked, kind, outcome: { kind: 'files', of: kind, files } }),
         (error: unknown) =>
           gone ||
@@ -43,7 +46,7 @@ function useFiles(kind: Kind, asked: Asked, ready: boolean): { outcome: Outcome 
       gone = true
       clearTimeout(timer)
     }
-  }, [kind, asked, ready])
+  }, [kind, asked, ready, writers])
   return { outcome: done?.outcome, busy: done?.asked !== asked || done.kind !== kind }
 }
 

@@ -2,6 +2,7 @@
 const count = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`
 
 export const files = {
+  noThread: 'the part of the page that writes files could not be loaded',
   title: (variant: string): string => `Files to make ${variant} from`,
   close: 'Close',
   what: 'What to make',

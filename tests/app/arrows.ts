@@ -89,6 +89,7 @@ const ENTRIES = [
   'src/offline.ts',
   'src/worker/entry.ts',
   'src/worker/inspect-entry.ts',
+  'src/panels/export-entry.ts',
   'src/worker/thread.ts',
   'src/cli/deckwright.ts',
   'src/cli/start.ts',
