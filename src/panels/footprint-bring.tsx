@@ -40,7 +40,7 @@ export function useBring(draft: Draft, deck: ProjectDeck | undefined) {
 
 const List = ({ children }: { children: readonly string[] }): ReactNode => (
   <ul>
-    {children.slice(0, 12).map((text) => (
+    {children.slice(0, 40).map((text) => (
       <li key={text}>{text}</li>
     ))}
   </ul>
@@ -78,7 +78,12 @@ function Said({
       {footprint && (
         <div role="status">
           <p>{t.files.taken(files)}</p>
-          <List>{lines}</List>
+          {lines.length > 0 && (
+            <details>
+              <summary>{t.files.remarks(lines.length)}</summary>
+              <List>{lines}</List>
+            </details>
+          )}
         </div>
       )}
       {left.length > 0 && <p role="status">{t.files.left(left)}</p>}

@@ -112,7 +112,12 @@ export function OpenFile({ children }: { children: ReactNode }) {
         aria-label={words.start.fileToOpen}
       />
       <p className={said ? 'arrived' : 'unseen'} role="status">
-        {said}
+        {said}{' '}
+        {said !== '' && (
+          <button type="button" className="in-line" onClick={() => setArrived(undefined)}>
+            {words.keep.putAside}
+          </button>
+        )}
       </p>
       {bringing && (
         <Suspense fallback={<p className="unseen">{words.making.readersComing}</p>}>

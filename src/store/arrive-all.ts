@@ -3,6 +3,7 @@
  * said of it; nothing is passed over in silence. What comes first among equals is as the browser lists them.
  */
 import { readFootprint } from '../model/edit-footprint.ts'
+import { formatOf } from '../model/format-of.ts'
 import type { FileProblem } from '../model/index.ts'
 import { words } from '../words/index.ts'
 import { type Arrived, arrive, type BringKind, type Kind, kindOfFile } from './arrive.ts'
@@ -78,7 +79,8 @@ export function arriveAll(here: Deckwright, files: readonly Dropped[]): AllArriv
         else if (kind === 'board') done.bring = { as: kind, files: [...done.bring.files, file] }
         else leave(name, 'drawing')
       } else if (kind === 'project') {
-        if (done.project !== undefined) leave(name, kind)
+        // What is no project after all cannot be opened, and is told why.
+        if (done.project !== undefined && formatOf(bytes) === 'deckwright-project') leave(name, kind)
         else if (take(file) === 'opened') done.project = name
       } else if (kind === 'layout') {
         if (done.layout !== undefined) leave(name, kind)

@@ -260,6 +260,8 @@ export const footprint = {
       `${listed(names)} could not be read: a folder, or damaged, or gone meanwhile.`,
     taken: (names: readonly string[]) =>
       `The part is now as ${listed(names)} ${names.length === 1 ? 'says' : 'say'}. Undo brings back what was here.`,
+    remarks: (n: number) =>
+      n === 1 ? 'One thing to know of it' : `${n} things to know: what was assumed, and what was not used`,
     left: (names: readonly string[]) =>
       `${listed(names)} ${names.length === 1 ? 'was' : 'were'} not taken: one part is on the bench at a time. Keep this one first, then drop ${names.length === 1 ? 'it' : 'them one by one'}.`,
     problem: (file: string, path: string, found: string, expected: string) =>

@@ -186,6 +186,7 @@ describe('several files at once', () => {
         ['a.json', text({ ...project, name: 'A' })],
         ['folder', undefined],
         ['b.json', text({ ...project, name: 'B' })],
+        ['cut.json', text(project).slice(0, 200)],
         ['slab.json', text(part('slab'))],
         ['again.json', text(part('slab'))],
         ['bad.json', text({ ...part('bad'), kind: 'cloud' })],
@@ -203,12 +204,13 @@ describe('several files at once', () => {
       { file: 'plan-2.json', why: 'layout' },
       { file: 'plate.svg', why: 'drawing' },
     ])
-    expect(came.refused).toEqual(['folder', 'bad.json'])
+    expect(came.refused).toEqual(['folder', 'cut.json', 'bad.json'])
     expect(came.bring).toMatchObject({ as: 'board', files: [{ name: 'board.drl' }, { name: 'board.gbr' }] })
     expect(here.store.getState().broken).toMatchObject({
-      file: 'folder and bad.json',
+      file: 'folder, cut.json and bad.json',
       problems: [
         { file: 'folder', path: '' },
+        { file: 'cut.json', line: 1 },
         { file: 'bad.json', path: 'kind' },
       ],
     })

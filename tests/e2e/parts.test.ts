@@ -1,6 +1,6 @@
 /** Finding, adding, changing and describing parts, by keyboard and by pointer, as somebody does it who sees the page for the first time. */
 import { readFile } from 'node:fs/promises'
-import type { Browser } from 'playwright-core'
+import type { Browser, Locator } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { bricks } from './sample.ts'
 import { openBrowser, type Visit, violations, visit } from './visit.ts'
@@ -24,6 +24,14 @@ const come = async (by = browser): Promise<Visit> => {
   await v.settled()
   return v
 }
+/** Lets files go over an element. */
+const drop = (on: Locator, files: readonly (readonly [string, string])[]): Promise<void> =>
+  on.evaluate((element, all) => {
+    const dataTransfer = new DataTransfer()
+    for (const [name, text] of all) dataTransfer.items.add(new File([text], name))
+    for (const kind of ['dragover', 'drop'])
+      element.dispatchEvent(new DragEvent(kind, { bubbles: true, cancelable: true, dataTransfer }))
+  }, files)
 const leave = async (v: Visit): Promise<void> => {
   expect(v.errors).toEqual([])
   await v.context.close()
@@ -35,8 +43,9 @@ describe.runIf(LONG)('parts', () => {
     const v = await come()
     await v.row('left').focus()
     await v.page.keyboard.press('Control+Enter')
-    await line(v).waitFor()
+    // nothing of what is typed at once is lost
     await v.page.keyboard.type('bredboard 170')
+    expect(await line(v).inputValue()).toBe('bredboard 170')
     expect(await hits(v).count()).toBe(1)
     expect(await hits(v).textContent()).toContain('47 × 35 mm')
     if (LONG) expect(await violations(v.page)).toEqual([])
@@ -81,6 +90,29 @@ describe.runIf(LONG)('parts', () => {
     await leave(v)
   })
 
+  it('come as files with a project, and what was not taken is named', async () => {
+    const v = await come()
+    const part = (id: string) => ({
+      id,
+      source: 'invented',
+      body: { width: 9, depth: 9, height: 9 },
+      mount: { kind: 'adhesive' },
+    })
+    await drop(v.page.locator('body'), [
+      ['one.json', JSON.stringify(part('one'))],
+      ['again.json', JSON.stringify(bricks)],
+      ['third.json', JSON.stringify(bricks)],
+      ['cut.json', '{'],
+    ])
+    const said = v.page.getByRole('status').filter({ hasText: 'again.json is open' })
+    await said.waitFor()
+    expect(await said.textContent()).toMatch(/part in one\.json.*third\.json was not taken.*cut\.json cannot be used/)
+    expect(await v.page.getByRole('alert').textContent()).toContain('cut.json was not opened')
+    await said.getByRole('button', { name: 'Put this aside' }).click()
+    expect(await said.count()).toBe(0)
+    await leave(v)
+  })
+
   it('come where the deck is pointed at, and nothing else moves', async () => {
     const v = await come()
     const before = await v.picture()
@@ -120,6 +152,17 @@ describe.runIf(LONG)('parts', () => {
     const fourth = bench.getByRole('group', { name: 'Hole h4' })
     expect(await fourth.getByLabel('u', { exact: true }).inputValue()).toBe('47.4')
     await bench.getByRole('button', { name: 'Add a terminal' }).click()
+    await bench.getByText('More of what it carries').click()
+    await bench.getByLabel('Volts at most').fill('5')
+    await bench.getByLabel('Conductors that end here').fill('2')
+    await bench.getByLabel('It looks at something without turning').check()
+    await bench.getByLabel('View width, degrees').fill('40')
+    await bench.getByRole('button', { name: 'Add a lamp' }).click()
+    await bench.getByLabel('It has to do with power').check()
+    await bench.getByLabel('It draws a current').check()
+    await bench.getByLabel('Running, A').fill('0,07')
+    await bench.getByLabel('Works up to, V').fill('5.5')
+    await bench.getByLabel('Works up to, V').press('Enter')
     await bench.getByRole('img', { name: /^The part from above.*50.8 × 26 mm/ }).waitFor()
     await bench.getByRole('img', { name: /^The part in 3D/ }).waitFor()
     expect(await violations(v.page)).toEqual([])
@@ -133,8 +176,21 @@ describe.runIf(LONG)('parts', () => {
       id: 'relay',
       body: { width: 50.8, depth: 26, height: 10 },
       source: 'measured by hand',
-      terminals: [{ id: 't1', at: [2, 2] }],
+      terminals: [{ id: 't1', at: [2, 2], volts: [5, 5], conductors: 2 }],
+      view: { from: [25.4, 26, 5], width: 40, height: 30 },
+      indicators: [{ id: 'lamp1', at: [25.4, 13] }],
+      power: { load: { running: 0.07, max: 5.5 } },
     })
+    // the file comes back as it went, and what is no part leaves it as it is
+    await drop(bench, [['plate.svg', '<svg/>']])
+    expect(await bench.getByRole('alert').textContent()).toMatch(/plate\.svg was not opened.*drawing/s)
+    await drop(bench, [
+      ['relay.json', JSON.stringify({ ...written, mass: 9 })],
+      ['other.json', '{}'],
+    ])
+    await bench.getByText(/The part is now as relay\.json says/).waitFor()
+    expect(await bench.getByText(/other\.json was not taken/).count()).toBe(1)
+    expect(await bench.getByLabel('Mass, g').inputValue()).toBe('9')
     await bench.getByRole('button', { name: 'Keep it and add one' }).click()
     await v.item('relay').waitFor()
     await v.button('Undo').click()
