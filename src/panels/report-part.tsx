@@ -11,6 +11,7 @@ import { words } from '../words/index.ts'
 import { shelf } from './export-shelf.ts'
 import { PoseSliders, SlopeSliders } from './report-sliders.tsx'
 import { useReport, useReports } from './report-use.ts'
+import { TableRoom } from './table-room.tsx'
 
 const text = words.report
 
@@ -44,37 +45,22 @@ function Sentences({ lines }: { lines: readonly Line[] }) {
 function Shown({ block }: { block: Block }) {
   if (block.kind === 'table')
     return (
-      // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard (WCAG 2.1.1)
-      <section className="table-room" tabIndex={0} aria-label={block.title}>
-        <table>
-          <caption>{block.title}</caption>
-          <thead>
-            <tr>
-              {block.columns.map((column) => (
-                <th key={column} scope="col">
-                  {column}
+      <TableRoom title={block.title} columns={block.columns}>
+        {block.rows.map((row, r) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name, and are never sorted
+          <tr key={r}>
+            {row.cells.map((cell, c) =>
+              c === 0 ? (
+                <th key={block.columns[c]} scope="row">
+                  {cell}
                 </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {block.rows.map((row, r) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name, and are never sorted
-              <tr key={r}>
-                {row.cells.map((cell, c) =>
-                  c === 0 ? (
-                    <th key={block.columns[c]} scope="row">
-                      {cell}
-                    </th>
-                  ) : (
-                    <td key={block.columns[c]}>{cell}</td>
-                  ),
-                )}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+              ) : (
+                <td key={block.columns[c]}>{cell}</td>
+              ),
+            )}
+          </tr>
+        ))}
+      </TableRoom>
     )
   return (
     <div className={block.kind === 'cautions' ? 'report-cautions' : undefined}>

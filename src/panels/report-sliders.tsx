@@ -4,35 +4,9 @@ import { type Downhill, type Layers, layers } from '../store/layers.ts'
 import { poseRange } from '../store/report-parts.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
+import { Slider } from './slider.tsx'
 
 const text = words.report.sliders
-
-interface SliderProps {
-  readonly label: string
-  readonly value: number
-  readonly range: readonly [number, number]
-  readonly said: (value: number) => string
-  readonly onChange: (value: number) => void
-}
-
-export function Slider({ label, value, range, said, onChange }: SliderProps) {
-  const now = Math.min(range[1], Math.max(range[0], value))
-  return (
-    <label className="slider">
-      <span>{label}</span>
-      <input
-        type="range"
-        min={range[0]}
-        max={range[1]}
-        step={1}
-        value={now}
-        aria-valuetext={said(now)}
-        onChange={(event) => onChange(Number(event.target.value))}
-      />
-      <output>{said(now)}</output>
-    </label>
-  )
-}
 
 const options = <K extends string>(texts: Readonly<Record<K, string>>) =>
   (Object.keys(texts) as K[]).map((k) => (
@@ -48,9 +22,17 @@ export function PoseSliders({ view }: { view: View }) {
   if (!range) return <p className="quiet">{text.noHead}</p>
   return (
     <div className="sliders">
-      <Slider label={text.pan} value={pan} range={range.pan} said={text.panSaid} onChange={(p) => set({ pan: p })} />
+      <Slider
+        className="slider"
+        label={text.pan}
+        value={pan}
+        range={range.pan}
+        said={text.panSaid}
+        onChange={(p) => set({ pan: p })}
+      />
       {range.tilt[0] < range.tilt[1] && (
         <Slider
+          className="slider"
           label={text.tilt}
           value={tilt}
           range={range.tilt}
@@ -69,6 +51,7 @@ export function SlopeSliders() {
   return (
     <div className="sliders">
       <Slider
+        className="slider"
         label={text.slope}
         value={slope}
         range={[0, 45]}

@@ -9,37 +9,11 @@ import { EXTRAS, sceneView, WAYS, type Way, wayOf } from '../store/scene-view.ts
 import { called } from '../store/sentences.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
+import { Slider } from './slider.tsx'
 import { useActions, useDeck } from './use.ts'
 import './scene-tools.css'
 
 const text = words.scene
-
-interface SliderProps {
-  readonly label: string
-  readonly range: readonly [number, number]
-  readonly step: number
-  readonly value: number
-  readonly said: string
-  readonly onChange: (value: number) => void
-}
-
-function Slider({ label, range, step, value, said, onChange }: SliderProps) {
-  return (
-    <label className="scene-slider">
-      <span>{label}</span>
-      <input
-        type="range"
-        min={range[0]}
-        max={range[1]}
-        step={step}
-        value={Math.min(range[1], Math.max(range[0], value))}
-        aria-valuetext={said}
-        onChange={(event) => onChange(Number(event.target.value))}
-      />
-      <output>{said}</output>
-    </label>
-  )
-}
 
 function Turning({ camera }: { camera: Camera }) {
   const by = (around: number, up: number) => (): void => camera.turn(turnedBy(camera.store.getState(), around, up))
@@ -86,11 +60,11 @@ function Balanced({ view }: { view: View }) {
   return (
     <>
       <Slider
+        className="scene-slider"
         label={text.slope}
         range={[0, 45]}
-        step={1}
         value={slope}
-        said={text.degrees(slope)}
+        said={text.degrees}
         onChange={(value) => set({ slope: value })}
       />
       <label className="scene-slider">
@@ -124,20 +98,20 @@ function Heads({ view }: { view: View }) {
   return (
     <>
       <Slider
+        className="scene-slider"
         label={text.pan}
         range={pans}
-        step={1}
         value={pan}
-        said={text.panAt(pan)}
+        said={text.panAt}
         onChange={(value) => set({ pan: value })}
       />
       {tilts[0] < tilts[1] && (
         <Slider
+          className="scene-slider"
           label={text.tilt}
           range={tilts}
-          step={1}
           value={tilt}
-          said={text.tiltAt(tilt)}
+          said={text.tiltAt}
           onChange={(value) => set({ tilt: value })}
         />
       )}
@@ -218,21 +192,23 @@ export default function SceneTools({ view, camera }: { view: View; camera: Camer
           ))}
           {levels > 1 && (
             <Slider
+              className="scene-slider"
               label={text.lift}
               range={[0, 1]}
               step={0.05}
               value={lift}
-              said={text.liftAt(lift)}
+              said={text.liftAt}
               onChange={(value) => set({ lift: value })}
             />
           )}
           {problem.items.some((i) => i.stack > 0) && (
             <Slider
+              className="scene-slider"
               label={text.stacked}
               range={[0, 1]}
               step={0.05}
               value={stacked}
-              said={text.stackedAt(stacked)}
+              said={text.stackedAt}
               onChange={(value) => {
                 set({ stacked: value })
                 // The plan knows only the two ends.

@@ -1,6 +1,7 @@
 /** Rows of a file as a table that can be read out. */
 import { words } from '../words/index.ts'
 import type { Cell } from './export-files.ts'
+import { TableRoom } from './table-room.tsx'
 
 const shown = (cell: Cell | undefined): string =>
   cell === null || cell === undefined
@@ -29,33 +30,18 @@ export function Table({
   if (rows.length === 0) return <p>{words.files.emptyTable}</p>
   return (
     <>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard (WCAG 2.1.1) */}
-      <section className="table-room" tabIndex={0} aria-label={title}>
-        <table>
-          <caption className="unseen">{title}</caption>
-          <thead>
-            <tr>
-              {columns.map((column) => (
-                <th key={column} scope="col">
-                  {column}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map((row, r) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name, and are never sorted
-              <tr key={r}>
-                {columns.map((column, c) => (
-                  <td key={column} className={kindOf(row[c])}>
-                    {shown(row[c])}
-                  </td>
-                ))}
-              </tr>
+      <TableRoom title={title} unseenTitle columns={columns}>
+        {rows.map((row, r) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name, and are never sorted
+          <tr key={r}>
+            {columns.map((column, c) => (
+              <td key={column} className={kindOf(row[c])}>
+                {shown(row[c])}
+              </td>
             ))}
-          </tbody>
-        </table>
-      </section>
+          </tr>
+        ))}
+      </TableRoom>
       {notes.map((note) => (
         <p key={note} className="quiet">
           {note}

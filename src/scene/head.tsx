@@ -76,14 +76,16 @@ function Moving({ head, pose, colours }: Pick<Props, 'head' | 'pose' | 'colours'
 
 /** Over all angles; the tops of its layers show how high it reaches where. */
 const Swept = memo(function Swept({ head, colour }: { readonly head: HeadView; readonly colour: string }) {
-  const { parts } = head
+  // All but where it stands: moving about changes nothing of it, and it takes tens of milliseconds to work out.
+  const { pivot: _, ...parts } = head.parts
+  const shape = JSON.stringify(parts)
   const surface = useMade(() => {
-    const { position, uv } = sweptSurface(sweptLayers(parts))
+    const { position, uv } = sweptSurface(sweptLayers(head.parts))
     const made = new BufferGeometry()
     made.setAttribute('position', new Float32BufferAttribute(position, 3))
     made.setAttribute('uv', new Float32BufferAttribute(uv, 2))
     return made
-  }, [parts])
+  }, [shape])
   const texture = useHatch('sweep', colour, 0.22)
   // Layers lie in one another; what is drawn is only what is seen first, so that the hatch stays a hatch.
   return (
