@@ -96,7 +96,11 @@ export function Plan(props: Props) {
   const svg = useRef<SVGSVGElement>(null)
   const decks = useRef<(SVGGElement | null)[]>([])
   const callout = useRef<HTMLDivElement>(null)
-  const pointer = useRef({ x: 0, y: 0 })
+  const pointer = useRef<{ x: number; y: number } | undefined>(undefined)
+  // What is carried next may be carried elsewhere: by keys, or in the round.
+  useEffect(() => {
+    if (!carry) pointer.current = undefined
+  }, [carry])
   const [own] = useState(createPlanView)
   const views = props.views ?? own
   const look = useStore(views.store)
@@ -212,14 +216,14 @@ export function Plan(props: Props) {
 
   const hanging = carry && placements.find((p) => p.item === carry.item)
   const hangingDeck = hanging && frame.decks[hanging.deck]
-  // By keys there is no pointer: beside the item then.
+  // By keys, and in the round, no pointer is here: beside the item then.
   const said =
-    carry?.by === 'keys' && hanging && hangingDeck
+    (carry?.by === 'keys' || !pointer.current) && hanging && hangingDeck
       ? {
           x: Math.max(0, (hangingDeck.x + hanging.at.x / 1000 - pane.x) / scale),
           y: (frame.height - hangingDeck.y - hanging.at.y / 1000 - pane.y) / scale + 10,
         }
-      : pointer.current
+      : (pointer.current ?? { x: 0, y: 0 })
 
   return (
     <div className="plan-place" onPointerDownCapture={props.onReach}>

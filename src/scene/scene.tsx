@@ -20,6 +20,7 @@ import { useGrip } from './grip.ts'
 import { Head } from './head.tsx'
 import { liftsOf } from './lifts.ts'
 import { Plates } from './plates.tsx'
+import { quietly } from './quiet.ts'
 import { Corridors, StatedSweeps, Zones } from './rooms.tsx'
 import { runsOf } from './runs.ts'
 import { solidsOf } from './solids.ts'
@@ -157,6 +158,7 @@ function Robot(props: Props & { readonly colours: Colours }) {
 }
 
 export default function Scene(props: Props) {
+  useState(quietly)
   const { problem, actions, camera } = props
   const colours = useColours()
   const [own] = useState(createCamera)
