@@ -48,17 +48,16 @@ const WHERE = [0.5, 0.32, 0.68, 0.2, 0.8]
 
 /** `scale`: units of the boxes for a pixel. Undefined: there is no room for it. */
 export function labelOf(name: string, body: Box, covered: readonly Box[], scale: number): Label | undefined {
+  // What is written level is easier to read: upright only where it does not go in otherwise.
   for (const size of SIZES)
-    for (const n of [1, 2, 3])
-      for (const upright of body.h > body.w ? [true, false] : [false, true]) {
+    for (const upright of [false, true])
+      for (const n of [1, 2, 3]) {
         const lines = broken(name, n)
         if (lines.length !== n) continue
         const along = Math.max(...lines.map((l) => l.length)) * size * LETTER * scale
         const across = n * size * LINE * scale
         const [w, h] = upright ? [across, along] : [along, across]
         if (w > body.w || h > body.h) continue
-        // What is written level is easier to read: upright only where it does not go in otherwise.
-        if (upright && n === 1 && along <= body.w && across <= body.h) continue
         for (const fx of WHERE)
           for (const fy of WHERE) {
             const x = body.x + w / 2 + (body.w - w) * fx
