@@ -120,16 +120,20 @@ export function holdsOf(project: Project, variant: string, only: boolean, deck: 
   return [...groups.values()]
 }
 
-/** The variant has that field as all have it. */
-export const asInAll = (project: Project, variant: string, deck: string, field: DeckField): Project =>
-  withoutDifference(project, variant, {
-    kind: 'field',
-    list: 'decks',
-    entry: deck,
-    field,
-    is: undefined,
-    was: undefined,
-  })
+/** The variant has all of the deck as all have it. */
+export const asInAll = (project: Project, variant: string, deck: string): Project =>
+  ownDeckFields(project, variant, deck).reduce(
+    (now, field) =>
+      withoutDifference(now, variant, {
+        kind: 'field',
+        list: 'decks',
+        entry: deck,
+        field,
+        is: undefined,
+        was: undefined,
+      }),
+    project,
+  )
 
 /** Variants that leave the deck out, by id. */
 export const leftOutBy = (project: Project, deck: string): readonly string[] =>

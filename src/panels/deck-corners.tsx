@@ -1,7 +1,8 @@
 /** The corners of a shape, in the sheet and on the plan of the deck workshop. */
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react'
+import { type KeyboardEvent, type PointerEvent, useLayoutEffect, useRef, useState } from 'react'
 import { type ShapeFile, shapeToSolver } from '../../footprints/fields.ts'
 import * as corners_ from '../model/edit-corners.ts'
+import { boxAround } from '../model/edit-shapes.ts'
 import { lengthText as t } from '../model/lengths.ts'
 import { pathOf } from '../plan/paths.ts'
 import type { DraftCorner } from '../store/deck-draft.ts'
@@ -50,9 +51,16 @@ export function ShapeCorners({
   }
   return (
     <div className="deck-corners">
-      <button type="button" aria-expanded={shown && corners !== undefined} onClick={toggle}>
-        {corners ? (shown ? w.leave : w.edit) : w.make}
-      </button>
+      <div className="group">
+        <button type="button" aria-expanded={shown && corners !== undefined} onClick={toggle}>
+          {corners ? (shown ? w.leave : w.edit) : w.make}
+        </button>
+        {(corners || 'sector' in shape) && (
+          <button type="button" onClick={() => setRefused(onShape(boxAround(shape)))}>
+            {words.deck.makeRect}
+          </button>
+        )}
+      </div>
       {refused && (
         <p role="alert" className="field-wrong">
           {refused}
@@ -178,7 +186,8 @@ export function CornersLayer({ of, shape, scale, onTake, onArrow, onSettle, onRe
   const count = corners?.length ?? 0
   const at = useDraft((d) => Math.min(d.corners?.at ?? 0, count - 1))
   const dragging = useDraft((d) => d.drag !== undefined)
-  useEffect(() => {
+  // Before the next key can come, which would go to the corner before.
+  useLayoutEffect(() => {
     if (!follow.current) return
     follow.current = false
     frame.current?.querySelector<SVGElement>('[tabindex="0"]')?.focus()

@@ -147,14 +147,7 @@ export function DeckPlate({ onDrawing }: { onDrawing: () => void }) {
           />
         )}
       </div>
-      {drawn && (
-        <>
-          <p>{w.freeOutline(lengthText(box.width), lengthText(box.depth), corners)}</p>
-          <button type="button" onClick={() => set({ outline: boxAround(deck.outline) })}>
-            {w.makeRect}
-          </button>
-        </>
-      )}
+      {drawn && <p>{w.freeOutline(lengthText(box.width), lengthText(box.depth), corners)}</p>}
       <ShapeCorners of={OUTLINE} shape={deck.outline} onShape={(outline) => set({ outline })} />
       <div className="deck-fields">
         <LengthField

@@ -1,8 +1,7 @@
 /** A shape in numbers: a rectangle, a round one, a slot; any other by its place and its corners. */
-import { useState } from 'react'
 import type { ShapeFile } from '../../footprints/fields.ts'
 import type { ShapeAt } from '../model/edit-corners.ts'
-import { boxAround, formOf, movedShape, type ShapeForm, shapeOf } from '../model/edit-shapes.ts'
+import { formOf, movedShape, type ShapeForm, shapeOf } from '../model/edit-shapes.ts'
 import { lengthText } from '../model/lengths.ts'
 import { words } from '../words/index.ts'
 import { ShapeCorners } from './deck-corners.tsx'
@@ -43,22 +42,6 @@ export const ShapeFields = ({ of, shape, onShape }: Props) => (
   </>
 )
 
-function MakeRect({ shape, onShape }: Pick<Props, 'shape' | 'onShape'>) {
-  const [refused, setRefused] = useState<Refusal>()
-  return (
-    <>
-      <button type="button" className="deck-remove" onClick={() => setRefused(onShape(boxAround(shape)))}>
-        {w.makeRect}
-      </button>
-      {refused && (
-        <p role="alert" className="field-wrong">
-          {refused}
-        </p>
-      )}
-    </>
-  )
-}
-
 function fieldsOf(shape: ShapeFile, onShape: Props['onShape']) {
   const form = formOf(shape)
   const to = (next: ShapeForm): Refusal => {
@@ -71,7 +54,6 @@ function fieldsOf(shape: ShapeFile, onShape: Props['onShape']) {
       <p key="is">{w.freeShape(lengthText(form.width), lengthText(form.depth))}</p>,
       length(w.x, form.x, PLACE, (x) => onShape(movedShape(shape, x - form.x, 0))),
       length(w.y, form.y, PLACE, (y) => onShape(movedShape(shape, 0, y - form.y))),
-      <MakeRect key="box" shape={shape} onShape={onShape} />,
     ]
   switch (form.kind) {
     case 'rect':

@@ -42,52 +42,54 @@ export function DeckTools() {
   return (
     <fieldset className="deck-tools">
       <legend>{w.tools}</legend>
-      <div className="deck-choices">
-        {TOOLS.map((tool) => (
-          <label key={tool}>
-            <input
-              type="radio"
-              name="deck-tool"
-              checked={draft.tool === tool}
-              onChange={() => store.setState({ tool, drag: undefined })}
-            />
-            <span>{w.tool[tool]}</span>
-          </label>
-        ))}
-      </div>
-      <div className="deck-fields">
-        {size('step', 0)}
-        {ASKS[draft.tool].map((key) => size(key, key === 'radius' ? 0 : 0.1))}
-        {draft.tool === 'zone' && (
-          <label className="deck-choice">
-            {w.zoneKind}
-            <select
-              value={draft.zone}
-              onChange={(e) => store.setState({ zone: e.target.value as (typeof ZONES)[number] })}
-            >
-              {ZONES.map((kind) => (
-                <option key={kind} value={kind}>
-                  {w.zoneKinds[kind]}
-                </option>
-              ))}
-            </select>
-          </label>
-        )}
-        {leads && other === undefined && <p className="field-wrong">{w.needsTwo}</p>}
-        {leads && project.decks.length > 2 && (
-          <label className="deck-choice">
-            {w.otherDeck}
-            <select value={other} onChange={(e) => store.setState({ other: e.target.value })}>
-              {project.decks
-                .filter((d) => d.id !== draft.deck)
-                .map((d) => (
-                  <option key={d.id} value={d.id}>
-                    {w.deckAt(d.name ?? d.id, lengthText(d.z))}
+      <div className="deck-tool-row">
+        <div className="deck-choices">
+          {TOOLS.map((tool) => (
+            <label key={tool}>
+              <input
+                type="radio"
+                name="deck-tool"
+                checked={draft.tool === tool}
+                onChange={() => store.setState({ tool, drag: undefined })}
+              />
+              <span>{w.tool[tool]}</span>
+            </label>
+          ))}
+        </div>
+        <div className="deck-fields">
+          {size('step', 0)}
+          {ASKS[draft.tool].map((key) => size(key, key === 'radius' ? 0 : 0.1))}
+          {draft.tool === 'zone' && (
+            <label className="deck-choice">
+              {w.zoneKind}
+              <select
+                value={draft.zone}
+                onChange={(e) => store.setState({ zone: e.target.value as (typeof ZONES)[number] })}
+              >
+                {ZONES.map((kind) => (
+                  <option key={kind} value={kind}>
+                    {w.zoneKinds[kind]}
                   </option>
                 ))}
-            </select>
-          </label>
-        )}
+              </select>
+            </label>
+          )}
+          {leads && other === undefined && <p className="field-wrong">{w.needsTwo}</p>}
+          {leads && project.decks.length > 2 && (
+            <label className="deck-choice">
+              {w.otherDeck}
+              <select value={other} onChange={(e) => store.setState({ other: e.target.value })}>
+                {project.decks
+                  .filter((d) => d.id !== draft.deck)
+                  .map((d) => (
+                    <option key={d.id} value={d.id}>
+                      {w.deckAt(d.name ?? d.id, lengthText(d.z))}
+                    </option>
+                  ))}
+              </select>
+            </label>
+          )}
+        </div>
       </div>
     </fieldset>
   )

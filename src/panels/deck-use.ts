@@ -85,6 +85,8 @@ export function useTakeCorners(): (of: ShapeAt, corners: readonly Corner[]) => R
   const edit = useEdit()
   return (of, corners) => {
     const fault = faultOf(corners)
-    return fault ? words.corners.fault(fault) : edit(withShapeAt(project, deck.id, of, polygonOf(corners)))
+    return fault
+      ? words.corners.refused(words.corners.fault(fault))
+      : edit(withShapeAt(project, deck.id, of, polygonOf(corners)))
   }
 }

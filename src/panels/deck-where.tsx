@@ -20,7 +20,6 @@ export function DeckWhere() {
   const only = useDraft((d) => d.onlyIn === variant)
   const [refused, setRefused] = useState<Refusal>()
   const variants = variantsOf(project)
-  const name = (id: string): string => variants.find((v) => v.id === id)?.name ?? id
   const own = ownDeckFields(project, variant, deck.id)
   const outOf = leftOutBy(project, deck.id)
   const out = outOf.includes(variant)
@@ -47,7 +46,7 @@ export function DeckWhere() {
             >
               {variants.map((v) => (
                 <option key={v.id} value={v.id}>
-                  {v.name}
+                  {v.name === v.id ? v.id : w.option(v.id, v.name)}
                 </option>
               ))}
             </select>
@@ -69,22 +68,19 @@ export function DeckWhere() {
             className="small-quiet"
             onClick={() => change(leaveOut(project, variant, deck.id, !out))}
           >
-            {out ? w.takeBack(name(variant)) : w.leaveOut(name(variant))}
+            {out ? w.takeBack(variant) : w.leaveOut(variant)}
           </button>
         )}
-        {own.map((field) => (
-          <button
-            key={field}
-            type="button"
-            className="small-quiet"
-            onClick={() => change(asInAll(project, variant, deck.id, field))}
-          >
-            {w.again(field)}
+        {own.length > 0 && (
+          <button type="button" className="small-quiet" onClick={() => change(asInAll(project, variant, deck.id))}>
+            {w.again(own)}
           </button>
-        ))}
+        )}
         <p aria-live="polite">
-          {outOf.length > 0 && `${w.leftOut(outOf.map(name))} `}
-          {plain ? w.everywhere : holds.map((h) => w.holds(h.fields, name(variant), h.here, h.but.map(name))).join(' ')}
+          {outOf.length > 0 && `${w.leftOut(outOf)} `}
+          {plain
+            ? w.everywhere(outOf.length > 0)
+            : holds.map((h) => w.holds(h.fields, variant, h.here, h.but)).join(' ')}
           {holds.some((h) => h.here) && ` ${w.others}`}
         </p>
       </div>

@@ -18,9 +18,9 @@ export const bring = {
   name: 'Name',
   height: 'Height with its parts, mm',
   ownInVariant: (variant: string): string =>
-    `Variant ${variant} gives this deck an outline, openings or holes of its own, which stay.`,
+    `Variant “${variant}” gives this deck an outline, openings or holes of its own, which stay.`,
   inVariantAlone: (variant: string): string =>
-    `This counts in variant ${variant} alone, as its plate is its own; in the others the deck stays as it is.`,
+    `This counts in variant “${variant}” alone, as its plate is its own; in the others the deck stays as it is.`,
   placeOne: 'One of it is to be placed, in every variant.',
   takeFor: (deck: string): string => `Take it for ${deck}`,
   take: (footprint: string): string => `Take ${footprint}`,

@@ -35,14 +35,16 @@ export const corners = {
     bow === 0
       ? 'the edge to the next is straight'
       : `the edge to the next bows ${bow > 0 ? 'out' : 'in'} by ${text} mm`,
+  /** Said while it is on its way. */
   fault: (fault: Fault): string => {
     switch (fault.kind) {
       case 'few':
-        return `A shape needs three corners, or two with a round edge between them. ${AS_IT_WAS}`
+        return `A shape needs three corners, or two with a round edge between them.`
       case 'twice':
-        return `Corner ${fault.corner + 1} would lie on the one before it. ${AS_IT_WAS}`
+        return `Corner ${fault.corner + 1} would lie on the one before it.`
       case 'crosses':
-        return `The edge after corner ${fault.edges[0] + 1} would cross or touch the edge after corner ${fault.edges[1] + 1}. ${AS_IT_WAS}`
+        return `The edge after corner ${fault.edges[0] + 1} would cross or touch the edge after corner ${fault.edges[1] + 1}.`
     }
   },
+  refused: (fault: string): string => `${fault} ${AS_IT_WAS}`,
 }

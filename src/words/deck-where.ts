@@ -19,9 +19,10 @@ const own = (variants: readonly string[]): string => (variants.length === 1 ? 'h
 
 export const deckWhere = {
   variant: 'Variant',
+  option: (id: string, name: string): string => `${id}, ${name}`,
   only: 'Change it in this variant only',
-  everywhere: 'What you change here holds in all variants.',
-  /** `but`: variants that have their own; names. */
+  everywhere: (others: boolean): string => `What you change here holds in all ${others ? 'other ' : ''}variants.`,
+  /** `but`: variants that have their own; ids. */
   holds: (fields: readonly Field[], variant: string, here: boolean, but: readonly string[]): string => {
     const what = `Changes of its ${list(fields.map((f) => FIELDS[f]))} hold in`
     if (here) return `${what} ${named(variant)} alone.`
@@ -30,7 +31,7 @@ export const deckWhere = {
       : `${what} all variants but ${list(but.map(named))}, which ${own(but)}.`
   },
   others: 'Leads, passes and zones are the same in all variants.',
-  again: (field: Field): string => `Take the ${FIELDS[field]} of all variants again`,
+  again: (fields: readonly Field[]): string => `Take ${list(fields.map((f) => FIELDS[f]))} as in all variants again`,
   leaveOut: (variant: string): string => `Leave this deck out of ${named(variant)}`,
   takeBack: (variant: string): string => `Have this deck in ${named(variant)} again`,
   leftOut: (variants: readonly string[]): string =>
