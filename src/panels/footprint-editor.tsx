@@ -116,7 +116,10 @@ export default function FootprintEditor({ describing }: { describing: Describing
   const { take, said } = useBring(draft, project.decks[0])
   useEffect(() => {
     const box = dialog.current
-    if (box && !box.open) box.showModal()
+    if (!box || box.open) return
+    box.showModal()
+    // The title, so that it is read from there; the first button would be the one for files.
+    box.querySelector('h2')?.focus()
   }, [])
   // What cannot be drawn leaves the last picture that could.
   const drawable = problems.every((p) => NAMES.includes(p.path))
@@ -161,7 +164,9 @@ export default function FootprintEditor({ describing }: { describing: Describing
       {...dropped((files) => void take(files))}
     >
       <header>
-        <h2 id={title}>{t.title}</h2>
+        <h2 id={title} tabIndex={-1}>
+          {t.title}
+        </h2>
         <div className="group">
           <button type="button" disabled={!draft.undo} onClick={draft.undo}>
             {t.undo}

@@ -1,5 +1,5 @@
 /** Where an item must stand: its rules as sentences whose words and numbers are the fields. */
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { bodiesOf } from '../model/edit-items.ts'
 import { contactsOf } from '../model/find-footprint.ts'
 import type { Project, ProjectPlace } from '../model/index.ts'
@@ -249,15 +249,25 @@ export function PlaceRules({ item, place, asked, now, onChange }: Props) {
   const { ids, boards } = useNameable(asked, item)
   const [kind, setKind] = useState<Kind>('edge')
   const [refused, setRefused] = useState<Refusal>()
+  const list = useRef<HTMLUListElement>(null)
+  const going = useRef(false)
+  // Whoever adds a rule goes on with its first field. Not on every change: only once the new rule is there.
+  useEffect(() => {
+    if (!going.current) return
+    going.current = false
+    const last = place.length - 1
+    list.current?.children[last]?.querySelector<HTMLElement>('input, select')?.focus()
+  }, [place.length])
   const add = (): void => {
     const made = fresh(kind, asked, ids, boards, now)
+    going.current = made !== undefined
     setRefused(made === undefined ? (kind === 'host' ? t.noBoard : t.noItem) : onChange([...place, made]))
   }
   return (
     <fieldset className="place-rules">
       <legend>{t.title}</legend>
       <p className="quiet">{place.length === 0 ? t.free : t.all}</p>
-      <ul>
+      <ul ref={list}>
         {place.map((p, k) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: rules have no other name, and a field must keep its focus
           <li key={`${k} ${p.kind}`} className="place-rule">

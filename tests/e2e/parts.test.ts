@@ -61,6 +61,7 @@ describe.runIf(LONG)('parts', () => {
     const fields = v.page.getByRole('region', { name: /^What middle is/ })
     await fields.getByRole('button', { name: 'Add', exact: true }).press('Enter')
     const within = fields.getByLabel('how far at most')
+    await expect.poll(() => within.evaluate((e) => e === document.activeElement)).toBe(true)
     expect(await within.inputValue()).toBe('10')
     await within.fill('-3')
     await within.press('Enter')
