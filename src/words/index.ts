@@ -1,6 +1,7 @@
 /**
- * Every text of the one file a part of it, so that another language is one more object of the same type. Numbers and names come
- * in as arguments; sentences are whole here, never glued together elsewhere.
+ * Every text of the page's own, one file a part of it, so that another language is one more object of the same type. Numbers and
+ * names come in as arguments; sentences are whole here, never glued together elsewhere. What the layers below say (findings,
+ * conflicts, loosenings, check list, templates and printed sheets) stands in a `words*.ts` of each: DEVELOPERS.md, "Another language".
  */
 
 import { bring } from './bring.ts'

@@ -7,7 +7,7 @@ export interface Found {
   readonly text: string
 }
 
-interface Node {
+export interface Node {
   readonly type: string
   readonly start: number
   readonly [key: string]: unknown
@@ -16,7 +16,7 @@ interface Node {
 const isNode = (value: unknown): value is Node =>
   typeof value === 'object' && value !== null && typeof (value as { type?: unknown }).type === 'string'
 
-const children = (node: Node): Node[] =>
+export const children = (node: Node): Node[] =>
   Object.values(node).flatMap((value) => (Array.isArray(value) ? value.filter(isNode) : isNode(value) ? [value] : []))
 
 /** Attributes whose value is shown or spoken. */
@@ -59,7 +59,7 @@ function results(node: Node): Node[] {
   }
 }
 
-const textOf = (node: Node): string | undefined => {
+export const textOf = (node: Node): string | undefined => {
   if (node.type === 'Literal' && typeof node.value === 'string') return node.value
   if (node.type === 'TemplateLiteral')
     return (node.quasis as Node[]).map((q) => (q.value as { cooked?: string }).cooked ?? '').join('0')
