@@ -2,6 +2,8 @@ import type { Browser, Locator } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openBrowser, type Visit, violations, visit } from './visit.ts'
 
+const LONG = process.env.DECKWRIGHT_LONG === '1'
+
 let browser: Browser
 beforeAll(async () => {
   browser = await openBrowser(false)
@@ -155,4 +157,95 @@ describe('the deck workshop', () => {
     expect(v.errors).toEqual([])
     await v.context.close()
   })
+
+  it.runIf(LONG)(
+    'edits a drawing corner by corner, and the deck of one variant alone',
+    {
+      timeout: 240_000,
+    },
+    async () => {
+      const v = await visit(browser, { width: 1024, height: 700 })
+      const { page } = v
+      const w = workshop(v)
+      await page.getByRole('button', { name: 'Deck…' }).click()
+      const { dialog, plan } = w
+      const undo = dialog.getByRole('button', { name: 'Undo' })
+      const variant = dialog.getByRole('combobox', { name: 'Variant', exact: true })
+      const only = dialog.getByLabel('Change it in this variant only')
+      const corner = (k: number): Locator => plan.getByRole('button', { name: new RegExp(`^Corner ${k} of `) })
+      const corners = (): Promise<number> => plan.getByRole('button', { name: /^Corner/ }).count()
+      const tells = async (text: string | RegExp): Promise<void> => dialog.getByText(text).first().waitFor()
+
+      // In one variant alone: its plate is another, that of the others stays.
+      await tells('What you change here holds in all variants.')
+      await variant.selectOption('beside')
+      await only.check()
+      await tells(/^Changes of its outline, openings and holes hold in “beside” alone\./)
+      const drawing =
+        '<svg xmlns="http://www.w3.org/2000/svg" width="180mm" height="130mm" viewBox="0 0 180 130"><path d="M0 0H180V90L140 130H0Z"/></svg>'
+      await dialog.getByRole('button', { name: /^Bring in its drawing/ }).click()
+      await page
+        .getByLabel('Its file', { exact: true })
+        .setInputFiles({ name: 'plate.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(drawing) })
+      await tells(/^This counts in variant “beside” alone/)
+      await page.getByRole('button', { name: /^Take it for/ }).click()
+      await tells(/^Its outline has 5 corners and is 180 × 130 mm large/)
+      await only.uncheck()
+      await tells(/^Changes of its outline, openings and holes hold in “beside” alone\./)
+      await variant.selectOption('centred')
+      await tells(/^Changes of its outline.* hold in all variants but “beside”, which has its own\.$/)
+      expect(await dialog.getByLabel('Width', { exact: true }).inputValue()).toBe('192')
+      await variant.selectOption('beside')
+
+      // A corner by pointer, to the grid; by keys; by number.
+      await dialog.getByRole('button', { name: 'Edit its corners' }).first().click()
+      await expect.poll(corners).toBe(5)
+      const names = await plan
+        .getByRole('button', { name: /^Corner/ })
+        .evaluateAll((all) => all.map((e) => e.ariaLabel ?? ''))
+      const slant = names.findIndex((n) => n.includes('at 180, 40 mm')) + 1
+      await w.drag([180, 40], [170.3, 30.4])
+      await expect
+        .poll(() => corner(slant).getAttribute('aria-label'))
+        .toMatch(/at 170, 30 mm; the edge to the next is straight$/)
+      await corner(slant).focus()
+      for (const key of ['ArrowRight', 'ArrowRight', 'ArrowUp', 'Enter']) await page.keyboard.press(key)
+      await expect.poll(() => corner(slant).getAttribute('aria-label')).toMatch(/at 172, 31 mm/)
+      await page.keyboard.press('Insert')
+      await expect.poll(corners).toBe(6)
+      expect(await corner(slant + 1).evaluate((e) => e === document.activeElement)).toBe(true)
+      await page.keyboard.press('Delete')
+      await expect.poll(corners).toBe(5)
+      for (const key of ['PageUp', 'PageUp', 'PageDown', 'PageDown']) await page.keyboard.press(key)
+      await w.type(dialog, 'Corner x', '6 1/2"')
+      await expect.poll(() => corner((slant % 5) + 1).getAttribute('aria-label')).toMatch(/at 165\.1, /)
+
+      // What makes no shape is said, and taken back.
+      const before = await plan.locator('.deck').getAttribute('d')
+      await w.type(dialog, 'Corner x', '-200')
+      expect(await dialog.getByRole('alert').textContent()).toMatch(/would cross or touch.* The shape is as it was\.$/)
+      expect(await plan.locator('.deck').getAttribute('d')).toBe(before)
+      await page.keyboard.press('Escape')
+      await w.type(dialog, 'Round it off by radius', '1/2 in')
+      await expect.poll(corners).toBe(6)
+      await tells(/It is an arc of radius 12\.7 mm/)
+      expect(await violations(page)).toEqual([])
+
+      // A deck left out of the variant, and back again.
+      await dialog.getByRole('button', { name: 'Add a deck over it' }).click()
+      await dialog.getByRole('button', { name: 'Leave this deck out of “beside”' }).click()
+      await dialog.getByRole('radio', { name: 'deck 2 (left out)' }).waitFor()
+      await dialog.getByRole('button', { name: 'Have this deck in “beside” again' }).click()
+      await dialog.getByRole('radio', { name: 'deck 2', exact: true }).waitFor()
+      await dialog.getByRole('radio', { name: 'main deck' }).check()
+      await dialog.getByRole('button', { name: /^Take outline, openings and holes as in all variants/ }).click()
+      await expect.poll(() => dialog.getByLabel('Width', { exact: true }).inputValue()).toBe('192')
+
+      await undo.focus()
+      for (let k = 0; k < 40 && (await undo.isEnabled()); k++) await page.keyboard.press('Control+z')
+      await tells('What you change here holds in all variants.')
+      expect(v.errors).toEqual([])
+      await v.context.close()
+    },
+  )
 })
