@@ -1,7 +1,7 @@
 /** The open deck drawn to scale: shapes are made, moved and chosen on it, by pointer and by keys. */
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react'
 import { shapeToSolver } from '../../footprints/fields.ts'
-import { shapeAt } from '../model/edit-corners.ts'
+import { cornersOf, shapeAt } from '../model/edit-corners.ts'
 import { type Part, partsOf } from '../model/edit-deck.ts'
 import { formOf } from '../model/edit-shapes.ts'
 import { lengthText } from '../model/lengths.ts'
@@ -54,7 +54,10 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
   const draft = useDraft((d) => d)
   const frame = useRef<SVGGElement>(null)
   const box = mmBox(boxOf(shapeToSolver(deck.outline)))
-  const pad = draft.corners?.of.part === 'outline' ? Math.max(PAD, ROOM * Math.max(box.w, box.h)) : PAD
+  const pad =
+    draft.corners?.of.part === 'outline' && 'polygon' in deck.outline
+      ? Math.max(PAD, ROOM * Math.max(box.w, box.h))
+      : PAD
   const [width, height] = [box.w + 2 * pad, box.h + 2 * pad]
   const { ref, scale } = useScale(width, height)
   /** Writing keeps clear of the handles of corners. */
@@ -92,7 +95,9 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
   const outline = shapeToSolver(shown.decks.find((d) => d.id === deck.id)?.outline ?? deck.outline)
   const openings = partsOf(shown, 'openings', deck.id)
   const contact = project.chassis?.contact ?? []
-  const cornered = draft.corners && shapeAt(shown, deck.id, draft.corners.of)
+  const drawn = draft.corners && shapeAt(shown, deck.id, draft.corners.of)
+  // An undo may have made a rectangle of it again.
+  const cornered = cornersOf(drawn) && drawn
   const help = cornered && draft.tool === 'move' ? words.corners.help : w.toolHelp[draft.tool]
   return (
     <div className="deck-plan">
