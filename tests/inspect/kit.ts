@@ -2,6 +2,7 @@
 import { mm, type Placement, type Problem, type Turn } from '../../solver/index.ts'
 import { type InspectOptions, inspect, type Report } from '../../src/inspect/index.ts'
 import { formatProblem, type Project, readProject, toProblem, variantsOf } from '../../src/model/index.ts'
+import { driver as plainDriver } from '../electric/netlist-kit.ts'
 
 // biome-ignore lint/suspicious/noExplicitAny: files to be spoiled on purpose
 export type Any = Record<string, any>
@@ -80,20 +81,10 @@ const board = (): Any => ({
   },
 })
 
+/** The netlists' driver, for two motors, and with what it weighs and draws. */
 const driver = (): Any => ({
-  id: 'driver',
-  body: { width: 5 * P, depth: 8, height: 10 },
+  ...plainDriver(),
   mass: 5,
-  mount: { kind: 'plug-in' },
-  plug: {
-    pins: [
-      { id: '1', at: [P / 2, 1], kind: 'logic-in', volts: [3, 5.5] },
-      { id: '2', at: [P / 2 + P, 1], kind: 'return' },
-      { id: '3', at: [P / 2 + 2 * P, 1], name: 'in 1', kind: 'digital' },
-      { id: '4', at: [P / 2 + 3 * P, 1], name: 'in 2', kind: 'digital' },
-      { id: '5', at: [P / 2 + 4 * P, 1], name: 'listen', kind: 'serial-in' },
-    ],
-  },
   terminals: [
     { id: 'motor-1', at: [2, 7], kind: 'motor-pair' },
     { id: 'motor-2', at: [5, 7], kind: 'motor-pair' },
