@@ -3,7 +3,7 @@ import type { Placement } from './problem.ts'
 import type { ObjectiveValue, Progress } from './result.ts'
 import type { Goal } from './search/goals.ts'
 import type { Model } from './search/model.ts'
-import { Dice, holdMost } from './search/neighbourhood.ts'
+import { Dice, holdMost, leftOut } from './search/neighbourhood.ts'
 import type { Search, Verdict } from './search/search.ts'
 
 /** Pauses a search every few milliseconds; true = stop for good. */
@@ -77,12 +77,30 @@ export function* improve(
   const gap = () => (bound - value) * sign
   /** How far beyond the best the next try aims: grows with success, shrinks with failure or when a try takes long. */
   const grain = goal.grain ?? step
-  let stride = Math.max(grain, gap() / 16)
-  // a sum of whole items mostly grows by a rebuilt deck, which a search of its own finds sooner than small changes
   const coarse = goal.grain === undefined
-  let patience = coarse ? 3000 : 400
+  // a whole sum is best halved: what is far below the best wiring is refuted as soon as what is far above is found
+  const part = coarse ? 16 : 2
+  let stride = Math.max(grain, gap() / part)
+  // a sum of whole items mostly grows by a rebuilt deck, which a search of its own finds sooner than small changes
+  let patience = 3000
   const dice = new Dice()
   let free = 5
+  const asked: { readonly aim: number; readonly guard: number }[] = []
+  /**
+   * A literal that asks for a value. Who asks for more asks for less as well, so that what was learned there holds here; for sums of
+   * items it does not pay (2 × the steps on some decks), as each threshold has a propagator of its own.
+   */
+  const ask = (aim: number): number => {
+    const guard = e.newBool()
+    goal.require(aim, guard)
+    e.log?.asked(goal.name, aim, guard)
+    let next: { readonly aim: number; readonly guard: number } | undefined
+    for (const a of asked)
+      if ((aim - a.aim) * sign >= 0 && !e.isFalse(a.guard) && (!next || (a.aim - next.aim) * sign > 0)) next = a
+    if (next && !coarse) e.addClause([e.not(guard), next.guard])
+    asked.push({ aim, guard })
+    return guard
+  }
   const improved = (v: number, placements: readonly Placement[]) => {
     value = v
     best.placements = placements
@@ -99,10 +117,9 @@ export function* improve(
     for (let i = 0, idle = 0; idle < stale && gap() > slack && !clock.over(); i++) {
       e.backTo(0)
       const aim = value + sign * Math.min(leap, gap())
-      const guard = e.newBool()
-      goal.require(aim, guard)
-      e.log?.asked(goal.name, aim, guard)
+      const guard = ask(aim)
       const most = holdMost(model, best.placements, free, i % 4 !== 3, dice)
+      if (!coarse) most.push(...leftOut(model, best.placements))
       const verdict = yield* inSlices(search, [...held, guard, ...most], clock, 100)
       if (verdict === 'found') {
         const v = goal.value()
@@ -120,9 +137,9 @@ export function* improve(
       }
     }
   }
+  search.alike = !coarse
   polishNow()
   told()
-  if (!coarse) yield* around(20)
   while (gap() > slack) {
     e.backTo(0)
     const whole = step === 1
@@ -130,23 +147,20 @@ export function* improve(
     const reach = near ? step : Math.max(Math.min(grain, gap()), Math.min(stride, gap() / 2))
     const last = near || reach <= grain
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
-    const guard = e.newBool()
-    goal.require(aim, guard)
-    e.log?.asked(goal.name, aim, guard)
+    const guard = ask(aim)
     const verdict = yield* inSlices(search, [...held, guard], clock, last ? patience * 8 : patience)
     if (verdict === 'found') {
       const v = goal.value()
       const placements = search.placements()
       e.backTo(0)
       improved(v, placements)
-      stride *= 2
+      stride = coarse ? stride * 2 : gap() / part
       polishNow()
-      if (!coarse) yield* around(8)
     } else if (verdict === 'none') {
       e.log?.bound(goal.name, aim, [...held, guard])
       bound = whole ? aim - sign : aim
       if (gap() < 0) bound = value
-      stride = Math.max(grain, stride / 2)
+      stride = Math.max(grain, coarse ? stride / 2 : gap() / part)
       told()
     } else {
       yield* around(coarse ? 6 : 12)

@@ -1,8 +1,11 @@
 /** The least wire length that the relations and bounds fixed so far allow: one circulation an axis, and its reasons. */
 import { Flow } from '../search/flow.ts'
-import type { Body, Model } from '../search/model.ts'
-import { type End, extreme, type Relation, whyExtreme } from '../search/relation.ts'
+import type { Body, Link, Model } from '../search/model.ts'
+import { type End, extreme, firstAtLeast, type Relation, whyExtreme } from '../search/relation.ts'
 import { type Candidate, chainsOf, type WireEnds } from '../search/wire-ends.ts'
+
+type AxisName = 'x' | 'y'
+const AXES = ['x', 'y'] as const
 
 /** A stretch of a wire along one axis: from one end to another, or to a span of fixed points (deck passes). */
 interface Stretch {
@@ -24,16 +27,50 @@ interface Plan {
 
 const pickKey = (wire: number, from: number, to: number): string => `${wire}:${from}:${to}`
 
-type Why = () => void
+/** What an arc stands for. */
+const LOW = 0
+const HIGH = 1
+const ORDER = 2
+const SEAT_LOW = 3
+const SEAT_HIGH = 4
+const THERE = 5
+const BACK = 6
+
+/** The circulation along one axis, and what each of its arcs stands for. */
+class Along {
+  readonly flow = new Flow()
+  readonly relations: Relation[] = []
+  kind = new Uint8Array(256)
+  ref = new Int32Array(256)
+  /** Of the stretches: the wire, and its arcs one after the other. */
+  stretches: { readonly s: Stretch; readonly wire: number }[] = []
+  value = 0
+
+  add(kind: number, ref: number, tail: number, head: number, gain: number, cap: number): void {
+    const a = this.flow.count
+    if (a === this.kind.length) {
+      const [kinds, refs] = [this.kind, this.ref]
+      this.kind = new Uint8Array(2 * a)
+      this.ref = new Int32Array(2 * a)
+      this.kind.set(kinds)
+      this.ref.set(refs)
+    }
+    this.kind[a] = kind
+    this.ref[a] = ref
+    this.flow.add(tail, head, gain, cap)
+  }
+}
 
 export class WireBound {
   private readonly model: Model
   private readonly wires: readonly WireEnds[]
-  private readonly flow = { x: new Flow(), y: new Flow() }
-  private readonly whys = { x: [] as (Why | undefined)[], y: [] as (Why | undefined)[] }
+  private readonly along = { x: new Along(), y: new Along() }
+  /** By variable: the body. */
   private readonly nodes = new Map<number, number>()
-  private readonly relations: { readonly x: Relation[]; readonly y: Relation[] } = { x: [], y: [] }
   private plans: Plan[] = []
+  /** Wires measured by boxes alone. */
+  private boxed: number[] = []
+  private rest = 0
   readonly picks = new Map<string, readonly number[]>()
   /** Literals of the candidates of an end, one of which is picked; by wire and side. */
   readonly ends = new Map<string, readonly number[]>()
@@ -42,43 +79,111 @@ export class WireBound {
     this.model = model
     this.wires = wires
     for (const b of model.bodies) {
-      this.nodes.set(b.x.v, this.nodes.size / 2)
-      this.nodes.set(b.y.v, (this.nodes.size - 1) / 2)
+      this.nodes.set(b.x.v, b.index)
+      this.nodes.set(b.y.v, b.index)
     }
     for (const g of model.relations)
       g.four.forEach((r, i) => {
-        this.relations[i < 2 ? 'x' : 'y'].push(r)
+        this.along[i < 2 ? 'x' : 'y'].relations.push(r)
       })
     this.pickChains()
     this.pickEnds()
   }
 
-  /** Σ over wires; `fallback` gives the simple bound of a wire that no circulation can hold yet. */
-  least(fallback: (wire: number) => number, sure: (wire: number) => boolean): number {
-    const plans: Plan[] = []
-    let sum = 0
+  /** Σ over wires; `boxes` gives the simple bound of a wire that no circulation can hold yet. */
+  least(boxes: (wire: number) => number, sure: (wire: number) => boolean): number {
+    this.plans = []
+    this.boxed = []
+    this.rest = 0
     for (let i = 0; i < this.wires.length; i++) {
       if (!sure(i)) continue
       const plan = this.planOf(i)
       if (plan) {
-        plans.push(plan)
-        sum += plan.constant
-      } else sum += fallback(i)
+        this.plans.push(plan)
+        this.rest += plan.constant
+      } else if (boxes(i) > 0) {
+        this.boxed.push(i)
+        this.rest += boxes(i)
+      }
     }
-    this.plans = plans
-    return sum + this.along('x') + this.along('y')
+    return this.rest + this.solve('x') + this.solve('y')
   }
 
-  /** Names everything that the last `least` read; `fallback` does so for the wires that it asked about. */
-  why(fallback: (wire: number) => void, sure: (wire: number) => boolean): void {
-    for (let i = 0; i < this.wires.length; i++) {
-      if (!sure(i)) continue
-      if (this.plans.some((p) => p.wire === i)) this.whyPlan(i)
-      else fallback(i)
+  /** Names enough of what the last `least` read for it to be more than `most`; `whyBoxes` names a wire measured by boxes. */
+  why(boxes: (wire: number) => number, whyBoxes: (wire: number) => void, most: number): void {
+    const { x, y } = this.along
+    const spare = () => this.rest + x.value + y.value - most
+    for (const i of this.boxed) {
+      if (boxes(i) < spare()) this.rest -= boxes(i)
+      else whyBoxes(i)
     }
-    for (const axis of ['x', 'y'] as const) {
-      const f = this.flow[axis]
-      for (let a = 0; a < f.count; a++) if (f.flow[a]! > 0) this.whys[axis][a]?.()
+    let left = spare() - 1
+    for (const p of this.plans) if (this.counts(p)) this.whyPlan(p.wire)
+    for (const axis of AXES) {
+      const { flow, kind } = this.along[axis]
+      for (let a = 0; a < flow.count; a++) {
+        if (flow.flow[a]! <= 0) continue
+        if (kind[a]! > HIGH) this.whyArc(axis, a)
+        else left = this.whyBound(axis, a, left)
+      }
+    }
+  }
+
+  private counts(p: Plan): boolean {
+    if (p.constant > 0) return true
+    for (const axis of AXES) {
+      const { flow, kind, ref, stretches } = this.along[axis]
+      for (let a = 0; a < flow.count; a++)
+        if (kind[a]! >= THERE && flow.flow[a]! > 0 && stretches[ref[a]!]!.wire === p.wire) return true
+    }
+    return false
+  }
+
+  /** A body's bound, as weak as what is left over allows; returns what is left then. */
+  private whyBound(axis: AxisName, a: number, left: number): number {
+    const { e, bodies } = this.model
+    const { flow, kind, ref } = this.along[axis]
+    const { v, values } = bodies[ref[a]!]![axis]
+    const f = flow.flow[a]!
+    const gain = flow.gain[a]!
+    const give = Math.floor(left / f)
+    if (kind[a] === LOW) {
+      const k = firstAtLeast(values, gain - give)
+      const used = Math.min(gain, values[k]!)
+      e.why(e.ge(v, k))
+      return left - f * (gain - used)
+    }
+    let k = firstAtLeast(values, -gain + give)
+    if (k === values.length || values[k]! > -gain + give) k--
+    e.why(e.lt(v, k + 1))
+    return left - f * (values[k]! + gain)
+  }
+
+  private whyArc(axis: AxisName, a: number): void {
+    const { e, links } = this.model
+    const { kind, ref, relations, stretches } = this.along[axis]
+    const i = ref[a]!
+    switch (kind[a]) {
+      case ORDER: {
+        const r = relations[i]!
+        e.why(r.lit)
+        whyExtreme(e, r.a, 1, extreme(e, r.a, 1))
+        whyExtreme(e, r.b, -1, extreme(e, r.b, -1))
+        break
+      }
+      case SEAT_LOW:
+      case SEAT_HIGH: {
+        const l = links[i]!
+        for (const k of l.when) e.why(k)
+        e.why((kind[a] === SEAT_LOW) === (l.sign === 1) ? e.lbLit(l.on.v) : e.ubLit(l.on.v))
+        break
+      }
+      default: {
+        const { s } = stretches[i]!
+        const sign = kind[a] === THERE ? 1 : -1
+        whyExtreme(e, s.a, sign, extreme(e, s.a, sign))
+        if (s.b) whyExtreme(e, s.b, sign === 1 ? -1 : 1, extreme(e, s.b, sign === 1 ? -1 : 1))
+      }
     }
   }
 
@@ -108,28 +213,11 @@ export class WireBound {
       hi: Math.max(...at),
       weight,
     })
+    const over = (of: 'x0' | 'y0' | 'x1' | 'y1') => list.map((c) => c[of])
     return {
       wire: i,
-      x: [
-        to(
-          p.tip.x,
-          list.map((c) => c.x0),
-        ),
-        to(
-          q.tip.x,
-          list.map((c) => c.x1),
-        ),
-      ],
-      y: [
-        to(
-          p.tip.y,
-          list.map((c) => c.y0),
-        ),
-        to(
-          q.tip.y,
-          list.map((c) => c.y1),
-        ),
-      ],
+      x: [to(p.tip.x, over('x0')), to(q.tip.x, over('x1'))],
+      y: [to(p.tip.y, over('y0')), to(q.tip.y, over('y1'))],
       constant: weight * (between + rise),
       ...(picks ? { picks } : {}),
     }
@@ -196,6 +284,7 @@ export class WireBound {
     return deck
   }
 
+  /** That the wire counts, what its ends stand for, on which decks, and which chains of passes are left. */
   private whyPlan(i: number): void {
     const { e } = this.model
     const w = this.wires[i]!
@@ -212,55 +301,52 @@ export class WireBound {
         if (e.isFalse(c.lit)) e.why(e.not(c.lit))
         else {
           e.why(c.lit)
-          if (c.body && c.decks.length > 1) for (const m of c.body.modes) if (e.isFalse(m.lit)) e.why(e.not(m.lit))
+          if (c.body && c.decks.length > 1) this.whyDeck(c.body)
         }
       }
     }
   }
 
-  private along(axis: 'x' | 'y'): number {
-    const { e, bodies } = this.model
-    const f = this.flow[axis]
+  /** Which decks the body cannot be on: by its mode, or by those closed. */
+  private whyDeck(body: Body): void {
+    const { e } = this.model
+    const mode = body.modes.find((m) => e.isTrue(m.lit))
+    const deck = body.modes.find((m) => !e.isFalse(m.lit))?.deck
+    if (mode) e.why(mode.lit)
+    else for (const m of body.modes) if (m.deck !== deck) e.why(e.not(m.lit))
+  }
+
+  private solve(axis: AxisName): number {
+    const { e, bodies, links } = this.model
+    const it = this.along[axis]
+    const f = it.flow
     const root = bodies.length
     f.reset(root + 1)
     f.start(root, 0)
-    const whys: (Why | undefined)[] = []
-    const arc = (tail: number, head: number, gain: number, cap: number, why: Why) => {
-      whys.push(why)
-      f.add(tail, head, gain, cap)
-    }
     const open = Number.POSITIVE_INFINITY
     bodies.forEach((b: Body, i) => {
       const { v, values } = b[axis]
       f.start(i, values[e.lb[v]!] ?? 0)
       if (e.isFalse(b.present) || values.length === 0) return
-      arc(root, i, values[e.lb[v]!]!, open, () => e.why(e.lbLit(v)))
-      arc(i, root, -values[e.ub[v]!]!, open, () => e.why(e.ubLit(v)))
+      it.add(LOW, i, root, i, values[e.lb[v]!]!, open)
+      it.add(HIGH, i, i, root, -values[e.ub[v]!]!, open)
     })
-    for (const r of this.relations[axis]) {
-      if (!e.isTrue(r.lit)) continue
-      const ao = extreme(e, r.a, 1)
-      const bo = extreme(e, r.b, -1)
-      if (Number.isNaN(ao + bo)) continue
-      arc(this.nodes.get(r.a.axis.v)!, this.nodes.get(r.b.axis.v)!, ao - bo, open, () => {
-        e.why(r.lit)
-        whyExtreme(e, r.a, 1, ao)
-        whyExtreme(e, r.b, -1, bo)
-      })
-    }
-    for (const l of this.model.links) {
-      if (l.axis !== axis || !l.when.every((k) => e.isTrue(k))) continue
+    it.relations.forEach((r, i) => {
+      if (!e.isTrue(r.lit)) return
+      const gap = extreme(e, r.a, 1) - extreme(e, r.b, -1)
+      if (Number.isNaN(gap)) return
+      it.add(ORDER, i, this.nodes.get(r.a.axis.v)!, this.nodes.get(r.b.axis.v)!, gap, open)
+    })
+    links.forEach((l: Link, i) => {
+      if (l.axis !== axis || !l.when.every((k) => e.isTrue(k))) return
       const values = l.on.values
       const [lo, hi] = [values[e.lb[l.on.v]!]!, values[e.ub[l.on.v]!]!]
       const least = l.offset + (l.sign === 1 ? lo : -hi)
       const most = l.offset + (l.sign === 1 ? hi : -lo)
-      const why = (low: boolean) => {
-        for (const k of l.when) e.why(k)
-        e.why(low === (l.sign === 1) ? e.lbLit(l.on.v) : e.ubLit(l.on.v))
-      }
-      arc(l.host.index, l.body.index, least, open, () => why(true))
-      arc(l.body.index, l.host.index, -most, open, () => why(false))
-    }
+      it.add(SEAT_LOW, i, l.host.index, l.body.index, least, open)
+      it.add(SEAT_HIGH, i, l.body.index, l.host.index, -most, open)
+    })
+    it.stretches = []
     for (const plan of this.plans)
       for (const s of plan[axis]) {
         const tail = this.nodes.get(s.a.axis.v) ?? root
@@ -271,17 +357,12 @@ export class WireBound {
         const aHi = extreme(e, s.a, -1) + still(s.a)
         const bLo = s.b ? extreme(e, s.b, 1) + still(s.b) : s.lo
         const bHi = s.b ? extreme(e, s.b, -1) + still(s.b) : s.hi
-        arc(tail, head, aLo - bHi, s.weight, () => {
-          whyExtreme(e, s.a, 1, extreme(e, s.a, 1))
-          if (s.b) whyExtreme(e, s.b, -1, extreme(e, s.b, -1))
-        })
-        arc(head, tail, bLo - aHi, s.weight, () => {
-          whyExtreme(e, s.a, -1, extreme(e, s.a, -1))
-          if (s.b) whyExtreme(e, s.b, 1, extreme(e, s.b, 1))
-        })
+        const i = it.stretches.push({ s, wire: plan.wire }) - 1
+        it.add(THERE, i, tail, head, aLo - bHi, s.weight)
+        it.add(BACK, i, head, tail, bLo - aHi, s.weight)
       }
-    this.whys[axis] = whys
-    return Math.max(0, f.solve())
+    it.value = Math.max(0, f.solve())
+    return it.value
   }
 }
 

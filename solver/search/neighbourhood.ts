@@ -88,3 +88,10 @@ function orders(model: Model, placements: readonly Placement[], loose: ReadonlyS
     return r ? [r.lit] : []
   })
 }
+
+/** Literals that leave out what a layout leaves out. */
+export function leftOut(model: Model, placements: readonly Placement[]): number[] {
+  const there = new Set(placements.map((p) => p.item))
+  const { e } = model
+  return model.bodies.flatMap((b) => (there.has(b.index) || e.isFalse(b.present) ? [] : [e.not(b.present)]))
+}

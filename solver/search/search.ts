@@ -17,12 +17,15 @@ export class Search {
   lean = false
   /** Leave out what may be left out: the quickest way to a first layout. */
   sparse = false
+  /** Leave out what the followed layout leaves out. */
+  alike = false
   /** Assumptions that the last "none" goes back to. */
   core: number[] = []
   private readonly order: readonly Body[]
   private best: ReadonlyMap<number, Placement> = new Map()
   private readonly modeBody = new Map<number, Body>()
-  private readonly optional = new Set<number>()
+  /** By the variable of their presence. */
+  private readonly optional = new Map<number, Body>()
   private restarts = 0
   private readonly classOf = new Map<number, Model['classes'][number]>()
   private untilRestart = 0
@@ -36,7 +39,7 @@ export class Search {
     const heap = e.order
     for (const b of model.bodies) {
       heap.allow(e.varOf(b.present), 1000 + area(b) / 1e10)
-      if (!b.item.required) this.optional.add(e.varOf(b.present))
+      if (!b.item.required) this.optional.set(e.varOf(b.present), b)
       for (const m of b.modes) {
         this.modeBody.set(e.varOf(m.lit), b)
         heap.allow(e.varOf(m.lit), 500 + area(b) / 1e10)
@@ -219,7 +222,11 @@ export class Search {
       return yes ? e.ge(v, 1) : e.lt(v, 1)
     }
     const body = this.modeBody.get(v)
-    if (!body) return this.sparse && this.optional.has(v) ? e.lt(v, 1) : e.ge(v, 1)
+    if (!body) {
+      const may = this.optional.get(v)
+      const out = may && (this.sparse || (this.alike && !this.best.has(may.index)))
+      return out ? e.lt(v, 1) : e.ge(v, 1)
+    }
     // a mode: the one that the best layout has, else this one
     const old = this.best.get(body.index)
     if (old) {

@@ -172,7 +172,11 @@ export class WireGoal implements Goal, Propagator {
     if (this.flow.least((i) => this.least[i]!, sure) <= most) return true
     e.begin()
     e.why(guard)
-    this.flow.why((i) => this.whyMeasure(i), sure)
+    this.flow.why(
+      (i) => this.least[i]!,
+      (i) => this.whyMeasure(i),
+      most,
+    )
     return e.fail()
   }
 
