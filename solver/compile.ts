@@ -131,20 +131,25 @@ function positions(
   axis: 'x' | 'y',
 ): Int32Array {
   const { problem } = model
-  const out = new Set<number>()
+  const out: number[] = []
   const fixing = item.place.some((p) => p.kind === 'at' || (p.kind === 'centred' && p.axis === axis))
+  // decks and sizes are few, modes are many
+  const seen = new Set<string>()
+  const unseen = (key: string): boolean => {
+    if (seen.has(key)) return false
+    seen.add(key)
+    return true
+  }
   for (const mode of modes) {
-    if (mode.host >= 0) continue
+    const mine = axis === 'x' ? mode.w : mode.h
+    if (mode.host >= 0 || !unseen(`${mode.deck}/${mode.w}/${mode.h}`)) continue
     const box = bounds(prepare(problem.decks[mode.deck]!.outline))
     const low = axis === 'x' ? box.x : box.y
     const size = axis === 'x' ? box.w : box.h
-    const mine = axis === 'x' ? mode.w : mode.h
     for (const p of item.place) {
-      if (p.kind === 'at' && p.deck === mode.deck) out.add(axis === 'x' ? p.at.x : p.at.y)
-      if (p.kind === 'centred' && p.axis === axis) {
-        out.add(Math.floor((2 * low + size - mine) / 2))
-        out.add(Math.ceil((2 * low + size - mine) / 2))
-      }
+      if (p.kind === 'at' && p.deck === mode.deck) out.push(axis === 'x' ? p.at.x : p.at.y)
+      if (p.kind === 'centred' && p.axis === axis)
+        out.push(Math.floor((2 * low + size - mine) / 2), Math.ceil((2 * low + size - mine) / 2))
     }
     if (fixing && !model.explaining) continue
     const over = item.overhang
@@ -155,35 +160,40 @@ function positions(
       const room = Math.max(mode.w, mode.h) + 15000
       from -= room
       to += room
-      out.add(
+      out.push(
         Math.ceil((to + 1e6 + 5e5 * item.footprint.id.length + 1e6 * problem.items.indexOf(item)) / problem.grid) *
           problem.grid,
       )
     }
-    for (let k = Math.ceil(from / problem.grid); k * problem.grid <= to; k++) out.add(k * problem.grid)
+    for (let k = Math.ceil(from / problem.grid); k * problem.grid <= to; k++) out.push(k * problem.grid)
   }
-  const hosts = new Set(modes.map((m) => m.host).filter((h) => h >= 0))
-  const seen = new Set<string>()
-  for (const h of hosts) {
-    const host = made.get(h)!
+  for (const h of new Set(modes.map((m) => m.host))) {
+    const host = made.get(h)
     // copies stand in the same places, unless one of them is held
-    const key = `${host.item.base}/${JSON.stringify(host.item.place)}`
-    if (seen.has(key)) continue
-    seen.add(key)
+    if (!host || !unseen(`${host.item.base}/${JSON.stringify(host.item.place)}`)) continue
     const offsets = seatOffsets(item, host, axis)
-    for (const v of host[axis].values) for (const o of offsets) out.add(v + o)
+    for (const v of host[axis].values) for (const o of offsets) out.push(v + o)
   }
-  return Int32Array.from(out).sort()
+  const sorted = new Int32Array(out).sort()
+  let n = 0
+  for (let i = 0; i < sorted.length; i++) if (i === 0 || sorted[i] !== sorted[i - 1]) sorted[n++] = sorted[i]!
+  return sorted.slice(0, n)
 }
 
 function seatOffsets(item: Item, host: Body, axis: 'x' | 'y'): Set<number> {
   const out = new Set<number>()
-  for (const turn of new Set(host.modes.map((m) => m.turn)))
-    for (const seat of seatsOn(item.footprint, host.footprint)) {
-      const size = turnedSize(item.footprint.width, item.footprint.depth, seat.turn)
-      const d = onTurnedHost(host.footprint, seat.u, seat.v, size.w, size.h, turn)
-      out.add(axis === 'x' ? d.x : d.y)
-    }
+  const seats = seatsOn(item.footprint, host.footprint)
+  for (const own of [0, 1, 2, 3] as const) {
+    const size = turnedSize(item.footprint.width, item.footprint.depth, own)
+    const mine = seats.filter((s) => s.turn === own)
+    const [us, vs] = [[...new Set(mine.map((s) => s.u))], [...new Set(mine.map((s) => s.v))]]
+    // an offset follows from u alone, or from v alone
+    for (const turn of new Set(host.modes.map((m) => m.turn)))
+      for (let i = 0; i < Math.max(us.length, vs.length); i++) {
+        const d = onTurnedHost(host.footprint, us[i] ?? us[0]!, vs[i] ?? vs[0]!, size.w, size.h, turn)
+        out.add(axis === 'x' ? d.x : d.y)
+      }
+  }
   return out
 }
 

@@ -113,12 +113,14 @@ export function containsPoint(region: Region, x: number, y: number): boolean {
 }
 
 /** Whether the closed rectangle lies in the closed region with every boundary point at least `clearance` away from it. */
-export function rectInside(region: Region, rect: Rect, clearance = 0): boolean {
+export const rectInside = (region: Region, rect: Rect, clearance = 0): boolean =>
+  spanInside(region, rect.x, rect.y, rect.w, rect.h, clearance)
+
+/** `rectInside` of a rectangle given by its corner and size: asked so often that no object is made for it. */
+export function spanInside(region: Region, ax: number, ay: number, w: number, h: number, clearance: number): boolean {
   const { box } = region
-  const ax = rect.x
-  const ay = rect.y
-  const bx = rect.x + rect.w
-  const by = rect.y + rect.h
+  const bx = ax + w
+  const by = ay + h
   if (region.kind === 'empty') return false
   if (
     ax - clearance < box.x ||
@@ -141,19 +143,21 @@ export function rectInside(region: Region, rect: Rect, clearance = 0): boolean {
     const dy = Math.max(cy - ay, by - cy)
     return Math.sqrt(dx * dx + dy * dy) <= r - clearance + TOUCH
   }
-  if (rect.w <= 0 || rect.h <= 0) return thinInside(region, rect, clearance)
+  if (w <= 0 || h <= 0) return thinInside(region, ax, ay, w, h, clearance)
   if (clearance > 0 ? boundaryNearer(region, ax, ay, bx, by, clearance) : boundaryEnters(region, ax, ay, bx, by))
     return false
   return covers(region, (ax + bx) / 2, (ay + by) / 2)
 }
 
 /** Whether interiors intersect or, with a `clearance`, the Euclidean distance is below it. */
-export function rectOverlaps(region: Region, rect: Rect, clearance = 0): boolean {
+export const rectOverlaps = (region: Region, rect: Rect, clearance = 0): boolean =>
+  spanOverlaps(region, rect.x, rect.y, rect.w, rect.h, clearance)
+
+/** `rectOverlaps` of a rectangle given by its corner and size. */
+export function spanOverlaps(region: Region, ax: number, ay: number, w: number, h: number, clearance: number): boolean {
   const { box } = region
-  const ax = rect.x
-  const ay = rect.y
-  const bx = rect.x + rect.w
-  const by = rect.y + rect.h
+  const bx = ax + w
+  const by = ay + h
   if (region.kind === 'empty') return false
   if (
     bx + clearance <= box.x ||
@@ -184,8 +188,10 @@ export function rectOverlaps(region: Region, rect: Rect, clearance = 0): boolean
   if (clearance > 0) {
     return boundaryNearer(region, ax, ay, bx, by, clearance) || covers(region, (ax + bx) / 2, (ay + by) / 2)
   }
-  if (rect.w <= 0 || rect.h <= 0) {
-    return thinSamples(region, rect).some(([x, y]) => covers(region, x, y) && boundaryDistance(region, x, y) > TOUCH)
+  if (w <= 0 || h <= 0) {
+    return thinSamples(region, ax, ay, w, h).some(
+      ([x, y]) => covers(region, x, y) && boundaryDistance(region, x, y) > TOUCH,
+    )
   }
   return boundaryEnters(region, ax, ay, bx, by) || covers(region, (ax + bx) / 2, (ay + by) / 2)
 }
@@ -206,11 +212,11 @@ function boundaryNearer(region: Region, ax: number, ay: number, bx: number, by: 
 }
 
 /** Points of a segment or point that see every part of it: the middle of each stretch between boundary crossings, and its ends. */
-function thinSamples(region: Region, rect: Rect): [number, number][] {
-  const upright = rect.w <= 0
-  const lo = upright ? rect.y : rect.x
-  const hi = upright ? rect.y + rect.h : rect.x + rect.w
-  const at = upright ? rect.x : rect.y
+function thinSamples(region: Region, x: number, y: number, w: number, h: number): [number, number][] {
+  const upright = w <= 0
+  const lo = upright ? y : x
+  const hi = upright ? y + h : x + w
+  const at = upright ? x : y
   const stops = [lo, hi]
   for (const p of region.pieces) {
     const from = upright ? p.minX : p.minY
@@ -226,14 +232,10 @@ function thinSamples(region: Region, rect: Rect): [number, number][] {
   return values.map((v) => (upright ? [at, v] : [v, at]))
 }
 
-function thinInside(region: Region, rect: Rect, clearance: number): boolean {
+function thinInside(region: Region, x: number, y: number, w: number, h: number, clearance: number): boolean {
   // with the boundary at a distance, one point of the rectangle speaks for all
-  if (clearance > 2 * TOUCH)
-    return (
-      !boundaryNearer(region, rect.x, rect.y, rect.x + rect.w, rect.y + rect.h, clearance) &&
-      covers(region, rect.x, rect.y)
-    )
-  return thinSamples(region, rect).every(([x, y]) => containsPoint(region, x, y))
+  if (clearance > 2 * TOUCH) return !boundaryNearer(region, x, y, x + w, y + h, clearance) && covers(region, x, y)
+  return thinSamples(region, x, y, w, h).every(([px, py]) => containsPoint(region, px, py))
 }
 
 /** Distance between the closed region and the closed rectangle, Um: 0 where they meet, Infinity for an empty region. */

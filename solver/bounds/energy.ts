@@ -60,7 +60,6 @@ function partOf(model: Model, body: Body, deck: number, axis: 'x' | 'y'): Part[]
 
 export class Energy implements Propagator {
   readonly cost = 2
-  queued = false
   private readonly e: Engine
   readonly parts: readonly Part[]
   readonly room: Float64Array
@@ -70,6 +69,14 @@ export class Energy implements Propagator {
   private readonly los: Int32Array
   private readonly his: Int32Array
   private readonly needs: Float64Array
+  /** The least that each sure body covers in all. */
+  private readonly areas: Float64Array
+  /** Where each sure body's open ways begin in `longs` and `wides`, alike ones once; one more entry at the end. */
+  private readonly ways: Int32Array
+  private readonly longs: Int32Array
+  private readonly wides: Int32Array
+  /** Sure bodies that may reach beyond a cell. */
+  private readonly beyond: Int32Array
 
   constructor(e: Engine, parts: readonly Part[], room: Float64Array, first: number, grid: number) {
     this.e = e
@@ -80,6 +87,12 @@ export class Energy implements Propagator {
     this.los = new Int32Array(parts.length)
     this.his = new Int32Array(parts.length)
     this.needs = new Float64Array(parts.length)
+    this.areas = new Float64Array(parts.length)
+    this.ways = new Int32Array(parts.length + 1)
+    const most = parts.reduce((n, p) => n + p.here.length, 0)
+    this.longs = new Int32Array(most)
+    this.wides = new Int32Array(most)
+    this.beyond = new Int32Array(parts.length)
     for (const p of parts) {
       e.wakeOn(this, p.axis.v, true, true)
       e.wakeOnTrue(this, p.present)
@@ -98,68 +111,103 @@ export class Energy implements Propagator {
   }
 
   propagate(): boolean {
-    const { e, sure, los, his } = this
+    const { e, sure, los, his, areas, ways } = this
     sure.length = 0
     const from: number[] = []
     const to: number[] = []
-    let all = 0
     for (const p of this.parts) {
-      if (!e.isTrue(p.present) || !p.elsewhere.every((l) => e.isFalse(l))) continue
+      if (!e.isTrue(p.present) || !this.isHere(p)) continue
+      const n = sure.length
       const lo = p.starts[e.lb[p.axis.v]!]!
       const hi = p.starts[e.ub[p.axis.v]!]!
-      los[sure.length] = lo
-      his[sure.length] = hi
-      sure.push(p)
-      let least = Number.POSITIVE_INFINITY
-      let short = Number.POSITIVE_INFINITY
-      let long = 0
-      for (const w of p.here) {
-        if (e.isFalse(w.lit)) continue
-        least = Math.min(least, w.long * w.wide)
-        short = Math.min(short, w.long)
-        long = Math.max(long, w.long)
-      }
+      const { short, long, least } = this.openWays(p, n)
       if (short === Number.POSITIVE_INFINITY) return true
-      all += least
+      los[n] = lo
+      his[n] = hi
+      areas[n] = least
+      sure.push(p)
       if (!from.includes(lo)) from.push(lo)
       if (hi > lo && hi < lo + short && !from.includes(hi)) from.push(hi)
       if (!to.includes(hi + long)) to.push(hi + long)
       if (hi < lo + short && !to.includes(lo + short)) to.push(lo + short)
     }
-    for (const a of from)
+    const { beyond } = this
+    for (const a of from) {
+      // what ends before the strip covers nothing of it, whatever its end
+      let n = 0
+      let most = 0
+      for (let i = 0; i < sure.length; i++) {
+        let reaches = true
+        for (let k = ways[i]!; k < ways[i + 1]!; k++) if (los[i]! + this.longs[k]! <= a) reaches = false
+        if (!reaches) continue
+        beyond[n++] = i
+        most += areas[i]!
+      }
       for (const b of to) {
         if (b <= a) continue
         const room = this.between(a, b)
-        if (all <= room) continue
         let need = 0
-        for (let i = 0; i < sure.length; i++) need += this.least(i, a, b)
-        if (need > room) return this.overfull(a, b, need - room - 1)
+        let rest = most
+        for (let m = 0; m < n && need + rest > room; m++) {
+          const i = beyond[m]!
+          need += this.least(i, a, b)
+          rest -= areas[i]!
+        }
+        if (need > room) return this.overfull(a, b)
       }
+    }
     return true
+  }
+
+  private isHere(p: Part): boolean {
+    for (let i = 0; i < p.elsewhere.length; i++) if (!this.e.isFalse(p.elsewhere[i]!)) return false
+    return true
+  }
+
+  /** Notes the ways open to a part as those of the n-th sure body. */
+  private openWays(p: Part, n: number): { readonly short: number; readonly long: number; readonly least: number } {
+    const { ways, longs, wides } = this
+    const first = ways[n]!
+    let end = first
+    let least = Number.POSITIVE_INFINITY
+    let short = Number.POSITIVE_INFINITY
+    let long = 0
+    next: for (const w of p.here) {
+      if (this.e.isFalse(w.lit)) continue
+      for (let k = first; k < end; k++) if (longs[k] === w.long && wides[k] === w.wide) continue next
+      longs[end] = w.long
+      wides[end++] = w.wide
+      least = Math.min(least, w.long * w.wide)
+      short = Math.min(short, w.long)
+      long = Math.max(long, w.long)
+    }
+    ways[n + 1] = end
+    return { short, long, least }
   }
 
   /** The least that the i-th sure body covers between two cells. */
   private least(i: number, a: number, b: number): number {
-    const { e } = this
     const lo = this.los[i]!
     const hi = this.his[i]!
     if (hi >= b || lo >= b) return 0
     let least = Number.POSITIVE_INFINITY
-    const { here } = this.sure[i]!
-    for (let k = 0; k < here.length; k++) {
-      const w = here[k]!
-      const length = Math.min(w.long, b - a, lo + w.long - a, b - hi)
-      if (length <= 0) {
-        if (!e.isFalse(w.lit)) return 0
-      } else if (length * w.wide < least && !e.isFalse(w.lit)) least = length * w.wide
+    for (let k = this.ways[i]!; k < this.ways[i + 1]!; k++) {
+      const long = this.longs[k]!
+      const length = Math.min(long, b - a, lo + long - a, b - hi)
+      if (length <= 0) return 0
+      least = Math.min(least, length * this.wides[k]!)
     }
     return least
   }
 
   /** Names what makes the bodies need too much, as loosely as the surplus allows. */
-  private overfull(a: number, b: number, surplus: number): false {
+  private overfull(a: number, b: number): false {
     const { e, sure, needs } = this
-    for (let i = 0; i < sure.length; i++) needs[i] = this.least(i, a, b)
+    let surplus = -this.between(a, b) - 1
+    for (let i = 0; i < sure.length; i++) {
+      needs[i] = this.least(i, a, b)
+      surplus += needs[i]!
+    }
     const order = sure.map((_, i) => i).sort((p, q) => needs[p]! - needs[q]!)
     let spare = surplus
     e.begin()

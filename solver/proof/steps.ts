@@ -48,8 +48,7 @@ export abstract class ProofLog {
   /** Something learned rests on the reason of this trail entry. */
   uses(e: Engine, entry: number): void {
     if (this.every || e.tReason[entry]! < 0 || e.tLevel[entry] === 0) return
-    const reason: number[] = []
-    e.eachReason(entry, (l) => reason.push(l))
-    this.deduced(e.trail[entry]!, reason, this.spoke[entry])
+    const n = e.recall(entry)
+    this.deduced(e.trail[entry]!, e.buf.slice(0, n), this.spoke[entry])
   }
 }

@@ -3,7 +3,7 @@
 import type { Body, Mode, Model } from '../search/model.ts'
 import { rectAt } from '../search/parts.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
-import { type Region, rectInside, rectOverlaps } from '../shapes.ts'
+import { type Region, rectInside, rectOverlaps, spanInside, spanOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
 import { asked } from '../words.ts'
 import { coincides } from './coincide.ts'
@@ -19,14 +19,26 @@ export const inside: Rule = {
   },
 }
 
+const hangsOver = (body: Body): boolean => Object.values(body.item.overhang).some((o) => o > 0)
+
 function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
   const { problem } = model
   const d = deckShapes(problem)[mode.deck]!
   const size: Rect = { x: um(0), y: um(0), w: um(mode.w), h: um(mode.h) }
-  const tests: StaticTest[] = [movingRect(size, (x, y, w, h) => !inOutline(d, body, x, y, w, h, problem.edgeClearance))]
-  if (Object.values(body.item.overhang).some((o) => o > 0)) tests.push(near(d, body, mode))
+  const clear = problem.edgeClearance
+  const over = hangsOver(body)
+  const tests: StaticTest[] = [
+    movingRect(
+      size,
+      over
+        ? (x, y, w, h) => !inOutline(d, body, x, y, w, h, clear)
+        : (x, y, w, h) => !spanInside(d.outline, x, y, w, h, clear),
+    ),
+  ]
+  if (over) tests.push(near(d, body, mode))
   const covers = (region: Region, x: number, y: number, w: number, h: number, clearance: number): boolean => {
-    const left = within(d, body, x, y, w, h, problem.edgeClearance)
+    if (!over) return spanOverlaps(region, x, y, w, h, clearance)
+    const left = within(d, body, x, y, w, h, clear)
     return left !== undefined && rectOverlaps(region, left, clearance)
   }
   for (const o of d.openings) {
@@ -35,7 +47,7 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
       continue
     }
     if (o.mayCover && body.footprint.mount.kind !== 'adhesive') continue
-    const test = movingRect(size, (x, y, w, h) => covers(o.region, x, y, w, h, o.mayCover ? 0 : problem.edgeClearance))
+    const test = movingRect(size, (x, y, w, h) => covers(o.region, x, y, w, h, o.mayCover ? 0 : clear))
     tests.push(cutoutOr(body, mode, o.region.box, test))
   }
   return tests

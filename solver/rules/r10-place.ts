@@ -4,8 +4,7 @@ import { type Body, cornerOf, type Model } from '../search/model.ts'
 import { firstAtLeast, fixedEnd, Relation } from '../search/relation.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { type Tip, Within } from '../search/within.ts'
-import { prepare, rectInside } from '../shapes.ts'
-import { um } from '../units.ts'
+import { prepare, spanInside } from '../shapes.ts'
 import { asked } from '../words.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
@@ -61,9 +60,7 @@ function post(model: Model, body: Body, p: Place, guard: number): void {
       return
     case 'inside': {
       const region = prepare(p.shape)
-      model.addStatic(body, guard, (m) =>
-        movingRect(bodyRect(m), (x, y, w, h) => !rectInside(region, { x: um(x), y: um(y), w: um(w), h: um(h) })),
-      )
+      model.addStatic(body, guard, (m) => movingRect(bodyRect(m), (x, y, w, h) => !spanInside(region, x, y, w, h, 0)))
       return
     }
     case 'near':

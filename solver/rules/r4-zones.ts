@@ -2,8 +2,7 @@
 import type { Zone } from '../problem.ts'
 import type { Mode } from '../search/model.ts'
 import { movingRect } from '../search/static-tests.ts'
-import { prepare, rectOverlaps } from '../shapes.ts'
-import { um } from '../units.ts'
+import { prepare, spanOverlaps } from '../shapes.ts'
 import { asked } from '../words.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
@@ -18,9 +17,7 @@ export const zones: Rule = {
         if (!body.modes.some(binds)) continue
         const guard = model.instance('R4', [body.item.id, zone.id], () => asked.zone(body.item.id, zone.id, zone.why))
         model.addStatic(body, guard, (m) =>
-          binds(m)
-            ? movingRect(bodyRect(m), (x, y, w, h) => rectOverlaps(region, { x: um(x), y: um(y), w: um(w), h: um(h) }))
-            : undefined,
+          binds(m) ? movingRect(bodyRect(m), (x, y, w, h) => spanOverlaps(region, x, y, w, h, 0)) : undefined,
         )
       }
     }

@@ -1,11 +1,11 @@
 /** R5: every hole, slot and cut-out lies on solid deck, with web around it. */
-import type { Zone } from '../problem.ts'
+import type { Footprint, Shape, Zone } from '../problem.ts'
 import type { Body, Mode, Model } from '../search/model.ts'
 import { cornerOf } from '../search/model.ts'
 import { at, cutsOf, holesOf, rectAt } from '../search/parts.ts'
 import { shapeApart } from '../search/round.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
-import { prepare, type Region, rectInside, rectOverlaps } from '../shapes.ts'
+import { prepare, type Region, spanInside, spanOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
 import { asked } from '../words.ts'
 import { coincides, mayReuse, reuses } from './coincide.ts'
@@ -84,12 +84,12 @@ function alone(model: Model, body: Body, mode: Mode): StaticTest[] {
       y > d.box.y + d.box.h ||
       x + w < d.box.x ||
       y + h < d.box.y ||
-      d.openings.some((o) => rectInside(o.region, { x: um(x), y: um(y), w: um(w), h: um(h) }, 0.01))
+      d.openings.some((o) => spanInside(o.region, x, y, w, h, 0.01))
     const there = (x: number, y: number) => already(m, x, y, d)
     const leaves = (far: number) => (x: number, y: number, w: number, h: number) =>
-      !rectInside(d.outline, { x: um(x), y: um(y), w: um(w), h: um(h) }, far)
+      !spanInside(d.outline, x, y, w, h, far)
     const meets = (region: Region, far: number) => (x: number, y: number, w: number, h: number) =>
-      rectOverlaps(region, { x: um(x), y: um(y), w: um(w), h: um(h) }, far)
+      spanOverlaps(region, x, y, w, h, far)
     tests.push(disc(m, leaves(near), hopeless, there, reusable))
     for (const o of [...d.openings, ...d.holes]) tests.push(disc(m, meets(o.region, near), undefined, there, reusable))
     if (m.land > 0) {
@@ -208,17 +208,36 @@ function keepApart(
   active: (ma: Mode, mb: Mode) => boolean,
   guard: number,
 ): void {
-  const f = b.footprint
-  const mark = marks(b, { ...b.modes[0]!, turn: 0, w: f.width, h: f.depth })[j]!
-  const shape = isHole(mark)
-    ? ({ kind: 'circle', cx: mark.rect.x, cy: mark.rect.y, r: um(distance) } as const)
-    : ({
-        kind: 'rect',
-        x: um(mark.rect.x - distance),
-        y: um(mark.rect.y - distance),
-        w: um(mark.rect.w + 2 * distance),
-        h: um(mark.rect.h + 2 * distance),
-        radius: um(distance),
-      } as const)
+  const shape = around(b, j, distance)
   shapeApart(model, a, (m) => marks(a, m)[i]!.rect, b, shape, 0, active, guard)
+}
+
+const known = new WeakMap<Footprint, Map<string, Shape>>()
+
+/** All that is nearer than so much to a mark, in the footprint's frame at turn 0: the same shape every time. */
+function around(b: Body, j: number, distance: number): Shape {
+  const f = b.footprint
+  let shapes = known.get(f)
+  if (!shapes) {
+    shapes = new Map()
+    known.set(f, shapes)
+  }
+  const key = `${j}/${distance}`
+  let shape = shapes.get(key)
+  if (!shape) {
+    const { rect, radius } = marks(b, { ...b.modes[0]!, turn: 0, w: f.width, h: f.depth })[j]!
+    shape =
+      radius > 0
+        ? { kind: 'circle', cx: rect.x, cy: rect.y, r: um(distance) }
+        : {
+            kind: 'rect',
+            x: um(rect.x - distance),
+            y: um(rect.y - distance),
+            w: um(rect.w + 2 * distance),
+            h: um(rect.h + 2 * distance),
+            radius: um(distance),
+          }
+    shapes.set(key, shape)
+  }
+  return shape
 }

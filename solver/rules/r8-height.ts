@@ -1,8 +1,7 @@
 /** R8: what stands under another deck is low enough. */
 import type { Mode } from '../search/model.ts'
 import { movingRect } from '../search/static-tests.ts'
-import { rectInside, rectOverlaps } from '../shapes.ts'
-import { um } from '../units.ts'
+import { spanInside, spanOverlaps } from '../shapes.ts'
 import { asked } from '../words.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
@@ -26,13 +25,9 @@ export const height: Rule = {
         const free = d.openings.map((o) => o.region)
         model.addStatic(body, guard, (m) => {
           if (!low(m)) return undefined
-          const under = movingRect(bodyRect(m), (x, y, w, h) =>
-            rectOverlaps(d.outline, { x: um(x), y: um(y), w: um(w), h: um(h) }),
-          )
+          const under = movingRect(bodyRect(m), (x, y, w, h) => spanOverlaps(d.outline, x, y, w, h, 0))
           // wholly under one opening is not under the deck; `bad` here = not inside, which is monotone too
-          const opens = free.map((o) =>
-            movingRect(bodyRect(m), (x, y, w, h) => !rectInside(o, { x: um(x), y: um(y), w: um(w), h: um(h) })),
-          )
+          const opens = free.map((o) => movingRect(bodyRect(m), (x, y, w, h) => !spanInside(o, x, y, w, h, 0)))
           return (xl, xu, yl, yu) => {
             let best = under(xl, xu, yl, yu)
             for (const o of opens) {

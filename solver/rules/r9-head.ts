@@ -1,9 +1,9 @@
 /** R9: a pan-tilt head swings free. */
-import type { Shape } from '../problem.ts'
+import type { Footprint, Shape } from '../problem.ts'
 import type { Body, Mode, Model } from '../search/model.ts'
 import { innerRect, shapeApart } from '../search/round.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
-import { bounds, moveShape, prepare, rectOverlaps, regionOverlaps, turnShape } from '../shapes.ts'
+import { bounds, moveShape, prepare, regionOverlaps, spanOverlaps, turnShape } from '../shapes.ts'
 import { um } from '../units.ts'
 import { asked } from '../words.ts'
 import { deckShapes } from './deck.ts'
@@ -26,13 +26,20 @@ export const head: Rule = {
   },
 }
 
-/** What the moving parts pass over, in the footprint's frame at turn 0. */
-function sweeps(h: Body): Shape[] {
-  const { pivot, pan, reach, tail } = h.footprint.head!
-  return [
-    { kind: 'sector', cx: pivot.x, cy: pivot.y, r: reach, from: pan[0] + 90, to: pan[1] + 90 },
-    { kind: 'circle', cx: pivot.x, cy: pivot.y, r: tail },
-  ]
+const known = new WeakMap<Footprint, readonly Shape[]>()
+
+/** What the moving parts pass over, in the footprint's frame at turn 0: the same shapes every time. */
+function sweeps(h: Body): readonly Shape[] {
+  let out = known.get(h.footprint)
+  if (!out) {
+    const { pivot, pan, reach, tail } = h.footprint.head!
+    out = [
+      { kind: 'sector', cx: pivot.x, cy: pivot.y, r: reach, from: pan[0] + 90, to: pan[1] + 90 },
+      { kind: 'circle', cx: pivot.x, cy: pivot.y, r: tail },
+    ]
+    known.set(h.footprint, out)
+  }
+  return out
 }
 
 function clearOf(model: Model, h: Body, other: Body, guard: number): void {
@@ -63,9 +70,7 @@ function plates(model: Model, h: Body): void {
       if (!meets(m)) return undefined
       const turned = sweeps(h).map((s) => turnShape(s, h.footprint.width, h.footprint.depth, m.turn))
       const inner = turned.map((s) => innerRect(prepare(s)))
-      const core = inner.map(
-        (r) => r && movingRect(r, (x, y, w, h) => rectOverlaps(d.outline, { x: um(x), y: um(y), w: um(w), h: um(h) })),
-      )
+      const core = inner.map((r) => r && movingRect(r, (x, y, w, h) => spanOverlaps(d.outline, x, y, w, h, 0)))
       const boxes = turned.map((s) => bounds(prepare(s)))
       const plate = d.box
       return (xl, xu, yl, yu) => {

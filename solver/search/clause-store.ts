@@ -31,14 +31,15 @@ export class ClauseStore {
     while (count > this.listOf.length) this.listOf = grow(this.listOf)
   }
 
-  add(lits: ArrayLike<number>, learnt: number): number {
+  /** A clause of the first `size` literals (two at least); `learnt` is its place among the learnt ones, or −1. */
+  add(lits: Int32Array, size: number, learnt: number): number {
     const at = this.top
-    this.top += HEAD + lits.length
+    this.top += HEAD + size
     while (this.top > this.all.length) this.all = grow(this.all)
     const { all } = this
-    all[at] = lits.length
+    all[at] = size
     all[at + 1] = learnt
-    for (let i = 0; i < lits.length; i++) all[at + HEAD + i] = lits[i]!
+    for (let i = 0; i < size; i++) all[at + HEAD + i] = lits[i]!
     this.watch(lits[0]!, at, lits[1]!)
     this.watch(lits[1]!, at, lits[0]!)
     return at

@@ -36,7 +36,8 @@ export class Engine extends Wakes {
   private levelArena: number[] = []
   private head = 0
 
-  private buf = new Int32Array(1 << 12)
+  /** The reason being written. */
+  buf = new Int32Array(1 << 12)
   private bufSize = 0
   /** Literals, all true, that contradict each other. */
   conflict: number[] = []
@@ -157,18 +158,20 @@ export class Engine extends Wakes {
     return e
   }
 
-  /** Calls `visit` with each literal of the reason of a trail entry that something was decided before. */
-  eachReason(e: number, visit: (lit: number) => void): void {
+  /** Writes the reason of a trail entry that something was decided before into `buf`; how many literals that are. */
+  recall(e: number): number {
     const r = this.tReason[e]!
+    this.bufSize = 0
     if (r >= 0) {
       const n = this.arena[r]!
-      for (let i = 1; i <= n; i++) visit(this.arena[r + i]!)
+      for (let i = 1; i <= n; i++) this.why(this.arena[r + i]!)
     } else if (r < DECISION) {
       const { all } = this.clauses
       const at = -2 - r
       const end = at + HEAD + all[at]!
-      for (let i = at + HEAD + 1; i < end; i++) visit(all[i]! ^ 1)
+      for (let i = at + HEAD + 1; i < end; i++) this.why(all[i]! ^ 1)
     }
+    return this.bufSize
   }
 
   isDecision(e: number): boolean {
@@ -228,17 +231,20 @@ export class Engine extends Wakes {
   /** Adds a clause at level 0 (call `backTo(0)` first). Constants are folded. */
   addClause(lits: readonly number[]): void {
     this.log?.given(lits)
-    const out: number[] = []
-    for (const l of lits) {
-      if (l === FALSE || this.isFalse(l)) continue
+    // folded into the buffer that reasons are written into
+    this.begin()
+    next: for (const l of lits) {
       if (l === TRUE || this.isTrue(l)) return
-      if (!out.includes(l)) out.push(l)
+      if (this.isFalse(l)) continue
+      for (let i = 0; i < this.bufSize; i++) if (this.buf[i] === l) continue next
+      this.why(l)
     }
-    if (out.length === 0) this.ok = false
-    else if (out.length === 1) {
+    const first = this.buf[0]!
+    if (this.bufSize === 0) this.ok = false
+    else if (this.bufSize === 1) {
       this.begin()
-      this.enact(out[0]!)
-    } else this.clauses.add(out, -1)
+      this.enact(first)
+    } else this.clauses.add(this.buf, this.bufSize, -1)
   }
 
   /** Attaches a learnt clause (asserting literal first) after backjumping and asserts it. */
@@ -251,7 +257,7 @@ export class Engine extends Wakes {
       return
     }
     const { learnts } = this.clauses
-    const at = this.clauses.add(lits, learnts.length)
+    const at = this.clauses.add(lits, lits.length, learnts.length)
     const logged = this.log ? lits : undefined
     learnts.push({ at, size: lits.length, lbd, activity: this.clauseBump, dead: false, logged })
     this.push(lits[0]!, -2 - at)

@@ -90,6 +90,21 @@ interface Sides {
   readonly highY: End
 }
 
+/** Literals made for some of a body's modes. */
+interface Groups {
+  readonly any: Map<number | string, number>
+  readonly exactly: Map<number | string, number>
+}
+
+/** Names some of a body's modes: their literals follow one another. */
+function choiceOf(body: Body, modes: readonly Mode[]): number | string {
+  const first = body.modes[0]!.lit
+  if (body.modes.length > 30) return modes.map((m) => m.lit).join()
+  let bits = 0
+  for (const m of modes) bits |= 1 << ((m.lit - first) >> 1)
+  return bits
+}
+
 /** Thrown by a compile that ran out of time. */
 export class OutOfTime extends Error {}
 
@@ -111,7 +126,7 @@ export class Model {
   readonly chains = new Map<number, readonly Chain[]>()
   /** The most tie points that two plug-in parts may both cover, over all pairs; 0 on ordinary parts. */
   sharedTies = 0
-  private readonly groups = new Map<string, number>()
+  private readonly groups: (Groups | undefined)[] = []
   private readonly levels = new WeakMap<readonly Mode[], readonly (readonly Mode[])[]>()
   private readonly ends = new WeakMap<(m: Mode) => Rect, Map<string, Sides>>()
   readonly classes: { readonly lit: number; readonly body: Body; readonly modes: readonly Mode[] }[] = []
@@ -149,12 +164,13 @@ export class Model {
   group(body: Body, modes: readonly Mode[]): number {
     if (modes.length === body.modes.length) return body.present
     if (modes.length === 1) return modes[0]!.lit
-    const key = `${body.index}:${modes.map((m) => m.lit).join(',')}`
-    let g = this.groups.get(key)
+    const groups = this.groupsOf(body).any
+    const key = choiceOf(body, modes)
+    let g = groups.get(key)
     if (g === undefined) {
       g = this.e.newBool()
       for (const m of modes) this.e.addClause([this.e.not(m.lit), g])
-      this.groups.set(key, g)
+      groups.set(key, g)
     }
     return g
   }
@@ -172,16 +188,26 @@ export class Model {
     return { axis: body[axis], modes, offsets: values, classOf: offsets.map((o) => values.indexOf(o)), last: 0 }
   }
 
+  private groupsOf(body: Body): Groups {
+    let known = this.groups[body.index]
+    if (!known) {
+      known = { any: new Map(), exactly: new Map() }
+      this.groups[body.index] = known
+    }
+    return known
+  }
+
   /** True exactly when the body is in one of these modes. */
   private class(body: Body, modes: readonly Mode[]): number {
     if (modes.length === 1) return modes[0]!.lit
-    const key = `${body.index}=${modes.map((m) => m.lit).join(',')}`
-    let c = this.groups.get(key)
+    const groups = this.groupsOf(body).exactly
+    const key = choiceOf(body, modes)
+    let c = groups.get(key)
     if (c === undefined) {
       c = this.e.newBool()
       for (const m of modes) this.e.addClause([this.e.not(m.lit), c])
       this.e.addClause([this.e.not(c), ...modes.map((m) => m.lit)])
-      this.groups.set(key, c)
+      groups.set(key, c)
       this.classes.push({ lit: c, body, modes })
     }
     return c
@@ -194,16 +220,16 @@ export class Model {
     active: (ma: Mode, mb: Mode) => boolean,
   ): { readonly a: readonly Mode[]; readonly b: readonly Mode[] }[] {
     const [la, lb] = [this.levelsOf(as), this.levelsOf(bs)]
-    const rows = new Map<string, { a: Mode[]; b: Mode[] }>()
+    const rows: { readonly hits: readonly number[]; readonly a: Mode[]; readonly b: readonly Mode[] }[] = []
     for (const one of la) {
-      const hits = lb.filter((other) => active(one[0]!, other[0]!))
+      const hits: number[] = []
+      for (let k = 0; k < lb.length; k++) if (active(one[0]!, lb[k]![0]!)) hits.push(k)
       if (hits.length === 0) continue
-      const key = hits.map((h) => h[0]!.lit).join()
-      const row = rows.get(key)
+      const row = rows.find((r) => r.hits.length === hits.length && r.hits.every((k, i) => k === hits[i]))
       if (row) row.a.push(...one)
-      else rows.set(key, { a: [...one], b: hits.flat() })
+      else rows.push({ hits, a: [...one], b: hits.length === lb.length ? bs : hits.flatMap((k) => lb[k]!) })
     }
-    return [...rows.values()]
+    return rows
   }
 
   /** Modes by deck and host: within one only the turn differs. */

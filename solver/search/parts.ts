@@ -56,7 +56,20 @@ export function sameAfterTurn(f: Footprint, a: Turn, b: Turn): boolean {
   return look(f, a) === look(f, b)
 }
 
+const looks = new WeakMap<Footprint, (string | undefined)[]>()
+
+/** All that can be told of a footprint at a turn. */
 function look(f: Footprint, turn: Turn): string {
+  let known = looks.get(f)
+  if (!known) {
+    known = []
+    looks.set(f, known)
+  }
+  known[turn] ??= lookAt(f, turn)
+  return known[turn]
+}
+
+function lookAt(f: Footprint, turn: Turn): string {
   const size = turnedSize(f.width, f.depth, turn)
   const holes = holesOf(f.mount).map((h) => {
     const p = at(f, h.at, turn)

@@ -1,6 +1,6 @@
 /** Keeps a rectangle of one body clear of a shape that moves with another. */
 import type { Footprint, Shape } from '../problem.ts'
-import { bounds, prepare, type Region, rectInside, rectOverlaps, turnShape } from '../shapes.ts'
+import { bounds, prepare, type Region, rectInside, spanOverlaps, turnShape } from '../shapes.ts'
 import { type Rect, type Turn, um } from '../units.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { rectAt } from './parts.ts'
@@ -78,7 +78,7 @@ function apartIn(
         r.y + r.h - box.y + clearance,
       ],
       convex,
-      forbids: (dx, dy) => rectOverlaps(region, { x: um(r.x - dx), y: um(r.y - dy), w: r.w, h: r.h }, clearance),
+      forbids: (dx, dy) => spanOverlaps(region, r.x - dx, r.y - dy, r.w, r.h, clearance),
     })
 }
 

@@ -99,32 +99,37 @@ export function fill(body: Body, tests: readonly StaticTest[], tick: () => void 
   const ys = body.y.values
   const ny = ys.length
   const legal = new Uint8Array(xs.length * ny)
-  const block = (x0: number, x1: number, y0: number, y1: number, open: readonly StaticTest[]): void => {
+  // of each block those tests that are still open for it, one block's behind another's
+  const open = [...tests]
+  const block = (x0: number, x1: number, y0: number, y1: number, from: number, to: number): void => {
     tick()
-    let left: StaticTest[] | undefined
-    for (let i = 0; i < open.length; i++) {
+    let first = from
+    let end = to
+    for (let i = from; i < to; i++) {
       const t = open[i]!
       const r = t(xs[x0]!, xs[x1]!, ys[y0]!, ys[y1]!)
       if (r === -1) return
-      if (r === 1) left ??= open.slice(0, i)
-      else left?.push(t)
+      if (first === from) {
+        if (r === 0) continue
+        first = to
+        for (let k = from; k < i; k++) open[end++] = open[k]!
+      } else if (r === 0) open[end++] = t
     }
-    const rest = left ?? open
-    if (rest.length === 0) {
+    if (first === end) {
       for (let i = x0; i <= x1; i++) legal.fill(1, i * ny + y0, i * ny + y1 + 1)
       return
     }
     if (x0 === x1 && y0 === y1) throw new Error('a static test did not decide a single position')
     if (x1 - x0 >= y1 - y0) {
       const m = (x0 + x1) >> 1
-      block(x0, m, y0, y1, rest)
-      block(m + 1, x1, y0, y1, rest)
+      block(x0, m, y0, y1, first, end)
+      block(m + 1, x1, y0, y1, first, end)
     } else {
       const m = (y0 + y1) >> 1
-      block(x0, x1, y0, m, rest)
-      block(x0, x1, m + 1, y1, rest)
+      block(x0, x1, y0, m, first, end)
+      block(x0, x1, m + 1, y1, first, end)
     }
   }
-  if (xs.length > 0 && ny > 0) block(0, xs.length - 1, 0, ny - 1, tests)
+  if (xs.length > 0 && ny > 0) block(0, xs.length - 1, 0, ny - 1, 0, tests.length)
   return new Bitmap(xs.length, ny, legal)
 }

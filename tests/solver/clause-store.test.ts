@@ -20,7 +20,7 @@ describe('the store of clauses', () => {
         const n = lits.size
         const list = Array.from({ length: d.int(2, 6) }, () => d.int(0, 300))
         const learnt = d.chance(0.5)
-        const at = store.add(list, learnt ? learnts.length : -1)
+        const at = store.add(Int32Array.from(list), list.length, learnt ? learnts.length : -1)
         if (learnt) learnts.push({ at, size: list.length, lbd: 3, activity: n, dead: false, logged: undefined })
         lits.set(n, list)
         name.set(at, n)
