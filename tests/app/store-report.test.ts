@@ -102,7 +102,9 @@ describe('the report of what is on the stage', () => {
     line.answer(0)
     vi.useFakeTimers()
     try {
-      deck.actions.turn('one')
+      deck.actions.hold('one')
+      // What a search for the best comes by is on show; a sound layout of one's own is not left for anything.
+      deck.actions.rearrange()
       const { asked } = deck
       const { placements } = deck.store.getState().history.doc.sheets[0]!
       asked.at(-1)!.say([...placements!])
@@ -120,6 +122,28 @@ describe('the report of what is on the stage', () => {
     expect(line.asks.length).toBe(3)
     line.answer(2)
     expect(reports.store.getState().looking).toBe(false)
+    reports.end()
+  })
+
+  it('looks once at a layout of one’s own that keeps all rules, whatever a solve comes by', async () => {
+    const deck = await solvedSample()
+    const line = handLine()
+    const reports = createReports({ ...deck, end: () => {} }, createInspector(line.open, library))
+    line.answer(0)
+    vi.useFakeTimers()
+    try {
+      deck.actions.turn('one')
+      const { placements } = deck.store.getState().history.doc.sheets[0]!
+      deck.asked.at(-1)!.say([...placements!])
+      vi.advanceTimersByTime(800)
+      expect(line.asks.length).toBe(2)
+      line.answer(1)
+      expect(reports.store.getState().of!.placements).toBe(placements)
+    } finally {
+      vi.useRealTimers()
+    }
+    await reply(deck.asked.at(-1)!)
+    expect([line.asks.length, reports.store.getState().looking]).toEqual([2, false])
     reports.end()
   })
 
