@@ -65,14 +65,17 @@ function measure(model: Model, deck: number): Cells | undefined {
   for (const { body, mode, index } of parts) {
     const map = body.maps![index]!
     const [xs, ys] = [body.x.values, body.y.values]
-    for (let i = 0; i < xs.length; i++) {
-      if (map.count(i, i, 0, ys.length - 1) === 0) continue
+    const cs = ys.map((v) => cellOf(v, grid) - y0)
+    const ds = ys.map((v) => cellOf(v + mode.h + gap, grid) - y0)
+    for (let i = map.x0; i < map.x0 + map.nx; i++) {
       const a = cellOf(xs[i]!, grid) - x0
       const b = cellOf(xs[i]! + mode.w + gap, grid) - x0
-      for (let j = 0; j < ys.length; j++) {
-        if (map.count(i, i, j, j) === 0) continue
-        const c = cellOf(ys[j]!, grid) - y0
-        const d = cellOf(ys[j]! + mode.h + gap, grid) - y0
+      for (let j = map.y0; j < map.y0 + map.ny; j++) {
+        if (!map.at(i, j)) continue
+        const c = cs[j]!
+        // the next ones up, as long as they leave no cell out, cover one rectangle together
+        while (j + 1 < map.y0 + map.ny && cs[j + 1]! <= ds[j]! && map.at(i, j + 1)) j++
+        const d = ds[j]!
         table[a * w + c]!++
         table[a * w + d]!--
         table[b * w + c]!--

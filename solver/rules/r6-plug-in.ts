@@ -70,7 +70,7 @@ function seat(model: Model, body: Body, guard: number): void {
     return new Bitmap(us.length, vs.length, legal)
   })
   const lits = ways.map((w) => w.lit)
-  if (ways.length > 0) new StaticMap(e, u, v, lits, maps, body.present, guard)
+  if (ways.length > 0) new StaticMap(e, u, v, lits, () => maps, body.present, guard)
   for (const host of hosts) link(model, body, host, u, v, guard)
   const counts = sorted([0, ...ways.flatMap((w) => w.seats.map((s) => s.covered.length))])
   const cover = { v: e.newVar(counts.length), values: counts }

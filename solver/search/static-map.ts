@@ -35,14 +35,16 @@ export class Bitmap {
     this.y0 = right < 0 ? 0 : low
     this.nx = Math.max(0, right - left + 1)
     this.ny = Math.max(0, high - low + 1)
-    const w = this.ny + 1
-    const sums = new Int32Array((this.nx + 1) * w)
-    for (let i = 0; i < this.nx; i++) {
-      const from = (i + this.x0) * rows + this.y0
+    const { nx, ny } = this
+    const w = ny + 1
+    const sums = new Int32Array((nx + 1) * w)
+    for (let i = 0; i < nx; i++) {
+      let from = (i + this.x0) * rows + this.y0
       let run = 0
-      for (let j = 0; j < this.ny; j++) {
-        run += legal[from + j]!
-        sums[(i + 1) * w + j + 1] = sums[i * w + j + 1]! + run
+      const end = (i + 2) * w
+      for (let at = (i + 1) * w + 1; at < end; at++) {
+        run += legal[from++]!
+        sums[at] = sums[at - w]! + run
       }
     }
     this.sums = sums
@@ -60,6 +62,17 @@ export class Bitmap {
     return s[b * w + d]! - s[a * w + d]! - s[b * w + c]! + s[a * w + c]!
   }
 
+  /** Is this position legal? */
+  at(i: number, j: number): boolean {
+    const x = i - this.x0
+    const y = j - this.y0
+    if (x < 0 || x >= this.nx || y < 0 || y >= this.ny) return false
+    const w = this.ny + 1
+    const k = x * w + y
+    const s = this.sums
+    return s[k + w + 1]! - s[k + w]! - s[k + 1]! + s[k]! > 0
+  }
+
   get total(): number {
     return this.sums[this.sums.length - 1]!
   }
@@ -71,7 +84,8 @@ export class StaticMap implements Propagator {
   readonly x: Axis
   readonly y: Axis
   readonly modes: readonly number[]
-  readonly maps: readonly Bitmap[]
+  private readonly make: () => readonly Bitmap[]
+  private made: readonly Bitmap[] | undefined
   /** True when the body is placed; nothing is asked of one left out. */
   readonly present: number
   readonly guard: number
@@ -81,7 +95,7 @@ export class StaticMap implements Propagator {
     x: Axis,
     y: Axis,
     modes: readonly number[],
-    maps: readonly Bitmap[],
+    maps: () => readonly Bitmap[],
     present: number,
     guard: number,
   ) {
@@ -89,7 +103,7 @@ export class StaticMap implements Propagator {
     this.x = x
     this.y = y
     this.modes = modes
-    this.maps = maps
+    this.make = maps
     this.present = present
     this.guard = guard
     e.wakeOn(this, x.v, true, true)
@@ -103,12 +117,19 @@ export class StaticMap implements Propagator {
     e.schedule(this)
   }
 
+  /** One a mode, made when first looked at: a rule that is explained away may never be. */
+  get maps(): readonly Bitmap[] {
+    this.made ??= this.make()
+    return this.made
+  }
+
   propagate(): boolean {
     const { e, x, y } = this
     if (!e.isTrue(this.guard) || e.isFalse(this.present)) return true
+    const { maps } = this
     for (let i = 0; i < this.modes.length; i++) {
       if (e.isFalse(this.modes[i]!)) continue
-      const map = this.maps[i]!
+      const map = maps[i]!
       if (map.count(e.lb[x.v]!, e.ub[x.v]!, e.lb[y.v]!, e.ub[y.v]!) > 0) continue
       e.begin()
       e.why(this.guard)

@@ -47,7 +47,7 @@ export class StaticTests {
   /** One bitmap a mode over everything said about a body (a set of bitmaps an instance where conflicts are explained). */
   post(): void {
     const { model } = this
-    const shared = new Map<string, Bitmap[]>()
+    const shared = new Map<string, () => readonly Bitmap[]>()
     for (const body of model.bodies) {
       if (body.seating) continue
       // what was said last, where the item is wanted, mostly leaves the least
@@ -60,16 +60,13 @@ export class StaticTests {
         const key = `${body.item.base}/${i}/${modes}/${JSON.stringify(body.item.place)}`
         let maps = shared.get(key)
         if (!maps) {
-          maps = body.modes.map((_, m) =>
-            fill(
-              body,
-              pack.flatMap((n) => n.tests[m]!),
-              () => model.tick(),
-            ),
-          )
+          let made: Bitmap[] | undefined
+          const tick = () => model.tick()
+          const testsOf = (m: number) => pack.flatMap((n) => n.tests[m]!)
+          maps = () => (made ??= body.modes.map((_, m) => fill(body, testsOf(m), tick)))
           shared.set(key, maps)
         }
-        if (!model.explaining) body.maps = maps
+        if (!model.explaining) body.maps = maps()
         const lits = body.modes.map((m) => m.lit)
         const guard = model.explaining ? pack[0]!.guard : TRUE
         new StaticMap(model.e, body.x, body.y, lits, maps, body.present, guard)
