@@ -2,6 +2,7 @@
  * What the workshop's machines ask for: settings of the user and not of a project, so they are kept beside the documents and
  * not in them. Lengths in mm, as they are typed.
  */
+import { words } from '../words/index.ts'
 
 export type DrawnGroup = 'cut' | 'drill' | 'existing' | 'mark' | 'notes'
 
@@ -41,16 +42,18 @@ export const LIMITS = {
 } as const
 
 /** What of it changes a cutting file, in words; empty where all is plain. */
-export const inWords = (shop: Shop): string =>
-  [
-    shop.kerf > 0 ? `a kerf of ${shop.kerf} mm` : '',
-    shop.tabs > 0 ? `${shop.tabs} tabs of ${shop.tabWidth} mm in each larger cut line` : '',
-    shop.laserHoles ? 'new holes as cuts' : '',
-    shop.marksAsPaths ? 'labels as lines' : '',
-    Object.keys(shop.colours).length > 0 ? 'your colours' : '',
+export function inWords(shop: Shop): string {
+  const { colours, kerf, laserHoles, marksAsPaths, tabs } = words.making.with
+  return [
+    shop.kerf > 0 ? kerf(shop.kerf) : '',
+    shop.tabs > 0 ? tabs(shop.tabs, shop.tabWidth) : '',
+    shop.laserHoles ? laserHoles : '',
+    shop.marksAsPaths ? marksAsPaths : '',
+    Object.keys(shop.colours).length > 0 ? colours : '',
   ]
     .filter((text) => text !== '')
     .join(', ')
+}
 
 /** The part of `Storage` that is used here. */
 export interface Shelf {

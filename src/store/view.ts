@@ -16,10 +16,11 @@ import { type ConflictLine, conflictLines } from './conflict.ts'
 import type { Sheet } from './document.ts'
 import { figuresOf, findingsOf } from './judged.ts'
 import { placementOf, samePlace } from './moves.ts'
-import { because, called, capital, inMm, listed, verdict, within } from './sentences.ts'
+import { because, called, inMm, listed, verdict, within } from './sentences.ts'
 import { mayBeBetter } from './solves.ts'
 
 import { type Carry, type State, shown } from './state.ts'
+import { stoodBefore } from './stood.ts'
 
 export { figuresOf, findingsOf }
 
@@ -27,6 +28,8 @@ export interface View {
   readonly sheet: Sheet
   readonly problem: Problem
   readonly placements: readonly Placement[]
+  /** While nothing has a place: where things stood in the last layout of this variant that kept every rule. */
+  readonly stood: readonly Placement[] | undefined
   /** Undefined where the layout cannot be measured. */
   readonly figures: Figures | undefined
   readonly findings: readonly Finding[]
@@ -78,14 +81,13 @@ function movedNotes(sheet: Sheet): string[] {
     if (!item || sheet.holds.includes(item.id) || samePlace(old, now)) return []
     if (old.host !== undefined && old.host === now?.host && sheet.holds.includes(problem.items[old.host]?.id ?? ''))
       return []
-    if (!now) return [`${called(item.id)} was left out`]
+    const name = called(item.id)
+    if (!now) return [words.solves.leftOut(name)]
+    if (now.deck !== old.deck) return [words.solves.otherDeck(name)]
     const far = Math.abs(now.at.x - old.at.x) + Math.abs(now.at.y - old.at.y)
-    const how = now.deck !== old.deck ? 'went to another deck' : far > 0 ? `moved ${inMm(far)} mm` : 'turned'
-    return [`${called(item.id)} ${how}`]
+    return [far > 0 ? words.solves.moved(name, inMm(far)) : words.solves.turned(name)]
   })
-  return moved.length === 0
-    ? ['Everything else stayed where it was.']
-    : [`${capital('to make room, ')}${moved.join(', ')}.`]
+  return [moved.length === 0 ? words.solves.stayed : words.solves.madeRoom(moved)]
 }
 
 /** Wires that come within 10 mm of what they may be cut to. */
@@ -99,7 +101,7 @@ function tightNotes(problem: Problem, measured: Figures): string[] {
     const limit = Math.min(wire.maxLength ?? Number.POSITIVE_INFINITY, ...frees)
     const left = limit - cut
     if (left < 0 || left > 10_000) return []
-    return [`Wire ${index + 1}, ${wire.id}, is cut to ${inMm(cut)} mm of ${inMm(limit)} mm: ${inMm(left)} mm to spare.`]
+    return [words.solves.tight(index + 1, wire.id, inMm(cut), inMm(limit), inMm(left))]
   })
 }
 
@@ -140,7 +142,7 @@ function cannotFit(problem: Problem, lines: readonly ConflictLine[], held: strin
   const names = new Set(lines.flatMap((l) => l.items))
   const items = problem.items.filter((item) => names.has(item.id)).map((item) => called(item.id))
   return lines.length <= FEW || items.length < 2
-    ? `Cannot fit${held}, because ${because(lines.map((l) => within(problem, l.text)))}`
+    ? words.solves.cannotFit(held, because(lines.map((l) => within(problem, l.text))))
     : words.solves.notTogether(held, listed(items.slice(0, FEW)), Math.max(0, items.length - FEW))
 }
 
@@ -164,7 +166,7 @@ export function viewOf(state: State, index: number): View | undefined {
   const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || noneFound
   const conflict = !carry && result?.status === 'infeasible' ? conflictLines(problem, result.conflict) : []
   const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
-  const held = sheet.holds.length > 0 ? ` with ${listed(sheet.holds.map(called))} held there` : ''
+  const held = sheet.holds.length > 0 ? words.solves.heldThere(listed(sheet.holds.map(called))) : ''
 
   const goals =
     nothing || carry || findings.length > 0 ? [] : goalsNow(state, sheet, placements, compared ?? bestOf(result))
@@ -175,26 +177,27 @@ export function viewOf(state: State, index: number): View | undefined {
       const open = firstOpen(goals)
       return open ? words.solves.lookingFor(open.text) : words.solves.looking
     }
-    if (answer.kind === 'failed') return `The search broke off: ${answer.error}`
-    if (answer.kind === 'stopped') return nothing ? 'Stopped before a layout was found.' : 'Stopped: the best so far.'
+    if (answer.kind === 'failed') return words.solves.brokeOff(answer.error)
+    if (answer.kind === 'stopped') return words.solves.stopped(nothing)
     if (answer.result.status === 'infeasible')
       return cannotFit(problem, conflictLines(problem, answer.result.conflict), held)
-    if (noneFound) return `No layout${held} was found in the time there was.`
+    if (noneFound) return words.solves.noLayout(held)
     if (compared) return verdict(problem, compared)
-    return own && findings.length === 0 ? 'Fits.' : verdict(problem, answer.result)
+    return own && findings.length === 0 ? words.solves.fitsAll : verdict(problem, answer.result)
   }
 
   const notes: string[] = []
   if (!carry && own && result && !stuck) notes.push(...movedNotes(sheet))
   if (!carry && answer?.kind === 'result' && answer.short) notes.push(words.solves.short, ...answer.short)
   if (!carry && result?.status === 'infeasible') {
-    notes.push(`Nothing fits${held}. These cannot hold together:`)
+    notes.push(words.solves.nothingFits(held))
   }
   if (measured && findings.length === 0) notes.push(...tightNotes(problem, measured))
   return {
     sheet,
     problem,
     placements,
+    stood: nothing && !carry ? stoodBefore(state, sheet) : undefined,
     figures: measured,
     findings,
     goals,

@@ -20,6 +20,7 @@ import { plan } from './plan.ts'
 import { power } from './power.ts'
 import { report } from './report.ts'
 import { scene } from './scene.ts'
+import { sentences } from './sentences.ts'
 import { sheet } from './sheet.ts'
 import { solves } from './solves.ts'
 import { start } from './start.ts'
@@ -42,6 +43,7 @@ const english = {
   power,
   report,
   scene,
+  sentences,
   sheet,
   solves,
   start,

@@ -40,7 +40,51 @@ const worse: Record<Goal, (n: string, one: boolean) => string> = {
   balance: (n) => `${n} mm farther off balance`,
 }
 
+/** `n` ready to be read: mm of lengths; `one`: it is exactly one. */
+const shortfall: Record<Goal, (n: string, one: boolean) => string> = {
+  'free-tie-points': (n, one) => `at most ${n} ${one ? 'contact' : 'contacts'} short of the best`,
+  'optional-value': (n, one) => `at most ${n} ${one ? 'point' : 'points'} of value short of the best`,
+  'new-holes': (n, one) => `at most ${n} ${one ? 'hole' : 'holes'} more to make than need be`,
+  'wire-length': (mm) => `wires at most ${mm} mm over the shortest`,
+  balance: (mm) => `balance at most ${mm} mm off the best`,
+}
+
+const settled: Record<Goal, string> = {
+  'free-tie-points': 'most contacts',
+  'optional-value': 'most optional items',
+  'new-holes': 'fewest new holes',
+  'wire-length': 'shortest wires',
+  balance: 'best balance',
+}
+
 export const solves = {
+  /** The verdict on a solve that has ended; `held`: as `heldThere` says it, or empty. */
+  bestPossible: 'Best possible.',
+  fitsAll: 'Fits.',
+  /** A phrase: how far a goal may still be from its best. */
+  shortfall: (goal: Goal, n: string, one: boolean): string => shortfall[goal](n, one),
+  /** Goals that are at their best, and what is open of the next. */
+  settled: (goals: readonly Goal[], open: string): string =>
+    `${goals.map((g) => settled[g]).join(' and ')} possible; ${open}`,
+  heldThere: (names: string): string => ` with ${names} held there`,
+  cannotFit: (held: string, because: string): string => `Cannot fit${held}, because ${because}`,
+  noLayoutYet: 'No layout yet: the time ran out before one was found.',
+  noLayout: (held: string): string => `No layout${held} was found in the time there was.`,
+  nothingFits: (held: string): string => `Nothing fits${held}. These cannot hold together:`,
+  brokeOff: (error: string): string => `The search broke off: ${error}`,
+  stopped: (nothing: boolean): string => (nothing ? 'Stopped before a layout was found.' : 'Stopped: the best so far.'),
+
+  /** What moved of itself after a hand had moved something. */
+  stayed: 'Everything else stayed where it was.',
+  leftOut: (item: string): string => `${item} was left out`,
+  otherDeck: (item: string): string => `${item} went to another deck`,
+  moved: (item: string, mm: string): string => `${item} moved ${mm} mm`,
+  turned: (item: string): string => `${item} turned`,
+  madeRoom: (moves: readonly string[]): string => `To make room, ${moves.join(', ')}.`,
+  /** Lengths in mm. */
+  tight: (number: number, wire: string, cut: string, limit: string, left: string): string =>
+    `Wire ${number}, ${wire}, is cut to ${cut} mm of ${limit} mm: ${left} mm to spare.`,
+
   empty: 'Nothing stands on it yet.',
   /** `gap` undefined: nothing is known of it yet. */
   reached: (goal: Goal, value: number, gap: number | undefined, running: boolean): string => {

@@ -1,0 +1,30 @@
+/** What sentences are made of, and how the page says what the layers below it say. */
+
+/** One thing, or several: `a, b and c`. */
+const listed = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+
+/** By quarters. */
+const TURNS = ['', ', turned a quarter', ', turned half round', ', turned three quarters'] as const
+
+export const sentences = {
+  listed,
+  /** Reasons without their full stops, as what goes on after “because”. */
+  reasons: (texts: readonly string[]): string =>
+    texts.length === 0 ? 'the rules leave no place.' : `${texts.join('; and ')}.`,
+  /** Wording of findings and conflicts (solver/words.ts) that the page has another way of saying. */
+  ofThePage: (text: string): string =>
+    text
+      // “deck main deck”, but not “no deck to the outline of main deck”
+      .replace(/\bdeck (?!(?:to|of|and|is|in|on|where|with|between)\b)(?=[\w -]*\bdeck\b)/g, '')
+      // The plan and its rulers call where both are counted from the datum.
+      .replace(/\bmust stand at (-?[\d.]+), (-?[\d.]+)/g, 'must stay at $1 mm, $2 mm from the datum'),
+
+  notPlaced: 'not placed',
+  pluggedInto: (host: string, place: string): string => `plugged into ${host}, ${place}`,
+  onDeck: (deck: string, place: string): string => `${deck}, ${place}`,
+  /** Lengths in mm; quarter turns. */
+  place: (left: string, back: string, turn: 0 | 1 | 2 | 3): string =>
+    `${left} mm from the left, ${back} mm from the back${TURNS[turn]}`,
+  size: (width: string, depth: string, height: string): string => `${width} × ${depth} mm, ${height} mm high`,
+}
