@@ -206,6 +206,26 @@ export const asked = {
   },
 }
 
+/** What follows on `start` in a text of `asked`; undefined where it says something else. */
+const duty = (text: string, start: string): string | undefined =>
+  text.startsWith(`${start} must `) ? text.slice(start.length + ' must '.length) : undefined
+
+/**
+ * Members of a conflict that ask the same of several items, as one sentence. `text`: what `asked` says of them, with `sign` in place of
+ * each name; `names`: all of them, listed. Undefined where there is no such sentence: then each stands as it is.
+ */
+export const gathered = {
+  each: (text: string, sign: string, names: string): string | undefined => {
+    const said = duty(text, sign)
+    return said === undefined ? undefined : `${names} must each ${said}`
+  },
+  /** Of texts with two names. */
+  anyTwo: (text: string, sign: string, names: string): string | undefined => {
+    const said = duty(text, `${sign} and ${sign}`)
+    return said === undefined ? undefined : `Any two of ${names} must ${said}`
+  },
+}
+
 const longer = (from: Um, to: Um): string => `${toMm((to - from) as Um)} mm longer (${toMm(from)} → ${toMm(to)} mm)`
 
 const resized = (by: Um, now: Um, more: string, less: string): string[] =>

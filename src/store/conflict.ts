@@ -1,6 +1,6 @@
 /** Rules that cannot hold together, told in as few sentences as say all: what is asked of several items alike is one sentence. */
 import type { ConflictMember, Problem } from '../../solver/index.ts'
-import { words } from '../words/index.ts'
+import { gathered } from '../../solver/words.ts'
 import { asSpelt, called, listed } from './sentences.ts'
 
 export interface ConflictLine {
@@ -37,11 +37,8 @@ function formOf(problem: Problem, { rule, items, text }: ConflictMember): Form {
   return { key: `${rule} ${left.replace(new RegExp(`${SIGN}+`, 'g'), SIGN)}`, names: at.map(([, id]) => id) }
 }
 
-/** Of pairs those between each two of some items, as many as are found, and the pairs left over. */
-function everyTwo(pairs: readonly (readonly [string, string])[]): {
-  all: string[]
-  rest: (readonly [string, string])[]
-} {
+/** Items of which each two are a pair, as many as are found; none where they are fewer than three. */
+function everyTwo(pairs: readonly (readonly [string, string])[]): string[] {
   const met = (a: string, b: string): boolean => pairs.some(([x, y]) => (x === a && y === b) || (x === b && y === a))
   let best: string[] = []
   const ids = [...new Set(pairs.flat())]
@@ -50,8 +47,7 @@ function everyTwo(pairs: readonly (readonly [string, string])[]): {
     for (const id of ids) if (id !== first && group.every((other) => met(id, other))) group.push(id)
     if (group.length > best.length) best = ids.filter((id) => group.includes(id))
   }
-  if (best.length < 3) return { all: [], rest: [...pairs] }
-  return { all: best, rest: pairs.filter(([a, b]) => !best.includes(a) || !best.includes(b)) }
+  return best.length < 3 ? [] : best
 }
 
 /** The sentences of a conflict, in the order of its members, each kind together where its first member stands. */
@@ -66,19 +62,15 @@ export function conflictLines(problem: Problem, members: readonly ConflictMember
     if (alike.length === 1) return alone
     const form = key.slice(key.indexOf(' ') + 1)
     const of = (ids: readonly string[]): string => listed(ids.map(called))
-    const { one, two } = words.sheet.conflict
-    if (alike.every(({ names }) => names.length === 1) && form.startsWith(`${SIGN} must `))
-      return [
-        {
-          text: one(of(alike.map(({ names }) => names[0]!)), form.slice(`${SIGN} must `.length)),
-          items: [...new Set(alike.flatMap(({ member }) => member.items))],
-        },
-      ]
-    if (alike.every(({ names }) => names.length === 2) && form.startsWith(`${SIGN} and ${SIGN} must `)) {
-      const said = form.slice(`${SIGN} and ${SIGN} must `.length)
-      const { all, rest } = everyTwo(alike.map(({ names }) => [names[0]!, names[1]!] as const))
-      const whole = all.length > 0 ? [{ text: two(of(all), said), items: all }] : []
-      return [...whole, ...rest.map(([a, b]) => ({ text: `${of([a, b])} must ${said}`, items: [a, b] }))]
+    if (alike.every(({ names }) => names.length === 1)) {
+      const text = gathered.each(form, SIGN, of(alike.map(({ names }) => names[0]!)))
+      if (text !== undefined) return [{ text, items: [...new Set(alike.flatMap(({ member }) => member.items))] }]
+    }
+    if (alike.every(({ names }) => names.length === 2)) {
+      const all = everyTwo(alike.map(({ names }) => [names[0]!, names[1]!] as const))
+      const text = all.length > 0 ? gathered.anyTwo(form, SIGN, of(all)) : undefined
+      if (text !== undefined)
+        return [{ text, items: all }, ...alone.filter((_, k) => !alike[k]!.names.every((id) => all.includes(id)))]
     }
     return alone
   })

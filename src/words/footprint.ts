@@ -1,6 +1,5 @@
 /** The bench on which a part is described from its measurements. */
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+import { listed } from './listed.ts'
 
 const MOUNTS = {
   screw: 'screwed down',

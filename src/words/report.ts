@@ -1,8 +1,7 @@
 /** What the inspection worked out, as sentences and tables: wires, pins, preparation, power, balance, head, service, first power. */
-const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`
-const list = (parts: readonly string[]): string =>
-  parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`
+import { listed } from './listed.ts'
 
+const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`
 const part = {
   sliders: 'Layers and sliders',
   wires: 'Wires to cut',
@@ -31,7 +30,7 @@ export const report = {
   missing: 'Left out, for the project does not say enough',
   of: (project: string, variant: string): string => `${project}, variant ${variant}`,
   none: '–',
-  names: list,
+  names: listed,
 
   wires: {
     noWires: 'This variant has no wires.',
@@ -51,10 +50,10 @@ export const report = {
       'Keep is the longest over this variant and every later move of an end to another breadboard or deck. Do not cut shorter.',
     blocked: (wire: string, by: readonly string[]): string =>
       by.length > 0
-        ? `${wire} finds no way along the decks, shut in by ${list(by)}.`
+        ? `${wire} finds no way along the decks, shut in by ${listed(by)}.`
         : `${wire} finds no way along the decks.`,
     bundle: (wires: readonly string[], mm: string, deck: string): string =>
-      `${list(wires)} run side by side for ${mm} mm on ${deck}: tie them together.`,
+      `${listed(wires)} run side by side for ${mm} mm on ${deck}: tie them together.`,
     warnings: 'Do not cut too short',
   },
 
@@ -76,14 +75,14 @@ export const report = {
     link: { jumper: 'jumper', lead: 'lead', direct: 'wire' },
     contact: (of: string, name: string): string => `${of}, ${name}`,
     shared: (net: string, pins: readonly string[]): string =>
-      `${net}: ${list(pins)} share a strip, no jumper is needed.`,
+      `${net}: ${listed(pins)} share a strip, no jumper is needed.`,
   },
 
   prepare: {
     none: 'Nothing has to be prepared.',
     headers: 'Header pins to snap off',
     header: (count: number, pins: number, why: string, items: readonly string[]): string =>
-      `${count} × ${pins} header pins (${why}): ${list(items)}.`,
+      `${count} × ${pins} header pins (${why}): ${listed(items)}.`,
     soldering: 'Headers to solder',
     solder: (item: string, face: string, rows: string, note: string): string =>
       `The header of ${item} on its ${face}; pins, seen from above: ${rows}${note === '' ? '' : `; ${note}`}.`,
@@ -91,7 +90,7 @@ export const report = {
     lead: (id: string, gauge: number | undefined, contact: string, note: string): string =>
       `${id}${gauge === undefined ? '' : `, ${gauge} AWG`}, into ${contact}: ${note}.`,
     relief: 'Where strain is taken',
-    exit: (exit: string, leads: readonly string[], note: string): string => `Exit ${exit}, ${list(leads)}: ${note}.`,
+    exit: (exit: string, leads: readonly string[], note: string): string => `Exit ${exit}, ${listed(leads)}: ${note}.`,
     jumpers: 'Jumpers',
     net: 'net',
     from: 'from',
@@ -110,11 +109,11 @@ export const report = {
     estimated: 'Estimated from what the parts and the project say.',
     supply: (supply: string, volts: string, lasts: readonly string[]): string =>
       lasts.length > 0
-        ? `${supply}: ${volts} V with nothing drawn; lasts ${list(lasts)}.`
+        ? `${supply}: ${volts} V with nothing drawn; lasts ${listed(lasts)}.`
         : `${supply}: ${volts} V with nothing drawn.`,
     hours: (hours: string, key: keyof typeof state): string => `${hours} h ${state[key]}`,
     later: (items: readonly string[], amps: string, hours: string | undefined): string =>
-      `With ${list(items)} later: ${amps} A running${hours === undefined ? '' : `, ${hours} h`}.`,
+      `With ${listed(items)} later: ${amps} A running${hours === undefined ? '' : `, ${hours} h`}.`,
     table: (supply: string): string => `Of ${supply}`,
     figure: 'figure',
     state,
@@ -170,7 +169,7 @@ export const report = {
     nowhere: 'none',
     view: (item: string, width: string, height: string, clear: string): string =>
       `${item} looks ${width}° wide and ${height}° high; clear across: ${clear}.`,
-    inView: (things: readonly string[]): string => `In view: ${list(things)}.`,
+    inView: (things: readonly string[]): string => `In view: ${listed(things)}.`,
     blocker: (id: string, share: string): string => `${id} (${share} %)`,
     stackOf: (id: string): string => `what is stacked on ${id}`,
     clear: 'Its view is clear.',
@@ -190,7 +189,7 @@ export const report = {
     turn: 'turn first',
     deck: (id: string): string => `deck ${id}`,
     turned: (head: string, spans: string): string => `${head} to ${spans}`,
-    straight: (items: readonly string[]): string => `Come straight off: ${list(items)}.`,
+    straight: (items: readonly string[]): string => `Come straight off: ${listed(items)}.`,
     reach: 'In reach with nothing taken off',
     reachable: (item: string, what: keyof typeof access, from: keyof typeof side | undefined): string =>
       from === undefined
@@ -198,7 +197,7 @@ export const report = {
         : `${item}, ${access[what]}: in reach from ${side[from]}.`,
     sight: (item: string, light: string, seen: boolean): string =>
       `${item}, light ${light}: ${seen ? 'in sight' : 'out of sight'}.`,
-    knots: (ids: readonly string[]): string => `${list(ids)} wait for one another: none of them comes off first.`,
+    knots: (ids: readonly string[]): string => `${listed(ids)} wait for one another: none of them comes off first.`,
   },
 
   first: {

@@ -1,8 +1,6 @@
 /** What sentences are made of, and how the page says what the layers below it say. */
 
-/** One thing, or several: `a, b and c`. */
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+import { listed } from './listed.ts'
 
 /** By quarters. */
 const TURNS = ['', ', turned a quarter', ', turned half round', ', turned three quarters'] as const

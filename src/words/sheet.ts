@@ -12,11 +12,6 @@ export const sheet = {
   fewer: 'Show fewer',
   notSaid: (n: number): string => `Not looked at, for the project does not say enough: ${count(n, 'point')}`,
   asItStands: 'And as it stands:',
-  /** Members of a conflict that ask the same of several items, or of each two of them; `said` goes on after “must”. */
-  conflict: {
-    one: (names: string, said: string): string => `${names} must each ${said}`,
-    two: (names: string, said: string): string => `Any two of ${names} must ${said}`,
-  },
   /** Before what stops the job in a layout that keeps every rule; `best` = it is proven to be the best. */
   evenSo: (best: boolean): string =>
     best

@@ -1,6 +1,5 @@
 /** The start view, and what is said of files that come in. */
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+import { listed } from './listed.ts'
 
 const were = (names: readonly unknown[]): string => (names.length === 1 ? 'was' : 'were')
 

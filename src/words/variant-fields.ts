@@ -1,4 +1,5 @@
 /** What a field of a project says, as a phrase: “may be left out”, “at most 150 mm long”. */
+import { listed } from './listed.ts'
 
 const SIDE: Readonly<Record<string, string>> = { front: 'front', back: 'back', left: 'left', right: 'right' }
 const BEYOND: Readonly<Record<string, string>> = {
@@ -9,9 +10,6 @@ const BEYOND: Readonly<Record<string, string>> = {
 }
 
 type Fields = Readonly<Record<string, unknown>>
-
-const list = (parts: readonly string[]): string =>
-  parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`
 
 const name = (id: unknown): string => String(id).replace('#', ' ')
 
@@ -39,17 +37,17 @@ function place(entry: Fields): string {
 }
 
 const places = (value: unknown): string =>
-  Array.isArray(value) && value.length > 0 ? list((value as Fields[]).map(place)) : 'anywhere'
+  Array.isArray(value) && value.length > 0 ? listed((value as Fields[]).map(place)) : 'anywhere'
 
 const TURN = ['not turned', 'turned a quarter', 'turned half round', 'turned three quarters']
 const turns = (value: unknown): string =>
-  !Array.isArray(value) || value.length > 3 ? 'turned any way' : list(value.map((t) => TURN[Number(t)] ?? String(t)))
+  !Array.isArray(value) || value.length > 3 ? 'turned any way' : listed(value.map((t) => TURN[Number(t)] ?? String(t)))
 
 function overhang(value: unknown): string {
   const sides = Object.entries((value ?? {}) as Fields).filter(([, mm]) => Number(mm) > 0)
   return sides.length === 0
     ? 'past no edge'
-    : list(sides.map(([side, mm]) => `up to ${mm} mm past the ${SIDE[side] ?? side} edge`))
+    : listed(sides.map(([side, mm]) => `up to ${mm} mm past the ${SIDE[side] ?? side} edge`))
 }
 
 const mm = (before: string, after: string, missing: string) => (value: unknown) =>
@@ -63,7 +61,7 @@ const ITEM: Readonly<Record<string, Phrase>> = {
   required: (v) => (v === false ? 'may be left out' : 'has to be there'),
   value: (v) => `worth ${v ?? 1}`,
   turns,
-  decks: (v) => (Array.isArray(v) && v.length > 0 ? `on ${list(v.map(String))}` : 'on any deck'),
+  decks: (v) => (Array.isArray(v) && v.length > 0 ? `on ${listed(v.map(String))}` : 'on any deck'),
   place: places,
   stack: (v) => (Number(v ?? 0) === 0 ? 'nothing stacked on it' : `${v} mm of height kept on top of it`),
   later: (v) => (v === true ? 'only its place is kept, for later' : 'mounted now'),

@@ -1,4 +1,6 @@
 /** Variants: their cards, what differs, two side by side, room for later, and the order of what matters. */
+import { listed } from './listed.ts'
+
 import { variantFields } from './variant-fields.ts'
 
 type Goal = 'free-tie-points' | 'optional-value' | 'new-holes' | 'wire-length' | 'balance'
@@ -21,9 +23,6 @@ interface Against {
 
 const sign = (more: boolean): string => (more ? '+' : '−')
 const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`
-const list = (parts: readonly string[]): string =>
-  parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`
-
 /** “+170 contacts, wire +62 mm”; empty where nothing differs. */
 function short({ contacts, value, wire, balance }: Against): string {
   const parts = [
@@ -43,7 +42,7 @@ function long({ contacts, value, wire, balance }: Against): string {
     ...(wire ? [`wires ${wire.mm} mm ${wire.more ? 'longer' : 'shorter'}`] : []),
     ...(balance ? [`a balance ${balance.mm} mm ${balance.more ? 'worse' : 'better'}`] : []),
   ]
-  return list(parts)
+  return listed(parts)
 }
 
 const moves = (dx: number, dy: number, x: string, y: string): string[] => [

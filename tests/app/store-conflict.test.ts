@@ -45,18 +45,21 @@ it('what is asked of several items alike is one sentence', () => {
   ])
 })
 
-it('what is asked of one alone, or with another number, stands as it is', () => {
+it('what is asked of one alone, with another number, or in words that say it of no other, stands as it is', () => {
   const problem = sample()
   const members: ConflictMember[] = [
     ...one('R4', asked.placed, ['one']),
     { rule: 'R10', items: ['one'], text: 'one must be within 4 mm of the front edge' },
     { rule: 'R10', items: ['two'], text: 'two must be within 5 mm of the front edge' },
     { rule: 'R7', items: ['link'], text: 'wire link must find a way from deck to deck' },
+    ...one('R5', asked.holes, ['one', 'two']),
   ]
   expect(conflictLines(problem, members).map((l) => l.text)).toEqual([
     'one must be placed.',
     'one must be within 4 mm of the front edge.',
     'two must be within 5 mm of the front edge.',
     'Wire link must find a way from deck to deck.',
+    'The holes of one need solid deck around them.',
+    'The holes of two need solid deck around them.',
   ])
 })
