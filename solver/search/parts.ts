@@ -53,13 +53,23 @@ export const tieCount = (f: Footprint): number =>
 /** True when nothing tells the footprint at turn `a` from itself at turn `b` (its terminals aside). */
 export function sameAfterTurn(f: Footprint, a: Turn, b: Turn): boolean {
   if (f.head || f.plug || f.corridors.length > 0) return false
-  return look(f, a) === look(f, b)
+  return look(f, a).all === look(f, b).all
 }
 
-const looks = new WeakMap<Footprint, (string | undefined)[]>()
+/** True when the deck cannot tell the footprint at turn `a` from itself at turn `b`: as large, and the same holes and cuts. */
+export function sameOnDeck(f: Footprint, a: Turn, b: Turn): boolean {
+  return a === b || (!f.head && look(f, a).deck === look(f, b).deck)
+}
 
-/** All that can be told of a footprint at a turn. */
-function look(f: Footprint, turn: Turn): string {
+/** What can be told of a footprint at a turn: by what it stands on, and by all. */
+interface Look {
+  readonly deck: string
+  readonly all: string
+}
+
+const looks = new WeakMap<Footprint, (Look | undefined)[]>()
+
+function look(f: Footprint, turn: Turn): Look {
   let known = looks.get(f)
   if (!known) {
     known = []
@@ -69,7 +79,7 @@ function look(f: Footprint, turn: Turn): string {
   return known[turn]
 }
 
-function lookAt(f: Footprint, turn: Turn): string {
+function lookAt(f: Footprint, turn: Turn): Look {
   const size = turnedSize(f.width, f.depth, turn)
   const holes = holesOf(f.mount).map((h) => {
     const p = at(f, h.at, turn)
@@ -87,7 +97,8 @@ function lookAt(f: Footprint, turn: Turn): string {
     else strips.set(t.strip, [`${p.x},${p.y}`])
   }
   const ties = [...strips.values()].map((s) => s.sort().join(' ')).sort()
-  return JSON.stringify([size, holes.sort(), cuts.sort(), ties])
+  const deck = JSON.stringify([size, holes.sort(), cuts.sort()])
+  return { deck, all: `${deck} ${ties.join('; ')}` }
 }
 
 /** Lower-left corner, in the turned host's frame, of a `w` × `h` rectangle at (u, v) of the unturned host. */

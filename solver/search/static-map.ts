@@ -149,7 +149,10 @@ export class StaticMap implements Propagator {
   private shrink(axis: 'x' | 'y', sign: 1 | -1): boolean {
     const { e, x, y } = this
     const open: Bitmap[] = []
-    for (let i = 0; i < this.modes.length; i++) if (!e.isFalse(this.modes[i]!)) open.push(this.maps[i]!)
+    const { maps: all } = this
+    // modes that are the same to the deck have one map together
+    for (let i = 0; i < this.modes.length; i++)
+      if (!e.isFalse(this.modes[i]!) && !open.includes(all[i]!)) open.push(all[i]!)
     if (open.length === 0) return true
     const along = axis === 'x' ? x : y
     const xl = e.lb[x.v]!
@@ -192,7 +195,7 @@ export class StaticMap implements Propagator {
     // closed modes that would have had room here are part of the reason
     for (let i = 0; i < this.modes.length; i++) {
       if (!e.isFalse(this.modes[i]!)) continue
-      const map = this.maps[i]!
+      const map = all[i]!
       if (axis === 'x' ? map.count(lo, hi, yl, yu) > 0 : map.count(xl, xu, lo, hi) > 0) e.why(e.not(this.modes[i]!))
       else maps.push(map)
     }

@@ -2,6 +2,7 @@
 import type { Rect } from '../units.ts'
 import { TRUE } from './engine.ts'
 import type { Body, Mode, Model } from './model.ts'
+import { sameOnDeck } from './parts.ts'
 import { Bitmap, StaticMap } from './static-map.ts'
 
 /** Of all corners in [xl, xu] × [yl, yu] (µm): 1 all pass, −1 none does, 0 some may. Exact when the box is one point (then never 0). */
@@ -60,10 +61,8 @@ export class StaticTests {
         const key = `${body.item.base}/${i}/${modes}/${JSON.stringify(body.item.place)}`
         let maps = shared.get(key)
         if (!maps) {
-          let made: Bitmap[] | undefined
-          const tick = () => model.tick()
-          const testsOf = (m: number) => pack.flatMap((n) => n.tests[m]!)
-          maps = () => (made ??= body.modes.map((_, m) => fill(body, testsOf(m), tick)))
+          let made: readonly Bitmap[] | undefined
+          maps = () => (made ??= this.mapsOf(body, pack))
           shared.set(key, maps)
         }
         if (!model.explaining) body.maps = maps()
@@ -73,6 +72,19 @@ export class StaticTests {
       })
     }
     for (const n of this.entries) if (n.body.seating) this.postSeated(n)
+  }
+
+  /** One a mode; turns that are the same to the deck have one together. */
+  private mapsOf(body: Body, pack: readonly Entry[]): Bitmap[] {
+    const { modes, footprint } = body
+    const tick = () => this.model.tick()
+    const out: Bitmap[] = []
+    modes.forEach((mode, m) => {
+      const like = modes.findIndex((o) => o.deck === mode.deck && sameOnDeck(footprint, o.turn, mode.turn))
+      const tests = () => pack.flatMap((n) => n.tests[m]!)
+      out.push(like < m ? out[like]! : fill(body, tests(), tick))
+    })
+    return out
   }
 
   /** A plug-in part's positions are too many for a bitmap: it is tested where it stands. */
