@@ -138,6 +138,8 @@ export function* improve(
     }
   }
   search.alike = !coarse
+  search.choices = goal.choices ?? search.choices
+  search.wanted = goal.wanted ? (b, axis) => goal.wanted!(b, axis) : undefined
   polishNow()
   told()
   while (gap() > slack) {

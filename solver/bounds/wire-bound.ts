@@ -1,10 +1,11 @@
 /** The least wire length that the relations and bounds fixed so far allow: one circulation an axis, and its reasons. */
+
 import { Flow } from '../search/flow.ts'
 import type { Body, Link, Model } from '../search/model.ts'
 import { type End, extreme, firstAtLeast, type Relation, whyExtreme } from '../search/relation.ts'
 import { type Candidate, chainsOf, type WireEnds } from '../search/wire-ends.ts'
+import { type AxisName, only, pickKey, WirePicks } from './wire-picks.ts'
 
-type AxisName = 'x' | 'y'
 const AXES = ['x', 'y'] as const
 
 /** A stretch of a wire along one axis: from one end to another, or to a span of fixed points (deck passes). */
@@ -24,8 +25,6 @@ interface Plan {
   /** Literals of the chains of passes, one of which is taken. */
   readonly picks?: readonly number[]
 }
-
-const pickKey = (wire: number, from: number, to: number): string => `${wire}:${from}:${to}`
 
 /** What an arc stands for. */
 const LOW = 0
@@ -71,9 +70,9 @@ export class WireBound {
   /** Wires measured by boxes alone. */
   private boxed: number[] = []
   private rest = 0
-  readonly picks = new Map<string, readonly number[]>()
-  /** Literals of the candidates of an end, one of which is picked; by wire and side. */
-  readonly ends = new Map<string, readonly number[]>()
+  readonly picks: WirePicks['chains']
+  readonly ends: WirePicks['ends']
+  readonly choices: WirePicks['choices']
 
   constructor(model: Model, wires: readonly WireEnds[]) {
     this.model = model
@@ -86,8 +85,10 @@ export class WireBound {
       g.four.forEach((r, i) => {
         this.along[i < 2 ? 'x' : 'y'].relations.push(r)
       })
-    this.pickChains()
-    this.pickEnds()
+    const { chains, ends, choices } = new WirePicks(model, wires, (b, axis) => this.wanted(b, axis))
+    this.picks = chains
+    this.ends = ends
+    this.choices = choices
   }
 
   /** Σ over wires; `boxes` gives the simple bound of a wire that no circulation can hold yet. */
@@ -187,6 +188,11 @@ export class WireBound {
     }
   }
 
+  /** Where a body would stand for the least wire, as far as the last `least` could tell (µm). */
+  wanted(body: Body, axis: AxisName): number {
+    return this.along[axis].flow.at(body.index) - this.along[axis].flow.at(this.model.bodies.length)
+  }
+
   private planOf(i: number): Plan | undefined {
     const { e, problem } = this.model
     const w = this.wires[i]!
@@ -223,54 +229,11 @@ export class WireBound {
     }
   }
 
-  /** Where several chains of passes lead from deck to deck, one is picked: a sum of runs can be bounded, a least of sums hardly. */
-  private pickChains(): void {
-    const { e, problem } = this.model
-    this.wires.forEach((w, i) => {
-      const p = only(w.from)
-      const q = only(w.to)
-      if (!p || !q) return
-      for (const dp of p.decks)
-        for (const dq of q.decks) {
-          if (dp.deck === dq.deck || problem.passes.length < 2) continue
-          const list = chainsOf(this.model, dp.deck, dq.deck)
-          if (list.length < 2) continue
-          const picks = list.map(() => e.newBool())
-          for (const l of picks) e.order.allow(e.varOf(l), 100)
-          e.addClause([...[p.lit, q.lit, dp.lit, dq.lit].map((l) => e.not(l)), ...picks])
-          for (let a = 0; a < picks.length; a++)
-            for (let b = a + 1; b < picks.length; b++) e.addClause([e.not(picks[a]!), e.not(picks[b]!)])
-          this.picks.set(pickKey(i, dp.deck, dq.deck), picks)
-        }
-    })
-  }
-
   /** The one thing that an end stands for: the picked one, or the only one left. */
   private ended(list: readonly Candidate[], picks: readonly number[] | undefined): Candidate | undefined {
     const { e } = this.model
     const picked = picks ? list.find((_, k) => e.isTrue(picks[k]!)) : undefined
     return picked ?? only(list.filter((c) => !e.isFalse(c.lit)))
-  }
-
-  /** Of several copies that an end may stand for, one is picked; the nearest is never worse, so no layout is lost. */
-  private pickEnds(): void {
-    const { e } = this.model
-    this.wires.forEach((w, i) => {
-      for (const [side, list] of [
-        ['<', w.from],
-        ['>', w.to],
-      ] as const) {
-        if (list.length < 2) continue
-        const picks = list.map(() => e.newBool())
-        list.forEach((c, k) => {
-          e.order.allow(e.varOf(picks[k]!), 100)
-          e.addClause([e.not(picks[k]!), c.lit])
-          e.addClause([e.not(c.lit), ...picks])
-          for (let o = 0; o < k; o++) e.addClause([e.not(picks[k]!), e.not(picks[o]!)])
-        })
-        this.ends.set(`${i}${side}`, picks)
-      }
-    })
   }
 
   private deckOf(c: Candidate): number | undefined {
@@ -365,5 +328,3 @@ export class WireBound {
     return it.value
   }
 }
-
-const only = <T>(list: readonly T[]): T | undefined => (list.length === 1 ? list[0] : undefined)

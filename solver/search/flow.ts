@@ -42,6 +42,11 @@ export class Flow {
     this.x[node] = x
   }
 
+  /** Where a node would be for the least sum, once solved. */
+  at(node: number): number {
+    return this.x[node]!
+  }
+
   add(tail: number, head: number, gain: number, cap: number): void {
     const a = this.count++
     if (a >= this.tail.length) this.grow()

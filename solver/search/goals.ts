@@ -29,6 +29,10 @@ export interface Goal {
   value(): number
   /** The value of a layout, where the figures do not have it. */
   measure?(placements: readonly Placement[]): number
+  /** Where a body would best stand along an axis (µm), while a layout is looked for. */
+  wanted?(body: Body, axis: 'x' | 'y'): number | undefined
+  /** By variable: what to decide on instead; −1 = nothing yet. */
+  readonly choices?: ReadonlyMap<number, () => number>
   /** The best that bounds alone still allow. */
   bound(): number
 }

@@ -17,6 +17,10 @@ export class Search {
   lean = false
   /** Leave out what may be left out: the quickest way to a first layout. */
   sparse = false
+  /** Where a body would best stand, asked before one is stood anywhere. */
+  wanted: ((b: Body, axis: 'x' | 'y') => number | undefined) | undefined
+  /** By variable: what to decide on instead; −1 = nothing yet. */
+  choices: ReadonlyMap<number, () => number> | undefined
   /** Leave out what the followed layout leaves out. */
   alike = false
   /** Assumptions that the last "none" goes back to. */
@@ -177,7 +181,11 @@ export class Search {
     }
     for (const b of this.order) {
       if (!e.isTrue(b.present)) continue
-      const axes = b.seating ? [b.seating.u, b.seating.v, b.x, b.y] : [b.x, b.y]
+      const axes = b.seating
+        ? this.wanted
+          ? [b.x, b.y, b.seating.u, b.seating.v]
+          : [b.seating.u, b.seating.v, b.x, b.y]
+        : [b.x, b.y]
       for (const a of axes) if (e.lb[a.v] !== e.ub[a.v]) return this.stand(b, a)
     }
     return -1
@@ -223,6 +231,12 @@ export class Search {
     }
     const body = this.modeBody.get(v)
     if (!body) {
+      const choice = this.choices?.get(v)
+      if (choice) {
+        const lit = choice()
+        if (lit !== -1 && e.varOf(lit) !== v) e.order.insert(v)
+        return lit
+      }
       const may = this.optional.get(v)
       const out = may && (this.sparse || (this.alike && !this.best.has(may.index)))
       return out ? e.lt(v, 1) : e.ge(v, 1)
@@ -270,11 +284,13 @@ export class Search {
   /** Fixes one coordinate: where the best layout has it, else as low as it goes. */
   private stand(b: Body, a: Axis): number {
     const { e } = this.model
+    const wanted = a === b.x ? this.wanted?.(b, 'x') : a === b.y ? this.wanted?.(b, 'y') : undefined
     const old = this.best.get(b.index)
     const lo = e.lb[a.v]!
     const hi = e.ub[a.v]!
     let k = lo
-    if (old && (a === b.x || a === b.y)) {
+    if (wanted !== undefined) k = Math.min(hi, Math.max(lo, firstAtLeast(a.values, wanted)))
+    else if (old && (a === b.x || a === b.y)) {
       const want = a === b.x ? old.at.x : old.at.y
       k = Math.min(hi, Math.max(lo, firstAtLeast(a.values, want)))
     }

@@ -4,7 +4,7 @@ import { leastByChain, whyBoxes } from './chain-limit.ts'
 import type { Propagator } from './engine.ts'
 import type { Goal } from './goals.ts'
 import { type Limit, tightest } from './limits.ts'
-import type { Model } from './model.ts'
+import type { Body, Model } from './model.ts'
 import { extreme, firstAtLeast, whyExtreme } from './relation.ts'
 import { type Candidate, chainsOf, type WireEnds, wireEnds } from './wire-ends.ts'
 import { span, type Tip, whyHigh, whyLeast, whyLow } from './within.ts'
@@ -22,6 +22,8 @@ export class WireGoal implements Goal, Propagator {
   private readonly limits: Limit[] = []
   private readonly least: Float64Array
   readonly flow: WireBound
+  readonly choices: ReadonlyMap<number, () => number>
+  private fresh = false
 
   constructor(model: Model, wires: readonly WireEnds[] = wireEnds(model), name: Goal['name'] = 'wire-length') {
     this.model = model
@@ -30,6 +32,7 @@ export class WireGoal implements Goal, Propagator {
     this.grain = model.problem.grid
     this.least = new Float64Array(wires.length)
     this.flow = new WireBound(model, wires)
+    this.choices = this.flow.choices
     const { e } = model
     for (const w of wires)
       for (const c of [...w.from, ...w.to]) {
@@ -48,6 +51,10 @@ export class WireGoal implements Goal, Propagator {
     this.limits.push({ most: value, guard })
     this.model.e.wakeOnTrue(this, guard)
     this.model.e.schedule(this)
+  }
+
+  wanted(body: Body, axis: 'x' | 'y'): number | undefined {
+    return this.fresh ? this.flow.wanted(body, axis) : undefined
   }
 
   value(): number {
@@ -152,6 +159,7 @@ export class WireGoal implements Goal, Propagator {
   propagate(): boolean {
     const { e } = this.model
     const limit = tightest(e, this.limits)
+    this.fresh = false
     if (!limit) return true
     const { most, guard } = limit
     const sum = this.bound()
@@ -169,7 +177,10 @@ export class WireGoal implements Goal, Propagator {
     }
     if (!this.tighten(most - sum, guard)) return false
     const sure = (i: number) => this.isSure(i)
-    if (this.flow.least((i) => this.least[i]!, sure) <= most) return true
+    if (this.flow.least((i) => this.least[i]!, sure) <= most) {
+      this.fresh = true
+      return true
+    }
     e.begin()
     e.why(guard)
     this.flow.why(
