@@ -85,7 +85,7 @@ export function measuresFrom({ name, bytes }: Source, old: ProjectDeck): Got {
   if (!got.ok) return { kind: 'refused', problems: got.problems, lines: [] }
   const { made, text } = got.value
   if (!made) {
-    const problem = { file: name, path: 'measures', found: 'measures that do not settle every place', expected: 'more' }
+    const problem = { file: name, path: 'measures', found: words.bring.unsettled, expected: words.bring.settled }
     return { kind: 'refused', problems: [problem], lines: text }
   }
   if (made.kind === 'footprint') return { kind: 'footprint', footprint: made.footprint, lines: text }

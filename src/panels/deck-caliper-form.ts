@@ -5,6 +5,7 @@ import { bringInMeasures } from '../bring-in/caliper-result.ts'
 import type { ProjectDeck } from '../model/index.ts'
 import { readLength } from '../model/lengths.ts'
 import type { CaliperForm, MeasureRow } from '../store/deck-door.ts'
+import { words } from '../words/index.ts'
 import { laidAs } from './bring-files.ts'
 
 export interface Fault {
@@ -97,7 +98,7 @@ export function caliperDeck(form: CaliperForm, old: ProjectDeck): CaliperGot {
     const others: string[] = []
     for (const p of got.problems) {
       const [, list, k] = /^(holes|measures)\[(\d+)\]/.exec(p.path) ?? []
-      if (list === undefined) others.push(`${p.path}: found ${p.found}; expected ${p.expected}`)
+      if (list === undefined) others.push(words.deck.caliperWrong(p.path, p.found, p.expected))
       else {
         const index = list === 'holes' ? Number(k) : (rows[Number(k)]?.[1] ?? 0)
         faults.push({ list: list as Fault['list'], index, found: p.found, expected: p.expected })

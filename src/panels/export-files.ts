@@ -5,6 +5,7 @@ import type { PdfPart } from '../export/pdf.ts'
 import type { OtherLayout } from '../export/tables.ts'
 import type { DrawnGroup, Shop } from '../store/export-settings.ts'
 import type { View } from '../store/view.ts'
+import { words } from '../words/index.ts'
 import type { PageMap } from './export-pdf-map.ts'
 
 export const KINDS = ['svg', 'dxf', 'pdf', 'tables', 'pictures', 'gltf'] as const
@@ -87,7 +88,7 @@ export function named(asked: Asked, deck: number | undefined, ending: string): {
   const one = deck === undefined ? undefined : decks[deck]
   return {
     name: `${stem(asked)}-${one ? safe(one.id) : 'all-decks'}.${ending}`,
-    title: one?.name ?? `${decks.map((d) => d.name).join(' and ')}, side by side`,
+    title: one?.name ?? words.files.sideBySide(decks.map((d) => d.name)),
   }
 }
 

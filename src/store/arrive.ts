@@ -2,6 +2,7 @@
 import { readFootprint, withOwnFootprint } from '../model/edit-footprint.ts'
 import { formatOf, looksLike } from '../model/format-of.ts'
 import { type FileProblem, layoutVariant, placementsOf, readLayout } from '../model/index.ts'
+import { words } from '../words/index.ts'
 import type { Deckwright } from './store.ts'
 
 /** What a file is that is no document of ours: it must be looked at, and perhaps asked about, before it is taken. */
@@ -44,7 +45,7 @@ function layOut({ store, actions }: Deckwright, source: Uint8Array, file: string
   const laid = placementsOf(sheet.problem, read.value)
   if (laid.findings.length > 0) {
     const problems = laid.findings.map((f) =>
-      problem(file, 'placements', f.text.replace(/\.$/, ''), 'names of this deck'),
+      problem(file, 'placements', f.text.replace(/\.$/, ''), words.start.itsNames),
     )
     actions.refuse({ file, problems, kind: 'layout' })
     return REFUSED
@@ -52,7 +53,7 @@ function layOut({ store, actions }: Deckwright, source: Uint8Array, file: string
   if (laid.placements.length === 0) {
     actions.refuse({
       file,
-      problems: [problem(file, 'placements', 'an empty list', 'at least one item with a place')],
+      problems: [problem(file, 'placements', words.start.noPlaces, words.start.somePlaces)],
     })
     return REFUSED
   }

@@ -1,4 +1,5 @@
 /** The shelf in the browser's IndexedDB: heads and texts apart, so that a list of works does not read them all. */
+import { words } from '../words/index.ts'
 import { answer } from './indexed.ts'
 import { isWork, type Kept, Refused, refusalOf, type Shelf, soundKept, type Work } from './keep-shelf.ts'
 
@@ -15,13 +16,13 @@ interface TextRow {
 const over = (transaction: IDBTransaction): Promise<void> =>
   new Promise((settle, fail) => {
     transaction.oncomplete = () => settle()
-    transaction.onabort = () => fail(transaction.error ?? new Error('the storage gave no reason'))
+    transaction.onabort = () => fail(transaction.error ?? new Error(words.keep.storage.noReason))
     // An error that nobody handles aborts, and is told there.
   })
 
 function opened(factory: IDBFactory | undefined): Promise<IDBDatabase> {
   return new Promise((settle, fail) => {
-    if (!factory) throw new Refused('closed', 'this browser has no IndexedDB')
+    if (!factory) throw new Refused('closed', words.keep.storage.none)
     const request = factory.open(BASE, 1)
     request.onupgradeneeded = () => {
       request.result.createObjectStore(HEADS, { keyPath: 'id' })
@@ -33,8 +34,8 @@ function opened(factory: IDBFactory | undefined): Promise<IDBDatabase> {
       settle(request.result)
     }
     // Whatever the reason is: without a database nothing is kept.
-    request.onerror = () => fail(new Refused('closed', request.error?.message ?? 'it could not be opened'))
-    request.onblocked = () => fail(new Refused('closed', 'another tab keeps an older form of it open'))
+    request.onerror = () => fail(new Refused('closed', request.error?.message ?? words.keep.storage.notOpened))
+    request.onblocked = () => fail(new Refused('closed', words.keep.storage.olderForm))
   })
 }
 
@@ -94,7 +95,7 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
           const head = await answer(t.objectStore(HEADS).get(kept.id) as IDBRequest<Work | undefined>)
           if (head && head.writing >= kept.writing) {
             t.abort()
-            throw new Refused('overtaken', 'another tab wrote it since')
+            throw new Refused('overtaken', words.keep.storage.overtaken)
           }
         }
         put(t, kept)

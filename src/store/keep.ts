@@ -1,5 +1,6 @@
 /** Safety of work: every change is kept in the browser a moment later, and found again after a reload or a crash. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
+import { words } from '../words/index.ts'
 import type { Doc } from './document.ts'
 import type { Files } from './files.ts'
 import type { Claim, Claims } from './keep-claims.ts'
@@ -131,7 +132,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
   const write = (work: Mine, doc: Doc, active: number, last?: 'last'): Promise<void> => {
     const one = async (): Promise<void> => {
       if (work.doc === doc && work.active === active) return
-      const slow = setTimeout(() => refuse(new Error('it has not answered for five seconds')), SLOW)
+      const slow = setTimeout(() => refuse(new Error(words.keep.storage.slow)), SLOW)
       const kept = keptOf(work, doc, active, work.writing + 1)
       // Before it is written: a page that goes comes to nothing after that.
       if (work === mine) around.tab?.is(work.id)

@@ -2,6 +2,7 @@
  * Pictures that the browser keeps for the page: in its IndexedDB where there is one, else until the page is closed. The newest few stay;
  * older ones make room.
  */
+import { words } from '../words/index.ts'
 import { answer } from './indexed.ts'
 
 export interface Pictures {
@@ -25,11 +26,11 @@ interface Row {
 
 function opened(factory: IDBFactory | undefined): Promise<IDBDatabase> {
   return new Promise((settle, fail) => {
-    if (!factory) throw new Error('this browser has no storage for it')
+    if (!factory) throw new Error(words.keep.storage.noneForPictures)
     const request = factory.open('deckwright-pictures', 1)
     request.onupgradeneeded = () => request.result.createObjectStore(STORE, { keyPath: 'name' })
     request.onsuccess = () => settle(request.result)
-    request.onerror = () => fail(request.error ?? new Error('the storage could not be opened'))
+    request.onerror = () => fail(request.error ?? new Error(words.keep.storage.storageNotOpened))
   })
 }
 
@@ -41,7 +42,7 @@ export function picturesIn(factory: IDBFactory | undefined, now: () => number = 
       const transaction = base.transaction(STORE, mode)
       const ended = new Promise<void>((settle, fail) => {
         transaction.oncomplete = () => settle()
-        transaction.onabort = () => fail(transaction.error ?? new Error('the storage gave no reason'))
+        transaction.onabort = () => fail(transaction.error ?? new Error(words.keep.storage.noReason))
       })
       ended.catch(() => {})
       const value = await work(transaction.objectStore(STORE))

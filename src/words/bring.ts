@@ -63,6 +63,8 @@ export const bring = {
   /** `sizes`: a whole sentence, or nothing. */
   noUnit: (found: string, sizes: string): string =>
     `The file does not say what its unit is (${found}). ${sizes}`.trim(),
+  unsettled: 'measures that do not settle every place',
+  settled: 'more',
   assumed: (what: string): string => `Assumed: ${what}.`,
   unused: (what: string): string => `Not used: ${what}.`,
   unusedAt: (what: string, where: string, why: string): string =>

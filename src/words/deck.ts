@@ -218,6 +218,8 @@ export const deck = {
   caliperReadings: 'Readings',
   caliperItself: 'its own diameter',
   caliperEnd: (hole: string): string => hole,
+  caliperWrong: (path: string, found: string, expected: string): string =>
+    `${path}: found ${found}; expected ${expected}`,
   caliperSeeRows: (n: number): string =>
     n === 1 ? 'One row above says what is wrong with it.' : `${n} rows above say what is wrong with them.`,
   caliperEdges: {

@@ -69,6 +69,7 @@ export const files = {
     dummies: 'Paper dummies of every part, to cut out and try by hand.',
   },
 
+  sideBySide: (decks: readonly string[]): string => `${decks.join(' and ')}, side by side`,
   asInFile: (title: string): string => `${title}, as it stands in the file`,
   drawingSize: (width: number, height: number): string => `${width} × ${height} mm, notes and all, at 1:1`,
   pictureSize: (width: number, height: number): string => `${width} × ${height} pixels`,

@@ -21,7 +21,20 @@ const why = {
   failed: 'the browser’s storage does not work',
 }
 
+/** What the browser's storage itself did not say. */
+const storage = {
+  noReason: 'the storage gave no reason',
+  none: 'this browser has no IndexedDB',
+  noneForPictures: 'this browser has no storage for it',
+  notOpened: 'it could not be opened',
+  storageNotOpened: 'the storage could not be opened',
+  olderForm: 'another tab keeps an older form of it open',
+  overtaken: 'another tab wrote it since',
+  slow: 'it has not answered for five seconds',
+}
+
 export const keep = {
+  storage,
   ago,
   kept: (at: number, now: number): string => `Kept in this browser, ${ago(at, now)}`,
   notKept: (reason: keyof typeof why): string => `Not kept: ${why[reason]}`,

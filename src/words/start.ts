@@ -16,7 +16,8 @@ export const start = {
 
   openTitle: 'Open what you have',
   open: 'Open a file…',
-  openHow: 'Or drop one anywhere on this page: a project, a layout of it, a part, or the drawing of a deck (SVG, DXF).',
+  openHow:
+    'Or drop files anywhere on this page: a project, a layout of it, parts, or the drawing of a deck or board. Several at once will do.',
 
   demosTitle: 'Or look at one that is there already',
   demo: (title: string, story: string): string => (story ? `${title}: ${story}` : title),
@@ -29,6 +30,10 @@ export const start = {
   asItWas: 'Your document is as it was.',
   inTheFile: 'In the file:',
   inFiles: 'In the files:',
+  /** What was found and expected in a layout. */
+  itsNames: 'names of this deck',
+  noPlaces: 'an empty list',
+  somePlaces: 'at least one item with a place',
   layoutElsewhere:
     'It is a layout, and fits no variant of the document on the stage. Open the project that it was made for first.',
   unreadable: 'It could not be read: it is a folder, it is damaged, or it has gone meanwhile.',

@@ -5,6 +5,7 @@ import { inspectRoutes, type VariantLayout, wiringOf } from '../electric/index.t
 import { inspect, type Report } from '../inspect/index.ts'
 import { type Project, toProblem } from '../model/index.ts'
 import { errorText } from './protocol.ts'
+import { threads } from './words.ts'
 
 type Library = ReadonlyMap<string, FootprintFile>
 
@@ -168,10 +169,10 @@ export const inspectHere: OpenInspect = (hear) => {
 /** A line to a browser's worker; without workers it is broken, and says so. */
 export const inspectInBrowser: OpenInspect = (hear, broken) => {
   if (typeof Worker === 'undefined') {
-    return { ask: () => queueMicrotask(() => broken('this browser has no workers')), end: () => {} }
+    return { ask: () => queueMicrotask(() => broken(threads.noWorkersAtAll)), end: () => {} }
   }
   const worker = new Worker(new URL('./inspect-entry.ts', import.meta.url), { type: 'module', name: 'inspection' })
   worker.addEventListener('message', (event: MessageEvent<InspectSay>) => hear(event.data))
-  worker.addEventListener('error', (event) => broken(event.message || 'the inspection could not be loaded'))
+  worker.addEventListener('error', (event) => broken(event.message || threads.noInspection))
   return { ask: (ask) => worker.postMessage(ask), end: () => worker.terminate() }
 }

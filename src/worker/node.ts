@@ -2,6 +2,7 @@
 import { parentPort, Worker } from 'node:worker_threads'
 import type { Ask, OpenLine, Say } from './protocol.ts'
 import { answer, type Kept } from './serve.ts'
+import { threads } from './words.ts'
 
 export const openInNode =
   (file: URL | string): OpenLine =>
@@ -13,7 +14,7 @@ export const openInNode =
     worker.on('message', (say: Say) => hear(say))
     worker.on('error', (error) => broken(error instanceof Error ? error.message : String(error)))
     worker.on('exit', () => {
-      if (!ended) broken('the thread that solves has ended')
+      if (!ended) broken(threads.solverEnded)
     })
     return {
       ask: (ask) => {

@@ -68,7 +68,17 @@ export const textOf = (node: Node): string | undefined => {
   return undefined
 }
 
-/** Everything that people may read in a file's text; `name` tells its language by its ending. */
+const trees = new Map<string, Node>()
+
+/** The tree of a file, made once; `name` tells its language by its ending. */
+export function parsed(name: string, text: string): Node {
+  const lang = name.endsWith('.tsx') ? 'tsx' : 'ts'
+  const tree = trees.get(text) ?? (parseAst(text, { lang }) as unknown as Node)
+  trees.set(text, tree)
+  return tree
+}
+
+/** Everything that people may read in a file's text. */
 export function visibleText(name: string, text: string): Found[] {
   const seen = new Map<number, string>()
   const take = (node: Node, wanted: (text: string) => boolean): void => {
@@ -91,7 +101,7 @@ export function visibleText(name: string, text: string): Found[] {
     take(node, sentence)
     for (const child of children(node)) walk(child)
   }
-  walk(parseAst(text, { lang: name.endsWith('.tsx') ? 'tsx' : 'ts' }) as unknown as Node)
+  walk(parsed(name, text))
   return [...seen]
     .sort(([a], [b]) => a - b)
     .map(([start, said]) => ({ line: text.slice(0, start).split('\n').length, text: said }))
