@@ -49,12 +49,19 @@ export function formOf(shape: ShapeFile): ShapeForm {
   return { kind: 'free', x: toMm(x), y: toMm(y), width: toMm(w), depth: toMm(h), corners }
 }
 
+const hundredths = ([x, y]: PointMm): PointMm => [Math.round(x * 100) / 100, Math.round(y * 100) / 100]
+
 function slotIn(points: readonly (readonly number[])[]): Extract<ShapeForm, { kind: 'slot' }> | undefined {
   const [a, b, c, d] = points as readonly (readonly [number, number, number?])[]
   if (points.length !== 4 || !a || !b || !c || !d) return undefined
   if (a[2] || c[2] || b[2] !== HALF_CIRCLE || d[2] !== HALF_CIRCLE) return undefined
   const middle = (p: typeof a, q: typeof a): PointMm => [round((p[0] + q[0]) / 2), round((p[1] + q[1]) / 2)]
-  return { kind: 'slot', from: middle(d, a), to: middle(b, c), width: round(Math.hypot(c[0] - b[0], c[1] - b[1])) }
+  const read = { from: middle(d, a), to: middle(b, c), width: round(Math.hypot(c[0] - b[0], c[1] - b[1])) }
+  // Corners are whole micrometres, so that a slot 4 mm wide may come out as 3.999: then it is the plain number that makes these corners.
+  const plain = { from: hundredths(read.from), to: hundredths(read.to), width: Math.round(read.width * 100) / 100 }
+  const made = slotShape(plain.from, plain.to, plain.width)
+  const same = 'polygon' in made && made.polygon.every((p, i) => p[0] === points[i]?.[0] && p[1] === points[i]?.[1])
+  return { kind: 'slot', ...(same ? plain : read) }
 }
 
 /** The form as it stands in a file; `free` has none and gives undefined. */

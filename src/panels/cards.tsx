@@ -111,7 +111,7 @@ function Card({ index, onStage, markIndex, room }: CardProps) {
           actions.choose(index)
         }}
       >
-        <SmallPlan problem={problem} placements={placements} scope={id} room={room} />
+        <SmallPlan problem={problem} placements={placements} stood={view.stood} scope={id} room={room} />
         <span className="card-text">
           <span className="card-name" id={`${id}-name`}>
             <b>{sheet.variant}</b>

@@ -24,8 +24,31 @@ const renamed = ({ corners }: DeckDraft, part: Part, from: string, to: string): 
     : {}),
 })
 
+/** Keys of rows that stay theirs under another name, or a new name would be a new row, and the focus would be lost with the old one. */
+function useRowKeys() {
+  const [keys] = useState(() => new Map<string, string>())
+  return {
+    keyOf: (id: string): string => keys.get(id) ?? ([...keys.values()].includes(id) ? `${id} ` : id),
+    renamed: (from: string, to: string): void => {
+      const key = keys.get(from) ?? from
+      keys.delete(from)
+      if (key !== to) keys.set(to, key)
+    },
+  }
+}
+
 /** One of a list: its name, its fields, and the way out. */
-function Row({ part, id, children }: { part: Part; id: string; children: ReactNode }) {
+function Row({
+  part,
+  id,
+  onRenamed,
+  children,
+}: {
+  part: Part
+  id: string
+  onRenamed: (from: string, to: string) => void
+  children: ReactNode
+}) {
   const project = useProject()
   const deck = useOpenDeck()
   const edit = useEdit()
@@ -55,8 +78,11 @@ function Row({ part, id, children }: { part: Part; id: string; children: ReactNo
           label={w.id}
           value={id}
           onChange={(to) => {
+            // Before it is drawn by its new name: it is to stay the row that it is.
+            onRenamed(id, to)
             const why = edit(renamePart(project, deck.id, part, id, to))
             if (why === undefined) draft.setState(renamed(draft.getState(), part, id, to))
+            else onRenamed(to, id)
             return why
           }}
         />
@@ -65,7 +91,13 @@ function Row({ part, id, children }: { part: Part; id: string; children: ReactNo
           type="button"
           className="deck-remove"
           aria-label={w.removeOne(id)}
-          onClick={() => setRefused(edit(removePart(project, part, id, deck.id)))}
+          onClick={() => {
+            const title = row.current?.closest('details')?.querySelector('summary')
+            const why = edit(removePart(project, part, id, deck.id))
+            setRefused(why)
+            // The button is gone with what it removed.
+            if (why === undefined) title?.focus()
+          }}
         >
           {w.removeShort}
         </button>
@@ -97,6 +129,12 @@ export function PartList({ part }: { part: Part }) {
         ? [box.x, box.y]
         : [box.from[0], box.from[1]]
   const [x, y] = middle
+  // A second one on the first would look as if nothing had come of it.
+  const taken = (['holes', 'exits', 'passes'] as const).flatMap((kind) =>
+    partsOf(project, kind, deck.id).map((one) => one.at),
+  )
+  const spot: [number, number] = [x, y]
+  while (taken.some((t) => Math.hypot(t[0] - spot[0], t[1] - spot[1]) < 6)) spot[0] += 10
   const other = otherDeck(project, draft)
   const { diameter, slotWidth, radius } = draft.sizes
   const add: Readonly<Record<Part, readonly (readonly [string, () => ReturnType<typeof addPillar> | undefined])[]>> = {
@@ -122,21 +160,16 @@ export function PartList({ part }: { part: Part }) {
       [w.addRound, () => addPart(project, deck.id, 'openings', { shape: { circle: [x, y, 6] } })],
     ],
     holes: [
-      [w.addHole, () => addPart(project, deck.id, 'holes', { at: middle, diameter })],
+      [w.addHole, () => addPart(project, deck.id, 'holes', { at: spot, diameter })],
       ...(other === undefined
         ? []
-        : [[w.addPillar, () => addPillar(project, [deck.id, other], middle, diameter)] as const]),
+        : [[w.addPillar, () => addPillar(project, [deck.id, other], spot, diameter)] as const]),
     ],
-    exits: [[w.addLead, () => addPart(project, deck.id, 'exits', { deck: deck.id, at: middle, free: 150 })]],
+    exits: [[w.addLead, () => addPart(project, deck.id, 'exits', { deck: deck.id, at: spot, free: 150 })]],
     passes:
       other === undefined
         ? []
-        : [
-            [
-              w.addPass,
-              () => addPart(project, deck.id, 'passes', { decks: [deck.id, other], at: middle, diameter: 8 }),
-            ],
-          ],
+        : [[w.addPass, () => addPart(project, deck.id, 'passes', { decks: [deck.id, other], at: spot, diameter: 8 })]],
     zones: [
       [
         w.addZone,
@@ -150,12 +183,13 @@ export function PartList({ part }: { part: Part }) {
     ],
   }
   const all = partsOf(project, part, deck.id)
+  const rows = useRowKeys()
   return (
     <>
       {all.length === 0 && <p className="quiet">{w.none[part]}</p>}
       {part === 'openings' &&
         partsOf(project, 'openings', deck.id).map((o) => (
-          <Row key={o.id} part={part} id={o.id}>
+          <Row key={rows.keyOf(o.id)} part={part} id={o.id} onRenamed={rows.renamed}>
             <ShapeFields
               of={{ part: 'openings', id: o.id }}
               shape={o.shape}
@@ -177,7 +211,7 @@ export function PartList({ part }: { part: Part }) {
         ))}
       {part === 'holes' &&
         partsOf(project, 'holes', deck.id).map((h) => (
-          <Row key={h.id} part={part} id={h.id}>
+          <Row key={rows.keyOf(h.id)} part={part} id={h.id} onRenamed={rows.renamed}>
             {at(h.at, (to) => edit(setPart(project, deck.id, 'holes', h.id, { at: to })))}
             {length(w.round, h.diameter, DIAMETER, (d) =>
               edit(setPart(project, deck.id, 'holes', h.id, { diameter: d })),
@@ -190,7 +224,7 @@ export function PartList({ part }: { part: Part }) {
             edit(setPart(project, deck.id, 'exits', e.id, fields))
           const wires = wiresAt(project, e.id).length
           return (
-            <Row key={e.id} part={part} id={e.id}>
+            <Row key={rows.keyOf(e.id)} part={part} id={e.id} onRenamed={rows.renamed}>
               {at(e.at, (to) => set({ at: to }))}
               {length(
                 w.free,
@@ -217,7 +251,7 @@ export function PartList({ part }: { part: Part }) {
             edit(setPart(project, deck.id, 'passes', p.id, fields))
           const far = p.decks[0] === deck.id ? p.decks[1] : p.decks[0]
           return (
-            <Row key={p.id} part={part} id={p.id}>
+            <Row key={rows.keyOf(p.id)} part={part} id={p.id} onRenamed={rows.renamed}>
               {at(p.at, (to) => set({ at: to }))}
               {length(
                 w.hole,
@@ -247,7 +281,7 @@ export function PartList({ part }: { part: Part }) {
             edit(setPart(project, deck.id, 'zones', z.id, fields))
           const [lo, hi] = z.z ?? [undefined, undefined]
           return (
-            <Row key={z.id} part={part} id={z.id}>
+            <Row key={rows.keyOf(z.id)} part={part} id={z.id} onRenamed={rows.renamed}>
               <label className="deck-choice">
                 {w.asks}
                 <select

@@ -12,6 +12,7 @@ import { type DeckDraft, dropped, partOf } from '../store/deck-draft.ts'
 import { type Box, boxOf } from '../store/outline.ts'
 import { words } from '../words/index.ts'
 import { CornersLayer } from './deck-corners.tsx'
+import { DeckNames } from './deck-names.tsx'
 import { usePlanDrag } from './deck-plan-drag.ts'
 import { useDraft, useDraftStore, useOpenDeck, useProject } from './deck-use.ts'
 
@@ -20,6 +21,8 @@ const SCOPE = 'deck-workshop'
 /** mm around the plate; more where its corners may be drawn outwards, as a share of it. */
 const PAD = 8
 const ROOM = 0.12
+/** Of a large deck too there is room for what is written beside it. */
+const SHARE = 0.045
 export interface Laid {
   readonly underlay: Underlay
   readonly url: string
@@ -57,7 +60,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
   const pad =
     draft.corners?.of.part === 'outline' && 'polygon' in deck.outline
       ? Math.max(PAD, ROOM * Math.max(box.w, box.h))
-      : PAD
+      : Math.max(PAD, SHARE * Math.max(box.w, box.h))
   const [width, height] = [box.w + 2 * pad, box.h + 2 * pad]
   const { ref, scale } = useScale(width, height)
   /** Writing keeps clear of the handles of corners. */
@@ -175,6 +178,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
               )
             }),
           )}
+          <DeckNames project={shown} deck={deck.id} scale={scale} right={box.x + box.w} />
           {preview && part && <Preview project={preview.project} deck={deck.id} part={part} id={preview.id} />}
           {cornered && draft.corners && (
             <CornersLayer
@@ -191,14 +195,14 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
             <path className="deck-centre" d={crossAt(drag.to[0], drag.to[1], 8 * scale)} />
           )}
         </g>
-        <text className="deck-name" x={pad} y={pad - 2 * scale - air} fontSize={12 * scale}>
+        <text className="deck-name" x={pad} y={pad - 5 * scale - air} fontSize={12 * scale}>
           {w.front}
         </text>
         <g className="deck-name" fontSize={12 * scale} textAnchor="middle">
-          <text x={width / 2} y={height - pad + 13 * scale + air}>
+          <text x={width / 2} y={height - pad + 17 * scale + air}>
             {w.measure(lengthText(box.w))}
           </text>
-          <text transform={`translate(${pad - 4 * scale - air} ${height / 2}) rotate(-90)`}>
+          <text transform={`translate(${pad - 8 * scale - air} ${height / 2}) rotate(-90)`}>
             {w.measure(lengthText(box.h))}
           </text>
         </g>
@@ -249,7 +253,10 @@ function whereOf(one: One): string {
     case 'round':
       return w.across(t(form.diameter), t(form.x), t(form.y))
     case 'slot':
-      return w.long(t(Math.hypot(form.to[0] - form.from[0], form.to[1] - form.from[1]) + form.width))
+      // No micrometres of what runs aslant.
+      return w.long(
+        t(Math.round((Math.hypot(form.to[0] - form.from[0], form.to[1] - form.from[1]) + form.width) * 10) / 10),
+      )
   }
 }
 

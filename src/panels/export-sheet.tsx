@@ -98,7 +98,7 @@ export default function ExportSheet({
   const { outcome, busy } = useFiles(kind, asked, why === undefined)
   const files = outcome?.kind === 'files' && outcome.of === kind ? outcome.files : []
   return (
-    <dialog ref={dialog} className="workshop" aria-labelledby={title} onClose={onClose}>
+    <dialog ref={dialog} className="workshop export-sheet" aria-labelledby={title} onClose={onClose}>
       <header>
         <h2 id={title}>{text.title(sheet.variant)}</h2>
         <button type="button" onClick={() => dialog.current?.close()}>

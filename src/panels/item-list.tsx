@@ -1,14 +1,22 @@
 /** The items as a list: all that the plan shows and does, in words and by keyboard; and what can be said of each. */
 import { useRef } from 'react'
+import type { Item, Placement } from '../../solver/index.ts'
 import { baseOf } from '../model/variants.ts'
 import type { ItemKeys } from '../plan/keys.ts'
 import { placementOf } from '../store/moves.ts'
-import { called, sizeInWords, whereabouts } from '../store/sentences.ts'
+import { saysSize } from '../store/part-size.ts'
+import { called, inMm, sizeInWords, whereabouts } from '../store/sentences.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { ItemFields, openerId } from './item-fields.tsx'
 import { beside, useParts, usePartsState } from './parts-use.ts'
 import { useActions, useDeck } from './use.ts'
+
+/** Its height alone where its name says the rest. */
+function sizeOf(item: Item, at: Placement | undefined): string {
+  const { name, width, depth, height } = item.footprint
+  return saysSize(name, width / 1000, depth / 1000) ? words.parts.high(inMm(height)) : sizeInWords(item, at)
+}
 
 export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
   const actions = useActions()
@@ -19,7 +27,8 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
   const hovered = useDeck((s) => s.hovered)
   const opener = useRef<HTMLButtonElement>(null)
   const t = words.parts.list
-  const { problem, placements, sheet } = view
+  const { problem, placements, sheet, stood } = view
+  const lit = new Set(view.conflict.flatMap((m) => m.items))
   return (
     <section className="list" aria-labelledby="items-title">
       <h2 id="items-title" tabIndex={-1}>
@@ -29,6 +38,7 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
       <ul>
         {problem.items.map((item, index) => {
           const at = placementOf(placements, index)
+          const was = stood && placementOf(stood, index)
           const held = sheet.holds.includes(item.id)
           const base = baseOf(item.id)
           // The copies of an item are changed together, under the first of them.
@@ -39,7 +49,7 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
               <div className="item-row">
                 <button
                   type="button"
-                  className={`row${selected === item.id ? ' selected' : ''}`}
+                  className={`row${selected === item.id ? ' selected' : ''}${lit.has(item.id) ? ' lit' : ''}`}
                   aria-pressed={held}
                   aria-describedby="item-keys"
                   onFocus={() => actions.select(item.id)}
@@ -50,9 +60,18 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
                   onPointerLeave={() => actions.hover(undefined)}
                 >
                   <b>{called(item.id)}</b>
-                  <span className="row-what">{t.what(item.footprint.name, sizeInWords(item, at))}</span>
+                  <span className="row-what">{t.what(item.footprint.name, sizeOf(item, at))}</span>
                   <span className="row-where">
-                    {t.where(at ? whereabouts(problem, at) : item.required ? t.noPlace : t.leftOut, item.later)}
+                    {t.where(
+                      at
+                        ? whereabouts(problem, at)
+                        : was
+                          ? t.stood(whereabouts(problem, was))
+                          : item.required
+                            ? t.noPlace
+                            : t.leftOut,
+                      item.later,
+                    )}
                   </span>
                 </button>
                 <span className="item-tools">

@@ -107,7 +107,8 @@ export function OpenFile({ children }: { children: ReactNode }) {
       <input
         ref={picker}
         type="file"
-        accept=".json,application/json,.svg,.dxf"
+        multiple
+        accept=".json,application/json,.svg,.dxf,.idf,.emn,.brd,.gbr,.gm1,.gko,.drl,.xln,.txt"
         hidden
         aria-label={words.start.fileToOpen}
       />

@@ -6,6 +6,7 @@ import { um } from '../../solver/index.ts'
 import { copyOfFootprint, emptyFootprint, freeFootprintId } from '../model/edit-footprint.ts'
 import { addPart, setItem } from '../model/edit-items.ts'
 import { contactsOf, findFootprints, holesOf } from '../model/find-footprint.ts'
+import { saysSize } from '../store/part-size.ts'
 import { insideWindow, type Search } from '../store/parts-desk.ts'
 import { roomNear } from '../store/room-near.ts'
 import { words } from '../words/index.ts'
@@ -19,7 +20,9 @@ const SCALE = 0.72
 
 const facts = (f: FootprintFile): string =>
   words.parts.facts({
-    size: words.parts.size(f.body.width, f.body.depth, f.body.height),
+    size: saysSize(f.name, f.body.width, f.body.depth)
+      ? words.parts.high(f.body.height)
+      : words.parts.size(f.body.width, f.body.depth, f.body.height),
     contacts: contactsOf(f),
     pins: f.plug?.pins.length ?? 0,
     holes: holesOf(f),
@@ -189,16 +192,16 @@ export default function PartsSearch({ search }: { search: Search }) {
           </p>
         )}
         <div className="group">
-          {hit && (
-            <button
-              type="button"
-              onClick={() =>
-                describe(copyOfFootprint(hit, freeFootprintId(project, loadLibrary(), `${hit.id}-own`)), hit.source)
-              }
-            >
-              {texts.copy}
-            </button>
-          )}
+          <button
+            type="button"
+            disabled={!hit}
+            onClick={() =>
+              hit &&
+              describe(copyOfFootprint(hit, freeFootprintId(project, loadLibrary(), `${hit.id}-own`)), hit.source)
+            }
+          >
+            {texts.copy}
+          </button>
           <button
             type="button"
             onClick={() => describe(emptyFootprint(freeFootprintId(project, loadLibrary(), 'my-part')))}

@@ -142,6 +142,7 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
               <Scene
                 problem={view.problem}
                 placements={view.placements}
+                stood={view.stood}
                 selected={selected}
                 hovered={hovered}
                 faulty={faulty}

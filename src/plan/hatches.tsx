@@ -8,6 +8,7 @@ const HATCHES = [
   { id: 'corridor', size: 2.4, d: 'M-.6 1.8L.6 3M0 0L2.4 2.4M1.8 -.6L3 .6' },
   { id: 'sweep', size: 3.6, d: 'M1.8 0v1.6' },
   { id: 'covered', size: 1.6, d: 'M0 1.6L1.6 0' },
+  { id: 'stood', size: 4, d: 'M-1 1L1 -1M0 4L4 0M3 5L5 3' },
 ] as const
 
 export type Hatch = (typeof HATCHES)[number]['id']

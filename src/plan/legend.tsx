@@ -36,6 +36,7 @@ const ROLES = [
   ['barred', <path key="d" className="wire strong barred" d="M2 7V2h10" />],
   ['ghost', <rect key="h" className="ghost" x={2} y={1} width={10} height={7} rx={0.6} />],
   ['guide', <path key="n" className="guide guide-edge" d="M1 4.5h12" />],
+  ['stood', <rect key="o" className="stood-body" x={2} y={1} width={10} height={7} fill={hatch('key', 'stood')} />],
 ] as const
 
 export function Legend() {

@@ -20,6 +20,7 @@ import { HoldMarks, ItemHandle } from './marks.tsx'
 import { Names } from './names.tsx'
 import { placedAt } from './paths.ts'
 import { CurrentStrokes, figure } from './power-layers.tsx'
+import { Stood } from './stood.tsx'
 import { Wires } from './wire-strokes.tsx'
 
 interface Props {
@@ -35,6 +36,7 @@ interface Props {
   readonly hovered: string | undefined
   readonly hoveredWire: number | undefined
   readonly faulty: ReadonlySet<string>
+  readonly stood: View['stood']
   readonly on: Layers['on']
   readonly leads: readonly Lead[]
   readonly distances: readonly Distance[]
@@ -79,6 +81,16 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
         {problem.decks.length > 1 ? words.plan.deckFront(name) : words.plan.front}
         {load !== undefined && `, ${words.plan.deckLoad(name, figure(load))}`}
       </text>
+      {props.stood && (
+        <Stood
+          problem={problem}
+          stood={props.stood}
+          deck={deck}
+          scope={scope}
+          lit={props.faulty}
+          hands={{ scale, selected, actions }}
+        />
+      )}
       {lifted && liftedItem && lifted.deck === deck && (
         <g
           className="was"

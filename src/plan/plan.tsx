@@ -278,6 +278,7 @@ export function Plan(props: Props) {
                   hovered={hovered}
                   hoveredWire={hoveredWire}
                   faulty={faulty}
+                  stood={view.stood}
                   on={on}
                   leads={leads}
                   distances={index === itemDeck ? distances : NO_DISTANCES}
@@ -307,6 +308,9 @@ export function Plan(props: Props) {
             </g>
           ))}
         </svg>
+        {view.stuck && !carry && placements.length === 0 && (
+          <p className="plan-stood">{view.stood ? words.plan.stood : words.plan.noneStood}</p>
+        )}
         {carry && <Callout view={view} carry={carry} moved={moved} place={callout} x={said.x} y={said.y} />}
       </div>
       <p id={`${scope}-how`} className="unseen">

@@ -23,13 +23,15 @@ import { Plates } from './plates.tsx'
 import { quietly } from './quiet.ts'
 import { Corridors, StatedSweeps, Zones } from './rooms.tsx'
 import { runsOf } from './runs.ts'
-import { solidsOf } from './solids.ts'
+import { hintedAt, solidsOf } from './solids.ts'
 import { Orbit, turnByKey, Watch } from './view.tsx'
 import { Wires } from './wires.tsx'
 
 interface Props {
   readonly problem: Problem
   readonly placements: readonly Placement[]
+  /** While nothing has a place: where things stood before, drawn as hinted at. */
+  readonly stood?: readonly Placement[] | undefined
   readonly leads: readonly Lead[]
   readonly selected: string | undefined
   readonly hovered: string | undefined
@@ -71,7 +73,11 @@ function Robot(props: Props & { readonly colours: Colours }) {
   const { pan, tilt, slope, slopeToward } = useStore(layers().store)
   const { on, stacked } = view
   const lifts = useMemo(() => liftsOf(problem, view.lift), [problem, view.lift])
-  const solids = useMemo(() => solidsOf(problem, placements, view, lifts), [problem, placements, view, lifts])
+  const { stood: before } = props
+  const solids = useMemo(
+    () => (before ? hintedAt(solidsOf(problem, before, view, lifts)) : solidsOf(problem, placements, view, lifts)),
+    [problem, placements, before, view, lifts],
+  )
   const wrong = useMemo(() => new Set(faulty.flatMap((f) => f.items)), [faulty])
   const seen = useMemo(
     () => bodiesOf(problem, placements).filter((b) => wayOf(view, 'item', b.item.id) !== 'hidden'),

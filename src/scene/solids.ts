@@ -103,3 +103,11 @@ export function edgesOf(box: Box, by = 0): number[] {
     }
   return out
 }
+
+/** The same as what is only hinted at, with nothing on it or under it. */
+export const hintedAt = ({ solid, ghosts }: Solids): Solids => ({
+  solid: [],
+  ghosts: [...solid, ...ghosts],
+  stacks: [],
+  posts: [],
+})

@@ -13,6 +13,7 @@ import {
   type SolveResult,
 } from '../../solver/index.ts'
 import { changeProject, type EditProblem, type Project } from '../model/index.ts'
+import { words } from '../words/index.ts'
 import { bestSoFar } from '../worker/best.ts'
 import { costOf, type HoldCost } from './ask-cost.ts'
 import { question, type Sheet } from './document.ts'
@@ -146,7 +147,12 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
       const list = reply.answer.loosenings
         .map(({ text, least, changes }): Remedy => {
           const frees = changes.flatMap((c) => (c.kind === 'let-go' ? [c.item] : []))
-          return { text: plain(text), least, frees, apply: (project) => applied(project, sheet.variant, changes) }
+          return {
+            text: words.sentences.loosening(plain(text), problem.decks),
+            least,
+            frees,
+            apply: (project) => applied(project, sheet.variant, changes),
+          }
         })
         // what is built is not let go
         .filter((r) => !r.frees.some((id) => built.has(id)))

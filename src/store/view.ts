@@ -206,12 +206,7 @@ export function viewOf(state: State, index: number): View | undefined {
     notes,
     conflict,
     stuck,
-    better:
-      own &&
-      !carry &&
-      !!answer &&
-      compared?.status !== 'optimal' &&
-      !(result?.status === 'infeasible' && sheet.holds.length > 0),
+    better: own && !carry && !!answer && compared?.status !== 'optimal' && result?.status !== 'infeasible',
     open: !own && !carry && !!answer && mayBeBetter(answer),
   }
 }

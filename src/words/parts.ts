@@ -47,9 +47,11 @@ export const parts = {
       .filter((text) => text !== '')
       .join(', '),
   size: (width: number, depth: number, height: number) => `${width} × ${depth} mm, ${height} mm high`,
+  /** Of a part whose name says the rest. */
+  high: (height: number | string) => `${height} mm high`,
   added: {
     near: (id: string) => `${id} is added next to the point, where there was room. It is not held.`,
-    best: (id: string) => `${id} is added. Nothing holds it: it stands where the best layout has it.`,
+    best: (id: string) => `${id} is added, not held: it goes where the best layout has it.`,
     kept: (id: string) => `${id} is added; the others move as little as they must.`,
   },
   refused: (found: string, expected: string) => `Found ${found}; ${expected} is needed.`,
@@ -61,6 +63,7 @@ export const parts = {
     what: (part: string, size: string) => `${part}, ${size}`,
     noPlace: 'has no place yet',
     leftOut: 'left out',
+    stood: (where: string) => `has no place now; it stood ${where}`,
     where: (where: string, later: boolean) => (later ? `${where}, for later` : where),
     held: 'held · free',
     built: 'built',
@@ -87,7 +90,7 @@ export const parts = {
     turns: 'It may stand',
     turn: TURN,
     decks: 'On the decks',
-    stack: 'Height kept free on top',
+    stack: 'Height kept free on top, as for shields',
     overhang: 'It may stand over the edge of the outline by',
     overhangOf: SIDE,
     later: 'It comes later: its place is kept, no holes are made yet',

@@ -106,6 +106,9 @@ export const plan = {
   stack: { lightest: 'lightest stacks', heaviest: 'heaviest stacks' },
   stackLabel: 'Load with',
 
+  stood: 'No layout. Outlined: the last one that fitted.',
+  noneStood: 'No layout: nothing has a place.',
+
   datum: 'datum 0, 0',
 
   spare: (mm: number): string => (mm < 0 ? `${mm}` : `+${mm}`),
@@ -142,6 +145,7 @@ export const plan = {
     barred: 'wire without a way on the deck',
     ghost: 'where another would make room',
     guide: 'lines up',
+    stood: 'no place now: where it stood',
   },
 
   keys: 'Keys…',

@@ -5,6 +5,10 @@ import { listed } from './listed.ts'
 /** By quarters. */
 const TURNS = ['', ', turned a quarter', ', turned half round', ', turned three quarters'] as const
 
+/** `mm` less than 0: it stands over that edge. */
+const from = (mm: string, edge: 'left' | 'back'): string =>
+  mm.startsWith('-') ? `${mm.slice(1)} mm over the ${edge} edge` : `${mm} mm from the ${edge}`
+
 export const sentences = {
   listed,
   /** Reasons without their full stops, as what goes on after “because”. */
@@ -18,11 +22,27 @@ export const sentences = {
       // The plan and its rulers call where both are counted from the datum.
       .replace(/\bmust stand at (-?[\d.]+), (-?[\d.]+)/g, 'must stay at $1 mm, $2 mm from the datum'),
 
+  /** What would make it fit, as the page says it: decks by their names, and by width and depth as their fields do. */
+  loosening: (text: string, decks: readonly { readonly id: string; readonly name: string }[]): string => {
+    const named = new Map(decks.map((d) => [d.id, d.name]))
+    const said = text
+      .replace(
+        /\bdeck (\S+) ((?:[\d.]+ mm (?:longer|shorter|wider|narrower) \([^)]*\)(?: and )?)+)/gi,
+        (whole, id: string, sizes: string) =>
+          named.has(id)
+            ? `${named.get(id)} ${sizes.replace(/ longer\b/g, ' deeper').replace(/ shorter\b/g, ' less deep')}`
+            : whole,
+      )
+      .replace(/ stand not in the middle\b/g, ' stand off the middle')
+      .replace(/ stand not only\b/g, ' stand elsewhere than')
+    return said.charAt(0).toUpperCase() + said.slice(1)
+  },
+
   notPlaced: 'not placed',
   pluggedInto: (host: string, place: string): string => `plugged into ${host}, ${place}`,
   onDeck: (deck: string, place: string): string => `${deck}, ${place}`,
   /** Lengths in mm; quarter turns. */
   place: (left: string, back: string, turn: 0 | 1 | 2 | 3): string =>
-    `${left} mm from the left, ${back} mm from the back${TURNS[turn]}`,
+    `${from(left, 'left')}, ${from(back, 'back')}${TURNS[turn]}`,
   size: (width: string, depth: string, height: string): string => `${width} × ${depth} mm, ${height} mm high`,
 }
