@@ -22,7 +22,11 @@ it('a plan on which nothing fits keeps where things stood, and undo brings the l
   expect(waiting.stuck).toBe(false)
   const problem = waiting.problem
   for (const one of asked.slice(from))
-    await one.give({ status: 'infeasible', conflict: [{ rule: 'R2', items: ['two'], text: 'two must be placed' }] })
+    await one.give({
+      status: 'infeasible',
+      conflictIrreducible: true,
+      conflict: [{ rule: 'R2', items: ['two'], text: 'two must be placed' }],
+    })
   const view = viewOf(store.getState(), 0)!
   expect(view.stuck).toBe(true)
   expect(view.better).toBe(false)
