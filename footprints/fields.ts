@@ -7,32 +7,34 @@ import type { Shape } from '../solver/problem.ts'
 import { mm, um } from '../solver/units.ts'
 import { type Issue, MOST_LISTED, nearest, oneOf, type Path, pathText, snippet, UNKNOWN } from './problems.ts'
 import { type Budget, simple } from './simple.ts'
+import { wanted } from './words.ts'
 
 const number = (expected: string, right: (v: number) => boolean) =>
   z.number({ error: expected }).check(z.refine(right, { error: expected }))
 
 const FARTHEST = 10_000
 export const range = (lo: number, hi: number, what: string) =>
-  number(`${what} from ${lo} to ${hi}`, (v) => v >= lo && v <= hi)
+  number(wanted.between(what, lo, hi), (v) => v >= lo && v <= hi)
 /** mm, may be 0. */
-export const length = range(0, FARTHEST, 'a length in mm')
+export const length = range(0, FARTHEST, wanted.length)
 /** mm, at least a micrometre. */
-export const size = range(0.001, FARTHEST, 'a length in mm')
+export const size = range(0.001, FARTHEST, wanted.length)
 /** mm, either side of 0. */
-export const coordinate = range(-FARTHEST, FARTHEST, 'a number of mm')
-export const degrees = range(-720, 720, 'an angle in degrees')
+export const coordinate = range(-FARTHEST, FARTHEST, wanted.coordinate)
+export const degrees = range(-720, 720, wanted.degrees)
 export const whole = (lo: number, hi: number) =>
-  number(`a whole number from ${lo} to ${hi}`, (v) => Number.isInteger(v) && v >= lo && v <= hi)
-export const text = z.string({ error: 'text' })
-export const flag = z.boolean({ error: 'true or false' })
-const ID = 'an id: text, not empty, without #'
-export const id = z.string({ error: ID }).check(z.refine((v) => v !== '' && !v.includes('#'), { error: ID }))
+  number(wanted.whole(lo, hi), (v) => Number.isInteger(v) && v >= lo && v <= hi)
+export const text = z.string({ error: wanted.text })
+export const flag = z.boolean({ error: wanted.flag })
+export const id = z
+  .string({ error: wanted.id })
+  .check(z.refine((v) => v !== '' && !v.includes('#'), { error: wanted.id }))
 /** The name of something that stands elsewhere in the file. */
-export const ref = z.string({ error: 'the id of something in this file' })
+export const ref = z.string({ error: wanted.ref })
 
 export const choice = <const T extends readonly string[]>(values: T) => z.enum(values, { error: oneOf(values) })
 export const literal = <const T extends string | number>(value: T) => z.literal(value, { error: JSON.stringify(value) })
-export const turn = z.literal([0, 1, 2, 3], { error: 'one of 0, 1, 2, 3 (quarter turns)' })
+export const turn = z.literal([0, 1, 2, 3], { error: wanted.turn })
 
 /** An object whose unknown fields come out as issues that carry the known names. */
 export function object<S extends Parameters<typeof z.strictObject>[0] & object>(shape: S) {
@@ -41,18 +43,18 @@ export function object<S extends Parameters<typeof z.strictObject>[0] & object>(
     (field as z.core.$ZodType)._zod.optin === 'optional' ? [] : [JSON.stringify(key)],
   )
   // Whoever left all of it out is told what belongs into it.
-  const missing = needed.length === 0 ? 'an object' : `an object with ${needed.join(', ')}`
+  const missing = needed.length === 0 ? wanted.object : wanted.objectWith(needed)
   return z.strictObject(shape, {
-    error: (i) => (i.code === 'unrecognized_keys' ? known : i.input === undefined ? missing : 'an object'),
+    error: (i) => (i.code === 'unrecognized_keys' ? known : i.input === undefined ? missing : wanted.object),
   })
 }
 
-export const point = z.tuple([coordinate, coordinate], { error: 'a point [x, y] in mm' })
-export const box = z.tuple([coordinate, coordinate, size, size], { error: '[x, y, width, height] in mm' })
+export const point = z.tuple([coordinate, coordinate], { error: wanted.point })
+export const box = z.tuple([coordinate, coordinate, size, size], { error: wanted.box })
 /** Heights [lo, hi]. */
 export const band = z
-  .tuple([coordinate, coordinate], { error: 'heights [lo, hi] in mm' })
-  .check(z.refine(([lo, hi]) => lo <= hi, { error: 'heights [lo, hi] with lo not above hi' }))
+  .tuple([coordinate, coordinate], { error: wanted.heights })
+  .check(z.refine(([lo, hi]) => lo <= hi, { error: wanted.heightsInOrder }))
 
 const always = { when: () => true }
 
@@ -73,12 +75,12 @@ const each = (entry: z.core.SomeType) =>
     }
   })
 
-export const list = <T extends z.core.SomeType>(entry: T, expected = 'a list') =>
+export const list = <T extends z.core.SomeType>(entry: T, expected = wanted.list) =>
   z.array(z.unknown(), { error: expected }).check(each(entry)) as unknown as z.ZodMiniArray<T>
 
 /** An object whose field names are ids from the file, `__proto__` among them, so no schema of zod's copies it. */
 export const byId = <T extends z.core.SomeType>(entry: T) =>
-  z.custom<object>(isObject, { error: 'an object by id' }).check(each(entry)) as unknown as z.ZodMiniRecord<
+  z.custom<object>(isObject, { error: wanted.byId }).check(each(entry)) as unknown as z.ZodMiniRecord<
     z.ZodMiniString,
     T
   >
@@ -96,7 +98,7 @@ export const listById = <T extends z.core.SomeType>(entry: T) =>
         const before = first.get(name)
         if (before === undefined) first.set(name, i)
         else if (++told <= MOST_LISTED + 1) {
-          const said = { message: 'an id of its own', params: { first: before } }
+          const said = { message: wanted.ownId, params: { first: before } }
           payload.issues.push({ code: 'custom', path: [i, 'id'], input: payload.value, continue: true, ...said })
         }
       })
@@ -118,49 +120,43 @@ export const freshBudget = () => {
   budget = { pairs: MOST_PAIRS }
 }
 
-const corner = z.tuple(
-  [coordinate, coordinate, z.optional(range(-1000, 1000, 'a bulge (tan of a quarter of the sweep)'))],
-  {
-    error: 'a corner [x, y] or [x, y, bulge] in mm',
-  },
-)
+const corner = z.tuple([coordinate, coordinate, z.optional(range(-1000, 1000, wanted.bulge))], {
+  error: wanted.corner,
+})
 
 /** A closed contour's corners: simple, with area. */
-export const contour = list(corner, 'a list of corners [x, y, bulge?]').check(
+export const contour = list(corner, wanted.corners).check(
   z.check((payload) => {
     const points = payload.value.map(([x, y, bulge]) => ({ x: mm(x), y: mm(y), bulge: bulge ?? 0 }))
     const say = (message: string, path: (string | number)[] = []) =>
       payload.issues.push({ code: 'custom', path, message, input: payload.value, continue: true })
     if (points.length < 3 && !(points.length === 2 && points.some((p) => p.bulge !== 0))) {
-      say('3 corners or more, or 2 with a bulge')
+      say(wanted.moreCorners)
       return
     }
     const s = simple(points, budget)
-    if (s.kind === 'point-twice') say('a corner away from the one before it (the contour closes by itself)', [s.vertex])
-    if (s.kind === 'crosses') say(`a simple contour: the edges that start at [${s.edges[0]}] and [${s.edges[1]}] meet`)
-    if (s.kind === 'unchecked') say(UNCHECKED)
+    if (s.kind === 'point-twice') say(wanted.otherCorner, [s.vertex])
+    if (s.kind === 'crosses') say(wanted.simpleContour(...s.edges))
+    if (s.kind === 'unchecked') say(wanted.fewerCorners)
   }),
 )
-const UNCHECKED = 'fewer corners: too many to check for crossings'
 
 const FORMS = ['rect', 'circle', 'polygon', 'sector'] as const
 export const shape = object({
-  rect: z.optional(z.tuple([coordinate, coordinate, size, size], { error: '[x, y, width, height] in mm' })),
+  rect: z.optional(z.tuple([coordinate, coordinate, size, size], { error: wanted.box })),
   radius: z.optional(length),
-  circle: z.optional(z.tuple([coordinate, coordinate, size], { error: '[x, y, radius] in mm' })),
+  circle: z.optional(z.tuple([coordinate, coordinate, size], { error: wanted.circle })),
   polygon: z.optional(contour),
   sector: z.optional(
-    z
-      .tuple([coordinate, coordinate, size, degrees, degrees], { error: '[x, y, radius, fromDegrees, toDegrees]' })
-      .check(
-        z.refine((s) => s[3] !== s[4] && Math.abs(s[4] - s[3]) <= 360, {
-          error: 'a sector of more than 0 and at most 360 degrees',
-        }),
-      ),
+    z.tuple([coordinate, coordinate, size, degrees, degrees], { error: wanted.sector }).check(
+      z.refine((s) => s[3] !== s[4] && Math.abs(s[4] - s[3]) <= 360, {
+        error: wanted.sectorSweep,
+      }),
+    ),
   ),
 }).check(
   z.refine((s) => !isObject(s) || FORMS.filter((f) => f in s).length === 1, {
-    error: 'exactly one of "rect", "circle", "polygon", "sector"',
+    error: wanted.oneForm,
     ...always,
   }),
   z.refine(
@@ -169,7 +165,7 @@ export const shape = object({
       const [, , w, h] = Array.isArray(s.rect) ? s.rect : []
       return typeof w !== 'number' || typeof h !== 'number' ? s.rect !== undefined : s.radius <= Math.min(w, h) / 2
     },
-    { error: 'a radius of at most half the smaller side of the "rect" beside it', path: ['radius'], ...always },
+    { error: wanted.radius, path: ['radius'], ...always },
   ),
 ) as unknown as z.ZodMiniType<ShapeFile>
 
@@ -217,19 +213,21 @@ export function issuesOf(schema: z.ZodMiniType, value: unknown): { problems: Iss
       const known = issue.message.split(' ')
       for (const key of issue.keys.slice(0, MOST_LISTED)) {
         const near = nearest(key, known)
-        const expected = `a field of this format${near === undefined ? '' : ` (did you mean ${snippet(near)}?)`}; it is kept and means nothing`
+        const expected = wanted.knownField(near === undefined ? undefined : snippet(near))
         warnings.push({ path: [...path, key], found: UNKNOWN, expected })
       }
       continue
     }
     const found = at(value, path)
     const near = issue.code === 'invalid_value' ? issue.values : issue.code === 'invalid_union' ? union(issue) : []
-    const words = near.filter((v) => typeof v === 'string')
+    const allowed = near.filter((v) => typeof v === 'string')
     const first = issue.code === 'custom' ? issue.params?.first : undefined
-    const before =
-      first === undefined ? '' : `: ${snippet(found)} stands at ${pathText([...path.slice(0, -2), first])} already`
-    const expected = words.length > 1 ? oneOf(words, found) : issue.message + before
-    ;(issue.message === UNCHECKED ? warnings : problems).push({ path, found: snippet(found), expected })
+    const message =
+      first === undefined
+        ? issue.message
+        : wanted.ownIdThan(issue.message, snippet(found), pathText([...path.slice(0, -2), first]))
+    const expected = allowed.length > 1 ? oneOf(allowed, found) : message
+    ;(issue.message === wanted.fewerCorners ? warnings : problems).push({ path, found: snippet(found), expected })
   }
   return { problems, warnings }
 }

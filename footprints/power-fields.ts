@@ -4,9 +4,10 @@
  */
 import * as z from 'zod/mini'
 import { choice, flag, object, range, whole } from './fields.ts'
+import { wanted } from './words.ts'
 
-const amperes = range(0, 1e4, 'a current in amperes')
-const volts = range(0, 1e4, 'a voltage in volts')
+const amperes = range(0, 1e4, wanted.amperes)
+const volts = range(0, 1e4, wanted.volts)
 
 /** Current drawn at idle, running and stalled, and the voltages between which the part works. */
 export const loadSchema = object({
@@ -28,15 +29,15 @@ export const powerSchema = object({
       cells: z.optional(whole(1, 1000)),
       parallel: z.optional(whole(1, 1000)),
       volts,
-      ohms: z.optional(range(0, 1e4, 'an internal resistance in ohms')),
-      capacity: z.optional(range(0, 1e5, 'a capacity in ampere-hours')),
+      ohms: z.optional(range(0, 1e4, wanted.ohms)),
+      capacity: z.optional(range(0, 1e5, wanted.ampereHours)),
       // built into the pack
       fuse: z.optional(amperes),
       switched: z.optional(flag),
     }),
   ),
   // of a regulator: what it makes; without efficiency it is a linear one, whose input current is its output's
-  output: z.optional(object({ volts, efficiency: z.optional(range(0.01, 1, 'an efficiency')) })),
+  output: z.optional(object({ volts, efficiency: z.optional(range(0.01, 1, wanted.efficiency)) })),
   load: z.optional(loadSchema),
   // of a fuse: its current; of a switch: what it may carry
   rating: z.optional(amperes),

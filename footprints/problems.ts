@@ -2,6 +2,8 @@
  * What a read says when a file is wrong: every problem with its place, what stands there and what would be right.
  * Reads never throw past their door; they return `Read<T>`.
  */
+import { got, problemLine, wanted } from './words.ts'
+
 export interface FileProblem {
   readonly file: string
   /** The field, like `items[1].count`; empty for the file as a whole. */
@@ -27,7 +29,7 @@ export interface Issue {
 }
 
 /** What is found where a file has a field that its format does not know. */
-export const UNKNOWN = 'an unknown field'
+export const UNKNOWN = got.unknownField
 
 /** More than this many are counted, not listed: nobody reads them, and a hostile file must not fill the memory. */
 export const MOST_LISTED = 1000
@@ -45,13 +47,14 @@ export function pathText(path: Path): string {
 
 /** A value as it would stand in the file, cut to a readable length; `nothing` for a missing one. */
 export function snippet(value: unknown): string {
-  if (value === undefined) return 'nothing'
-  if (typeof value === 'number' && !Number.isFinite(value)) return 'a number too large'
-  if (Array.isArray(value) && value.length > 12) return `a list of ${value.length}`
-  if (Array.isArray(value)) return clip(`[${value.map((v) => (v === undefined ? 'nothing' : snippet(v))).join(', ')}]`)
+  if (value === undefined) return got.nothing
+  if (typeof value === 'number' && !Number.isFinite(value)) return got.tooLarge
+  if (Array.isArray(value) && value.length > 12) return got.listOf(value.length)
+  if (Array.isArray(value))
+    return clip(`[${value.map((v) => (v === undefined ? got.nothing : snippet(v))).join(', ')}]`)
   if (typeof value === 'object' && value !== null) {
     const keys = Object.keys(value)
-    return keys.length === 0 ? 'an empty object' : clip(`an object with ${keys.slice(0, 8).join(', ')}`)
+    return keys.length === 0 ? got.emptyObject : clip(got.objectWith(keys.slice(0, 8)))
   }
   // JSON quotes what could upset a terminal, all but U+007F–U+009F.
   return clip(typeof value === 'string' ? JSON.stringify(value.slice(0, 200)) : String(value))
@@ -101,16 +104,15 @@ function distance(a: string, b: string): number {
 
 /** `one of "a", "b" (did you mean "a"?)`, the list cut where it would be long. */
 export function oneOf(allowed: readonly string[], found?: unknown): string {
-  if (allowed.length === 0) return 'nothing here: there is none to name'
+  if (allowed.length === 0) return wanted.nothingToName
   const shown = allowed.slice(0, 12).map((a) => JSON.stringify(a))
-  const more = allowed.length > shown.length ? ` and ${allowed.length - shown.length} more` : ''
   const near = typeof found === 'string' && allowed.length > 1 ? nearest(found, allowed) : undefined
-  const list = allowed.length === 1 ? shown[0]! : `one of ${shown.join(', ')}${more}`
-  return clip(list, 400) + (near === undefined ? '' : ` (did you mean ${JSON.stringify(near)}?)`)
+  const list = allowed.length === 1 ? shown[0]! : wanted.oneOf(shown, allowed.length - shown.length)
+  return clip(list, 400) + (near === undefined ? '' : wanted.didYouMean(JSON.stringify(near)))
 }
 
 /** One line for people: `robot.json:12:5: items[1].count: found 0, expected a whole number from 1 to 200`. */
 export function formatProblem(p: FileProblem): string {
   const at = p.line === undefined ? '' : `:${p.line}${p.column === undefined ? '' : `:${p.column}`}`
-  return `${clip(p.file, 400)}${at}: ${p.path === '' ? '' : `${p.path}: `}found ${p.found}, expected ${p.expected}`
+  return problemLine(`${clip(p.file, 400)}${at}`, p.path, p.found, p.expected)
 }

@@ -29,6 +29,7 @@ import {
 import { powerSchema } from './power-fields.ts'
 import { type FileProblem, type Issue, type Path, pathText, type Read, snippet } from './problems.ts'
 import { carries, carriesToSolver } from './terminals.ts'
+import { got, wanted } from './words.ts'
 
 const hole = object({ id, at: point, diameter: size, land: z.optional(length), screw: z.optional(text) })
 
@@ -46,7 +47,7 @@ const mount = z.discriminatedUnion(
     }),
     object({ kind: literal('plug-in') }),
   ],
-  { error: 'an object with "kind"' },
+  { error: wanted.objectWithKind },
 )
 
 const KINDS = ['board', 'breadboard', 'pack', 'head', 'sensor', 'part'] as const satisfies readonly FootprintKind[]
@@ -55,28 +56,28 @@ const KINDS = ['board', 'breadboard', 'pack', 'head', 'sensor', 'part'] as const
 const MOST_POINTS = 20_000
 const block = object({ at: point, columns: whole(1, 1000), rows: whole(1, 1000), strip: choice(['column', 'row']) })
 
-const pan = z.tuple([degrees, degrees], { error: 'angles [fromDegrees, toDegrees]' }).check(
+const pan = z.tuple([degrees, degrees], { error: wanted.pan }).check(
   z.refine(([from, to]) => from < to && to - from <= 360, {
-    error: 'angles [from, to] with from below to and at most 360 degrees between',
+    error: wanted.panInOrder,
   }),
 )
 
 // The optional fields from here on are ours, for statics: what a head carries, what a sensor looks at, what must stay in reach.
-const whereInSpace = z.tuple([coordinate, coordinate, coordinate], { error: 'a point [x, y, z] in mm' })
+const whereInSpace = z.tuple([coordinate, coordinate, coordinate], { error: wanted.pointInSpace })
 const solid = object({
   id,
   box: z.tuple([coordinate, coordinate, coordinate, size, size, size], {
-    error: '[x, y, z, width, depth, height] in mm',
+    error: wanted.solid,
   }),
 })
-const tilt = z.tuple([degrees, degrees], { error: 'angles [fromDegrees, toDegrees]' }).check(
+const tilt = z.tuple([degrees, degrees], { error: wanted.pan }).check(
   z.refine(([from, to]) => from <= to && from >= -180 && to <= 180, {
-    error: 'angles [from, to] from -180 to 180, with from not above to',
+    error: wanted.tiltInOrder,
   }),
 )
 const cone = {
-  width: range(0.1, 170, 'an angle in degrees'),
-  height: range(0.1, 170, 'an angle in degrees'),
+  width: range(0.1, 170, wanted.degrees),
+  height: range(0.1, 170, wanted.degrees),
   range: z.optional(size),
 }
 
@@ -87,9 +88,7 @@ const head = object({
   tail: length,
   z: band,
   tilt: z.optional(tilt),
-  tiltAxis: z.optional(
-    z.tuple([coordinate, coordinate], { error: '[ahead of the pivot, height over the deck] in mm' }),
-  ),
+  tiltAxis: z.optional(z.tuple([coordinate, coordinate], { error: wanted.tiltAxis })),
   payload: z.optional(listById(solid)),
   bracket: z.optional(listById(solid)),
   view: z.optional(object({ from: whereInSpace, ...cone })),
@@ -106,18 +105,18 @@ export const footprintSchema = object({
   source: z.optional(text),
   kind: z.optional(choice(KINDS)),
   body: object({ width: size, depth: size, height: size }),
-  mass: z.optional(range(0, 1e6, 'a mass in grams')),
+  mass: z.optional(range(0, 1e6, wanted.grams)),
   mount,
-  above: z.optional(z.union([length, z.literal('open')], { error: 'a clear height from 0 to 10000 (mm), or "open"' })),
+  above: z.optional(z.union([length, z.literal('open')], { error: wanted.above })),
   corridors: z.optional(listById(corridor)),
   terminals: z.optional(listById(object({ id, at: point, ...carries }))),
   breadboard: z.optional(
     object({
       pitch: z.optional(size),
       blocks: list(block).check(
-        z.refine((b) => b.length > 0, { error: 'one block of tie points or more' }),
+        z.refine((b) => b.length > 0, { error: wanted.someBlocks }),
         z.refine((b) => b.reduce((sum, k) => sum + k.columns * k.rows, 0) <= MOST_POINTS, {
-          error: `at most ${MOST_POINTS} tie points in all`,
+          error: wanted.tiePoints(MOST_POINTS),
         }),
       ),
       // ours, optional: which blocks (by number from 0) are one conductor, as a rail's groups of five
@@ -127,7 +126,7 @@ export const footprintSchema = object({
   plug: z.optional(
     object({
       pins: listById(object({ id, at: point, ...carries })).check(
-        z.refine((p) => p.length > 0, { error: 'one pin or more' }),
+        z.refine((p) => p.length > 0, { error: wanted.somePins }),
       ),
       // ours, optional: the face with the lamps that must be seen, as the footprint is drawn (back lies down)
       lamps: z.optional(choice(['front', 'back'])),
@@ -148,18 +147,18 @@ export function footprintIssues(f: Partial<FootprintFile>, path: Path): Issue[] 
   const issues: Issue[] = []
   const plugIn = f.mount?.kind === 'plug-in'
   if (plugIn && f.plug === undefined) {
-    issues.push({ path: [...path, 'plug'], found: 'nothing', expected: 'the pins of a part whose mount is "plug-in"' })
+    issues.push({ path: [...path, 'plug'], found: got.nothing, expected: wanted.pins })
   }
   if (f.mount?.kind !== undefined && !plugIn && f.plug !== undefined) {
-    const found = `pins on a part whose mount is ${snippet(f.mount.kind)}`
-    issues.push({ path: [...path, 'plug'], found, expected: 'nothing here, or the mount "plug-in"' })
+    const found = got.pinsOn(snippet(f.mount.kind))
+    issues.push({ path: [...path, 'plug'], found, expected: wanted.noPins })
   }
   // Values that the schema found wrong may stand here.
   for (const [g, group] of (f.breadboard?.joined ?? []).entries()) {
     for (const [i, b] of (Array.isArray(group) ? group : []).entries()) {
       if (f.breadboard?.blocks?.[b]?.strip === 'row') continue
       const at = [...path, 'breadboard', 'joined', g, i]
-      issues.push({ path: at, found: snippet(b), expected: 'the number (from 0) of a block whose strip is "row"' })
+      issues.push({ path: at, found: snippet(b), expected: wanted.rowBlock })
     }
   }
   return issues

@@ -2,18 +2,19 @@
 import * as z from 'zod/mini'
 import { type Carries, TERMINAL_KINDS } from '../solver/terminals.ts'
 import { choice, flag, list, range, text, whole } from './fields.ts'
+import { wanted } from './words.ts'
 
 export const terminalKind = choice(TERMINAL_KINDS)
 
-const volt = range(-1000, 1000, 'a number of volts')
+const volt = range(-1000, 1000, wanted.ofVolts)
 export const carries = {
   name: z.optional(text),
   kind: z.optional(terminalKind),
   also: z.optional(list(terminalKind)),
   volts: z.optional(
     z
-      .tuple([volt, volt], { error: 'volts [lowest, highest]' })
-      .check(z.refine(([lo, hi]) => lo <= hi, { error: 'volts [lowest, highest] with lowest not above highest' })),
+      .tuple([volt, volt], { error: wanted.voltsPair })
+      .check(z.refine(([lo, hi]) => lo <= hi, { error: wanted.voltsInOrder })),
   ),
   program: z.optional(flag),
   conductors: z.optional(whole(1, 100)),
