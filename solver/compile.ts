@@ -97,16 +97,18 @@ function makeBody(
   }
   const present = e.newBool()
   const axis = (values: Int32Array): Axis => ({ v: e.newVar(Math.max(1, values.length)), values })
-  return {
-    index,
-    item,
-    footprint: f,
-    present,
-    x: axis(model.normal?.(index, 'x') ?? positions(model, item, modes, made, 'x')),
-    y: axis(model.normal?.(index, 'y') ?? positions(model, item, modes, made, 'y')),
-    modes,
-  }
+  const twin = model.explaining ? undefined : [...made.values()].find((b) => sameStand(b, item, modes))
+  const values = (along: 'x' | 'y') =>
+    model.normal?.(index, along) ?? twin?.[along].values ?? positions(model, item, modes, made, along)
+  return { index, item, footprint: f, present, x: axis(values('x')), y: axis(values('y')), modes }
 }
+
+/** True for a copy of the same item that stands in the same places: not where one of them is held. */
+const sameStand = (body: Body, item: Item, modes: readonly Mode[]): boolean =>
+  body.item.base === item.base &&
+  body.modes.length === modes.length &&
+  body.modes.every((m, i) => m.deck === modes[i]!.deck && m.turn === modes[i]!.turn && m.host === modes[i]!.host) &&
+  JSON.stringify(body.item.place) === JSON.stringify(item.place)
 
 /** Turns that differ in something: a plain breadboard turned by 180° is the same board. */
 function distinctTurns(model: Model, index: number, keep: Turn | undefined): Turn[] {

@@ -48,11 +48,10 @@ function mostOf(pieces: readonly (readonly number[])[], room: number): number {
   for (const list of pieces) {
     const fit = list.filter((l) => l > 0 && l <= room)
     if (fit.length === 0) continue
-    for (let at = room; at > 0; at--)
-      if (can[at] === 0 && fit.some((l) => l <= at && can[at - l] === 1)) {
-        can[at] = 1
-        if (at > most) most = at
-      }
+    for (let at = room; at > 0; at--) {
+      for (let k = 0; can[at] === 0 && k < fit.length; k++) if (fit[k]! <= at) can[at] = can[at - fit[k]!]!
+      if (can[at] === 1 && at > most) most = at
+    }
     if (most === room) return room
   }
   return most

@@ -11,8 +11,17 @@ export interface Axis {
 
 /** First index with values[i] ≥ x (length when none). */
 export function firstAtLeast(values: Int32Array, x: number): number {
+  const last = values.length - 1
+  if (last < 0 || values[0]! >= x) return 0
+  if (!(values[last]! >= x)) return last + 1
+  // most values are those of a grid: where they are evenly spaced, this is the place
+  const guess = Math.ceil(((x - values[0]!) / (values[last]! - values[0]!)) * last)
   let lo = 0
-  let hi = values.length
+  let hi = last
+  if (values[guess]! >= x) {
+    if (values[guess - 1]! < x) return guess
+    hi = guess - 1
+  } else lo = guess + 1
   while (lo < hi) {
     const mid = (lo + hi) >> 1
     if (values[mid]! >= x) hi = mid
@@ -129,16 +138,21 @@ export class Relation implements Eager {
 
   propagate(): boolean {
     const { e, av, bv, va, vb } = this
-    const lowest = av[e.lb[va]!]!
-    const highest = bv[e.ub[vb]!]!
-    const on = e.lb[this.v] === 1
+    const { lb, ub } = e
+    const lowest = av[lb[va]!]!
+    const highest = bv[ub[vb]!]!
+    const on = lb[this.v] === 1
     // most pairs are far from each other, whatever their modes
     const wide = this.widest
-    if (lowest + wide <= highest && (!on || (bv[e.lb[vb]!]! >= lowest + wide && av[e.ub[va]!]! <= highest - wide)))
+    if (lowest + wide <= highest && (!on || (bv[lb[vb]!]! >= lowest + wide && av[ub[va]!]! <= highest - wide)))
       return true
+    let mostA = 0
+    let leastB = 0
     let gap = this.constant
     if (Number.isNaN(gap)) {
-      gap = extreme(e, this.a, 1) - extreme(e, this.b, -1)
+      mostA = extreme(e, this.a, 1)
+      leastB = extreme(e, this.b, -1)
+      gap = mostA - leastB
       if (Number.isNaN(gap)) return true
     }
     if (lowest + gap > highest) {
@@ -146,32 +160,32 @@ export class Relation implements Eager {
       e.begin()
       e.why(e.ge(va, firstAtLeast(av, highest - gap + 1)))
       e.why(e.ubLit(vb))
-      this.whyGap()
+      this.whyGap(mostA, leastB)
       return e.imply(e.not(this.lit))
     }
     if (!on) return true
-    if (bv[e.lb[vb]!]! < lowest + gap) {
+    if (bv[lb[vb]!]! < lowest + gap) {
       const k = firstAtLeast(bv, lowest + gap)
       e.begin()
       e.why(this.lit)
       e.why(e.ge(va, firstAtLeast(av, bv[k - 1]! - gap + 1)))
-      this.whyGap()
+      this.whyGap(mostA, leastB)
       if (!e.imply(e.ge(vb, k))) return false
     }
-    if (av[e.ub[va]!]! > highest - gap) {
+    if (av[ub[va]!]! > highest - gap) {
       const k = firstAtLeast(av, highest - gap + 1)
       e.begin()
       e.why(this.lit)
       e.why(e.lt(vb, firstAtLeast(bv, av[k]! + gap)))
-      this.whyGap()
+      this.whyGap(mostA, leastB)
       if (!e.imply(e.lt(va, k))) return false
     }
     return true
   }
 
-  private whyGap(): void {
+  private whyGap(mostA: number, leastB: number): void {
     if (!Number.isNaN(this.constant)) return
-    whyExtreme(this.e, this.a, 1, extreme(this.e, this.a, 1))
-    whyExtreme(this.e, this.b, -1, extreme(this.e, this.b, -1))
+    whyExtreme(this.e, this.a, 1, mostA)
+    whyExtreme(this.e, this.b, -1, leastB)
   }
 }
