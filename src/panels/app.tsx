@@ -8,6 +8,7 @@ import { Around, type AroundDeck, useStart } from './around.ts'
 import { PageBoundary } from './boundary.tsx'
 import { Cards } from './cards.tsx'
 import { download } from './download.ts'
+import { keepFocus } from './focus-keeper.ts'
 import { Head } from './head.tsx'
 import { Lists } from './lists.tsx'
 import { Notices } from './notices.tsx'
@@ -65,6 +66,7 @@ function Page({ children }: { children: ReactNode }) {
 
 export function App({ deckwright, around }: { deckwright: Deckwright; around: AroundDeck }) {
   useHistoryKeys(deckwright)
+  useEffect(() => keepFocus(document.body), [])
   const [parts] = useState(createPartsDesk)
   const keys = useMemo(
     () => createItemKeys(deckwright.store.getState, deckwright.actions, undefined, parts.goTo),

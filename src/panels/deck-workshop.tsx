@@ -41,8 +41,12 @@ export default function DeckWorkshop({ onClose }: { onClose: () => void }) {
   // What had the focus may go with a change: a row, a deck, the button that undid the first step.
   // biome-ignore lint/correctness/useExhaustiveDependencies: it is the change that is waited for
   useEffect(() => {
-    const now = document.activeElement
-    if (!now || now === document.body || (now instanceof HTMLButtonElement && now.disabled)) heading.current?.focus()
+    // A number that is handed on with Tab changes the project while the focus is between two fields: it is not lost then.
+    const timer = setTimeout(() => {
+      const now = document.activeElement
+      if (!now || now === document.body || (now instanceof HTMLButtonElement && now.disabled)) heading.current?.focus()
+    })
+    return () => clearTimeout(timer)
   }, [project])
   const canUndo = useDeck((s) => s.history.past.length > 0)
   const canRedo = useDeck((s) => s.history.future.length > 0)

@@ -45,18 +45,37 @@ export async function reach(page: Page, what: Locator): Promise<void> {
   throw new Error(`${what} cannot be reached with Tab`)
 }
 
+/** What has the focus is there and can be worked with; where a number was handed on with Tab it is what comes next. */
+async function kept(page: Page, did: string): Promise<void> {
+  const at = (): Promise<string> =>
+    page.evaluate(() => {
+      const now = document.activeElement
+      return !now || now === document.body || now.matches(':disabled') ? 'nothing' : now.tagName
+    })
+  // Whatever an edit makes anew is there a moment later.
+  for (let k = 0; (await at()) === 'nothing'; k++) {
+    if (k === 20) throw new Error(`${did}: the focus is lost`)
+    await page.waitForTimeout(25)
+  }
+}
+
 export const keys = (page: Page): Hand => ({
   name: 'by keyboard alone',
   press: async (what) => {
     await reach(page, what)
     // Boxes know only the space bar.
     await page.keyboard.press((await what.getAttribute('type')) === 'checkbox' ? 'Space' : 'Enter')
+    await kept(page, `${what} pressed`)
   },
   type: async (field, text, end = 'Tab') => {
     await reach(page, field)
     await page.keyboard.press('Control+a')
     await page.keyboard.type(text)
     await page.keyboard.press(end)
+    if (end !== 'Tab') return kept(page, `${field} typed`)
+    await page.waitForTimeout(20)
+    if (await page.evaluate(() => /^H\d$/.test(document.activeElement?.tagName ?? '')))
+      throw new Error(`${field}: Tab went to a title and not on`)
   },
   choose: async (list, option) => {
     await reach(page, list)
