@@ -83,6 +83,8 @@ export function* improve(
   let stride = Math.max(grain, gap() / part)
   // a sum of whole items mostly grows by a rebuilt deck, which a search of its own finds sooner than small changes
   let patience = 3000
+  /** How far beyond the bound it is tried to raise it. */
+  let rise = gap() / 8
   const dice = new Dice()
   let free = 5
   const asked: { readonly aim: number; readonly guard: number }[] = []
@@ -137,35 +139,47 @@ export function* improve(
       }
     }
   }
+  /** Asks for a value: a layout that has it, a bound that it is beyond, or neither in so many conflicts. */
+  function* attempt(aim: number, conflicts: number): Generator<undefined, Verdict> {
+    e.backTo(0)
+    const guard = ask(aim)
+    const verdict = yield* inSlices(search, [...held, guard], clock, conflicts)
+    if (verdict === 'found') {
+      const v = goal.value()
+      const placements = search.placements()
+      e.backTo(0)
+      improved(v, placements)
+      polishNow()
+    } else if (verdict === 'none') {
+      e.log?.bound(goal.name, aim, [...held, guard])
+      bound = step === 1 ? aim - sign : aim
+      if (gap() < 0) bound = value
+      told()
+    }
+    return verdict
+  }
   search.alike = !coarse
   search.choices = goal.choices ?? search.choices
   search.wanted = goal.wanted ? (b, axis) => goal.wanted!(b, axis) : undefined
   polishNow()
   told()
   while (gap() > slack) {
-    e.backTo(0)
     const whole = step === 1
     const near = gap() <= 2 * grain
     const reach = near ? step : Math.max(Math.min(grain, gap()), Math.min(stride, gap() / 2))
     const last = near || reach <= grain
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
-    const guard = ask(aim)
-    const verdict = yield* inSlices(search, [...held, guard], clock, last ? patience * 8 : patience)
-    if (verdict === 'found') {
-      const v = goal.value()
-      const placements = search.placements()
-      e.backTo(0)
-      improved(v, placements)
-      stride = coarse ? stride * 2 : gap() / part
-      polishNow()
-    } else if (verdict === 'none') {
-      e.log?.bound(goal.name, aim, [...held, guard])
-      bound = whole ? aim - sign : aim
-      if (gap() < 0) bound = value
-      stride = Math.max(grain, coarse ? stride / 2 : gap() / part)
-      told()
-    } else {
+    const verdict = yield* attempt(aim, last ? patience * 8 : patience)
+    if (verdict === 'found') stride = coarse ? stride * 2 : gap() / part
+    else if (verdict === 'none') stride = Math.max(grain, coarse ? stride / 2 : gap() / part)
+    else {
       yield* around(coarse ? 6 : 12)
+      // what cannot be found may be refuted from the other side, a little at a time
+      const more = Math.floor(Math.min(rise, gap() / 4))
+      if (!coarse && more > grain && !clock.over()) {
+        const refuted = (yield* attempt(bound - sign * more, patience)) === 'none'
+        rise = refuted ? more * 2 : more / 4
+      }
       if (clock.over()) break
       stride = Math.max(grain, stride / 4)
       if (last) patience *= 2
