@@ -6,6 +6,7 @@ import { type Issue, MOST_LISTED, oneOf, type Path, snippet } from '../../footpr
 import type { FootprintFile } from '../../footprints/schema.ts'
 import type { Project, ProjectItem, ProjectVariant, ProjectWireEnd } from './schema.ts'
 import { baseOf } from './variants.ts'
+import { got, wanted } from './words.ts'
 
 export const MOST_BODIES = 500
 
@@ -108,8 +109,7 @@ class Check {
     const count = item.count ?? 1
     const k = /^#([1-9]\d{0,2})$/.exec(name.slice(item.id.length))?.[1]
     if (name === item.id || (k !== undefined && !(Number(k) > count))) return item
-    const copies = count === 1 ? '' : `, or one of its copies ${item.id}#1 to ${item.id}#${count}`
-    this.say(owner, path, snippet(name), () => `${snippet(item.id)}${copies}`)
+    this.say(owner, path, snippet(name), () => wanted.itemOrCopy(snippet(item.id), item.id, count))
     return undefined
   }
 
@@ -120,7 +120,7 @@ class Check {
   decks(): void {
     const { variant, asked } = this
     if (variant !== undefined && this.deckIds.size === 0 && this.sheet.index.decks.size > 0) {
-      this.say('decks/', ['variants', variant.index, 'drop'], snippet(variant.drop), () => 'one deck left or more')
+      this.say('decks/', ['variants', variant.index, 'drop'], snippet(variant.drop), () => wanted.deckLeft)
     }
     for (const kind of ['exits', 'zones'] as const) {
       for (const e of some<{ id: string; deck: string }>(asked[kind])) {
@@ -152,12 +152,12 @@ class Check {
         const named = this.item(owner, path, p.item)
         const part = named === undefined ? undefined : this.sheet.footprints.get(named.footprint)
         if (p.kind !== 'host' || part === undefined || part.breadboard !== undefined) continue
-        this.warnings.add({ path, found: `${snippet(p.item)}, which has no tie points`, expected: 'a breadboard' })
+        this.warnings.add({ path, found: got.noTiePoints(snippet(p.item)), expected: wanted.breadboard })
       }
     }
     if (bodies > MOST_BODIES) {
       const path = this.variant === undefined ? ['items'] : ['variants', this.variant.index]
-      this.say('items/', path, `${bodies} bodies`, () => `at most ${MOST_BODIES} in all`)
+      this.say('items/', path, got.bodies(bodies), () => wanted.bodies(MOST_BODIES))
     }
   }
 
@@ -170,7 +170,7 @@ class Check {
     )
     if (!Array.isArray(written)) return
     if (written.length > 0 && item.decks?.length === 0) {
-      this.say(owner, path, snippet(written), () => 'a deck that is not dropped, or the item omitted')
+      this.say(owner, path, snippet(written), () => wanted.deckKept)
     }
     for (const [i, d] of written.entries()) {
       if (!this.dropped.has(d)) this.deck(owner, [...path, i], d)
@@ -210,7 +210,7 @@ class Check {
     const item = this.item(owner, path, name)
     // Of a count that is wrong nothing is said here.
     if (item === undefined || !((item.count ?? 1) > 1) || (name as string).includes('#')) return item
-    const expected = `one of its copies, ${item.id}#1 to ${item.id}#${item.count}; the first is taken`
+    const expected = wanted.oneCopy(item.id, item.count ?? 1)
     this.warnings.add({ path, found: snippet(name), expected })
     return item
   }
@@ -232,9 +232,9 @@ class Check {
     const terminals = some(part.terminals).flatMap((t) => (typeof t.id === 'string' ? [t.id] : []))
     // One whose own id is wrong may be the one that is meant.
     if (terminals.includes(terminal) || terminals.length < (part.terminals ?? []).length) return
-    const of = `a terminal of footprint ${snippet(part.id)}`
+    const of = snippet(part.id)
     this.say(owner, [...path, 'terminal'], snippet(terminal), () =>
-      terminals.length === 0 ? `${of}, which has none` : `${oneOf(terminals, terminal)}, ${of}`,
+      terminals.length === 0 ? wanted.noTerminals(of) : wanted.terminal(oneOf(terminals, terminal), of),
     )
   }
 }

@@ -18,6 +18,7 @@ import {
   toMm,
 } from '../../solver/index.ts'
 import type { Project, ProjectDeck } from './schema.ts'
+import { wanted } from './words.ts'
 
 type FileHole = NonNullable<ProjectDeck['holes']>[number]
 type FileOpening = NonNullable<ProjectDeck['openings']>[number]
@@ -239,16 +240,13 @@ export function moveHole(
   const problems: { path: Path; found: string; expected: string }[] = []
   if (!ids.includes(hole)) problems.push({ path: ['hole'], ...noSuch(hole, ids) })
   at.forEach((v, k) => {
-    if (!isCoordinate(v))
-      problems.push({ path: ['at', k], found: snippet(v), expected: 'a number of mm from -10000 to 10000' })
+    if (!isCoordinate(v)) problems.push({ path: ['at', k], found: snippet(v), expected: wanted.coordinate })
   })
   if (diameter !== undefined && !(diameter >= 0.001 && diameter <= 10_000))
-    problems.push({ path: ['diameter'], found: snippet(diameter), expected: 'a length in mm from 0.001 to 10000' })
+    problems.push({ path: ['diameter'], found: snippet(diameter), expected: wanted.diameter })
   if (problems.length > 0) return refused(problems)
   if (!containsPoint(prepare(shapeToSolver(base.outline)), mm(at[0]), mm(at[1]))) {
-    return refused([
-      { path: ['at'], found: snippet(at), expected: `a place on deck ${snippet(deck)}, within its outline` },
-    ])
+    return refused([{ path: ['at'], found: snippet(at), expected: wanted.onDeck(snippet(deck)) }])
   }
   const place: [number, number] = [toMm(mm(at[0])), toMm(mm(at[1]))]
   const more = diameter === undefined ? {} : { diameter: toMm(mm(diameter)) }

@@ -5,6 +5,7 @@
 import { type FileProblem, type Issue, MOST_LISTED, type Path, pathText, type Read } from '../../footprints/problems.ts'
 import { lineAndColumn, locate, parseJson } from './json.ts'
 import { type Format, migrate } from './migrate.ts'
+import { got, wanted } from './words.ts'
 
 export const MOST_BYTES = 10_000_000
 
@@ -81,7 +82,7 @@ function tell(
 
 function listed(all: FileProblem[], file: string): FileProblem[] {
   if (all.length <= MOST_LISTED) return all
-  const more = { file, path: '', found: `${all.length - MOST_LISTED} more like these`, expected: 'a file without them' }
+  const more = { file, path: '', found: got.moreLikeThese(all.length - MOST_LISTED), expected: wanted.fileWithout }
   return [...all.slice(0, MOST_LISTED), more]
 }
 
@@ -91,16 +92,16 @@ type Decoded = { text: string } | { problem: Pick<FileProblem, 'found' | 'expect
 function decode(source: string | Uint8Array): Decoded {
   const bytes = typeof source === 'string' ? bytesOf(source) : source.length
   if (bytes > MOST_BYTES) {
-    return { problem: { found: `${bytes} bytes`, expected: `at most ${MOST_BYTES} bytes (10 MB)` } }
+    return { problem: { found: got.bytes(bytes), expected: wanted.atMostBytes(MOST_BYTES) } }
   }
   if (typeof source === 'string') return { text: source.startsWith('\ufeff') ? source.slice(1) : source }
   if ((source[0] === 0xff && source[1] === 0xfe) || (source[0] === 0xfe && source[1] === 0xff)) {
-    return { problem: { found: 'UTF-16 text', expected: 'UTF-8 text' } }
+    return { problem: { found: got.utf16, expected: wanted.utf8 } }
   }
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(source) }
   } catch {
-    return { problem: { found: 'bytes that are not UTF-8', expected: 'UTF-8 text', ...firstBadLine(source) } }
+    return { problem: { found: got.notUtf8, expected: wanted.utf8, ...firstBadLine(source) } }
   }
 }
 

@@ -6,6 +6,7 @@ import type { ShapeFile } from '../../footprints/fields.ts'
 import { mm, toMm } from '../../solver/units.ts'
 import type { Project, ProjectDeck, ProjectExit, ProjectPass, ProjectVariant, ProjectZone } from './schema.ts'
 import { baseOf } from './variants.ts'
+import { fresh } from './words.ts'
 
 export type DeckOpening = NonNullable<ProjectDeck['openings']>[number]
 export type DeckHole = NonNullable<ProjectDeck['holes']>[number]
@@ -87,13 +88,13 @@ const STOREY = 50
 export function addDeck(project: Project, like: string): Made {
   const old = project.decks.find((d) => d.id === like) ?? project.decks[0]!
   const { openings: _, holes: __, ...plate } = old
-  return withDeck(project, plate, 'deck', (n) => `deck ${n}`)
+  return withDeck(project, plate, 'deck', fresh.anotherDeck)
 }
 
 /** A second deck with the same outline, openings and holes, over all others. */
 export function copyDeck(project: Project, deck: string): Made {
   const old = project.decks.find((d) => d.id === deck) ?? project.decks[0]!
-  return withDeck(project, old, old.id, () => `copy of ${old.name ?? old.id}`)
+  return withDeck(project, old, old.id, () => fresh.copy(old.name ?? old.id))
 }
 
 function withDeck(project: Project, plate: ProjectDeck, stem: string, name: (count: number) => string): Made {

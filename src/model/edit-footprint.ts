@@ -9,6 +9,7 @@ import type { EditProblem } from './built.ts'
 import { type Checked, readFile } from './door.ts'
 import { freeId } from './edit-items.ts'
 import type { Project } from './schema.ts'
+import { fresh, got, wanted } from './words.ts'
 
 export type MountKind = FootprintFile['mount']['kind']
 export type MountHoleFile = NonNullable<Extract<FootprintFile['mount'], { kind: 'screw' }>['holes']>[number]
@@ -19,7 +20,7 @@ const HEAD = { format: 'deckwright-footprint', version: 1 } as const
 export const emptyFootprint = (id: string): FootprintFile => ({
   ...HEAD,
   id,
-  name: 'a new part',
+  name: fresh.part,
   kind: 'part',
   body: { width: 50, depth: 30, height: 10 },
   mass: 0,
@@ -139,8 +140,8 @@ export function footprintProblems(draft: FootprintFile): readonly EditProblem[] 
   const { problems } = issuesOf(footprintSchema, draft)
   const all = [...problems, ...(problems.length === 0 ? footprintIssues(draft, []) : [])]
   if ((draft.source ?? '').trim() === '') {
-    const expected = 'where the numbers are from, such as “measured by hand”'
-    all.push({ path: ['source'], found: 'nothing', expected })
+    const expected = wanted.source
+    all.push({ path: ['source'], found: got.nothing, expected })
   }
   return all.map(({ path, found, expected }) => ({ path: pathText(path), found, expected }))
 }

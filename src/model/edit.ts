@@ -3,6 +3,7 @@
  * which items are held, and the layout that was on show, so that a file opens on the picture that it was saved with.
  */
 import type { Project } from './schema.ts'
+import { fresh } from './words.ts'
 
 /** A placement as in a layout file (contract §6), mm. */
 export interface PagePlacement {
@@ -68,9 +69,9 @@ export const emptyProject = (width: number, depth: number): Project => ({
   format: 'deckwright-project',
   version: 1,
   units: 'mm',
-  name: 'A new deck',
+  name: fresh.project,
   settings: { grid: 1, edgeClearance: 1, itemClearance: 1, minWeb: 2, wiring: {} },
-  decks: [{ id: 'main', name: 'main deck', z: 60, thickness: 4, outline: { rect: [0, 0, width, depth] } }],
+  decks: [{ id: 'main', name: fresh.deck, z: 60, thickness: 4, outline: { rect: [0, 0, width, depth] } }],
   items: [],
 })
 

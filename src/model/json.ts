@@ -4,6 +4,7 @@
  */
 import type { Issue, Path } from '../../footprints/problems.ts'
 import { clip } from '../../footprints/problems.ts'
+import { got, wanted as right } from './words.ts'
 
 export const MOST_LEVELS = 64
 /** A file of 10 MB has room for five million numbers; no robot needs one million, and checking them takes too long. */
@@ -43,7 +44,7 @@ class Reader {
 
   /** What stands at the reader, for people. */
   here(): string {
-    if (this.pos >= this.text.length) return 'the end of the file'
+    if (this.pos >= this.text.length) return got.end
     const word = /[\p{L}\p{N}_.+-]{1,24}|./suy
     word.lastIndex = this.pos
     return clip(JSON.stringify(word.exec(this.text)?.[0] ?? ''))
@@ -58,16 +59,16 @@ class Reader {
   document(wanted?: Wanted): unknown {
     const value = this.value(1, wanted)
     this.space()
-    if (this.pos < this.text.length) this.stop('the end of the file after the value')
+    if (this.pos < this.text.length) this.stop(right.end)
     return value
   }
 
   value(level: number, wanted?: Wanted): unknown {
     const c = this.space()
     if (wanted !== undefined) wanted.offset = this.pos
-    if (++this.values > MOST_VALUES) this.stop(`at most ${MOST_VALUES} values in one file`, 'more')
+    if (++this.values > MOST_VALUES) this.stop(right.atMostValues(MOST_VALUES), got.more)
     if (c === 123 || c === 91) {
-      if (level > MOST_LEVELS) this.stop(`at most ${MOST_LEVELS} levels of lists and objects`, 'a deeper one')
+      if (level > MOST_LEVELS) this.stop(right.atMostLevels(MOST_LEVELS), got.deeper)
       return c === 123 ? this.object(level, wanted) : this.list(level, wanted)
     }
     if (c === 34) return this.string()
@@ -88,17 +89,17 @@ class Reader {
       return result
     }
     for (;;) {
-      if (this.space() !== 34) this.stop('a field name in double quotes')
+      if (this.space() !== 34) this.stop(right.fieldName)
       const at = this.pos
       const key = this.string()
-      if (this.space() !== 58) this.stop(`":" after the field name ${clip(JSON.stringify(key))}`)
+      if (this.space() !== 58) this.stop(right.colon(clip(JSON.stringify(key))))
       this.pos++
       this.path.push(key)
       if (Object.hasOwn(result, key)) {
         this.issues.push({
           path: [...this.path],
-          found: 'the same field again',
-          expected: 'each field once',
+          found: got.sameField,
+          expected: right.fieldOnce,
           offset: at,
         })
       }
@@ -109,10 +110,10 @@ class Reader {
       } else result[key] = value
       this.path.pop()
       const c = this.space()
-      if (c !== 44 && c !== 125) this.stop('"," or "}" after the value')
+      if (c !== 44 && c !== 125) this.stop(right.commaInObject)
       this.pos++
       if (c === 125) return result
-      if (this.space() === 125) this.stop('another field after the ","')
+      if (this.space() === 125) this.stop(right.anotherField)
     }
   }
 
@@ -128,10 +129,10 @@ class Reader {
       result.push(this.value(level + 1, wanted?.steps.get(result.length)))
       this.path.pop()
       const c = this.space()
-      if (c !== 44 && c !== 93) this.stop('"," or "]" after the value')
+      if (c !== 44 && c !== 93) this.stop(right.commaInList)
       this.pos++
       if (c === 93) return result
-      if (this.space() === 93) this.stop('another value after the ","')
+      if (this.space() === 93) this.stop(right.anotherValue)
     }
   }
 
@@ -143,10 +144,10 @@ class Reader {
       if (c === 92) {
         const known = /\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/y
         known.lastIndex = this.pos
-        if (!known.test(this.text)) this.stop('one of \\" \\\\ \\/ \\b \\f \\n \\r \\t \\uXXXX', 'an unknown escape')
+        if (!known.test(this.text)) this.stop(right.escape, got.unknownEscape)
         this.pos = known.lastIndex - 1
-      } else if (Number.isNaN(c)) this.stop('" at the end of the text')
-      else if (c < 32) this.stop('" before the end of the line', 'a line break or control sign in a text')
+      } else if (Number.isNaN(c)) this.stop(right.quoteAtEnd)
+      else if (c < 32) this.stop(right.quoteInLine, got.lineBreak)
     }
     this.pos++
     return JSON.parse(this.text.slice(from, this.pos)) as string
@@ -156,7 +157,7 @@ class Reader {
     const form = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?(?![\w.])/y
     form.lastIndex = this.pos
     const match = form.exec(this.text)
-    if (match === null) this.stop('a value: {…}, […], "text", a number like 12.5, true, false or null')
+    if (match === null) this.stop(right.value)
     this.pos += match[0].length
     // No −0: it would not survive being written.
     return Number(match[0]) + 0

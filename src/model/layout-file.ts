@@ -9,11 +9,12 @@ import type { SolveResult } from '../../solver/index.ts'
 import { type Checked, readFile, withoutFaults } from './door.ts'
 import { OBJECTIVES, type Project } from './schema.ts'
 import { variantsOf } from './variants.ts'
+import { wanted } from './words.ts'
 
 const STATUS = ['optimal', 'feasible', 'infeasible', 'unknown'] as const satisfies readonly SolveResult['status'][]
 
-const figure = z.number({ error: 'a number' })
-const ref = z.string({ error: 'an id of the project' })
+const figure = z.number({ error: wanted.number })
+const ref = z.string({ error: wanted.idOfProject })
 
 const placements = list(object({ item: ref, deck: ref, at: point, turn: z.optional(turn), host: z.optional(ref) }))
 
@@ -58,7 +59,7 @@ export function readLayout(source: string | Uint8Array, file: string): Read<Layo
     )
     return {
       problems: problems.filter(needed),
-      warnings: [...warnings, ...wrong.map((i) => ({ ...i, expected: `${i.expected}; it is recomputed` }))],
+      warnings: [...warnings, ...wrong.map((i) => ({ ...i, expected: wanted.recomputed(i.expected) }))],
       value,
     }
   })
@@ -72,6 +73,6 @@ export function layoutVariant(project: Project, layout: LayoutFile, file: string
   if (layout.variant === undefined || ids.includes(layout.variant)) {
     return { ok: true, value: layout.variant ?? ids[0]!, warnings: [] }
   }
-  const expected = `${oneOf(ids, layout.variant)}, a variant of the project`
+  const expected = wanted.variantOf(oneOf(ids, layout.variant))
   return { ok: false, problems: [{ file, path: 'variant', found: snippet(layout.variant), expected }], warnings: [] }
 }

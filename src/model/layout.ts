@@ -3,6 +3,7 @@ import { oneOf } from '../../footprints/problems.ts'
 import type { Figures, Finding, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
 import { figures, mm, type Turn, toMm } from '../../solver/index.ts'
 import type { LayoutFile } from './layout-file.ts'
+import { laid } from './words.ts'
 
 /** Names in lengths (mm in files, Um inside). */
 const LENGTHS: ReadonlySet<string> = new Set(['wire-length', 'balance'])
@@ -98,10 +99,15 @@ export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
   const findings: Finding[] = []
   const placements: Placement[] = []
   const times = new Map<number, number>()
-  const unknown = (items: readonly string[], what: string, name: string, known: ReadonlyMap<string, number>) => {
+  const unknown = (
+    items: readonly string[],
+    what: 'item' | 'deck' | 'host',
+    name: string,
+    known: ReadonlyMap<string, number>,
+  ) => {
     // Looking for what may have been meant takes its time, and nobody reads it a thousand times.
-    const hint = findings.length < MOST_HINTS ? `; expected ${oneOf([...known.keys()], name)}` : ''
-    const text = `The layout names the ${what} ${JSON.stringify(name)}, which variant ${problem.variant} does not have${hint}.`
+    const near = findings.length < MOST_HINTS ? oneOf([...known.keys()], name) : undefined
+    const text = laid.unknown(what, JSON.stringify(name), problem.variant, near)
     findings.push({ rule: 'R10', items, text, by: 0 })
   }
   for (const p of layout.placements) {
@@ -131,13 +137,11 @@ function compared(problem: Problem, layout: LayoutFile, placements: readonly Pla
   const number = (name: string, stated: number | undefined, right: number, tolerance: number) => {
     if (stated === undefined) missing.push(name)
     else if (Math.abs(stated - right) > tolerance * 0.5001) {
-      warnings.push(`${name} is ${stated} in the layout file, and ${right} when worked out again`)
+      warnings.push(laid.differs(name, stated, right))
     }
   }
   if (layout.project !== undefined && layout.project !== problem.name) {
-    warnings.push(
-      `the layout file is of project ${JSON.stringify(layout.project)}, this is ${JSON.stringify(problem.name)}`,
-    )
+    warnings.push(laid.ofProject(JSON.stringify(layout.project), JSON.stringify(problem.name)))
   }
   const values: Record<string, number | undefined> = {
     'free-tie-points': f.freeTiePoints,
@@ -150,27 +154,26 @@ function compared(problem: Problem, layout: LayoutFile, placements: readonly Pla
     const right = values[name]
     if (right === undefined) continue
     const stated = layout.objectives?.find((o) => o.name === name)?.value
-    number(`objective ${name}`, stated, right, name === 'balance' ? 0.02 : LENGTHS.has(name) ? 0.002 : 1e-6)
+    number(laid.objective(name), stated, right, name === 'balance' ? 0.02 : LENGTHS.has(name) ? 0.002 : 1e-6)
   }
   const out = leftOut(problem, placements)
   if (layout.leftOut === undefined) missing.push('leftOut')
   else if ([...layout.leftOut].sort().join('\n') !== [...out].sort().join('\n')) {
-    const names = (ids: readonly string[]) => (ids.length === 0 ? 'nothing' : ids.join(', '))
-    warnings.push(`leftOut is ${names(layout.leftOut)} in the layout file, and ${names(out)} when worked out again`)
+    warnings.push(laid.leftOut(layout.leftOut, out))
   }
   const stated = new Map((layout.wires ?? []).map((w) => [w.id, w]))
   if (layout.wires === undefined) missing.push('wires')
   else {
     for (const w of wiresToFile(problem, f)) {
-      number(`length of wire ${w.id}`, stated.get(w.id)?.length, w.length, 0.002)
-      number(`cut length of wire ${w.id}`, stated.get(w.id)?.cut, w.cut, 0.002)
+      number(laid.wireLength(w.id), stated.get(w.id)?.length, w.length, 0.002)
+      number(laid.cutLength(w.id), stated.get(w.id)?.cut, w.cut, 0.002)
       stated.delete(w.id)
     }
-    for (const id of stated.keys()) warnings.push(`the layout file gives a length for ${id}, which is no wire of it`)
+    for (const id of stated.keys()) warnings.push(laid.noSuchWire(id))
   }
   number('freeTiePoints', layout.freeTiePoints, f.freeTiePoints, 1e-6)
   number('freeArea', layout.freeArea, freeArea(f.freeTiePoints), 0.02)
   number('grid', layout.grid, toMm(problem.grid), 0.001)
-  if (missing.length > 0) warnings.push(`missing in the layout file, and worked out again: ${missing.join(', ')}`)
+  if (missing.length > 0) warnings.push(laid.missing(missing))
   return warnings
 }

@@ -3,6 +3,7 @@
  * there is no sign for thousands. Inches are 25.4 mm exactly (international yard and pound agreement, 1959).
  */
 import { mm, toMm } from '../../solver/units.ts'
+import { got, wanted } from './words.ts'
 
 export type LengthUnit = 'mm' | 'cm' | 'm' | 'in'
 
@@ -33,7 +34,6 @@ const UNITS: Readonly<Record<string, LengthUnit>> = {
 
 /** Longer than any length is typed; what is longer was pasted by mistake. */
 const LONGEST = 60
-const EXAMPLES = 'a length such as 165, 16.5 cm, 6.5 in or 6 1/2"'
 
 /** Other signs for the same: typographic quotes, minus signs, narrow spaces, fractions in one sign (½ becomes 1/2). */
 const plain = (text: string): string =>
@@ -58,13 +58,13 @@ export function readLength(
   unit: LengthUnit = 'mm',
 ): TypedLength {
   const fault = (expected: string): TypedLength => ({ ok: false, found: foundIn(typed), expected })
-  if (typed.length > LONGEST) return fault(EXAMPLES)
+  if (typed.length > LONGEST) return fault(wanted.lengthLike)
   const text = plain(typed)
-  if (text === '') return fault(EXAMPLES)
+  if (text === '') return fault(wanted.lengthLike)
   const parts = /^(.*?) ?([a-zµ"'][a-zµ"'. ]*)?$/.exec(text)
   const [amount = '', unitText] = [parts?.[1] ?? text, parts?.[2]]
   const given = unitText === undefined ? unit : UNITS[unitText]
-  if (!given) return fault(amount === '' ? EXAMPLES : 'mm, cm, m, in or " behind the number')
+  if (!given) return fault(amount === '' ? wanted.lengthLike : wanted.unitBehind)
   const value = amountIn(amount)
   if (typeof value === 'string') return fault(value)
   const length = toMm(mm(value * MM[given]))
@@ -79,26 +79,24 @@ function amountIn(text: string): number | string {
   if (DECIMAL.test(digits)) return way * Number(digits.replace(',', '.'))
   const [, whole, over, under] = FRACTION.exec(digits) ?? []
   if (over !== undefined && under !== undefined) {
-    if (Number(under) === 0) return 'a fraction over something else than 0'
-    if (whole !== undefined && Number(over) >= Number(under)) return 'a fraction smaller than 1 behind a whole number'
+    if (Number(under) === 0) return wanted.overSomething
+    if (whole !== undefined && Number(over) >= Number(under)) return wanted.smallFraction
     return way * (Number(whole ?? 0) + Number(over) / Number(under))
   }
-  if (/[.,].*[.,]/.test(digits) && /^[\d.,]+$/.test(digits))
-    return 'one decimal sign, comma or dot, and none between thousands'
-  return EXAMPLES
+  if (/[.,].*[.,]/.test(digits) && /^[\d.,]+$/.test(digits)) return wanted.oneSign
+  return wanted.lengthLike
 }
 
 const foundIn = (typed: string): string => {
   const text = typed.trim()
-  if (text === '') return 'nothing'
-  return `“${text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text}”`
+  if (text === '') return got.nothing
+  return got.typed(text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text)
 }
 
 /** The limits in mm, and in inches too for whoever typed inches. */
 function within({ least, most }: LengthLimits, unit: LengthUnit): string {
   const inches = (value: number): string => String(Math.round((value / 25.4) * 1000) / 1000)
-  const range = `${lengthText(least)} to ${lengthText(most)} mm`
-  return `${range}${unit === 'in' ? ` (${inches(least)} to ${inches(most)} in)` : ''}`
+  return wanted.range(lengthText(least), lengthText(most), unit === 'in' ? [inches(least), inches(most)] : undefined)
 }
 
 /** `165.1`: mm as they stand in a field, at most three decimals, a dot. */

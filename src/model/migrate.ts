@@ -3,6 +3,7 @@
  * document as version n + 1; version 1 is the first, so there is no step yet.
  */
 import { type Issue, oneOf, snippet } from '../../footprints/problems.ts'
+import { wanted } from './words.ts'
 
 export type Format = 'deckwright-project' | 'deckwright-layout' | 'deckwright-footprint' | 'deckwright-measures'
 export type Step = (document: Record<string, unknown>) => Record<string, unknown>
@@ -25,18 +26,18 @@ export function migrate(
   all: Steps = STEPS,
 ): { document: unknown } | { refused: Issue } {
   if (typeof document !== 'object' || document === null || Array.isArray(document)) {
-    return { refused: { path: [], found: snippet(document), expected: `an object with "format": "${format}"` } }
+    return { refused: { path: [], found: snippet(document), expected: wanted.objectOf(format) } }
   }
   const { format: stated, version } = document as Record<string, unknown>
   if (stated !== undefined && stated !== format) {
     const other = typeof stated === 'string' && Object.hasOwn(all, stated)
-    const expected = other ? `"${format}": this is another kind of file` : oneOf([format], stated)
+    const expected = other ? wanted.otherKind(format) : oneOf([format], stated)
     return { refused: { path: ['format'], found: snippet(stated), expected } }
   }
   const steps = all[format]
   const present = steps.length + 1
   if (typeof version === 'number' && Number.isInteger(version) && version > present) {
-    const expected = `at most ${present}: the file is of a newer version than this program reads`
+    const expected = wanted.olderVersion(present)
     return { refused: { path: ['version'], found: snippet(version), expected } }
   }
   // A version that is missing or makes no sense is the schema's to report.

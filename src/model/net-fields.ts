@@ -2,8 +2,8 @@
 import * as z from 'zod/mini'
 import { id, list, object, ref } from '../../footprints/fields.ts'
 import { terminalKind } from '../../footprints/terminals.ts'
+import { wanted } from './words.ts'
 
-const NET_END = 'exactly one of {"exit": id}, {"item": id, "terminal": id} and {"item": id, "any": kind}'
 const netEnd = object({
   exit: z.optional(ref),
   item: z.optional(ref),
@@ -17,13 +17,13 @@ const netEnd = object({
       if (has('exit')) return !has('item') && !has('terminal') && !has('any')
       return has('item') && has('terminal') !== has('any')
     },
-    { error: NET_END, when: () => true },
+    { error: wanted.netEnd, when: () => true },
   ),
 )
 
 // ours, optional: terminals that are to be one conductor; `switch` names the item that opens the line
 export const net = object({
   id,
-  ends: list(netEnd).check(z.refine((e) => e.length >= 2, { error: 'two ends or more' })),
+  ends: list(netEnd).check(z.refine((e) => e.length >= 2, { error: wanted.twoEnds })),
   switch: z.optional(ref),
 })

@@ -8,6 +8,7 @@ import type { FootprintFile } from '../../footprints/schema.ts'
 import { askedIssues, NAMED, type Named, nameable, own, type Sheet, some } from './asked.ts'
 import type { Project, ProjectVariant } from './schema.ts'
 import { applied, baseOf } from './variants.ts'
+import { got, wanted } from './words.ts'
 
 /** Entries times variants that one read looks at: nine hundred variants of a robot with five hundred parts and wires. */
 const MOST_WORK = 1_000_000
@@ -28,8 +29,8 @@ export function referenceIssues(
   const work = entriesOf(project)
   if (variants.length * work > MOST_WORK) {
     for (const issue of base) problems.add(issue)
-    const expected = `at most ${Math.floor(MOST_WORK / work)}, with as many entries as this file has`
-    problems.add({ path: ['variants'], found: `${variants.length} variants`, expected })
+    const expected = wanted.variants(Math.floor(MOST_WORK / work))
+    problems.add({ path: ['variants'], found: got.variants(variants.length), expected })
     return { problems: problems.issues, warnings: warnings.issues }
   }
   const inBase = new Set(base.map((i) => JSON.stringify(i.path)))
@@ -41,7 +42,7 @@ export function referenceIssues(
     for (const kind of NAMED) for (const e of asked[kind] ?? []) present.add(`${kind}/${e.id}`)
     for (const issue of askedIssues(sheet, asked, { ...variant, index: v }, warnings)) {
       const alone = issue.path[0] === 'variants' || inBase.has(JSON.stringify(issue.path))
-      problems.add(alone ? issue : { ...issue, expected: `${issue.expected}, in variant ${snippet(variant.id)}` })
+      problems.add(alone ? issue : { ...issue, expected: wanted.inVariant(issue.expected, snippet(variant.id)) })
     }
     warnOfLostWires(sheet, asked, variant, warnings)
   }
@@ -128,9 +129,7 @@ function ownNames(sheet: Sheet, variant: ProjectVariant, path: Path): Issue[] {
   const wrong = (kind: Named, name: unknown, steps: Path) => {
     if (typeof name !== 'string' || sheet.index[kind].has(name) || issues.length > MOST_LISTED) return
     const copy = kind === 'items' && sheet.index.items.has(baseOf(name))
-    const expected = copy
-      ? `${snippet(baseOf(name))}: a variant speaks of all copies of an item`
-      : oneOf(nameable(sheet.index[kind].keys()), name)
+    const expected = copy ? wanted.wholeItem(snippet(baseOf(name))) : oneOf(nameable(sheet.index[kind].keys()), name)
     issues.push({ path: [...path, ...steps], found: snippet(name), expected })
   }
   for (const kind of ['items', 'wires', 'decks'] as const) {
@@ -160,8 +159,8 @@ function warnOfLostWires(sheet: Sheet, asked: Project, variant: ProjectVariant, 
     if (lost === undefined || !('exit' in lost)) continue
     warnings.add({
       path: ['wires', sheet.index.wires.get(w.id) ?? 0],
-      found: `a wire to exit ${snippet(lost.exit)}, whose deck variant ${snippet(variant.id)} drops; it is left out there`,
-      expected: `null for ${snippet(w.id)} in that variant's "wires" where this is meant`,
+      found: got.lostWire(snippet(lost.exit), snippet(variant.id)),
+      expected: wanted.lostWire(snippet(w.id)),
     })
   }
 }

@@ -28,9 +28,11 @@ import {
 import { loadSchema, powerSchema } from '../../footprints/power-fields.ts'
 import { footprintSchema } from '../../footprints/schema.ts'
 import { terminalKind } from '../../footprints/terminals.ts'
+import { wanted as common } from '../../footprints/words.ts'
 import type { ObjectiveName, Side, ZoneKind } from '../../solver/problem.ts'
 import { net } from './net-fields.ts'
 import { powerSettings, track, wireFields, wiringSettings } from './wiring-fields.ts'
+import { wanted } from './words.ts'
 
 export const SIDES = ['front', 'back', 'left', 'right'] as const satisfies readonly Side[]
 const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const satisfies readonly ZoneKind[]
@@ -52,8 +54,8 @@ const settings = object({
   wiring: z.optional(wiringSettings),
   power: z.optional(powerSettings),
   // ours, optional, limits of statics: how far the ground may slope before the robot tips, and how much one track may carry
-  leastTipAngle: z.optional(range(0, 89, 'an angle in degrees')),
-  mostTrackShare: z.optional(range(0.5, 1, 'a share of the weight')),
+  leastTipAngle: z.optional(range(0, 89, common.degrees)),
+  mostTrackShare: z.optional(range(0.5, 1, wanted.share)),
 })
 
 const deck = object({
@@ -68,11 +70,11 @@ const deck = object({
   material: z.optional(text),
 })
 
-const grams = range(0, 1e6, 'a mass in grams')
+const grams = range(0, 1e6, common.grams)
 const chassis = object({
-  contact: contour.check(z.refine((c) => c.every((p) => p.length === 2), { error: 'corners [x, y] without a bulge' })),
+  contact: contour.check(z.refine((c) => c.every((p) => p.length === 2), { error: wanted.flatCorners })),
   mass: grams,
-  centre: z.tuple([coordinate, coordinate, coordinate], { error: 'a point [x, y, z] in mm' }),
+  centre: z.tuple([coordinate, coordinate, coordinate], { error: common.pointInSpace }),
   // ours, optional: what leads keep clear of
   tracks: z.optional(listById(track)),
 })
@@ -92,8 +94,8 @@ const exit = object({
 const pass = object({
   id,
   decks: z
-    .tuple([ref, ref], { error: 'two deck ids [a, b]' })
-    .check(z.refine(([a, b]) => a !== b, { error: 'two different decks' })),
+    .tuple([ref, ref], { error: wanted.twoDecks })
+    .check(z.refine(([a, b]) => a !== b, { error: wanted.differentDecks })),
   at: point,
   diameter: z.optional(size),
 })
@@ -109,7 +111,7 @@ const place = z.discriminatedUnion(
     object({ kind: literal('beyond'), item: ref, side: choice(SIDES) }),
     object({ kind: literal('host'), item: ref }),
   ],
-  { error: 'an object with "kind"' },
+  { error: common.objectWithKind },
 )
 
 const item = object({
@@ -117,8 +119,8 @@ const item = object({
   footprint: ref,
   count: z.optional(whole(1, 200)),
   required: z.optional(flag),
-  value: z.optional(range(0, 1e9, 'a value')),
-  turns: z.optional(list(turn).check(z.refine((t) => t.length > 0, { error: 'one turn or more' }))),
+  value: z.optional(range(0, 1e9, wanted.ofValue)),
+  turns: z.optional(list(turn).check(z.refine((t) => t.length > 0, { error: wanted.someTurns }))),
   decks: z.optional(list(ref)),
   place: z.optional(list(place)),
   stack: z.optional(length),
@@ -126,10 +128,8 @@ const item = object({
   // ours, optional, for statics: what a stack weighs, lightest and heaviest, and what a later item will weigh and reach
   stackMass: z.optional(
     z
-      .tuple([grams, grams], { error: 'masses [lightest, heaviest] in grams' })
-      .check(
-        z.refine(([lo, hi]) => lo <= hi, { error: 'masses [lightest, heaviest] with lightest not above heaviest' }),
-      ),
+      .tuple([grams, grams], { error: wanted.masses })
+      .check(z.refine(([lo, hi]) => lo <= hi, { error: wanted.massesInOrder })),
   ),
   laterMass: z.optional(grams),
   laterReach: z.optional(length),
@@ -154,14 +154,13 @@ const zone = object({
   why: z.optional(text),
 })
 
-const END = 'exactly one of {"exit": id} and {"item": id, "terminal": id}'
 const wireEnd = object({ exit: z.optional(ref), item: z.optional(ref), terminal: z.optional(ref) }).check(
   z.refine(
     (e) => {
       if (typeof e !== 'object' || e === null || Array.isArray(e)) return true
       return 'exit' in e ? !('item' in e || 'terminal' in e) : 'item' in e && 'terminal' in e
     },
-    { error: END, when: () => true },
+    { error: wanted.wireEnd, when: () => true },
   ),
 ) as unknown as z.ZodMiniType<{ exit: string } | { item: string; terminal: string }>
 
@@ -173,11 +172,11 @@ const wire = object({
   maxLength: z.optional(length),
   loop: z.optional(length),
   conductors: z.optional(whole(1, 1000)),
-  gauge: z.optional(numberOrText('a gauge, as a number or text')),
+  gauge: z.optional(numberOrText(wanted.gauge)),
   // ours, optional: what the user calls the wire's colour, for the cut list
   colour: z.optional(text),
-  current: z.optional(range(0, 1e4, 'a current in amperes')),
-  supply: z.optional(numberOrText('a supply, as a number of volts or text')),
+  current: z.optional(range(0, 1e4, common.amperes)),
+  supply: z.optional(numberOrText(wanted.supply)),
   ...wireFields,
 })
 
@@ -194,7 +193,7 @@ const variant = object({
 })
 
 const objective = list(choice(OBJECTIVES)).check(
-  z.refine((o) => new Set(o).size === o.length, { error: 'each objective once' }),
+  z.refine((o) => new Set(o).size === o.length, { error: wanted.objectivesOnce }),
 )
 
 export const projectSchema = object({
@@ -203,7 +202,7 @@ export const projectSchema = object({
   units: literal('mm'),
   name: text,
   settings: z.optional(settings),
-  decks: listById(deck).check(z.refine((d) => d.length > 0, { error: 'one deck or more' })),
+  decks: listById(deck).check(z.refine((d) => d.length > 0, { error: wanted.someDecks })),
   chassis: z.optional(chassis),
   exits: z.optional(listById(exit)),
   passes: z.optional(listById(pass)),

@@ -1,6 +1,8 @@
 /** What a project says about laying its wires and about power (ours, optional). Defaults are in src/electric. */
 import * as z from 'zod/mini'
 import { box, choice, coordinate, flag, id, length, object, range } from '../../footprints/fields.ts'
+import { wanted as common } from '../../footprints/words.ts'
+import { wanted } from './words.ts'
 
 export const wiringSettings = object({
   // between a lead and a body or keep-out zone beside it
@@ -30,20 +32,20 @@ export const powerSettings = object({
   // gap round drivers and regulators
   heat: z.optional(length),
   // amperes for each square millimetre of copper
-  density: z.optional(range(0.1, 100, 'amperes for a square millimetre')),
+  density: z.optional(range(0.1, 100, wanted.density)),
   // of one breadboard contact
-  contactCurrent: z.optional(range(0.01, 100, 'a current in amperes')),
-  contactOhms: z.optional(range(0, 10, 'a resistance in ohms')),
+  contactCurrent: z.optional(range(0.01, 100, common.amperes)),
+  contactOhms: z.optional(range(0, 10, wanted.ohms)),
   // part of the supply's voltage that wires may lose
-  drop: z.optional(range(0, 1, 'a part from 0 to 1')),
+  drop: z.optional(range(0, 1, wanted.part)),
   // of the copper, degrees Celsius
-  temperature: z.optional(range(-60, 200, 'a temperature in degrees Celsius')),
+  temperature: z.optional(range(-60, 200, wanted.celsius)),
 })
 
 export const END_KINDS = ['solder', 'plug', 'contact'] as const
 /** How the two ends of a wire are fixed, and its conductors: `pair` out and back, `out` or `back` alone. */
 export const wireFields = {
-  ends: z.optional(z.tuple([choice(END_KINDS), choice(END_KINDS)], { error: 'how both ends are fixed, [from, to]' })),
+  ends: z.optional(z.tuple([choice(END_KINDS), choice(END_KINDS)], { error: wanted.ends })),
   path: z.optional(choice(['pair', 'out', 'back'])),
   stranded: z.optional(flag),
 }

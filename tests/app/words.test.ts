@@ -6,13 +6,15 @@ import { visibleText } from './visible-text.ts'
 
 /** Where the layers below the page keep their texts: DEVELOPERS.md, "Another language". */
 const TEXTS =
-  /^(?:solver|footprints|src\/(?:statics|electric|inspect|export|worker))\/words(?:-[a-z]+)?\.ts$|^src\/(?:statics|electric)\/finding-kinds\.ts$|^src\/export\/(?:cautions|assembly-cautions|tables-columns)\.ts$/
+  /^(?:solver|footprints|src\/(?:model|statics|electric|inspect|export|worker))\/words(?:-[a-z]+)?\.ts$|^src\/(?:statics|electric)\/finding-kinds\.ts$|^src\/export\/(?:cautions|assembly-cautions|tables-columns)\.ts$/
 
 /** Files, or beginnings of texts in them, with two words that are no text for people, and why. */
 const NO_TEXT: Readonly<Record<string, string>> = {
   'solver/proof/': 'lines of the proof log, and what its replay answers to a test or a tool',
   'src/export/dxf-frame.ts': 'the file format’s own names of line types',
   'src/export/pdf-press.ts': 'operators of the page description',
+  'src/model/part-question.ts': 'words that a question for a part may hold',
+  'src/panels/focus-keeper.ts': 'selectors',
   'src/panels/item-wires.tsx open wire': 'the id of an element',
   'footprints/load.ts': 'what only a broken part of ours says, which a test finds',
   'src/main.tsx deckwright work': 'a key of the storage',
@@ -20,7 +22,7 @@ const NO_TEXT: Readonly<Record<string, string>> = {
 
 const all = sources(process.cwd())
 const layers = all.filter(({ file }) =>
-  /^(?:solver|footprints|src\/(?:statics|electric|inspect|export|worker))\/.*\.ts$/.test(file),
+  /^(?:solver|footprints|src\/(?:model|statics|electric|inspect|export|worker))\/.*\.ts$/.test(file),
 )
 const page = all.filter(({ file }) => /^src\/(?:panels|plan|scene|store)\/.*\.tsx?$|^src\/main\.tsx$/.test(file))
 
