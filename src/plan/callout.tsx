@@ -1,6 +1,6 @@
 /** What is said beside a carried item: how many contacts stay free, and what is wrong with the place. */
-import type { RefObject } from 'react'
 import type { Placement } from '../../solver/index.ts'
+import { NOTE, type Side } from '../store/callout-place.ts'
 import { asSpelt } from '../store/sentences.ts'
 import type { Carry } from '../store/store.ts'
 import { figuresOf, type View } from '../store/view.ts'
@@ -10,38 +10,34 @@ interface Props {
   readonly view: View
   readonly carry: Carry
   readonly moved: readonly Placement[]
-  /** Moved along with the pointer without drawing anew. */
-  readonly place: RefObject<HTMLDivElement | null>
-  readonly x: number
-  readonly y: number
+  readonly side: Side
 }
 
-/** Sentences at the pointer; the findings sheet has them all. */
-const MOST = 2
-
-export function Callout({ view, carry, moved, place, x, y }: Props) {
+export function Callout({ view, carry, moved, side }: Props) {
   const { problem, findings, figures } = view
   const id = problem.items[carry.item]?.id ?? ''
   // A board that counts contacts stands somewhere, or there is nothing to count.
   const before = figuresOf(problem, carry.from).freeTiePoints
   const now = figures?.freeTiePoints ?? 0
-  const own = findings.filter((f) => f.items.includes(id))
-  const told = [...own, ...findings.filter((f) => !own.includes(f))]
+  const told = findings.find((f) => f.items.includes(id)) ?? findings[0]
   return (
-    // The findings sheet says the same aloud.
+    // The findings sheet says the same aloud, and all of it.
     <div
-      ref={place}
-      className={told.length > 0 ? 'callout wrong' : 'callout'}
-      style={{ transform: `translate(${x}px, ${y}px)` }}
+      className={told ? 'callout wrong' : 'callout'}
+      style={{
+        maxWidth: NOTE.w,
+        transform: `translate(${side.x}px, ${side.y}px)${side.above ? ' translateY(-100%)' : ''}`,
+      }}
       aria-hidden="true"
     >
       {(before > 0 || now > 0) && <b>{words.plan.count(now, now - before)}</b>}
-      {told.length === 0 && <span>{words.plan.fits}</span>}
-      {told.slice(0, MOST).map((f) => (
-        <span key={`${f.rule} ${f.items} ${f.text}`}>{asSpelt(problem, f.text)}</span>
-      ))}
-      {told.length > MOST && <span>{words.plan.moreReasons(told.length - MOST)}</span>}
-      {told.length > 0 && moved.length > 0 && <span>{words.plan.others(moved.length)}</span>}
+      {!told && <span>{words.plan.fits}</span>}
+      {told && <span>{asSpelt(problem, told.text)}</span>}
+      {told && (moved.length > 0 || findings.length > 1) && (
+        <span className="callout-more">
+          {moved.length > 0 ? words.plan.others(moved.length) : words.plan.moreReasons(findings.length - 1)}
+        </span>
+      )}
     </div>
   )
 }

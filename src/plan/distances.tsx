@@ -34,7 +34,7 @@ export const Gaps = memo(function Gaps({ distances, scale }: GapProps) {
                 textAnchor="middle"
                 transform={`translate(${(ax + bx) / 2} ${(ay + by) / 2 - size / 3}) scale(1 -1) translate(0 ${-size / 1.6})`}
               >
-                {inMm(d.gap)}
+                {inMm(d.gap).replace('-', '−')}
               </text>
             </g>
           )

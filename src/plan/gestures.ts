@@ -28,7 +28,6 @@ export interface Ground {
   /** The same in mm from the sheet's middle, y to the front. */
   readonly inSheet: (x: number, y: number) => Point | undefined
   /** The pointer of whoever carries, for what is said there. */
-  readonly onCarry: (x: number, y: number) => void
   /** A press on the free deck that was no drag. */
   readonly onTap: (x: number, y: number) => void
   readonly onMeasure: (x: number, y: number, how: 'tap' | 'move') => void
@@ -158,7 +157,7 @@ export function useGestures(svg: RefObject<SVGSVGElement | null>, ground: Ground
       return !!from && Math.hypot(event.clientX - from.x, event.clientY - from.y) >= TREMBLE
     }
     const move = (event: PointerEvent): void => {
-      const { views, frame, actions, measuring, onCarry, onMeasure } = here.current
+      const { views, frame, actions, measuring, onMeasure } = here.current
       if (measuring && !deed) onMeasure(event.clientX, event.clientY, 'move')
       if (!pointers.has(event.pointerId)) return
       pointers.set(event.pointerId, { x: event.clientX, y: event.clientY })
@@ -171,7 +170,6 @@ export function useGestures(svg: RefObject<SVGSVGElement | null>, ground: Ground
           if (deed.handle instanceof SVGElement) deed.handle.focus({ preventScroll: true })
           actions.lift(deed.id, 'pointer')
         }
-        onCarry(event.clientX, event.clientY)
         carryTo(here.current, deed, event)
       } else if (deed?.kind === 'pan') {
         if (!deed.moved) {

@@ -2,8 +2,9 @@
 import { type KeyboardEvent, type ReactNode, type RefObject, useEffect, useMemo, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import { loadLibrary } from '../../footprints/load.ts'
-import type { Placement, Problem } from '../../solver/index.ts'
+import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
 import type { Project } from '../model/index.ts'
+import { besideBody } from '../store/callout-place.ts'
 import { roundUp } from '../store/colour-map.ts'
 import { currentsOf } from '../store/currents.ts'
 import { keys as keyStore, planDeed } from '../store/key-map.ts'
@@ -95,12 +96,6 @@ export function Plan(props: Props) {
   const frame = useMemo(() => frameOf(problem, padOf(problem), gapFor(problem), 1.1), [problem])
   const svg = useRef<SVGSVGElement>(null)
   const decks = useRef<(SVGGElement | null)[]>([])
-  const callout = useRef<HTMLDivElement>(null)
-  const pointer = useRef<{ x: number; y: number } | undefined>(undefined)
-  // What is carried next may be carried elsewhere: by keys, or in the round.
-  useEffect(() => {
-    if (!carry) pointer.current = undefined
-  }, [carry])
   const [own] = useState(createPlanView)
   const views = props.views ?? own
   const look = useStore(views.store)
@@ -139,13 +134,6 @@ export function Plan(props: Props) {
   const lowest = problem.decks.reduce((low, d, i) => (d.z < (problem.decks[low]?.z ?? d.z) ? i : low), 0)
   const moved = useMemo(() => movedIn(carry), [carry])
 
-  const place = (x: number, y: number): void => {
-    const box = svg.current?.parentElement?.getBoundingClientRect()
-    if (!box) return
-    // Beside the pointer, and never so far to the right that it would leave the plan.
-    pointer.current = { x: Math.max(0, Math.min(x - box.left + 18, box.width - 250)), y: y - box.top + 18 }
-    if (callout.current) callout.current.style.transform = `translate(${pointer.current.x}px, ${pointer.current.y}px)`
-  }
   const through = (element: SVGGraphicsElement | null | undefined, x: number, y: number) => {
     const matrix = element?.getScreenCTM()?.inverse()
     return matrix && new DOMPoint(x, y).matrixTransform(matrix)
@@ -183,7 +171,6 @@ export function Plan(props: Props) {
       const p = through(svg.current, x, y)
       return p && { x: p.x - frame.width / 2, y: frame.height / 2 - p.y }
     },
-    onCarry: place,
     onTap: () => actions.select(undefined),
     onMeasure: measureAt,
   })
@@ -216,14 +203,21 @@ export function Plan(props: Props) {
 
   const hanging = carry && placements.find((p) => p.item === carry.item)
   const hangingDeck = hanging && frame.decks[hanging.deck]
-  // By keys, and in the round, no pointer is here: beside the item then.
-  const said =
-    (carry?.by === 'keys' || !pointer.current) && hanging && hangingDeck
-      ? {
-          x: Math.max(0, (hangingDeck.x + hanging.at.x / 1000 - pane.x) / scale),
-          y: (frame.height - hangingDeck.y - hanging.at.y / 1000 - pane.y) / scale + 10,
-        }
-      : (pointer.current ?? { x: 0, y: 0 })
+  const hangingItem = hanging && problem.items[hanging.item]
+  const hangs = hangingItem && turnedSize(hangingItem.footprint.width, hangingItem.footprint.depth, hanging.turn)
+  const side =
+    hanging &&
+    hangs &&
+    hangingDeck &&
+    besideBody(
+      {
+        x: (hangingDeck.x + hanging.at.x / 1000 - pane.x) / scale,
+        y: (frame.height - hangingDeck.y - (hanging.at.y + hangs.h) / 1000 - pane.y) / scale,
+        w: hangs.w / 1000 / scale,
+        h: hangs.h / 1000 / scale,
+      },
+      { w: pixels.width, h: pixels.height },
+    )
 
   return (
     <div className="plan-place" onPointerDownCapture={props.onReach}>
@@ -311,7 +305,7 @@ export function Plan(props: Props) {
         {view.stuck && !carry && placements.length === 0 && (
           <p className="plan-stood">{view.stood ? words.plan.stood : words.plan.noneStood}</p>
         )}
-        {carry && <Callout view={view} carry={carry} moved={moved} place={callout} x={said.x} y={said.y} />}
+        {carry && side && <Callout view={view} carry={carry} moved={moved} side={side} />}
       </div>
       <p id={`${scope}-how`} className="unseen">
         {words.plan.how}

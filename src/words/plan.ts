@@ -111,8 +111,8 @@ export const plan = {
 
   datum: 'datum 0, 0',
 
-  spare: (mm: number): string => (mm < 0 ? `${mm}` : `+${mm}`),
-  spareAtMost: (mm: number): string => (mm < 0 ? `${mm}` : `≤ ${mm}`),
+  spare: (mm: number): string => (mm < 0 ? `−${-mm}` : `+${mm}`),
+  spareAtMost: (mm: number): string => (mm < 0 ? `−${-mm}` : `≤ ${mm}`),
   block: (contacts: number): string => `${contacts} free in one block`,
 
   currentsTitle: 'Current in each wire, A',
