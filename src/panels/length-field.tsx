@@ -5,7 +5,7 @@
 import { type KeyboardEvent, useId, useState } from 'react'
 import { type LengthLimits, lengthText, readLength } from '../model/lengths.ts'
 import { words } from '../words/index.ts'
-import { numberIn, type Range, wrongNumber } from './typed.ts'
+import { numberIn, type Range, wrongLength, wrongNumber } from './typed.ts'
 import './length-field.css'
 
 /** Text or nothing: why it cannot be taken, as a sentence. */
@@ -115,7 +115,7 @@ export function LengthField({ value, limits, onChange, onEmpty, ...field }: Leng
       onTake={(text) => {
         if (text.trim() === '' && onEmpty) return onEmpty()
         const read = readLength(text, limits)
-        if (!read.ok) return words.lengths.wrong(read.found, read.expected)
+        if (!read.ok) return wrongLength(text, limits)
         // The same length, otherwise typed, is no change.
         return lengthText(read.mm) === shown ? undefined : onChange(read.mm)
       }}

@@ -28,7 +28,7 @@ export function lengthIn(text: string): number | undefined {
 }
 
 /** What is wrong with a typed length; undefined where nothing is. */
-export function wrongLength(text: string, limits: LengthLimits): string | undefined {
+export function wrongLength(text: string, limits?: LengthLimits): string | undefined {
   const read = readLength(text, limits)
-  return read.ok ? undefined : words.lengths.wrong(read.found, read.expected)
+  return read.ok ? undefined : words.lengths.wrong(text.trim() === '' ? undefined : read.found, read.expected)
 }

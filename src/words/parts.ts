@@ -1,7 +1,7 @@
 /** Parts: finding, adding and changing them, where they must stand, and the wires between them. `{name}` in a sentence is a field. */
+import { listed } from './listed.ts'
+
 const many = (n: number, one: string): string => `${n} ${n === 1 ? one : `${one}s`}`
-const listed = (all: readonly string[]): string =>
-  all.length < 2 ? (all[0] ?? '') : `${all.slice(0, -1).join(', ')} and ${all.at(-1)}`
 
 const SIDE = { front: 'front', back: 'back', left: 'left', right: 'right' } as const
 const BEYOND = { front: 'ahead of', back: 'behind', left: 'left of', right: 'right of' } as const

@@ -13,7 +13,7 @@ import { dxfView, pathOf } from '../../src/panels/export-dxf-view.ts'
 import type { Asked } from '../../src/panels/export-files.ts'
 import { solidView } from '../../src/panels/export-solid-view.ts'
 import { filesOf } from '../../src/panels/export-write.ts'
-import { numberIn, wrongNumber } from '../../src/panels/typed.ts'
+import { numberIn, wrongLength, wrongNumber } from '../../src/panels/typed.ts'
 import { SHOP } from '../../src/store/export-settings.ts'
 import { viewOf } from '../../src/store/view.ts'
 import { solvedSample } from './store-sample.ts'
@@ -216,4 +216,7 @@ it('typed numbers are taken with a point or a comma, and said to be wrong in wor
   expect(wrongNumber('3', { least: 0, most: 3 })).toBeUndefined()
   expect(wrongNumber('', { least: 0, most: 3 })).toBe('Nothing stands here; needed is a number from 0 to 3.')
   expect(wrongNumber('1.5', { least: 0, most: 3, whole: true })).toContain('a whole number from 0 to 3')
+  expect(wrongLength('2 cm', { least: 0, most: 20 })).toBeUndefined()
+  expect(wrongLength(' ')).toMatch(/^Nothing stands here; needed is a length such as /)
+  expect(wrongLength('3 cm', { least: 0, most: 20 })).toBe('This is “3 cm”; needed is 0 to 20 mm.')
 })
