@@ -17,13 +17,14 @@ interface PlateProps {
 
 const Plate = memo(function Plate({ problem, index, colours, lift, way }: PlateProps) {
   const deck = problem.decks[index]
+  const { exits, passes } = problem
   const made = useMade((): readonly BufferGeometry[] => {
     if (!deck) return []
     const outline = outlineOf(deck.outline)
     const round = [
       ...deck.holes.map((h) => ({ at: h.at, diameter: h.diameter })),
-      ...problem.exits.filter((e) => e.deck === index),
-      ...problem.passes.filter((p) => p.decks.includes(index)),
+      ...exits.filter((e) => e.deck === index),
+      ...passes.filter((p) => p.decks.includes(index)),
     ]
     for (const opening of deck.openings) outline.holes.push(holeOf(opening.shape))
     for (const { at, diameter } of round)
@@ -34,7 +35,8 @@ const Plate = memo(function Plate({ problem, index, colours, lift, way }: PlateP
       curveSegments: 24,
     })
     return [plate, new EdgesGeometry(plate, 30)]
-  }, [problem, index])
+    // An edit of anything else leaves these the very same (src/store/share.ts), and the plate as it is.
+  }, [deck, exits, passes, index])
   const [plate, edges] = made
   if (!deck || !plate || !edges) return null
   // An upper deck must not hide what stands under it.

@@ -59,8 +59,29 @@ export interface Profile {
   readonly reach: number
 }
 
+export interface Swept {
+  readonly reach: number
+  readonly z: Interval
+  readonly profile: readonly Profile[]
+}
+
+/** By what it depends on, as text: it says nothing of where the head stands, and a layout on its way changes many times a second. */
+const known = new Map<string, Swept>()
+const KEPT = 32
+
 /** What the parts sweep: the farthest they reach, and between which heights; with a profile of as many bands. */
-export function sweptBy(h: HeadParts, bands = 12): { reach: number; z: Interval; profile: readonly Profile[] } {
+export function sweptBy(h: HeadParts, bands = 12): Swept {
+  const key = JSON.stringify([h.parts, h.tilt, h.height, h.ahead, bands])
+  const old = known.get(key)
+  if (old) return old
+  const made = workedOut(h, bands)
+  const oldest = known.keys().next().value
+  if (oldest !== undefined && known.size >= KEPT) known.delete(oldest)
+  known.set(key, made)
+  return made
+}
+
+function workedOut(h: HeadParts, bands: number): Swept {
   const heights = h.parts.flatMap((part) => {
     // heights are what is ahead after a quarter turn more
     const up = turned(part.side, -Math.PI / 2)

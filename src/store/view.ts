@@ -115,7 +115,8 @@ function goalsNow(state: State, sheet: Sheet, placements: readonly Placement[], 
   const running = sheet.placements ? !sheet.answer : !known?.answer
   if (!running && best) return best.objectives.map((o) => reachedOf(o, false))
   const bounds = (sheet.placements ? state.trialBounds.get(sheet) : known?.bounds) ?? new Map()
-  const sofar = bestSoFar(problem, { best: placements, bounds })
+  // Bounds are told often while a layout stays: it is measured once.
+  const sofar = bestSoFar(problem, { best: placements, bounds }, figuresOf(problem, placements))
   // with holds nothing is better than without, so what is known of the whole holds here too
   const whole = known?.answer?.kind === 'result' && best ? best : undefined
   const now = 'objectives' in sofar ? sofar.objectives : []

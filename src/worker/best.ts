@@ -1,5 +1,6 @@
 /** What was heard of a solve before it was cut off, as a result: the best layout, and what its bounds are known to be. */
 import {
+  type Figures,
   figureOf,
   figures,
   type ObjectiveName,
@@ -28,11 +29,14 @@ export function hearProgress(heard: Heard, progress: Progress): void {
 /** How near value and bound of a proven balance are, Um (contract §5). */
 const CLOSE = 10
 
-/** `unknown` where no layout was heard of. An objective that was not reached has the bound that holds for any layout. */
-export function bestSoFar(problem: Problem, heard: Heard): SolveResult {
+/**
+ * `unknown` where no layout was heard of. An objective that was not reached has the bound that holds for any layout. `known`: the best
+ * layout's figures, where they were worked out before.
+ */
+export function bestSoFar(problem: Problem, heard: Heard, known?: Figures): SolveResult {
   const { best, bounds } = heard
   if (!best) return { status: 'unknown' }
-  const measured = figures(problem, best)
+  const measured = known ?? figures(problem, best)
   const objectives = problem.objective
     .filter((name) => name !== 'balance' || problem.chassis !== undefined)
     .map((name): ObjectiveValue => {
