@@ -9,9 +9,11 @@ import { figures } from './check/figures.ts'
 import { firstFinding, type LazyRule } from './lazy.ts'
 import type { Placement, Problem } from './problem.ts'
 import type { Figures } from './result.ts'
+import type { Chain } from './search/chains.ts'
 import type { Body, Mode, Model } from './search/model.ts'
 import { at } from './search/parts.ts'
 import { type End, firstAtLeast } from './search/relation.ts'
+import { chainsOf } from './search/wire-ends.ts'
 import { um } from './units.ts'
 
 type AxisName = 'x' | 'y'
@@ -38,8 +40,8 @@ export function polish(
   for (let round = 0; round < 4; round++) {
     const before = best.value
     for (const axis of ['x', 'y'] as const) {
-      const moved = slide(problem, model, best.placements, axis)
-      if (!moved || check(problem, moved).length > 0 || firstFinding(lazy, problem, moved)) continue
+      const moved = slideLegally(problem, model, best.placements, axis)
+      if (!moved || firstFinding(lazy, problem, moved)) continue
       const now = figures(problem, moved)
       const length = now.wireLength
       if (length < best.value && allowed(now)) best = { placements: moved, value: length }
@@ -47,6 +49,26 @@ export function polish(
     if (best.value === before) break
   }
   return best.value < value ? best : undefined
+}
+
+/** What the programme knows nothing of (sweeps, holes, leads) may forbid a slide: bodies that it names stay, and the others slide. */
+function slideLegally(
+  problem: Problem,
+  model: Model,
+  placements: readonly Placement[],
+  axis: AxisName,
+): Placement[] | undefined {
+  const stay = new Set<number>()
+  for (let tries = 0; tries < 6; tries++) {
+    const moved = slide(problem, model, placements, axis, stay)
+    const findings = moved ? check(problem, moved) : []
+    if (!moved || findings.length === 0) return moved
+    const named = new Set(findings.flatMap((f) => f.items))
+    const before = stay.size
+    for (const q of moved) if (named.has(problem.items[q.item]!.id)) stay.add(q.host ?? q.item)
+    if (stay.size === before) return undefined
+  }
+  return undefined
 }
 
 /** Where a body's corner is: `base` + grid·steps of the body that carries it (itself, or its host); nothing carries a fixed one. */
@@ -66,6 +88,7 @@ function slide(
   model: Model,
   placements: readonly Placement[],
   axis: AxisName,
+  stay: ReadonlySet<number>,
 ): Placement[] | undefined {
   const { grid } = problem
   const sliders = new Map<number, Slider>()
@@ -83,7 +106,7 @@ function slide(
       continue
     }
     const run = legalRun(body, mode, q, axis)
-    const free = run !== undefined && run.hi > run.lo && q.at[axis] % grid === 0
+    const free = run !== undefined && run.hi > run.lo && q.at[axis] % grid === 0 && !stay.has(q.item)
     const base = free ? body[axis].values[run.lo]! : q.at[axis]
     sliders.set(q.item, { mode, carrier: free ? q.item : -1, base })
     if (!free) continue
@@ -91,7 +114,7 @@ function slide(
     p.constraints[`top${q.item}`] = { max: Math.floor((body[axis].values[run.hi]! - base) / grid) }
   }
   keepOrder(model, placements, sliders, axis, p, grid)
-  if (!addWires(problem, sliders, placements, axis, p, grid)) return undefined
+  if (!addWires(problem, model, sliders, placements, axis, p, grid)) return undefined
   const answer = lp.Solve({
     optimize: 'cost',
     opType: 'min',
@@ -162,50 +185,89 @@ function keepOrder(
 }
 
 const offsetIn = (end: End, body: Body, mode: Mode): number =>
-  end.modes.length === 0 ? end.offsets[0]! : end.offsets[body.modes.indexOf(mode)]!
+  end.offsets[end.modes.length === 0 ? 0 : end.classOf[body.modes.indexOf(mode)]!]!
 
-/** One unknown a wire for its length along the axis, at least either difference of its ends. */
+/** One unknown a stretch of wire for its length along the axis, at least either difference of its ends. */
 function addWires(
   problem: Problem,
+  model: Model,
   sliders: ReadonlyMap<number, Slider>,
   placements: readonly Placement[],
   axis: AxisName,
   p: Programme,
   grid: number,
 ): boolean {
-  const { wires } = figures(problem, placements)
+  const where = new Map(placements.map((q) => [q.item, q.at]))
   let any = false
-  for (const { wire } of wires) {
-    const w = problem.wires[wire]!
-    const tips = [w.from, w.to].map((end) => {
-      if (end.kind === 'exit')
-        return { carrier: -1, base: problem.exits[end.exit]!.at[axis], deck: problem.exits[end.exit]!.deck }
-      const item = end.ref.items.find((i) => sliders.has(i))
-      const s = item === undefined ? undefined : sliders.get(item)
-      if (item === undefined || !s) return undefined
-      const tip = at(problem.items[item]!.footprint, end.at, s.mode.turn)
-      return { carrier: s.carrier, base: s.base + tip[axis], deck: s.mode.deck }
-    })
-    const [a, b] = tips
-    if (!a || !b || a.carrier === b.carrier) continue
-    if (a.deck !== b.deck) {
-      // through the one pass nearest to being on the way; more than one is left to the search
-      const pass = problem.passes.find((o) => o.decks.includes(a.deck) && o.decks.includes(b.deck))
-      if (!pass) continue
-      const via = { carrier: -1, base: pass.at[axis] }
-      any = stretch(p, `${wire}a`, a, via, w.conductors, grid) || any
-      any = stretch(p, `${wire}b`, via, b, w.conductors, grid) || any
+  problem.wires.forEach((w, wire) => {
+    const [from, to] = [w.from, w.to].map((end): Tip[] => {
+      if (end.kind === 'exit') {
+        const { at, deck } = problem.exits[end.exit]!
+        return [{ carrier: -1, base: at[axis], at, deck }]
+      }
+      return end.ref.items.flatMap((item) => {
+        const s = sliders.get(item)
+        if (!s) return []
+        const tip = at(problem.items[item]!.footprint, end.at, s.mode.turn)
+        const corner = where.get(item)!
+        const now = { x: corner.x + tip.x, y: corner.y + tip.y }
+        return [{ carrier: s.carrier, base: s.base + tip[axis], at: now, deck: s.mode.deck }]
+      })
+    }) as [Tip[], Tip[]]
+    const run = shortest(model, from, to)
+    if (!run) return
+    const { a, b, chain } = run
+    if (chain) {
+      const [first, last] = axis === 'x' ? [chain.x0, chain.x1] : [chain.y0, chain.y1]
+      any = stretch(p, `${wire}a`, a, { carrier: -1, base: first }, w.conductors, grid) || any
+      any = stretch(p, `${wire}b`, { carrier: -1, base: last }, b, w.conductors, grid) || any
     } else any = stretch(p, `${wire}`, a, b, w.conductors, grid) || any
-  }
+  })
   return any
 }
 
+/** The copies and the chain of passes that a wire takes as things stand: it keeps to them while bodies slide. */
+function shortest(
+  model: Model,
+  from: readonly Tip[],
+  to: readonly Tip[],
+): { readonly a: Tip; readonly b: Tip; readonly chain: Chain | undefined } | undefined {
+  let best: { readonly a: Tip; readonly b: Tip; readonly chain: Chain | undefined } | undefined
+  let least = Number.POSITIVE_INFINITY
+  const { decks } = model.problem
+  const apart = (p: { x: number; y: number }, x: number, y: number) => Math.abs(p.x - x) + Math.abs(p.y - y)
+  for (const a of from)
+    for (const b of to)
+      for (const chain of a.deck === b.deck ? [undefined] : chainsOf(model, a.deck, b.deck)) {
+        const far = chain
+          ? apart(a.at, chain.x0, chain.y0) +
+            chain.between +
+            apart(b.at, chain.x1, chain.y1) +
+            Math.abs(decks[a.deck]!.z - decks[b.deck]!.z)
+          : apart(a.at, b.at.x, b.at.y)
+        if (far >= least) continue
+        least = far
+        best = { a, b, chain }
+      }
+  return best
+}
+
+/** Where a wire may end: `base` as in `Slider`, along the axis that slides, and where it is now. */
 interface Tip {
   readonly carrier: number
   readonly base: number
+  readonly at: { readonly x: number; readonly y: number }
+  readonly deck: number
 }
 
-function stretch(p: Programme, id: string, a: Tip, b: Tip, weight: number, grid: number): boolean {
+function stretch(
+  p: Programme,
+  id: string,
+  a: Pick<Tip, 'carrier' | 'base'>,
+  b: Pick<Tip, 'carrier' | 'base'>,
+  weight: number,
+  grid: number,
+): boolean {
   if (a.carrier === b.carrier || weight <= 0) return false
   const d = `d${id}`
   p.variables[d] = { cost: weight, [`${d}+`]: 1, [`${d}-`]: 1 }
