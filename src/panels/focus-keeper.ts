@@ -56,7 +56,9 @@ export function keepFocus(root: HTMLElement): () => void {
     for (const part of around) {
       if (to) break
       if (!part.isConnected || !part.checkVisibility()) continue
-      to = canTake(part) ? part : part.matches(PART) ? within(part) : undefined
+      // A part that is to take it for what is in it says so by its tab index.
+      to =
+        part instanceof HTMLElement && part.matches('[tabindex]') ? part : part.matches(PART) ? within(part) : undefined
     }
     to ??= within(document.body)
     to?.focus({ preventScroll: !byKeys })

@@ -1,5 +1,5 @@
 /** One variant on the stage, alone or beside another: its plan and its 3D view, which move with those of the other. */
-import { lazy, type ReactNode, Suspense, useMemo } from 'react'
+import { lazy, type ReactNode, Suspense, useDeferredValue, useMemo } from 'react'
 import type { ItemKeys } from '../plan/keys.ts'
 import { Legend } from '../plan/legend.tsx'
 import { Plan } from '../plan/plan.tsx'
@@ -92,6 +92,10 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
   const apart = useMemo(() => (other ? placesApart(view, other) : []), [view, other])
   const lit = useLit(view, mine)
   const faulty = useMemo(() => marked(view.findings, lit), [view.findings, lit])
+  const drawn = useMemo(() => ({ view, leads, faulty }), [view, leads, faulty])
+  // The plan and the sentences first: what the 3D view makes anew must not hold them up, nor the next key. What is in hand keeps up.
+  const deferred = useDeferredValue(drawn)
+  const later = carry ? drawn : deferred
   const over = other
     ? (deck: number, scale: number): ReactNode => (
         <ApartMarks here={view} there={other} apart={apart} deck={deck} scale={scale} inHand={[selected, hovered]} />
@@ -140,13 +144,13 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
           <Boundary>
             <Suspense fallback={<p className="scene-wait">{text.sceneWait}</p>}>
               <Scene
-                problem={view.problem}
-                placements={view.placements}
-                stood={view.stood}
+                problem={later.view.problem}
+                placements={later.view.placements}
+                stood={later.view.stood}
                 selected={selected}
                 hovered={hovered}
-                faulty={faulty}
-                leads={leads}
+                faulty={later.faulty}
+                leads={later.leads}
                 hoveredWire={mine ? hoveredWire : undefined}
                 actions={hands}
                 camera={camera}
