@@ -34,6 +34,7 @@ export function Sheet() {
   const view = useView(useDeck((s) => s.active))
   const looking = useReport((s) => s.looking)
   const failed = useReport((s) => s.failed)
+  const carried = useDeck((s) => s.carry !== undefined)
   if (!view) return null
   const { sheet } = view
   return (
@@ -47,7 +48,8 @@ export function Sheet() {
           {text.beingLookedAt}
         </p>
       </div>
-      <div aria-live="polite">
+      {/* What is best so far changes many times a second: it is said aloud once, at the end. */}
+      <div aria-live="polite" aria-busy={view.looking && !carried}>
         {view.conflict.length === 0 && <p className="verdict">{view.verdict}</p>}
         {view.notes.map((note) => (
           <p key={note}>{note}</p>

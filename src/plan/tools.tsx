@@ -111,12 +111,20 @@ export function Tools({ views, frame, measuring, onMeasure }: Props) {
         type="button"
         className="sign"
         aria-label={p.nearer}
+        title={p.nearer}
         disabled={zoom >= NEAREST}
         onClick={() => look(STEP)}
       >
         +
       </button>
-      <button type="button" className="sign" aria-label={p.farther} disabled={zoom <= 1} onClick={() => look(1 / STEP)}>
+      <button
+        type="button"
+        className="sign"
+        aria-label={p.farther}
+        title={p.farther}
+        disabled={zoom <= 1}
+        onClick={() => look(1 / STEP)}
+      >
         −
       </button>
       <button type="button" disabled={zoom <= 1} onClick={views.whole}>

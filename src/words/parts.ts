@@ -42,7 +42,7 @@ export const parts = {
       f.pins > 0 ? many(f.pins, 'pin') : '',
       f.holes > 0 ? many(f.holes, 'hole') : '',
       f.terminals > 0 ? many(f.terminals, 'terminal') : '',
-      f.mass > 0 ? `${f.mass} g` : '',
+      f.mass > 0 ? `${f.mass}\u00a0g` : '',
     ]
       .filter((text) => text !== '')
       .join(', '),
