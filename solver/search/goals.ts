@@ -71,6 +71,8 @@ class LinearGoal implements Goal {
   private readonly constant: number
   private readonly probe: Linear
   private readonly exact: (() => number) | undefined
+  /** By who is placed and who is left out. */
+  private readonly prices = new Map<string, Priced>()
   /** What placing a body adds; absent where leaving one out can add something. */
   private readonly worth: ReadonlyMap<Body, number> | undefined
 
@@ -120,11 +122,18 @@ class LinearGoal implements Goal {
     const { worth } = this
     if (!worth) return undefined
     const { problem, bodies, e } = this.model
-    const placed = (i: number) => {
-      const { present } = bodies[i]!
-      return e.isTrue(present) ? true : e.isFalse(present) ? false : must.get(i)
-    }
-    return pricedByArea(problem, (i) => worth.get(bodies[i]!) ?? 0, placed)
+    const placed = bodies.map(({ present }, i) => (e.isTrue(present) ? true : e.isFalse(present) ? false : must.get(i)))
+    // the prices do not depend on the threshold, so most thresholds have the same
+    const key = placed.join()
+    const known = this.prices.get(key)
+    if (known) return known
+    const priced = pricedByArea(
+      problem,
+      (i) => worth.get(bodies[i]!) ?? 0,
+      (i) => placed[i],
+    )
+    this.prices.set(key, priced)
+    return priced
   }
 
   /** What area says of the threshold: who must be placed or left out for it, and what the others must earn beyond the prices of their area. */
