@@ -20,7 +20,8 @@ export const sentences = {
       // “deck main deck”, but not “no deck to the outline of main deck”
       .replace(/\bdeck (?!(?:to|of|and|is|in|on|where|with|between)\b)(?=[\w -]*\bdeck\b)/g, '')
       // The plan and its rulers call where both are counted from the datum.
-      .replace(/\bmust stand at (-?[\d.]+), (-?[\d.]+)/g, 'must stay at $1 mm, $2 mm from the datum'),
+      .replace(/\bmust stand at (-?[\d.]+), (-?[\d.]+)/g, 'must stay at $1 mm, $2 mm from the datum')
+      .replace(/(^|[\s(])-(?=\d)/g, '$1−'),
 
   /** What would make it fit, as the page says it: decks by their names, and by width and depth as their fields do. */
   loosening: (text: string, decks: readonly { readonly id: string; readonly name: string }[]): string => {
