@@ -95,7 +95,7 @@ describe('a sentence of the checker', () => {
     expect(plainly('brain leaves 1.2 mm of deck to the slot of deck upper deck')).toBe(
       'Brain leaves 1.2 mm of deck to the slot of upper deck.',
     )
-    expect(plainly('brain must stand at 108, -7.5')).toBe('Brain must stay at 108 mm, -7.5 mm from the datum.')
+    expect(plainly('brain must stand at 108, -7.5')).toBe('Brain must stay at 108 mm, −7.5 mm from the datum.')
   })
 })
 
