@@ -139,14 +139,28 @@ export default defineConfig(({ isSsrBuild, mode }) => {
         {
           root: at('./'),
           test: {
-            // Tests of the bundled commands, as a user types them; one after another, since `npm start` builds them anew.
+            // Tests of the bundled commands, as a user types them.
             name: 'cli',
-            fileParallelism: false,
-            maxWorkers: 1,
+            maxWorkers: 2,
             sequence: { groupOrder: 1 },
             environment: 'node',
             include: ['tests/app/cli-*.test.ts'],
+            exclude: ['tests/app/cli-start.test.ts'],
             globalSetup: [at('./tests/app/cli-setup.ts')],
+            testTimeout: 60_000,
+            hookTimeout: 60_000,
+          },
+        },
+        {
+          root: at('./'),
+          test: {
+            // `npm start` builds the commands anew, so no other command may run meanwhile.
+            name: 'start',
+            fileParallelism: false,
+            maxWorkers: 1,
+            sequence: { groupOrder: 2 },
+            environment: 'node',
+            include: ['tests/app/cli-start.test.ts'],
             testTimeout: 60_000,
             hookTimeout: 60_000,
           },
@@ -161,7 +175,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             globalSetup: [at('./tests/e2e/setup.ts')],
             fileParallelism: false,
             maxWorkers: 1,
-            sequence: { groupOrder: 2 },
+            sequence: { groupOrder: 3 },
             testTimeout: 120_000,
             hookTimeout: 180_000,
           },
