@@ -163,15 +163,24 @@ export function* improve(
   search.wanted = goal.wanted ? (b, axis) => goal.wanted!(b, axis) : undefined
   polishNow()
   told()
+  /** Is the next try for whatever is better? */
+  let least = false
   while (gap() > slack) {
     const whole = step === 1
-    const near = gap() <= 2 * grain
+    const near = gap() <= 2 * grain || least
     const reach = near ? step : Math.max(Math.min(grain, gap()), Math.min(stride, gap() / 2))
-    const last = near || reach <= grain
+    const last = !least && (near || reach <= grain)
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
     const verdict = yield* attempt(aim, last ? patience * 8 : patience)
-    if (verdict === 'found') stride = coarse ? stride * 2 : gap() / part
-    else if (verdict === 'none') stride = Math.max(grain, coarse ? stride / 2 : gap() / part)
+    least = false
+    if (verdict === 'found') {
+      if (!coarse && gap() < value / 2) {
+        // where nothing near is better, mostly nothing is: one refutation instead of one for each half of the gap
+        yield* around(4)
+        least = true
+      }
+      stride = coarse ? stride * 2 : gap() / part
+    } else if (verdict === 'none') stride = Math.max(grain, coarse ? stride / 2 : gap() / part)
     else {
       yield* around(coarse ? 6 : 12)
       // what cannot be found may be refuted from the other side, a little at a time
