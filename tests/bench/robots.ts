@@ -60,6 +60,8 @@ export const robots: Section = {
     for (const { name, text } of all.filter((d) => d.name.startsWith('30'))) {
       const p = problemOf(text)
       const seconds = quick ? 15 : 60
+      // with nothing to be best at, a solve ends with its first legal layout
+      const first = timed(name, aiming(p, []), { time: 10_000 })
       const a = told(name, aiming(p, ['free-tie-points', 'wire-length']), seconds)
       const [points, wires] = 'objectives' in a.result ? a.result.objectives : []
       const reference = await byDeckModel(name, p, a.result, quick ? 5 : 10, !quick)
@@ -67,7 +69,8 @@ export const robots: Section = {
       large.push([
         name,
         ms(a.legal),
-        yes(a.legal < 200),
+        ms(first.warm),
+        yes(first.warm < 200),
         points ? `${points.value} of at most ${points.bound}` : a.result.status,
         Number.isNaN(a.proven) ? `not in ${seconds} s` : ms(a.proven),
         yes(a.proven < 10_000),
@@ -86,7 +89,8 @@ export const robots: Section = {
     const two = table(
       [
         'robot',
-        'first legal layout, ms',
+        'first legal layout, first run, ms',
+        'warm, ms',
         'under 200 ms',
         'free tie points',
         'proven after, ms',
