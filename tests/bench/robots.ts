@@ -89,8 +89,8 @@ export const robots: Section = {
     const two = table(
       [
         'robot',
-        'first legal layout, first run, ms',
-        'warm, ms',
+        'first legal layout, in the whole solve, ms',
+        'alone, median, ms',
         'under 200 ms',
         'free tie points',
         'proven after, ms',
