@@ -226,13 +226,16 @@ function addWires(
   return any
 }
 
+/** A wire from tip to tip; without a chain of passes on one deck. */
+interface Run {
+  readonly a: Tip
+  readonly b: Tip
+  readonly chain: Chain | undefined
+}
+
 /** The copies and the chain of passes that a wire takes as things stand: it keeps to them while bodies slide. */
-function shortest(
-  model: Model,
-  from: readonly Tip[],
-  to: readonly Tip[],
-): { readonly a: Tip; readonly b: Tip; readonly chain: Chain | undefined } | undefined {
-  let best: { readonly a: Tip; readonly b: Tip; readonly chain: Chain | undefined } | undefined
+function shortest(model: Model, from: readonly Tip[], to: readonly Tip[]): Run | undefined {
+  let best: Run | undefined
   let least = Number.POSITIVE_INFINITY
   const { decks } = model.problem
   const apart = (p: { x: number; y: number }, x: number, y: number) => Math.abs(p.x - x) + Math.abs(p.y - y)
@@ -252,22 +255,16 @@ function shortest(
   return best
 }
 
-/** Where a wire may end: `base` as in `Slider`, along the axis that slides, and where it is now. */
-interface Tip {
-  readonly carrier: number
-  readonly base: number
+/** A point along the axis that slides: `carrier` and `base` as in `Slider`. */
+type Point = Pick<Slider, 'carrier' | 'base'>
+
+/** Where a wire may end, and where that is now. */
+interface Tip extends Point {
   readonly at: { readonly x: number; readonly y: number }
   readonly deck: number
 }
 
-function stretch(
-  p: Programme,
-  id: string,
-  a: Pick<Tip, 'carrier' | 'base'>,
-  b: Pick<Tip, 'carrier' | 'base'>,
-  weight: number,
-  grid: number,
-): boolean {
+function stretch(p: Programme, id: string, a: Point, b: Point, weight: number, grid: number): boolean {
   if (a.carrier === b.carrier || weight <= 0) return false
   const d = `d${id}`
   p.variables[d] = { cost: weight, [`${d}+`]: 1, [`${d}-`]: 1 }

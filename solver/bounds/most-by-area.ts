@@ -18,14 +18,17 @@ export interface Priced {
   readonly rest: ReadonlyMap<number, number>
 }
 
+/** The most that prices allow in all. */
+export const mostOf = ({ base, rest }: Priced): number =>
+  [...rest.values()].reduce((sum, v) => sum + Math.max(0, v), base)
+
 /** The bound itself: see `pricedByArea`. */
 export function mostByArea(
   problem: Problem,
   worth: (item: number) => number,
   placed: (item: number) => boolean | undefined,
 ): number {
-  const { base, rest } = pricedByArea(problem, worth, placed)
-  return [...rest.values()].reduce((sum, v) => sum + Math.max(0, v), base)
+  return mostOf(pricedByArea(problem, worth, placed))
 }
 
 /** `placed`: whether an item is, is not, or (undefined) may be placed. Infinite never; what takes no area is simply added. */

@@ -21,7 +21,6 @@ export class BalanceGoal implements Goal, Propagator {
   readonly step = 5
   readonly scale = 1
   readonly cost = 2
-  queued = false
   private readonly model: Model
   readonly chassis: Chassis
   readonly aim: { readonly x: number; readonly y: number }

@@ -3,7 +3,7 @@
  * cannot reach it. Thresholds only ever tighten one another, so clauses learned under one stay true under the next.
  */
 
-import { type Priced, pricedByArea } from '../bounds/most-by-area.ts'
+import { mostOf, type Priced, pricedByArea } from '../bounds/most-by-area.ts'
 import type { ObjectiveName, Placement } from '../problem.ts'
 import { BalanceGoal } from './balance-goal.ts'
 import { Linear, type Term } from './linear.ts'
@@ -113,8 +113,7 @@ class LinearGoal implements Goal {
     const most = this.probe.most() + this.constant
     const priced = this.model.e.level > 0 ? undefined : this.priced()
     if (!priced) return most
-    const byArea = [...priced.rest.values()].reduce((sum, v) => sum + Math.max(0, v), priced.base)
-    return Math.min(most, Math.floor(byArea + 1e-6))
+    return Math.min(most, Math.floor(mostOf(priced) + 1e-6))
   }
 
   /** Prices of area, with what is placed or left out for good, or for `value` to be reached; undefined where no worth is known. At level 0. */
@@ -144,8 +143,7 @@ class LinearGoal implements Goal {
       const priced = this.priced(must)
       if (!priced) return
       const { base, rest } = priced
-      const most = [...rest.values()].reduce((sum, v) => sum + Math.max(0, v), base)
-      const spare = most - value + 1e-6
+      const spare = mostOf(priced) - value + 1e-6
       // in whole numbers, rounded so that nothing is lost
       const whole = 1 << 10
       let least = Math.floor((value - base - 1e-6) * whole)

@@ -16,7 +16,6 @@ export class WireGoal implements Goal, Propagator {
   readonly scale = 1
   readonly grain: number
   readonly cost = 2
-  queued = false
   readonly model: Model
   readonly wires: readonly WireEnds[]
   private readonly limits: Limit[] = []

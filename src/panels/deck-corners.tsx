@@ -78,6 +78,12 @@ function CornerFields({ of, corners }: { of: At; corners: Corners }) {
   const at = useDraft((d) => Math.min(d.corners?.at ?? 0, count - 1))
   const [refused, setRefused] = useState<Refusal>()
   const go = (to: number): void => store.setState({ corners: { of, at: to } })
+  /** Takes other corners, and goes to one of them where they could be taken. */
+  const become = (made: Parameters<typeof take>[1], to: number): void => {
+    const why = take(of, made)
+    setRefused(why)
+    if (why === undefined) go(to)
+  }
   const [x, y] = corners[at]!
   const radius = corners_.radiusAt(corners, at)
   const roundOff = (r: number): Refusal => {
@@ -133,24 +139,10 @@ function CornerFields({ of, corners }: { of: At; corners: Corners }) {
         {radius !== undefined && ` ${w.arc(t(radius))}`}
       </p>
       <div className="group">
-        <button
-          type="button"
-          onClick={() => {
-            const why = take(of, corners_.addCorner(corners, at))
-            setRefused(why)
-            if (why === undefined) go(at + 1)
-          }}
-        >
+        <button type="button" onClick={() => become(corners_.addCorner(corners, at), at + 1)}>
           {w.add}
         </button>
-        <button
-          type="button"
-          onClick={() => {
-            const why = take(of, corners_.removeCorner(corners, at))
-            setRefused(why)
-            if (why === undefined) go(Math.min(at, count - 2))
-          }}
-        >
+        <button type="button" onClick={() => become(corners_.removeCorner(corners, at), Math.min(at, count - 2))}>
           {w.remove}
         </button>
       </div>
