@@ -58,7 +58,7 @@ afterAll(() => {
 const pause = (ms: number) => new Promise((go) => setTimeout(go, ms))
 
 describe('a cancel', () => {
-  it('while the problem is still prepared ends with nothing, soon', async () => {
+  it('while the problem is still prepared ends soon with nothing, or with what there is by then', async () => {
     for (const wait of [0, 60, 400]) {
       const job = pool.solve({ problem: slow, options: { time: 60_000 } })
       await pause(wait)
@@ -66,7 +66,10 @@ describe('a cancel', () => {
       job.cancel()
       const outcome = await job.done
       expect(performance.now() - from).toBeLessThan(SOON)
-      expect(outcome).toEqual({ kind: 'cancelled', result: { status: 'unknown' } })
+      if (outcome.kind !== 'cancelled') throw new Error(JSON.stringify(outcome))
+      // How far a machine comes in 400 ms is its own affair; at once nothing can be there.
+      if (wait > 0 && outcome.result.status === 'feasible') expect(check(slow, outcome.result.placements)).toEqual([])
+      else expect(outcome).toEqual({ kind: 'cancelled', result: { status: 'unknown' } })
     }
   })
 
