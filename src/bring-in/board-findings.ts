@@ -3,6 +3,7 @@
  * throws past its door; `Findings` ends one early where there is no sense in going on.
  */
 import { clip, type FileProblem } from '../../footprints/problems.ts'
+import { board } from './words-boards.ts'
 
 /** A text file by its name; the name is for messages, and for the plating that drill files' names often tell. */
 export interface BoardFile {
@@ -51,10 +52,8 @@ export class Findings {
   }
 
   unused(): string[] {
-    const told = [...this.kinds].map(
-      ([what, { line, times }]) => `${this.file}:${line}: ${clip(what, 300)}${times > 1 ? ` (${times} times)` : ''}`,
-    )
-    return this.more === 0 ? told : [...told, `${this.file}: ${this.more} more that are not used`]
+    const told = [...this.kinds].map(([what, { line, times }]) => board.unused(this.file, line, clip(what, 300), times))
+    return this.more === 0 ? told : [...told, board.moreUnused(this.file, this.more)]
   }
 }
 
@@ -62,9 +61,9 @@ export class Findings {
 export function guarded<T>(file: BoardFile, findings: Findings, read: (text: string) => T): T | undefined {
   try {
     const bytes = file.text.length * 3 <= MOST_BYTES ? 0 : new TextEncoder().encode(file.text).length
-    if (bytes > MOST_BYTES) findings.stop(1, '', `${bytes} bytes`, `at most ${MOST_BYTES} bytes (10 MB)`)
+    if (bytes > MOST_BYTES) findings.stop(1, '', board.bytes(bytes), board.atMostBytes(MOST_BYTES))
     const nul = file.text.indexOf('\0')
-    if (nul >= 0) findings.stop(lineOf(file.text, nul), '', 'a zero byte', 'a text file')
+    if (nul >= 0) findings.stop(lineOf(file.text, nul), '', board.zeroByte, board.textFile)
     const value = read(file.text)
     return findings.problems.length === 0 ? value : undefined
   } catch (e) {
@@ -79,6 +78,4 @@ function lineOf(text: string, offset: number): number {
   return line
 }
 
-/** 12.345 → "12.345", at most three places. */
-export const num = (v: number): string => String(Math.round(v * 1000) / 1000 + 0)
 export const INCH = 25.4

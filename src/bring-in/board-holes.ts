@@ -1,6 +1,7 @@
 /** Which of a board's holes are for mounting. The others are listed by kind and diameter. */
 import type { Box, Pt } from './board-contour.ts'
-import { type Findings, num } from './board-findings.ts'
+import type { Findings } from './board-findings.ts'
+import { board } from './words-boards.ts'
 
 export interface BoardHole {
   readonly diameter: number
@@ -32,7 +33,7 @@ export function sortHoles(holes: readonly BoardHole[], choice: MountChoice, own:
     const key = `${Math.round(h.at.x * 100)},${Math.round(h.at.y * 100)}`
     const before = mounts.get(key)
     if (before !== undefined) {
-      h.findings.skip(h.line, 'hole at the place of another one; the wider counts')
+      h.findings.skip(h.line, board.holeTwice)
       if (before.diameter >= h.diameter) continue
     }
     if (h.plated === undefined && before === undefined) silent++
@@ -40,32 +41,23 @@ export function sortHoles(holes: readonly BoardHole[], choice: MountChoice, own:
     const { box } = choice
     const beyond = Math.max(box.x0 - h.at.x, h.at.x - box.x1, box.y0 - h.at.y, h.at.y - box.y1)
     if (beyond > 0) {
-      const found = `a hole of ${num(h.diameter)} mm, ${num(beyond)} mm outside the outline`
-      h.findings.problem(
-        h.line,
-        'holes',
-        found,
-        'outline and holes with one zero point, in the units and digits that the files say',
-      )
+      const found = board.holeOutside(h.diameter, beyond)
+      h.findings.problem(h.line, 'holes', found, board.oneZero)
     }
   }
   if (silent > 0) {
-    own.assume(
-      `the files do not say which holes are plated; all ${silent} of ${num(choice.least)} mm or more are taken as mounting holes`,
-    )
+    own.assume(board.platingUnknown(silent, choice.least))
   }
   const row = (h: BoardHole): number => Math.round(h.at.y * 1000)
   const sorted = [...mounts.values()].sort((a, b) => row(a) - row(b) || a.at.x - b.at.x)
-  if (sorted.length === 0)
-    own.assume(`no mounting hole of ${num(choice.least)} mm or more was found: the mount has no holes`)
+  if (sorted.length === 0) own.assume(board.noMount(choice.least))
   return sorted
 }
 
 /** Why a hole is not for mounting; empty where it is. A hole that IDF calls MTG is, plated or not. */
 function reason(h: BoardHole, { least, plated }: MountChoice): string {
-  const size = `hole of ${num(h.diameter)} mm`
-  if (h.type !== undefined && h.type !== 'MTG') return `${h.type} ${size}, ${h.plated ? 'plated' : 'not plated'}`
-  if (h.diameter < least - 1e-9) return `${size}, below ${num(least)} mm`
-  if (h.type === undefined && h.plated === true && !plated) return `plated ${size}`
+  if (h.type !== undefined && h.type !== 'MTG') return board.otherHole(h.type, h.diameter, h.plated === true)
+  if (h.diameter < least - 1e-9) return board.narrowHole(h.diameter, least)
+  if (h.type === undefined && h.plated === true && !plated) return board.platedHole(h.diameter)
   return ''
 }

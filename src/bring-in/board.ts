@@ -6,12 +6,13 @@ import { clip, type FileProblem, MOST_LISTED, snippet } from '../../footprints/p
 import { type FootprintFile, readFootprintValue } from '../../footprints/schema.ts'
 import { mm, toMm } from '../../solver/units.ts'
 import { areaOf, boxOf, type Contour, chain, GAP, type Pt, roundOf, type Segment } from './board-contour.ts'
-import { type BoardFile, Findings, num, Stop } from './board-findings.ts'
+import { type BoardFile, Findings, Stop } from './board-findings.ts'
 import { type BoardHole, sortHoles } from './board-holes.ts'
 import { looksLikeExcellon, readExcellon } from './excellon.ts'
 import type { DrillAnswers } from './excellon-number.ts'
 import { type GerberLayer, looksLikeGerber, readGerber } from './gerber.ts'
 import { type IdfBoard, type IdfLibrary, looksLikeIdf, partKey, readIdf } from './idf.ts'
+import { board } from './words-boards.ts'
 
 export type { BoardFile } from './board-findings.ts'
 
@@ -66,7 +67,7 @@ export function bringInBoard(files: readonly BoardFile[], options: BoardOptions)
   const read: Read = { all: [own], holes: [], sources: new Set() }
   let footprint: unknown
   try {
-    if (files.length === 0) own.problem(1, '', 'no file', 'an IDF board file, or a Gerber outline with its drill files')
+    if (files.length === 0) own.problem(1, '', board.noFile, board.files)
     readAll(files.slice(0, MOST_FILES), options, read)
     if (read.all.every((f) => f.problems.length === 0)) footprint = make(read, options, own)
   } catch (e) {
@@ -91,14 +92,14 @@ function readAll(files: readonly BoardFile[], options: BoardOptions, read: Read)
     if (looksLikeIdf(file.text)) takeIdf(file, findings, read)
     else if (looksLikeExcellon(file.text)) {
       const drill = readExcellon(file, options.answers ?? {}, findings)
-      read.sources.add('drill files')
+      read.sources.add(board.drillFiles)
       for (const h of drill?.holes ?? []) read.holes.push({ ...h, findings })
-      for (const s of drill?.slots ?? []) findings.skip(s.line, `drilled slot ${num(s.diameter)} mm wide`)
+      for (const s of drill?.slots ?? []) findings.skip(s.line, board.slot(s.diameter))
     } else if (looksLikeGerber(file.text)) {
       layers.push({ file, findings, says: FUNCTION.exec(file.text.slice(0, 100_000))?.[1]?.trim() })
     } else {
       const start = snippet(file.text.trimStart().split('\n')[0]?.trim() ?? '')
-      findings.problem(1, '', start, 'an IDF 3.0, drill (Excellon) or Gerber file')
+      findings.problem(1, '', start, board.anyFile)
     }
   }
   takeLayers(layers, options, read)
@@ -108,9 +109,9 @@ function takeIdf(file: BoardFile, findings: Findings, read: Read): void {
   const idf = readIdf(file, findings)
   if (idf?.kind === 'library') read.library = idf
   if (idf?.kind !== 'board') return
-  if (read.idf !== undefined) findings.problem(1, '', 'a second board file', 'the files of one board')
+  if (read.idf !== undefined) findings.problem(1, '', board.secondBoardFile, board.filesOneBoard)
   read.idf = idf
-  read.sources.add('an IDF 3.0 board file')
+  read.sources.add(board.idfFile)
   read.outline = { contours: [...idf.loops], findings, line: idf.loops[0]?.[0]?.line ?? 1 }
   for (const h of idf.holes) read.holes.push({ ...h, findings })
 }
@@ -127,73 +128,67 @@ function takeLayers(
   for (const l of layers) {
     if (outlines.includes(l)) continue
     const drilled = /^(Plated|NonPlated)\b/i.exec(l.says ?? '')?.[1]?.toLowerCase()
-    if (drilled === undefined) l.findings.skip(1, `layer ${snippet(l.says ?? 'without a function')} is not used`)
+    if (drilled === undefined) l.findings.skip(1, board.layerUnused(l.says))
     else takeDrillLayer(readGerber(l.file, options.answers?.units, l.findings), drilled === 'plated', l.findings, read)
   }
   if (outlines.length > 1) {
-    const names = outlines.map((l) => l.file.name).join(', ')
-    const found = `${outlines.length} files that may be the outline: ${names}`
-    outlines[1]!.findings.problem(1, 'FileFunction', found, 'one: the layer with %TF.FileFunction,Profile,NP*%')
+    const found = board.manyOutlines(outlines.map((l) => l.file.name))
+    outlines[1]!.findings.problem(1, 'FileFunction', found, board.oneProfile)
     return
   }
   const one = outlines[0]
   if (one === undefined) return
   if (read.outline !== undefined) {
-    one.findings.problem(1, '', 'a second outline, beside the IDF board file', 'one outline')
+    one.findings.problem(1, '', board.secondOutline, board.oneOutline)
     return
   }
   const layer = readGerber(one.file, options.answers?.units, one.findings)
   if (layer === undefined) return
-  if (profiles.length === 0)
-    one.findings.assume(`${one.findings.file}: the only layer that does not say what it is; taken as the outline`)
-  read.sources.add('a Gerber outline')
+  if (profiles.length === 0) one.findings.assume(board.onlyLayer(one.findings.file))
+  read.sources.add(board.gerberOutline)
   takeOutline(layer, one.findings, read)
 }
 
 function takeDrillLayer(layer: GerberLayer | undefined, plated: boolean, findings: Findings, read: Read): void {
   if (layer === undefined) return
-  read.sources.add('drill layers')
+  read.sources.add(board.drillLayers)
   for (const f of layer.flashes) {
     if (f.diameter > 0) read.holes.push({ diameter: f.diameter, at: f.at, plated, line: f.line, findings })
-    else findings.skip(f.line, 'flash that is no circle')
+    else findings.skip(f.line, board.flashNotRound)
   }
-  for (const s of layer.strokes) findings.skip(s.line, 'slot drawn as a stroke')
-  for (const r of layer.regions) findings.skip(r[0]?.line ?? 1, 'region')
+  for (const s of layer.strokes) findings.skip(s.line, board.slotAsStroke)
+  for (const r of layer.regions) findings.skip(r[0]?.line ?? 1, board.region)
 }
 
 function takeOutline(layer: GerberLayer, findings: Findings, read: Read): void {
   const chained = chain(layer.strokes)
   const contours = [...layer.regions, ...chained.closed]
   const widest = Math.max(0, ...layer.widths)
-  if (chained.tangled)
-    findings.problem(1, '', 'too many ends beside one another to join', 'an outline of plain lines and arcs')
-  if (widest > 0)
-    findings.assume(`${findings.file}: the outline is drawn ${num(widest)} mm wide; its centre line is taken`)
+  if (chained.tangled) findings.problem(1, '', board.tangled, board.plainOutline)
+  if (widest > 0) findings.assume(board.wideOutline(findings.file, widest))
   if (chained.gaps.length > 0) {
-    const most = num(chained.gaps.reduce((a, b) => Math.max(a, b)))
-    findings.assume(`${findings.file}: ${chained.gaps.length} gaps of up to ${most} mm in the outline were closed`)
+    const most = chained.gaps.reduce((a, b) => Math.max(a, b))
+    findings.assume(board.gapsClosed(findings.file, chained.gaps.length, most))
   }
-  if (chained.twice > 0) findings.skip(1, `${chained.twice} strokes that stand there twice or have no length`)
-  for (const f of layer.flashes) findings.skip(f.line, 'flash in the outline')
-  for (const o of chained.open)
-    findings.skip(o[0]!.line, `open line of ${o.length} segment${o.length === 1 ? '' : 's'}, not part of an outline`)
+  if (chained.twice > 0) findings.skip(1, board.strokesTwice(chained.twice))
+  for (const f of layer.flashes) findings.skip(f.line, board.flashInOutline)
+  for (const o of chained.open) findings.skip(o[0]!.line, board.openLine(o.length))
   const line = chained.open[0]?.[0]?.line ?? 1
   if (contours.length === 0) {
-    const found = chained.open.length === 0 ? 'nothing drawn' : openEnds(chained.open[0]!)
-    findings.problem(line, 'Profile', found, `a closed outline (gaps of up to ${GAP} mm are closed)`)
+    const found = chained.open.length === 0 ? board.nothingDrawn : openEnds(chained.open[0]!)
+    findings.problem(line, 'Profile', found, board.closedUpTo(GAP))
   }
   read.outline = { contours, findings, line }
 }
 
 const openEnds = (path: readonly Segment[]): string => {
-  const [a, b] = [path[0]!.from, path[path.length - 1]!.to]
-  return `an outline that is open between (${num(a.x)}, ${num(a.y)}) and (${num(b.x)}, ${num(b.y)})`
+  return board.openBetween(path[0]!.from, path[path.length - 1]!.to)
 }
 
 function make(read: Read, options: BoardOptions, own: Findings): unknown {
   const { outline } = read
   if (outline === undefined) {
-    own.problem(1, 'outline', 'no outline', 'an IDF board file, or a Gerber layer with %TF.FileFunction,Profile,NP*%')
+    own.problem(1, 'outline', board.noOutline, board.outlineFile)
     return undefined
   }
   const boxes = outline.contours.map((c) => boxOf(c))
@@ -202,7 +197,7 @@ function make(read: Read, options: BoardOptions, own: Findings): unknown {
   const outer = read.idf === undefined ? size.reduce((best, s, i) => (s > size[best]! ? i : best), 0) : 0
   const box = boxes[outer]
   if (box === undefined || !(size[outer]! > 0)) {
-    outline.findings.problem(outline.line, 'outline', 'an outline without area', 'a closed outline')
+    outline.findings.problem(outline.line, 'outline', board.noArea, board.closedOutline)
     return undefined
   }
   const place = (p: Pt): [number, number] => [toMm(mm(p.x - box.x0)), toMm(mm(p.y - box.y0))]
@@ -211,40 +206,32 @@ function make(read: Read, options: BoardOptions, own: Findings): unknown {
     const b = boxes[i]!
     const line = c[0]?.line ?? outline.line
     const inside = b.x0 >= box.x0 - GAP && b.x1 <= box.x1 + GAP && b.y0 >= box.y0 - GAP && b.y1 <= box.y1 + GAP
-    if (!inside)
-      outline.findings.problem(line, 'outline', 'a second contour beside the outline', 'the outline of one board')
-    else outline.findings.skip(line, `cut-out ${where(c, place)}`)
+    if (!inside) outline.findings.problem(line, 'outline', board.secondContour, board.outlineOneBoard)
+    else outline.findings.skip(line, cutOut(c, place))
   })
   const contour = outline.contours[outer]!
   const share = areaOf(contour) / size[outer]!
   if (share < 0.9999) {
-    outline.findings.assume(
-      `${outline.findings.file}: the outline is no rectangle; the body is its bounding box, of which it fills ${num(share * 100)} %`,
-    )
+    outline.findings.assume(board.noRectangle(outline.findings.file, share * 100))
   }
   const least = options.mount?.least ?? LEAST
   const holes = sortHoles(read.holes, { least, plated: options.mount?.plated ?? false, box }, own)
   if (holes.length > MOST_MOUNTS) {
-    own.problem(
-      1,
-      'mount.least',
-      `${holes.length} holes of ${num(least)} mm or more`,
-      `at most ${MOST_MOUNTS} mounting holes; say from which diameter on`,
-    )
+    own.problem(1, 'mount.least', board.holesFrom(holes.length, least), board.atMostMounts(MOST_MOUNTS))
   }
   const height = options.height ?? heightOf(read, own)
   const standoff = options.mount?.standoff ?? STANDOFF
-  if (options.mount?.standoff === undefined) own.assume(`a stand-off of ${STANDOFF} mm (common practice, no source)`)
-  if (holes.length > 0) own.assume("the deck's holes are made as wide as the board's own")
-  if (options.mount?.land === undefined) own.assume('no land is known for heads, washers or stand-offs: 0')
-  own.assume('no mass is known: 0 g')
+  if (options.mount?.standoff === undefined) own.assume(board.standoff(STANDOFF))
+  if (holes.length > 0) own.assume(board.deckHoles)
+  if (options.mount?.land === undefined) own.assume(board.noLand)
+  own.assume(board.noMass)
   const { land, screw } = options.mount ?? {}
   return {
     format: 'deckwright-footprint',
     version: 1,
     id: options.id,
     name: options.name ?? (read.idf?.name || options.id),
-    source: `brought in from ${[...read.sources].sort().join(', ')}`,
+    source: board.source([...read.sources].sort()),
     kind: 'board',
     body: {
       width: toMm(mm(box.x1 - box.x0)),
@@ -268,19 +255,18 @@ function make(read: Read, options: BoardOptions, own: Findings): unknown {
 const differs = (a: { x0: number; y0: number; x1: number; y1: number }, b: typeof a): boolean =>
   Math.max(Math.abs(a.x0 - b.x0), Math.abs(a.y0 - b.y0), Math.abs(a.x1 - b.x1), Math.abs(a.y1 - b.y1)) > 0.001
 
-function where(c: Contour, place: (p: Pt) => [number, number]): string {
+function cutOut(c: Contour, place: (p: Pt) => [number, number]): string {
   const round = roundOf(c)
-  if (round !== undefined) return `round, ${num(round.diameter)} mm at [${place(round.at).join(', ')}]`
+  if (round !== undefined) return board.roundCutOut(round.diameter, place(round.at))
   const b = boxOf(c)
-  return `${num(b.x1 - b.x0)} × ${num(b.y1 - b.y0)} mm at [${place({ x: b.x0, y: b.y0 }).join(', ')}]`
+  return board.cutOut(b.x1 - b.x0, b.y1 - b.y0, place({ x: b.x0, y: b.y0 }))
 }
 
 /** Thickness and the tallest part of each face; asked for where a part's height is not known. mm */
 function heightOf(read: Read, own: Findings): number | undefined {
-  const ask = (found: string): undefined =>
-    own.problem(1, 'height', found, 'the height of the board with its parts, in mm') as undefined
+  const ask = (found: string): undefined => own.problem(1, 'height', found, board.height) as undefined
   const { idf, library } = read
-  if (idf === undefined || library === undefined) return ask('no height in the files')
+  if (idf === undefined || library === undefined) return ask(board.noHeight)
   let [top, bottom] = [0, 0]
   let unknown = 0
   for (const p of idf.parts) {
@@ -289,8 +275,8 @@ function heightOf(read: Read, own: Findings): number | undefined {
     else if (p.side === 'TOP') top = Math.max(top, p.lift + h)
     else bottom = Math.max(bottom, p.lift + h)
   }
-  if (unknown > 0) return ask(`${unknown} of ${idf.parts.length} parts without a height in the library file`)
-  if (idf.parts.length === 0) return ask('no placed parts')
-  own.assume(`the height is ${num(idf.thickness)} mm of board, ${num(top)} mm over and ${num(bottom)} mm under it`)
+  if (unknown > 0) return ask(board.heightsUnknown(unknown, idf.parts.length))
+  if (idf.parts.length === 0) return ask(board.noParts)
+  own.assume(board.heightOf(idf.thickness, top, bottom))
   return idf.thickness + top + bottom
 }

@@ -28,22 +28,23 @@ import {
 import { type Issue, oneOf, type Read, snippet } from '../../footprints/problems.ts'
 import { type Checked, readFile, withoutFaults } from '../model/door.ts'
 import { CORNERS, EDGES, faultOf, isCorner, isEdge } from './caliper-model.ts'
+import { measured } from './words-caliper.ts'
 
 const MOST_HOLES = 50
 const MOST_MEASURES = 1000
 const MOST_READINGS = 100
 const JAWS = ['centre', 'near', 'far', 'inner', 'outer'] as const
 
-const atMost = (most: number, what: string) =>
+const atMost = (most: number, says: string) =>
   z.check<unknown[]>(({ value, issues }) => {
     if (value.length > most) {
-      issues.push({ code: 'custom', path: [], message: `at most ${most} ${what}`, input: value, continue: true })
+      issues.push({ code: 'custom', path: [], message: says, input: value, continue: true })
     }
   })
 
-const readings = list(size, 'a list of readings in mm').check(
-  z.refine((r) => r.length > 0, { error: 'one reading or more, in mm' }),
-  atMost(MOST_READINGS, 'readings'),
+const readings = list(size, measured.readings).check(
+  z.refine((r) => r.length > 0, { error: measured.someReadings }),
+  atMost(MOST_READINGS, measured.atMostReadings(MOST_READINGS)),
 )
 const measure = object({ from: text, to: z.optional(text), jaws: z.optional(choice(JAWS)), readings })
 const hole = object({ id, diameter: z.optional(size), near: z.optional(point) })
@@ -66,7 +67,7 @@ const gives = z.discriminatedUnion(
       standoff: z.optional(length),
     }),
   ],
-  { error: 'an object with "kind": "deck" or "footprint"' },
+  { error: measured.gives },
 )
 
 export const measuresSchema = object({
@@ -76,8 +77,8 @@ export const measuresSchema = object({
   name: z.optional(text),
   gives,
   caliper: z.optional(object({ reading: z.optional(size), instrument: z.optional(length) })),
-  holes: z.optional(listById(hole).check(atMost(MOST_HOLES, 'holes'))),
-  measures: list(measure).check(atMost(MOST_MEASURES, 'measures')),
+  holes: z.optional(listById(hole).check(atMost(MOST_HOLES, measured.atMostHoles(MOST_HOLES)))),
+  measures: list(measure).check(atMost(MOST_MEASURES, measured.atMostMeasures(MOST_MEASURES))),
 })
 
 export type MeasuresFile = z.infer<typeof measuresSchema>
@@ -98,7 +99,7 @@ function namesIn(file: Partial<MeasuresFile>): Issue[] {
   const holes = (file.holes ?? []).map((h) => h?.id)
   holes.forEach((name, i) => {
     if (name === undefined || !(isEdge(name) || isCorner(name))) return
-    issues.push({ path: ['holes', i, 'id'], found: snippet(name), expected: 'another name: this is an edge or corner' })
+    issues.push({ path: ['holes', i, 'id'], found: snippet(name), expected: measured.otherName })
   })
   const ends = [...holes.filter((h) => h !== undefined), ...EDGES, ...CORNERS]
   for (const [i, m] of (file.measures ?? []).entries()) {

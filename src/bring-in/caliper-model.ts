@@ -2,6 +2,7 @@
  * What a caliper measures on a plate, as equations. The plate is a rectangle, its left edge x = 0, its back edge y = 0 (y runs to
  * the front, as everywhere); unknown are its width, its depth, and each hole's x, y and, where it is not given, diameter. Lengths in mm.
  */
+import { measured } from './words-caliper.ts'
 export const EDGES = ['left', 'right', 'front', 'back'] as const
 export const CORNERS = ['front-left', 'front-right', 'back-left', 'back-right'] as const
 export type Edge = (typeof EDGES)[number]
@@ -75,22 +76,20 @@ export function faultOf(m: CaliperMeasure): { field: 'from' | 'to' | 'jaws'; exp
   const { from, to, jaws } = m
   const hole = (name: string): boolean => !isEdge(name) && !isCorner(name)
   if (to === undefined) {
-    if (!hole(from)) return { field: 'to', expected: 'the other end of the measure' }
-    return jaws === undefined ? undefined : { field: 'jaws', expected: 'nothing: a diameter needs none' }
+    if (!hole(from)) return { field: 'to', expected: measured.otherEnd }
+    return jaws === undefined ? undefined : { field: 'jaws', expected: measured.noJawsDiameter }
   }
-  if (from === to) return { field: 'to', expected: 'another end than "from"' }
+  if (from === to) return { field: 'to', expected: measured.differentEnd }
   const holes = [from, to].filter(hole).length
   const edges = [from, to].filter(isEdge)
   if (edges.length === 2 && isHorizontal(edges[0]!) !== isHorizontal(edges[1]!)) {
-    return { field: 'to', expected: 'the opposite edge: these two meet' }
+    return { field: 'to', expected: measured.oppositeEdge }
   }
-  if (edges.length === 1 && holes === 0)
-    return { field: 'to', expected: 'a hole or the opposite edge: a corner lies on edges' }
+  if (edges.length === 1 && holes === 0) return { field: 'to', expected: measured.holeOrEdge }
   const right: readonly Jaws[] =
     holes === 2 ? ['centre', 'inner', 'outer'] : holes === 1 ? ['centre', 'near', 'far'] : []
   if (jaws !== undefined && !right.includes(jaws)) {
-    const words = right.map((j) => `"${j}"`).join(', ')
-    return { field: 'jaws', expected: right.length === 0 ? 'nothing: there is no hole' : `one of ${words}` }
+    return { field: 'jaws', expected: right.length === 0 ? measured.noJaws : measured.oneOf(right) }
   }
   return undefined
 }

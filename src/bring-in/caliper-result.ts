@@ -3,7 +3,6 @@ import type { FileProblem, Read } from '../../footprints/problems.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import { mm, toMm } from '../../solver/units.ts'
 import type { Project } from '../model/schema.ts'
-import { num } from './board-findings.ts'
 import {
   type CaliperFit,
   type CaliperMeasures,
@@ -13,7 +12,7 @@ import {
   type FittedMeasure,
 } from './caliper.ts'
 import { type MeasuresFile, readMeasures } from './caliper-file.ts'
-import type { Unknown } from './caliper-model.ts'
+import { measured } from './words-caliper.ts'
 
 export type DeckFile = Project['decks'][number]
 
@@ -54,11 +53,10 @@ export function bringInMeasures(source: string | Uint8Array, file: string): Read
 function impossible(fit: CaliperFit, file: string): FileProblem[] {
   return fit.holes.flatMap(({ id, x, y, diameter }, i) => {
     const path = `holes[${i}]`
-    const where = `${id} at [${num(x.value)}, ${num(y.value)}], ${num(diameter.value)} mm wide`
+    const where = measured.holeAt(id, x.value, y.value, diameter.value)
     const beyond = Math.max(-x.value, -y.value, x.value - fit.width.value, y.value - fit.depth.value)
-    if (diameter.value < 0.001)
-      return [{ file, path, found: where, expected: 'measures that give it a diameter above 0' }]
-    if (beyond > 0) return [{ file, path, found: where, expected: 'measures that put it on the plate' }]
+    if (diameter.value < 0.001) return [{ file, path, found: where, expected: measured.diameterAbove0 }]
+    if (beyond > 0) return [{ file, path, found: where, expected: measured.onPlate }]
     return []
   })
 }
@@ -86,7 +84,7 @@ export function madeOf(gives: MeasuresFile['gives'], fit: CaliperFit): Made {
       version: 1,
       id: gives.id,
       ...named,
-      source: 'measured with a caliper',
+      source: measured.source,
       kind: 'part',
       body: { width, depth, height: gives.height },
       mount: { kind: 'screw', standoff: gives.standoff ?? STANDOFF, holes },
@@ -98,42 +96,29 @@ export function madeOf(gives: MeasuresFile['gives'], fit: CaliperFit): Made {
 export function caliperText(result: CaliperResult): string[] {
   if (result.status === 'undetermined') {
     const points = [...new Set(result.loose.map((u) => u.point))]
-    return points.map(
-      (p) => `${wordFor(p, result.loose)}: the measures do not say where; measure it from one more edge or hole`,
+    return points.map((p) =>
+      measured.loose(
+        p,
+        result.loose.flatMap((u) => (u.point === p ? [u.what] : [])),
+      ),
     )
   }
   const { fit } = result
-  const lines = [`width ${figure(fit.width)} mm, depth ${figure(fit.depth)} mm`]
-  for (const h of fit.holes)
-    lines.push(`${h.id}: x ${figure(h.x)}, y ${figure(h.y)}, diameter ${figure(h.diameter)} mm`)
+  const lines = [measured.sizes(fit.width, fit.depth)]
+  for (const h of fit.holes) lines.push(measured.hole(h.id, h.x, h.y, h.diameter))
   for (const group of fit.suspects) lines.push(slip(group.map((i) => fit.measures[i]!)))
   if (fit.factor > 1) {
-    lines.push(
-      `the measures agree ${num(fit.factor)} times worse than their uncertainties say; all uncertainties are larger by it`,
-    )
+    lines.push(measured.factor(fit.factor))
   }
   if (result.status === 'ambiguous') {
-    for (const other of result.others) {
-      const where = other.map((o) => `${o.id} at [${num(o.x)}, ${num(o.y)}]`).join(', ')
-      lines.push(`fits as well with ${where}: say about where it is ("near"), or measure it from one more edge or hole`)
-    }
+    for (const other of result.others) lines.push(measured.mirrored(other))
   }
-  return [...lines, 'what stands after ± is two standard uncertainties: about 95 of 100 lie within', ...fit.assumptions]
+  return [...lines, measured.uncertainty, ...fit.assumptions]
 }
 
 function slip(group: readonly FittedMeasure[]): string {
   const [m] = group
-  if (group.length > 1)
-    return `one of these does not fit the others, measure them again: ${group.map(ends).join(' · ')}`
-  return `${ends(m!)} does not fit: read ${num(m!.value)}, the others say ${num(m!.fitted)} mm; measure it again`
-}
-
-const figure = (f: Figure): string => (f.u > 0 ? `${num(f.value)} ± ${num(2 * f.u)}` : num(f.value))
-const ends = ({ measure: m }: FittedMeasure): string =>
-  m.to === undefined ? `the diameter of ${m.from}` : `${m.from} to ${m.to}${m.jaws === undefined ? '' : `, ${m.jaws}`}`
-
-function wordFor(point: string, loose: readonly Unknown[]): string {
-  const whats = loose.filter((u) => u.point === point).map((u) => u.what)
-  if (whats[0] === 'width' || whats[0] === 'depth') return `the ${point} edge`
-  return `${point} (${whats.join(' and ')})`
+  return group.length > 1
+    ? measured.oneWrong(group.map((g) => g.measure))
+    : measured.wrong(m!.measure, m!.value, m!.fitted)
 }

@@ -3,7 +3,6 @@
  * each figure. Uncertainty of a mean of readings: JCGM 100:2008 (GUM) §4.2, type A; of the fit: the law of propagation, which for
  * least squares is the Gauss–Markov covariance. A measure that does not fit: normalised residual (Baarda 1968). References from memory.
  */
-import { num } from './board-findings.ts'
 import { adjust, type Fitted, looseAt, normal, type Target } from './caliper-fit.ts'
 import { cholesky, inverse, type Matrix } from './caliper-matrix.ts'
 import {
@@ -16,6 +15,7 @@ import {
   WIDTH,
 } from './caliper-model.ts'
 import { answersBeside, startOf } from './caliper-start.ts'
+import { measured } from './words-caliper.ts'
 
 export type { CaliperHole, CaliperMeasure, CaliperMeasures, Jaws } from './caliper-model.ts'
 
@@ -80,7 +80,7 @@ const POOL = 5
 
 /** `m` is sound: holes known, every measure without fault, readings above 0. Same input, same answer. */
 export function caliper(m: CaliperMeasures): CaliperResult {
-  const assumptions: string[] = ['the plate is a rectangle with square corners']
+  const assumptions: string[] = [measured.rectangle]
   const target = targetOf(m, assumptions)
   const start = startOf(target, m)
   const best = adjust(target, start)
@@ -113,14 +113,13 @@ function targetOf(m: CaliperMeasures, assumptions: string[]): Target {
   let reading = m.reading
   if (reading === undefined && repeats >= POOL && pooled > 0) {
     reading = pooled
-    assumptions.push(`one reading scatters by ${num(pooled)} mm, from ${repeats} repeated readings`)
+    assumptions.push(measured.scatterSeen(pooled, repeats))
   } else if (reading === undefined) {
     reading = READING
-    assumptions.push(`one reading scatters by ${READING} mm (common practice, no source)`)
+    assumptions.push(measured.scatterTaken(READING))
   }
   const own = m.instrument ?? INSTRUMENT
-  if (m.instrument === undefined)
-    assumptions.push(`the caliper itself is right to ${num(INSTRUMENT)} mm (from memory: 0.03 mm at most)`)
+  if (m.instrument === undefined) assumptions.push(measured.instrument(INSTRUMENT))
   return {
     model: modelOf(m),
     values: m.measures.map((k) => mean(k.readings)),

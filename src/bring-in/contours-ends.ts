@@ -1,5 +1,6 @@
 /** Points that are one, and line ends that are near one another: both by a grid, so that time grows with their number only. */
-import { placeText, Refused } from './contours.ts'
+import { Refused } from './contours.ts'
+import { drawing } from './words-drawings.ts'
 
 /** Nearer than this (mm) two ends are one: each may be off by a micrometre's rounding. */
 export const SAME = 0.002
@@ -66,10 +67,7 @@ export function nearPairs(nodes: Nodes, ends: readonly number[], gap: number): [
       }
     }
     if (near > MOST_NEAR) {
-      throw new Refused(
-        `more than ${MOST_NEAR} loose line ends around ${placeText({ x, y })}`,
-        'ends that can be told apart, or a smaller gap',
-      )
+      throw new Refused(drawing.looseEnds(MOST_NEAR, { x, y }), drawing.fewerEnds)
     }
     const key = keyOf(i, j)
     const own = cells.get(key)

@@ -2,9 +2,11 @@
  * Loose lines and arcs to closed contours. Ends that are one point are joined; then ends that are at most a gap apart, the
  * nearest first; what stays open, or where more than two lines meet, is listed. A line that is there twice is used once.
  */
-import { lengthOf, placeText, pointOn, type Run, type Unused, type Vertex, type Where, whereText } from './contours.ts'
+import { lengthOf, pointOn, type Run, type Unused, type Vertex, type Where } from './contours.ts'
 import { Nodes, nearPairs } from './contours-ends.ts'
 import type { Box } from './contours-shape.ts'
+import { whereText } from './words.ts'
+import { drawing } from './words-drawings.ts'
 
 export interface Gap {
   /** mm in the drawing, between the two ends. */
@@ -95,7 +97,7 @@ class Joiner {
       if (!run.closed) continue
       const points = this.#clean(run.points, true)
       if (points.length < 2) {
-        this.#lose(run.where, 'it has no size')
+        this.#lose(run.where, drawing.hasNoSize)
         continue
       }
       const keys = compared ? points.map((a, i) => this.#key(a, points[(i + 1) % points.length]!)) : []
@@ -245,11 +247,10 @@ class Joiner {
     const p = { x: this.#nodes.x[start]!, y: this.#nodes.y[start]! }
     const q = { x: this.#nodes.x[end]!, y: this.#nodes.y[end]! }
     const apart = Math.hypot(p.x - q.x, p.y - q.y)
-    const how = taken.length === 1 ? 'an open line' : `an open chain of ${taken.length} lines`
     const why =
       this.#ways(end) > 0
-        ? `${how} from ${placeText(p)} that ends on another at ${placeText(q)}`
-        : `${how} from ${placeText(p)} to ${placeText(q)}, whose ends are ${Number(apart.toPrecision(4))} mm apart`
+        ? drawing.endsOnAnother(taken.length, p, q)
+        : drawing.endsApart(taken.length, p, q, Number(apart.toPrecision(4)))
     this.#lose(this.#where[taken[0]!]!, why, taken)
   }
 
@@ -275,8 +276,8 @@ class Joiner {
           reached.add(o)
         }
       }
-      const p = placeText({ x: this.#nodes.x[n]!, y: this.#nodes.y[n]! })
-      const why = `${taken.length} lines hang together with ${p}, where ${ways} meet, so that no one contour goes through`
+      const p = { x: this.#nodes.x[n]!, y: this.#nodes.y[n]! }
+      const why = drawing.meeting(taken.length, p, ways)
       if (taken.length > 0) this.#lose(this.#where[taken[0]!]!, why, taken)
     }
   }
@@ -344,7 +345,7 @@ class Joiner {
 
   #finish(traced: readonly Vertex[], s: number): void {
     const points = this.#clean(traced, true)
-    if (points.length < 2) this.#lose(this.#where[s]!, 'it has no size')
+    if (points.length < 2) this.#lose(this.#where[s]!, drawing.hasNoSize)
     else this.#contours.push({ points, where: this.#where[s]! })
   }
 }

@@ -3,7 +3,8 @@
  * where it is one to a micrometre, else a polygon with bulges.
  */
 import type { ShapeFile } from '../../footprints/fields.ts'
-import { arcOf, digits, lengthOf, pointOn, type Vertex } from './contours.ts'
+import { arcOf, lengthOf, pointOn, type Vertex } from './contours.ts'
+import { digits } from './words.ts'
 
 /** mm. */
 const EXACT = 0.001

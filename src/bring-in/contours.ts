@@ -2,7 +2,8 @@
  * What a drawing comes to before it is a deck: runs of lines and arcs in millimetres, y to the back of the sheet turned to the
  * front, each knowing where in the file it stands; and the list of what could not be used.
  */
-import { clip } from '../../footprints/problems.ts'
+import { whereText } from './words.ts'
+import { drawing } from './words-drawings.ts'
 
 /** `bulge` = tan(sweep/4) of the segment that starts here, 0 for a straight one; positive = anticlockwise (contract §1). */
 export interface Vertex {
@@ -45,7 +46,7 @@ export class Refused extends Error {
     readonly line?: number,
     readonly path = '',
   ) {
-    super(`found ${found}, expected ${expected}`)
+    super(drawing.refusal(found, expected))
   }
 }
 
@@ -72,10 +73,10 @@ export class Draft {
   /** To be called for every element or entity that is looked at; `again`: because a block or a use brings it in. */
   step(again = false): undefined {
     this.#steps += 1
-    if (this.#steps > MOST_STEPS) throw new Refused(`more than ${MOST_STEPS} elements and commands`, 'fewer of them')
+    if (this.#steps > MOST_STEPS) throw new Refused(drawing.manySteps(MOST_STEPS), drawing.fewer)
     if (again) this.#repeated += 1
     if (this.#repeated > MOST_REPEATED) {
-      throw new Refused(`more than ${MOST_REPEATED} elements brought in again by blocks or uses`, 'fewer of them')
+      throw new Refused(drawing.manyRepeated(MOST_REPEATED), drawing.fewer)
     }
   }
 
@@ -83,10 +84,7 @@ export class Draft {
   count(segments: number): undefined {
     this.#segments += segments
     if (!(this.#segments <= MOST_SEGMENTS)) {
-      throw new Refused(
-        `more than ${MOST_SEGMENTS} lines and arcs, flattened curves included`,
-        'a drawing with fewer, or a larger tolerance',
-      )
+      throw new Refused(drawing.manySegments(MOST_SEGMENTS), drawing.fewerOrCoarser)
     }
   }
 
@@ -94,8 +92,8 @@ export class Draft {
     const far = points.find(
       (p) => !(Math.abs(p.x) <= FARTHEST && Math.abs(p.y) <= FARTHEST && Number.isFinite(p.bulge)),
     )
-    if (far) this.cannot(where, `it reaches to ${placeText(far)}, farther than ${FARTHEST / 1000} m`)
-    else if (points.length < 2) this.cannot(where, 'it is a single point')
+    if (far) this.cannot(where, drawing.farOut(far, FARTHEST / 1000))
+    else if (points.length < 2) this.cannot(where, drawing.singlePoint)
     else this.runs.push({ points, closed, where, flat })
   }
 
@@ -103,16 +101,6 @@ export class Draft {
     this.unused.push({ what: where.what, where: whereText(where), why, layers: where.layers })
   }
 }
-
-export const whereText = (where: Where): string => {
-  const layer = where.layers.at(-1)
-  return `line ${where.line}${layer === undefined || layer === '' ? '' : `, ${clip(layer, 60)}`}`
-}
-
-/** `(12.5, 3)`, mm to 0.001. */
-export const placeText = (p: { readonly x: number; readonly y: number }): string => `(${digits(p.x)}, ${digits(p.y)})`
-
-export const digits = (v: number): number => Math.round(v * 1000) / 1000 || 0
 
 /** Centre, radius and signed sweep (radians) of the arc from `a` to `b`; undefined for a straight segment. */
 export function arcOf(

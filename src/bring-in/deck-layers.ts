@@ -4,6 +4,8 @@
  */
 import { clip, oneOf, snippet } from '../../footprints/problems.ts'
 import { Refused, type Run, type Unused, type Where } from './contours.ts'
+import { lineText } from './words.ts'
+import { drawing } from './words-drawings.ts'
 
 const CUT = 'cut'
 const NOT_CUT = ['mark', 'notes']
@@ -27,7 +29,7 @@ export function chosen(
   if (wanted) refuseUnknown(runs, asked!)
   const leaves = (layers: readonly string[]): string | undefined => {
     const low = layers.map((l) => l.toLowerCase())
-    if (wanted) return low.some((l) => wanted.includes(l)) ? undefined : (layers[0] ?? 'no layer')
+    if (wanted) return low.some((l) => wanted.includes(l)) ? undefined : (layers[0] ?? drawing.noLayer)
     return template ? layers.find((l) => NOT_CUT.includes(l.toLowerCase())) : undefined
   }
   const away = new Map<string, { count: number; line: string }>()
@@ -38,7 +40,7 @@ export function chosen(
   }
   const kept = runs.filter((r) => {
     const layer = leaves(r.where.layers)
-    if (layer !== undefined) leave(layer, `line ${r.where.line}`)
+    if (layer !== undefined) leave(layer, lineText(r.where.line))
     return layer === undefined
   })
   const told = unused.filter((u) => {
@@ -46,10 +48,10 @@ export function chosen(
     if (layer !== undefined) leave(layer, u.where)
     return layer === undefined
   })
-  const why = wanted ? 'other layers were asked for' : 'beside a layer "cut", this one is no cut'
+  const why = wanted ? drawing.otherLayers : drawing.notCut
   const layers = [...away].map(([layer, { count, line }]) => ({
-    what: `${count} ${count === 1 ? 'thing' : 'things'} on ${clip(layer, 60)}`,
-    where: `from ${line}`,
+    what: drawing.thingsOn(count, clip(layer, 60)),
+    where: drawing.fromLine(line),
     why,
   }))
   return { runs: kept, unused: [...told, ...layers], cutLayer: (where) => template && onCut(where) }
@@ -60,5 +62,5 @@ function refuseUnknown(runs: readonly Run[], asked: readonly string[]): void {
   const low = new Set(there.map((l) => l.toLowerCase()))
   const missing = asked.find((l) => !low.has(l.toLowerCase()))
   if (missing === undefined) return
-  throw new Refused(snippet(missing), `a layer or group of the drawing, ${oneOf(there, missing)}`, undefined, 'layers')
+  throw new Refused(snippet(missing), drawing.layerOf(oneOf(there, missing)), undefined, 'layers')
 }

@@ -5,7 +5,7 @@
 import { clip, type FileProblem, MOST_LISTED } from '../../footprints/problems.ts'
 import type { Project, ProjectDeck } from '../model/index.ts'
 import { readProject } from '../model/index.ts'
-import { Draft, digits, Refused, type Run, type Unused, whereText } from './contours.ts'
+import { Draft, Refused, type Run, type Unused } from './contours.ts'
 import { join } from './contours-join.ts'
 import { type Box, boxOf, circleOf, shapeOf } from './contours-shape.ts'
 import { chosen } from './deck-layers.ts'
@@ -16,6 +16,8 @@ import { type Nested, nest } from './nesting.ts'
 import { drawSvg, svgUnit } from './svg.ts'
 import { svgTree } from './svg-tree.ts'
 import { UNITS, type Unit } from './units.ts'
+import { digits, whereText } from './words.ts'
+import { drawing } from './words-drawings.ts'
 
 export interface DeckOptions {
   readonly format?: Format
@@ -95,18 +97,17 @@ const problem = (file: string, r: Refused): FileProblem => ({
 const listed = (all: readonly Unused[]): Unused[] => {
   const bare = all.slice(0, MOST_LISTED).map(({ what, where, why }) => ({ what, where, why }))
   const more = all.length - bare.length
-  return more > 0 ? [...bare, { what: `${more} more`, where: '', why: 'not listed one by one' }] : bare
+  return more > 0 ? [...bare, { what: drawing.more(more), where: '', why: drawing.notListed }] : bare
 }
 
 function brought(text: string, name: string, options: DeckOptions, unused: Unused[]): DeckBroughtIn {
   const tolerance = options.tolerance ?? 0.01
   const gap = options.gap ?? 0.1
-  if (!(tolerance >= 0.001 && tolerance <= 1)) throw bad('tolerance', tolerance, 'a length from 0.001 to 1 mm')
-  if (!(gap >= 0 && gap <= 5)) throw bad('gap', gap, 'a length from 0 to 5 mm')
+  if (!(tolerance >= 0.001 && tolerance <= 1)) throw bad('tolerance', tolerance, drawing.tolerance)
+  if (!(gap >= 0 && gap <= 5)) throw bad('gap', gap, drawing.gap)
   const format = options.format ?? formatOf(text)
   const read = format === 'dxf' ? dxf(text) : svg(text)
-  const says =
-    'said' in read.unit ? read.unit.said : `1 unit = ${digits(read.unit.mm * 1000) / 1000} mm (${read.unit.name})`
+  const says = 'said' in read.unit ? read.unit.said : drawing.unitIs(digits(read.unit.mm * 1000) / 1000, read.unit.name)
   const unit = options.unit !== undefined ? { name: options.unit, mm: UNITS[options.unit] } : read.unit
   if ('said' in unit) throw askUnit(read.draw, options, unit.said)
   const draft = new Draft(tolerance)
@@ -119,7 +120,7 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
 
   const corners = joined.contours.reduce((n, c) => n + c.points.length, 0)
   if (corners > MOST_CORNERS) {
-    throw new Refused(`contours of ${corners} corners`, `at most ${MOST_CORNERS}, or a larger tolerance`)
+    throw new Refused(drawing.manyCorners(corners), drawing.atMostCorners(MOST_CORNERS))
   }
   const nested = nest(joined.contours)
   const outlines = nested.map((_, i) => i).filter((i) => nested[i]!.depth === 0)
@@ -127,19 +128,18 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
   outlines.sort((a, b) => boxes.get(a)!.x0 - boxes.get(b)!.x0 || boxes.get(a)!.y0 - boxes.get(b)!.y0)
   for (const lost of joined.unused) refuseOpenOutline(lost, [...boxes.values()], gap)
   if (options.outline !== undefined && outlines[options.outline - 1] === undefined) {
-    throw bad('outline', options.outline, `a number from 1 to ${outlines.length}: so many outlines lie side by side`)
+    throw bad('outline', options.outline, drawing.outlineNumber(outlines.length))
   }
   if (options.outline === undefined && outlines.length > MOST_DECKS) {
-    throw new Refused(`${outlines.length} outlines side by side`, `at most ${MOST_DECKS}, or one of them asked for`)
+    throw new Refused(drawing.manyOutlines(outlines.length), drawing.atMostDecks(MOST_DECKS))
   }
   const picked = options.outline === undefined ? outlines : [outlines[options.outline - 1]!]
   for (const i of outlines) {
-    if (!picked.includes(i))
-      unused.push(left(nested[i]!, 'another outline was asked for, and what is in it is left too'))
+    if (!picked.includes(i)) unused.push(left(nested[i]!, drawing.otherOutline))
   }
   for (const n of nested) {
     if (n.depth > 1 && picked.includes(n.outline)) {
-      unused.push(left(n, 'it lies inside an opening or a hole, so it falls out with it'))
+      unused.push(left(n, drawing.fallsOut))
     }
   }
   const decks = picked.map((o, k) => {
@@ -151,7 +151,7 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
     return { by, deck: deckOf(id, nested[o]!, inner, by, options, kept.cutLayer) }
   })
   const value = decks.map((d) => d.deck)
-  const problems = refusedByModel(value, name, `1 unit was taken for ${unit.mm} mm`)
+  const problems = refusedByModel(value, name, drawing.unitTaken(unit.mm))
   if (problems.length > 0) return { ok: false, problems, unused: listed(unused) }
   return {
     ok: true,
@@ -170,9 +170,9 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
       flattened: { count: kept.runs.reduce((n, r) => n + r.flat, 0), tolerance },
       moved: decks.map((d) => [digits(d.by[0]), digits(d.by[1])]),
       assumed: [
-        ...(options.z === undefined ? ['z 0: height of the top face over the ground, which no drawing says'] : []),
-        ...(options.thickness === undefined ? ['thickness 3: which no drawing says'] : []),
-        ...(value.some((d) => d.openings) ? ['new openings are not to be covered: no drawing says which may be'] : []),
+        ...(options.z === undefined ? [drawing.assumedZ] : []),
+        ...(options.thickness === undefined ? [drawing.assumedThickness] : []),
+        ...(value.some((d) => d.openings) ? [drawing.assumedOpenings] : []),
       ],
     },
   }
@@ -182,10 +182,7 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
 function refuseOpenOutline(lost: Unused & { readonly box?: Box }, outlines: readonly Box[], gap: number): void {
   const b = lost.box
   if (!b || !outlines.some((o) => b.x0 < o.x0 && b.y0 < o.y0 && b.x1 > o.x1 && b.y1 > o.y1)) return
-  throw new Refused(
-    `${lost.why} (${lost.what}, ${lost.where}), around what is closed`,
-    `a closed outline, a larger gap than ${gap} mm, or only the layers that are cut`,
-  )
+  throw new Refused(drawing.openAround(lost.why, lost.what, lost.where), drawing.closedOrGap(gap))
 }
 
 type Draw = (draft: Draft, scale: number, said: boolean) => void
@@ -213,21 +210,16 @@ function askUnit(draw: Draw, options: DeckOptions, said: string): Refused {
   const span = (low: 'x0' | 'y0', high: 'x1' | 'y1'): number =>
     boxes.reduce((v, b) => Math.max(v, b[high]), -Infinity) - boxes.reduce((v, b) => Math.min(v, b[low]), Infinity)
   const [w, h] = [span('x0', 'x1'), span('y0', 'y1')]
-  const sizes = (['mm', 'cm', 'in', 'px'] as const)
-    .map((u) => `${u} (${short(w * UNITS[u])} × ${short(h * UNITS[u])} mm)`)
-    .join(', ')
-  const size = boxes.length > 0 ? `: all that is drawn would be, in ${sizes}` : ''
-  return new Refused(said, `the unit of the drawing, to be given as --unit${size}`, undefined, 'unit')
+  const units = boxes.length > 0 ? (['mm', 'cm', 'in', 'px'] as const) : []
+  const sizes = units.map((unit) => ({ unit, width: short(w * UNITS[unit]), height: short(h * UNITS[unit]) }))
+  return new Refused(said, drawing.sayUnit(sizes), undefined, 'unit')
 }
 
 const short = (v: number): number => Number(v.toPrecision(5))
 
 function nothingClosed(file: string, runs: readonly Run[], unused: readonly Unused[]): DeckBroughtIn {
-  const found =
-    runs.length === 0
-      ? `nothing to cut${unused.length > 0 ? ` (${unused.length} things that cannot be used)` : ''}`
-      : `${runs.length} lines, and no closed contour among them`
-  const first: FileProblem = { file, path: '', found, expected: 'a closed outline' }
+  const found = runs.length === 0 ? drawing.nothingToCut(unused.length) : drawing.nothingClosed(runs.length)
+  const first: FileProblem = { file, path: '', found, expected: drawing.closedOutline }
   return { ok: false, problems: [first], unused: listed(unused) }
 }
 

@@ -2,6 +2,7 @@
 import { type Draft, Refused, type Where } from './contours.ts'
 import { all, type Entity, first, need } from './dxf-groups.ts'
 import { bezierOf, ellipse, type Matrix, Pen } from './flatten.ts'
+import { dxf } from './words-drawings.ts'
 
 const TAU = 2 * Math.PI
 const HIGHEST_DEGREE = 25
@@ -10,7 +11,7 @@ const HIGHEST_DEGREE = 25
 export function drawCurve(e: Entity, draft: Draft, matrix: Matrix, where: Where): undefined {
   switch (e.type) {
     case 'LINE': {
-      if (Math.abs(first(e, 30, 0) - first(e, 31, 0)) > 1e-6) return draft.cannot(where, 'its ends differ in height')
+      if (Math.abs(first(e, 30, 0) - first(e, 31, 0)) > 1e-6) return draft.cannot(where, dxf.tiltedLine)
       const pen = new Pen(draft, matrix, where)
       pen.moveTo(need(e, 10), need(e, 20))
       pen.lineTo(need(e, 11), need(e, 21))
@@ -29,7 +30,7 @@ export function drawCurve(e: Entity, draft: Draft, matrix: Matrix, where: Where)
 function circle(e: Entity, draft: Draft, matrix: Matrix, where: Where): undefined {
   const c = [need(e, 10), need(e, 20)] as const
   const r = need(e, 40)
-  if (!(r > 0)) return draft.cannot(where, `its radius is ${r}`)
+  if (!(r > 0)) return draft.cannot(where, dxf.radius(r))
   if (e.type === 'CIRCLE') return ellipse(draft, matrix, where, c, [r, 0], [0, r])
   arc(draft, matrix, where, c, [r, 0], [0, r], (need(e, 50) * Math.PI) / 180, (need(e, 51) * Math.PI) / 180)
 }
@@ -48,7 +49,7 @@ function arc(
   const raw = t1 - t0
   const turns = Math.abs(raw) / TAU
   if (Math.abs(turns - Math.round(turns)) < 1e-9) {
-    if (Math.round(turns) === 0) return draft.cannot(where, 'it begins and ends at the same angle')
+    if (Math.round(turns) === 0) return draft.cannot(where, dxf.sameAngle)
     return ellipse(draft, matrix, where, c, u, v)
   }
   const span = ((raw % TAU) + TAU) % TAU
@@ -62,7 +63,7 @@ function ellipseOf(e: Entity, draft: Draft, matrix: Matrix, where: Where): undef
   const c = [need(e, 10), need(e, 20)] as const
   const u = [need(e, 11), need(e, 21)] as const
   const ratio = need(e, 40)
-  if (!(ratio > 0) || Math.hypot(...u) === 0) return draft.cannot(where, 'one of its axes has no length')
+  if (!(ratio > 0) || Math.hypot(...u) === 0) return draft.cannot(where, dxf.noAxis)
   // The minor axis is the major one turned by a quarter about the extrusion direction, which may point down.
   const side = first(e, 230, 1) < 0 ? -1 : 1
   const v = [-u[1] * ratio * side, u[0] * ratio * side] as const
@@ -71,23 +72,22 @@ function ellipseOf(e: Entity, draft: Draft, matrix: Matrix, where: Where): undef
 
 function spline(e: Entity, draft: Draft, matrix: Matrix, where: Where): undefined {
   const [xs, ys] = [all(e, 10), all(e, 20)]
-  if (xs.length === 0)
-    return draft.cannot(where, 'it has fit points and no control points, and no one curve through them')
+  if (xs.length === 0) return draft.cannot(where, dxf.fitPoints)
   const degree = need(e, 71)
   const knots = all(e, 40)
   const weights = all(e, 41)
   const bad = (found: string, expected: string): never => {
-    throw new Refused(`SPLINE with ${found}`, expected, e.line)
+    throw new Refused(found, expected, e.line)
   }
   if (!(Number.isInteger(degree) && degree >= 1 && degree <= HIGHEST_DEGREE)) {
-    bad(`degree ${degree}`, `a degree from 1 to ${HIGHEST_DEGREE}`)
+    bad(dxf.degree(degree), dxf.degreeUpTo(HIGHEST_DEGREE))
   }
-  if (xs.length !== ys.length) bad(`${xs.length} x and ${ys.length} y`, 'as many of each')
-  if (xs.length <= degree) bad(`${xs.length} control points`, `at least ${degree + 1} for degree ${degree}`)
-  if (knots.length !== xs.length + degree + 1) bad(`${knots.length} knots`, `${xs.length + degree + 1}`)
-  if (knots.some((k, i) => i > 0 && k < knots[i - 1]!)) bad('knots that fall', 'knots that rise or stay')
-  if (weights.length > 0 && weights.length !== xs.length) bad(`${weights.length} weights`, `${xs.length} or none`)
-  if (weights.some((w) => !(w > 0))) return draft.cannot(where, 'a weight of it is not above 0')
+  if (xs.length !== ys.length) bad(dxf.xAndY(xs.length, ys.length), dxf.asMany)
+  if (xs.length <= degree) bad(dxf.controlPoints(xs.length), dxf.atLeastPoints(degree + 1, degree))
+  if (knots.length !== xs.length + degree + 1) bad(dxf.knots(knots.length), `${xs.length + degree + 1}`)
+  if (knots.some((k, i) => i > 0 && k < knots[i - 1]!)) bad(dxf.fallingKnots, dxf.risingKnots)
+  if (weights.length > 0 && weights.length !== xs.length) bad(dxf.weights(weights.length), dxf.orNone(xs.length))
+  if (weights.some((w) => !(w > 0))) return draft.cannot(where, dxf.weight)
   const points = xs.map((x, i) => [x, ys[i]!] as const)
   // What is straight stays straight.
   const pen = new Pen(draft, matrix, where)
@@ -98,6 +98,6 @@ function spline(e: Entity, draft: Draft, matrix: Matrix, where: Where): undefine
     if (degree === 1) pen.lineTo(...piece.points[1]!)
     else pen.curveTo(piece.points, piece.weights)
   }
-  if (!begun) return draft.cannot(where, 'its knots leave no curve')
+  if (!begun) return draft.cannot(where, dxf.noCurve)
   pen.end(false)
 }

@@ -5,6 +5,7 @@
  */
 import { clip, snippet } from '../../footprints/problems.ts'
 import { Refused } from './contours.ts'
+import { dxf } from './words-drawings.ts'
 
 export interface Group {
   readonly code: number
@@ -37,10 +38,10 @@ export function* groupsOf(text: string): Generator<Group> {
     if (code === undefined) return
     if (code.trim() === '' && text.slice(at).trim() === '') return
     if (!/^\s*-?\d{1,4}\s*$/.test(code)) {
-      throw new Refused(snippet(code.trim()), 'a group code, a whole number on a line of its own', line)
+      throw new Refused(snippet(code.trim()), dxf.groupCode, line)
     }
     const value = next()
-    if (value === undefined) throw new Refused('the end of the file', `a value for group code ${code.trim()}`, line)
+    if (value === undefined) throw new Refused(dxf.fileEnd, dxf.valueFor(code.trim()), line)
     yield { code: Number(code), value, line }
   }
 }
@@ -81,7 +82,7 @@ export function dxfFile(text: string): DxfFile {
     if (section === 'ENTITIES') entities.push(whole)
     if (section !== 'BLOCKS') return
     if (whole.type === 'BLOCK') {
-      if (block) throw new Refused('BLOCK', `ENDBLK of block ${clip(block.name, 60)} before it`, whole.line)
+      if (block) throw new Refused('BLOCK', dxf.endBlockFirst(clip(block.name, 60)), whole.line)
       block = { name: text2(whole, 2) ?? '', head: whole, entities: [] }
     } else if (whole.type === 'ENDBLK') {
       if (block) blocks.set(block.name.toUpperCase(), block)
@@ -90,28 +91,28 @@ export function dxfFile(text: string): DxfFile {
   }
 
   for (const group of groupsOf(text)) {
-    if (ended) throw new Refused(snippet(group.value), 'nothing after EOF', group.line)
+    if (ended) throw new Refused(snippet(group.value), dxf.noMore, group.line)
     const { code, line } = group
     const value = group.value.trim()
     if (code === 0) {
       put()
       naming = false
       if (value === 'EOF') {
-        if (section !== undefined) throw new Refused(`EOF inside section ${section}`, 'ENDSEC before it', line)
+        if (section !== undefined) throw new Refused(dxf.endInside(section), dxf.endSectionFirst, line)
         ended = true
       } else if (value === 'SECTION') {
-        if (section !== undefined) throw new Refused(`SECTION inside section ${section}`, 'ENDSEC before it', line)
+        if (section !== undefined) throw new Refused(dxf.sectionInside(section), dxf.endSectionFirst, line)
         section = ''
         naming = true
       } else if (value === 'ENDSEC') {
-        if (section === undefined) throw new Refused('ENDSEC', 'SECTION before it', line)
-        if (block) throw new Refused('ENDSEC', `ENDBLK of block ${clip(block.name, 60)} before it`, line)
+        if (section === undefined) throw new Refused('ENDSEC', dxf.sectionFirst, line)
+        if (block) throw new Refused('ENDSEC', dxf.endBlockFirst(clip(block.name, 60)), line)
         section = undefined
       } else if (section === undefined) {
-        throw new Refused(snippet(value), '0 / SECTION at the start of a section, or 0 / EOF', line)
+        throw new Refused(snippet(value), dxf.sectionOrEnd, line)
       } else if (/^[\w$*-]{1,64}$/.test(value)) {
         open = { type: value.toUpperCase(), line, groups: [] }
-      } else throw new Refused(snippet(value), 'the name of an entity after group code 0', line)
+      } else throw new Refused(snippet(value), dxf.entityName, line)
     } else if (naming && code === 2) {
       section = value.toUpperCase()
       naming = false
@@ -121,10 +122,10 @@ export function dxfFile(text: string): DxfFile {
     } else if (section === 'HEADER') variable.push(group)
     else if (open) open.groups.push(group)
     else if (section === undefined && code !== 999) {
-      throw new Refused(`group code ${code}`, '0 / SECTION: a DXF file is made of sections', line)
+      throw new Refused(dxf.codeFound(code), dxf.sections, line)
     }
   }
-  if (!ended) throw new Refused('the end of the file', '0 / EOF: what follows is missing')
+  if (!ended) throw new Refused(dxf.fileEnd, dxf.cutShort)
   return { header, layers, blocks, entities }
 }
 
@@ -138,7 +139,7 @@ export function numberOf(group: Group, type: string): number {
   const text = group.value.trim()
   const value = /^[+-]?(\d+\.?\d*|\.\d+)([eEdD][+-]?\d+)?$/.test(text) ? Number(text.replace(/d/i, 'e')) : Number.NaN
   if (Number.isFinite(value)) return value
-  throw new Refused(snippet(text), `a number for group code ${group.code} of ${type}`, group.line)
+  throw new Refused(snippet(text), dxf.numberFor(group.code, type), group.line)
 }
 
 /** Number of the first group with this code, or `otherwise`. Throws Refused for what is no number. */
@@ -150,7 +151,7 @@ export function first(e: Entity, code: number, otherwise: number): number {
 /** Number that must be there. Throws Refused. */
 export function need(e: Entity, code: number): number {
   const group = e.groups.find((g) => g.code === code)
-  if (!group) throw new Refused(`${e.type} without group code ${code}`, 'all of its numbers', e.line)
+  if (!group) throw new Refused(dxf.without(e.type, code), dxf.allNumbers, e.line)
   return numberOf(group, e.type)
 }
 

@@ -2,6 +2,7 @@
 import { type Draft, Refused, type Where } from './contours.ts'
 import { type Entity, first, need, numberOf } from './dxf-groups.ts'
 import { type Matrix, Pen } from './flatten.ts'
+import { dxf } from './words-drawings.ts'
 
 interface Corner {
   readonly x: number
@@ -19,10 +20,10 @@ export function drawPolyline(
 ): undefined {
   const flags = first(e, 70, 0)
   const light = e.type === 'LWPOLYLINE'
-  if (!light && (flags & (16 | 64)) !== 0) return draft.cannot(where, 'it is a mesh and no line')
+  if (!light && (flags & (16 | 64)) !== 0) return draft.cannot(where, dxf.mesh)
   const corners = light ? lightCorners(e) : parts.flatMap((v) => vertex(v, parts[0]!, draft, where))
-  if (corners === undefined || corners.includes(TILTED)) return draft.cannot(where, 'its corners differ in height')
-  if (corners.length < 2) return draft.cannot(where, `it has ${corners.length} corners`)
+  if (corners === undefined || corners.includes(TILTED)) return draft.cannot(where, dxf.tiltedCorners)
+  if (corners.length < 2) return draft.cannot(where, dxf.fewCorners(corners.length))
   const pen = new Pen(draft, matrix, where)
   const start = corners[0]!
   pen.moveTo(start.x, start.y)
@@ -37,7 +38,7 @@ const TILTED: Corner = { x: 0, y: 0, bulge: 0 }
 
 function vertex(v: Entity, top: Entity, draft: Draft, where: Where): Corner[] {
   if (v.type !== 'VERTEX') {
-    draft.cannot({ ...where, line: v.line, what: v.type }, 'it does not belong into a POLYLINE')
+    draft.cannot({ ...where, line: v.line, what: v.type }, dxf.stranger)
     return []
   }
   // Control points of a fitted curve stand beside the corners that the fit came to.
@@ -56,10 +57,10 @@ function lightCorners(e: Entity): Corner[] {
   }
   const said = first(e, 90, corners.length)
   if (said !== corners.length) {
-    throw new Refused(`LWPOLYLINE with ${corners.length} corners`, `${said}, as its group code 90 says`, e.line)
+    throw new Refused(dxf.cornersFound(corners.length), dxf.cornersSaid(said), e.line)
   }
   return corners.map((c) => {
-    if (c.y === undefined) throw new Refused('LWPOLYLINE with a corner without y', 'x and y of each', e.line)
+    if (c.y === undefined) throw new Refused(dxf.cornerWithoutY, dxf.xAndYEach, e.line)
     return { x: c.x, y: c.y, bulge: c.bulge }
   })
 }

@@ -10,15 +10,16 @@ import { type DxfFile, type Entity, first, numberOf, textOf } from './dxf-groups
 import { drawPolyline } from './dxf-polylines.ts'
 import { after, type Matrix } from './flatten.ts'
 import { DXF_UNITS } from './units.ts'
+import { dxf } from './words-drawings.ts'
 
 const DEEPEST_BLOCK = 32
 
 /** mm in one drawing unit, where the header says so; `said`: what stands there when it says nothing usable. */
 export function dxfUnit(file: DxfFile): { name: string; mm: number } | { said: string } {
   const group = file.header.get('$INSUNITS')?.find((g) => g.code === 70)
-  if (!group) return { said: 'no $INSUNITS in the header' }
+  if (!group) return { said: dxf.unitMissing }
   const n = numberOf(group, '$INSUNITS')
-  return DXF_UNITS.get(n) ?? { said: n === 0 ? '$INSUNITS 0: no unit' : `$INSUNITS ${n}` }
+  return DXF_UNITS.get(n) ?? { said: n === 0 ? dxf.unitNone : `$INSUNITS ${n}` }
 }
 
 interface Context {
@@ -53,7 +54,7 @@ function drawAll(
     if (follows) {
       while (i + 1 < entities.length && ['VERTEX', 'ATTRIB'].includes(entities[i + 1]!.type)) parts.push(entities[++i]!)
       if (entities[i + 1]?.type === 'SEQEND') i += 1
-      else throw new Refused(`${e.type} without SEQEND`, 'SEQEND after its parts', e.line)
+      else throw new Refused(dxf.withoutEnd(e.type), dxf.sequenceEnd, e.line)
     }
     c.draft.step(inside.length > 0)
     draw(c, e, parts, matrix, inside, layerOfInsert)
@@ -73,9 +74,9 @@ function draw(
   const layer = own === '0' && layerOfInsert !== undefined ? layerOfInsert : own
   const where: Where = { line: e.line, what: e.type, layers: [layer] }
   const { draft } = c
-  if (first(e, 67, 0) === 1) return draft.cannot(where, 'it is in paper space, which is a sheet and not the part')
-  if (first(e, 60, 0) === 1) return draft.cannot(where, 'it is switched invisible')
-  if (c.hidden.has(layer.toUpperCase())) return draft.cannot(where, 'its layer is switched off or frozen')
+  if (first(e, 67, 0) === 1) return draft.cannot(where, dxf.paperSpace)
+  if (first(e, 60, 0) === 1) return draft.cannot(where, dxf.invisible)
+  if (c.hidden.has(layer.toUpperCase())) return draft.cannot(where, dxf.layerOff)
   const seen = fromAbove(e, where, draft, matrix)
   if (!seen) return
   switch (e.type) {
@@ -89,21 +90,21 @@ function draw(
     case 'POLYLINE':
       return drawPolyline(e, parts, draft, seen, where)
     case 'INSERT':
-      for (const a of parts) draft.cannot({ line: a.line, what: a.type, layers: [layer] }, 'text cannot be cut')
+      for (const a of parts) draft.cannot({ line: a.line, what: a.type, layers: [layer] }, dxf.text)
       return insert(c, e, seen, inside, layer, where)
     default:
-      return draft.cannot(where, WHY.get(e.type) ?? 'this kind of entity is not read')
+      return draft.cannot(where, WHY.get(e.type) ?? dxf.notRead)
   }
 }
 
 const WHY: ReadonlyMap<string, string> = new Map([
-  ...['TEXT', 'MTEXT', 'ATTDEF', 'ATTRIB'].map((t) => [t, 'text cannot be cut'] as const),
-  ...['DIMENSION', 'LEADER', 'MLEADER', 'TOLERANCE'].map((t) => [t, 'it tells a measure and is no contour'] as const),
-  ['HATCH', 'it fills an area; the contours around it are read by themselves'],
-  ['POINT', 'a point has no contour'],
-  ...['XLINE', 'RAY'].map((t) => [t, 'it has no end'] as const),
-  ...['3DFACE', '3DSOLID', 'BODY', 'REGION', 'MESH', 'SURFACE'].map((t) => [t, 'it is no line in the plane'] as const),
-  ...['VIEWPORT', 'IMAGE', 'WIPEOUT'].map((t) => [t, 'it is a picture or a view'] as const),
+  ...['TEXT', 'MTEXT', 'ATTDEF', 'ATTRIB'].map((t) => [t, dxf.text] as const),
+  ...['DIMENSION', 'LEADER', 'MLEADER', 'TOLERANCE'].map((t) => [t, dxf.measure] as const),
+  ['HATCH', dxf.hatch],
+  ['POINT', dxf.point],
+  ...['XLINE', 'RAY'].map((t) => [t, dxf.endless] as const),
+  ...['3DFACE', '3DSOLID', 'BODY', 'REGION', 'MESH', 'SURFACE'].map((t) => [t, dxf.solid] as const),
+  ...['VIEWPORT', 'IMAGE', 'WIPEOUT'].map((t) => [t, dxf.picture] as const),
 ])
 
 /** Entities that stand in their own frame, which an extrusion direction may turn over. */
@@ -117,7 +118,7 @@ function fromAbove(e: Entity, where: Where, draft: Draft, matrix: Matrix): Matri
   if (long > 0 && Math.hypot(x, y) <= 1e-9 * long) {
     return z < 0 && OWN_FRAME.has(e.type) ? after(matrix, [-1, 0, 0, 1, 0, 0]) : matrix
   }
-  draft.cannot(where, 'it is tilted out of the plane')
+  draft.cannot(where, dxf.tilted)
   return undefined
 }
 
@@ -132,16 +133,16 @@ function insert(
   const name = textOf(e, 2) ?? ''
   const key = name.toUpperCase()
   const block = c.file.blocks.get(key)
-  if (!block) return c.draft.cannot(where, `there is no block ${snippet(name)} in the file`)
+  if (!block) return c.draft.cannot(where, dxf.noBlock(snippet(name)))
   if (inside.includes(key)) {
-    throw new Refused(`block ${clip(name, 60)} inside itself`, 'blocks that end', e.line)
+    throw new Refused(dxf.blockInItself(clip(name, 60)), dxf.endingBlocks, e.line)
   }
   if (inside.length >= DEEPEST_BLOCK) {
-    throw new Refused(`blocks ${inside.length + 1} deep`, `at most ${DEEPEST_BLOCK}`, e.line)
+    throw new Refused(dxf.deep(inside.length + 1), dxf.atMost(DEEPEST_BLOCK), e.line)
   }
   const turn = (first(e, 50, 0) * Math.PI) / 180
   const [sx, sy] = [first(e, 41, 1), first(e, 42, 1)]
-  if (sx === 0 || sy === 0) return c.draft.cannot(where, 'it is inserted with scale 0')
+  if (sx === 0 || sy === 0) return c.draft.cannot(where, dxf.noScale)
   const [cos, sin] = [exact(Math.cos(turn)), exact(Math.sin(turn))]
   const [columns, rows] = [Math.max(1, first(e, 70, 1)), Math.max(1, first(e, 71, 1))]
   const [dx, dy] = [first(e, 44, 0), first(e, 45, 0)]

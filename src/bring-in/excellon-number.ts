@@ -5,6 +5,7 @@
  * are public descriptions of it, the masks are from memory).
  */
 import { type Findings, INCH } from './board-findings.ts'
+import { drill } from './words-boards.ts'
 
 /** What the user may say where the files do not. */
 export interface DrillAnswers {
@@ -61,13 +62,8 @@ export class DrillNumbers {
     const [whole, part] = this.form(line)
     const total = whole + part
     if (digits.length > total) {
-      const found = `the coordinate ${text} of ${digits.length} digits`
-      this.once(
-        line,
-        'digits',
-        found,
-        `at most ${whole} digits before the point and ${part} after it; say how many there are`,
-      )
+      const found = drill.tooLong(text, digits.length)
+      this.once(line, 'digits', found, drill.atMostDigits(whole, part))
       return 0
     }
     let padded = digits
@@ -82,7 +78,7 @@ export class DrillNumbers {
   scale(line: number): number {
     const unit = this.unit ?? (this.answers.units === undefined ? undefined : this.answers.units === 'mm' ? 1 : INCH)
     if (unit !== undefined) return unit
-    this.once(line, 'units', 'no METRIC or INCH before the first number', 'the units of the file: say mm or inch')
+    this.once(line, 'units', drill.noUnit, drill.sayUnit)
     return 1
   }
 
@@ -91,11 +87,8 @@ export class DrillNumbers {
     if (stated !== undefined) return stated
     const inch = this.scale(line) !== 1
     const machine = inch ? ([2, 4] as const) : ([3, 3] as const)
-    const mask = inch ? '00.0000 inch' : '000.000 mm'
     if (this.seen.mostDigits <= 6) {
-      this.findings.assume(
-        `${this.findings.file}: coordinates without a decimal point are read as ${mask}, the machine's own format`,
-      )
+      this.findings.assume(drill.machineFormat(this.findings.file, inch))
     }
     return machine
   }
@@ -104,8 +97,8 @@ export class DrillNumbers {
     const left = this.suppressed ?? this.answers.suppressed
     if (left === undefined) {
       const { fewestDigits: few, mostDigits: most } = this.seen
-      const range = `coordinates of ${few === most ? '' : `${few} to `}${most} digits, and neither LZ nor TZ`
-      this.once(line, 'suppressed', range, `which zeros were left out of ${total} digits: say leading or trailing`)
+      const range = drill.zerosUnknown(few, most)
+      this.once(line, 'suppressed', range, drill.sayZeros(total))
     }
     return left
   }

@@ -4,8 +4,10 @@
  * M16. What the codes mean was read in public descriptions of the format; attributes in comments as in the X2 attributes.
  */
 import { snippet } from '../../footprints/problems.ts'
-import { type BoardFile, type Findings, guarded, INCH, MOST_SEGMENTS, num } from './board-findings.ts'
+import { type BoardFile, type Findings, guarded, INCH, MOST_SEGMENTS } from './board-findings.ts'
 import { type DrillAnswers, DrillNumbers, lookAt } from './excellon-number.ts'
+import { num } from './words.ts'
+import { drill } from './words-boards.ts'
 
 export interface DrilledHole {
   readonly diameter: number
@@ -74,15 +76,15 @@ class Reader {
       const code = raw.trim()
       if (code === '') continue
       if (code.length > MOST_LENGTH)
-        this.findings.stop(line, '', `a line of ${code.length} signs`, `at most ${MOST_LENGTH}`)
+        this.findings.stop(line, '', drill.longLine(code.length), drill.atMost(MOST_LENGTH))
       if (this.ended) {
-        if (!code.startsWith(';') && code !== '%') this.findings.skip(line, 'what stands after the end of the program')
+        if (!code.startsWith(';') && code !== '%') this.findings.skip(line, drill.afterEnd)
       } else if (code.startsWith(';')) this.comment(code, line)
       else this.block(code.replace(/^N\d+\s*/, '').replace(/\s+/g, ''), line)
     }
-    if (!this.ended) this.findings.problem(line, '', 'the end of the file', 'M30 at the end: the file may be cut short')
+    if (!this.ended) this.findings.problem(line, '', drill.fileEnd, drill.m30)
     if (this.byName && this.holes.length > 0) {
-      this.findings.assume(`${this.name}: by its name, its holes are ${this.plated ? 'plated' : 'not plated'}`)
+      this.findings.assume(drill.platedByName(this.name, this.plated === true))
     }
     return { holes: this.holes, slots: this.slots }
   }
@@ -109,7 +111,7 @@ class Reader {
     const form = /^;\s*FILE_FORMAT\s*=\s*([1-6]):([1-6])\b/i.exec(code)
     if (form === null) return
     this.numbers.digits = [Number(form[1]), Number(form[2])]
-    this.findings.assume(`${this.name}:${line}: a comment gives the form of the coordinates, ${form[1]}:${form[2]}`)
+    this.findings.assume(drill.formInComment(this.name, line, form[1]!, form[2]!))
   }
 
   private block(code: string, line: number) {
@@ -119,19 +121,18 @@ class Reader {
     else if (code === 'M71' || code === 'M72') this.setUnit(code === 'M71' ? 1 : INCH, line)
     else if (/^T\d/.test(code)) this.toolBlock(code, line)
     else if (/^ICI(,?ON|,?OFF)?$/.test(code)) this.incremental = !code.endsWith('OFF')
-    else if (code === 'FMAT,1') this.findings.problem(line, 'FMAT', code, 'format 2 (FMAT,2)')
+    else if (code === 'FMAT,1') this.findings.problem(line, 'FMAT', code, drill.format2)
     else if (this.header) this.headerBlock(code, line)
-    else if (code.startsWith('/')) this.findings.skip(line, 'blocks behind "/" are not read')
+    else if (code.startsWith('/')) this.findings.skip(line, drill.slashBlocks)
     else this.body(code, line)
   }
 
   private headerBlock(code: string, line: number) {
     if (/^(FMAT,2|VER,\d|R,.*|DETECT,.*|ATC,.*|G90|G05)$/.test(code)) return
-    if (code === 'M30' || code === 'M00') this.findings.stop(line, 'M48', code, '% or M95 at the end of the header')
+    if (code === 'M30' || code === 'M00') this.findings.stop(line, 'M48', code, drill.headerEnd)
     if (code === 'G91') this.incremental = true
-    else if (/^[XY]/.test(code))
-      this.findings.stop(line, 'M48', code, '% or M95 at the end of the header, before the first hole')
-    else this.findings.skip(line, `header word ${snippet(code.slice(0, 40))}`)
+    else if (/^[XY]/.test(code)) this.findings.stop(line, 'M48', code, drill.headerEndBeforeHole)
+    else this.findings.skip(line, drill.headerWord(snippet(code.slice(0, 40))))
   }
 
   private units(code: string, line: number) {
@@ -142,14 +143,14 @@ class Reader {
       if (word === 'LZ') this.numbers.suppressed = 'trailing'
       else if (word === 'TZ') this.numbers.suppressed = 'leading'
       else if (mask !== null) this.numbers.digits = [mask[1]!.length, mask[2]!.length]
-      else this.findings.problem(line, words[0]!, snippet(word), 'LZ, TZ or a mask like 000.000')
+      else this.findings.problem(line, words[0]!, snippet(word), drill.zerosOrMask)
     }
   }
 
   private setUnit(unit: number, line: number) {
-    if (Number.isNaN(unit)) this.findings.problem(line, 'units', 'neither', 'METRIC or INCH')
+    if (Number.isNaN(unit)) this.findings.problem(line, 'units', drill.neither, drill.metricOrInch)
     if (this.numbers.unit !== undefined && this.numbers.unit !== unit) {
-      this.findings.problem(line, 'units', 'a second unit', 'one unit in a file')
+      this.findings.problem(line, 'units', drill.secondUnit, drill.oneUnit)
     }
     this.numbers.unit ??= unit
   }
@@ -157,21 +158,16 @@ class Reader {
   /** `T1C0.8`, with feeds and speeds in between, defines; `T1` selects; `T0` puts the tool away. */
   private toolBlock(code: string, line: number) {
     const m = /^T(\d{1,6})((?:[A-Z][+-]?[\d.]*)*)$/.exec(code)
-    if (m === null) return this.findings.problem(line, 'T', snippet(code), 'a tool like T1 or T1C0.8')
+    if (m === null) return this.findings.problem(line, 'T', snippet(code), drill.tool)
     const number = Number(m[1])
     const size = /C([^A-Z]*)/.exec(m[2]!)?.[1]
     if (size !== undefined) {
       const diameter = /^(\d+\.?\d*|\.\d+)$/.test(size) ? Number(size) * this.numbers.scale(line) : Number.NaN
       if (!(diameter > 0 && diameter <= WIDEST)) {
         const found = Number.isNaN(diameter) ? snippet(size) : `${num(diameter)} mm`
-        this.findings.problem(
-          line,
-          `T${number}`,
-          found,
-          `a diameter above 0 and at most ${WIDEST} mm, with its decimal point`,
-        )
+        this.findings.problem(line, `T${number}`, found, drill.diameterUpTo(WIDEST))
       } else if (this.tools.has(number) && this.tools.get(number)!.diameter !== diameter) {
-        this.findings.problem(line, `T${number}`, 'a second diameter', 'each tool once')
+        this.findings.problem(line, `T${number}`, drill.secondDiameter, drill.toolOnce)
       } else this.tools.set(number, { diameter, plated: this.toolPlated ?? this.plated })
     }
     if (!this.header) {
@@ -199,7 +195,7 @@ class Reader {
       return
     }
     if (!moved) {
-      if (words !== '' && g === undefined) this.findings.skip(line, 'feeds and speeds')
+      if (words !== '' && g === undefined) this.findings.skip(line, drill.feedsSpeeds)
       return
     }
     if (repeat !== undefined) return this.repeated(Number(repeat.slice(1)), words!, line)
@@ -208,9 +204,7 @@ class Reader {
     if (!this.routing) return this.drill(line)
     if (g === '0' || g === '00') return
     const tool = this.tools.get(this.tool ?? -1)
-    const width = tool === undefined ? '' : `, ${num(tool.diameter)} mm wide`
-    if (from.x !== this.at.x || from.y !== this.at.y)
-      this.findings.skip(line, `routed strokes of tool T${this.tool}${width}`)
+    if (from.x !== this.at.x || from.y !== this.at.y) this.findings.skip(line, drill.routed(this.tool, tool?.diameter))
   }
 
   private mode(g: number, words: string, line: number) {
@@ -219,25 +213,19 @@ class Reader {
     else if (g === 90 || g === 91) this.incremental = g === 91
     else if (g === 92 || g === 93) {
       const p = this.point(words, line)
-      if (p.x !== 0 || p.y !== 0) this.findings.problem(line, `G${g}`, 'a zero moved away', 'coordinates from one zero')
+      if (p.x !== 0 || p.y !== 0) this.findings.problem(line, `G${g}`, drill.zeroMovedAway, drill.oneZero)
     } else if ([4, 40, 7].includes(g)) return
-    else if (g === 41 || g === 42) this.findings.skip(line, `cutter compensation G${g}`)
-    else if (g !== 85)
-      this.findings.problem(line, `G${g}`, `G${g}`, 'holes, G85 slots, R repeats and routing; this code is not read')
+    else if (g === 41 || g === 42) this.findings.skip(line, drill.compensation(g))
+    else if (g !== 85) this.findings.problem(line, `G${g}`, `G${g}`, drill.codes)
   }
 
   private other(code: string, line: number) {
     if (/^M(30|00)\b/.test(code) || code === 'M02') this.ended = true
     else if (/^M(14|15|16|17|18|06|6|09)$/.test(code)) return
-    else if (/^M(47|45|97|98|50|60)/.test(code)) this.findings.skip(line, 'messages and text')
+    else if (/^M(47|45|97|98|50|60)/.test(code)) this.findings.skip(line, drill.messagesText)
     else if (/^M(25|31|01|02|08|70|80|90)/.test(code) || /^R\d+M02/.test(code)) {
-      this.findings.problem(
-        line,
-        code.slice(0, 3),
-        snippet(code),
-        'every hole by itself; patterns, mirrors and swapped axes are not read',
-      )
-    } else this.findings.problem(line, '', snippet(code), 'a command of a drill file, like T1, X12.5Y3 or M30')
+      this.findings.problem(line, code.slice(0, 3), snippet(code), drill.everyHole)
+    } else this.findings.problem(line, '', snippet(code), drill.command)
   }
 
   /** The point that X and Y mean; one that is missing stays. */
@@ -246,7 +234,7 @@ class Reader {
     for (const m of words.matchAll(/([XY])([+-]?)([\d.]*)/g)) {
       const text = m[2]! + m[3]!
       if (!/^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) || text.length > 20) {
-        this.findings.problem(line, m[1]!, snippet(m[0]), `a number after ${m[1]}`)
+        this.findings.problem(line, m[1]!, snippet(m[0]), drill.numberAfter(m[1]!))
         continue
       }
       const axis = m[1] === 'X' ? 'x' : 'y'
@@ -262,9 +250,9 @@ class Reader {
     this.at = { x: 0, y: 0 }
     const step = this.point(words, line)
     this.at = before
-    if (this.routing) return this.findings.problem(line, 'R', 'a repeat while routing', 'repeats of holes')
+    if (this.routing) return this.findings.problem(line, 'R', drill.repeatWhileRouting, drill.repeatedHoles)
     if (times + this.holes.length > MOST_SEGMENTS) {
-      return this.findings.stop(line, 'R', `${times} more holes`, `at most ${MOST_SEGMENTS} holes`)
+      return this.findings.stop(line, 'R', drill.holesMore(times), drill.atMostHoles(MOST_SEGMENTS))
     }
     for (let k = 0; k < times; k++) {
       this.at = { x: this.at.x + step.x, y: this.at.y + step.y }
@@ -276,14 +264,15 @@ class Reader {
     const hole = this.made(line)
     if (hole === undefined) return
     this.holes.push(hole)
-    if (this.holes.length > MOST_SEGMENTS) this.findings.stop(line, '', 'more holes', `at most ${MOST_SEGMENTS} holes`)
+    if (this.holes.length > MOST_SEGMENTS)
+      this.findings.stop(line, '', drill.moreHoles, drill.atMostHoles(MOST_SEGMENTS))
   }
 
   private made(line: number): DrilledHole | undefined {
     const tool = this.tools.get(this.tool ?? -1)
     if (tool !== undefined) return { diameter: tool.diameter, at: this.at, plated: tool.plated ?? this.plated, line }
-    const found = this.tool === undefined ? 'a hole before any tool' : `the tool T${this.tool}`
-    const expected = this.tool === undefined ? 'a tool first, like T1' : 'its diameter in the header, like T1C0.8'
+    const found = this.tool === undefined ? drill.holeBeforeTool : drill.toolUnknown(this.tool)
+    const expected = this.tool === undefined ? drill.toolFirst : drill.toolDiameter
     this.findings.problem(line, this.tool === undefined ? '' : `T${this.tool}`, found, expected)
     // One word about it is enough.
     this.tools.set(this.tool ?? -1, { diameter: 1, plated: undefined })

@@ -7,6 +7,7 @@
  * subdivision and the blossom of a spline's segment (Ramshaw 1989). From memory.
  */
 import { type Draft, Refused, type Vertex, type Where } from './contours.ts'
+import { drawing } from './words-drawings.ts'
 
 /** x' = a·x + c·y + e, y' = b·x + d·y + f. */
 export type Matrix = readonly [number, number, number, number, number, number]
@@ -96,7 +97,7 @@ export class Pen {
     const end = to ? this.#map(to[0], to[1]) : at(t1)
     const [lu, lv] = [Math.hypot(U.x, U.y), Math.hypot(V.x, V.y)]
     const span = t1 - t0
-    if (!Number.isFinite(span + lu + lv)) throw new Refused('an arc without end', 'finite numbers', this.where.line)
+    if (!Number.isFinite(span + lu + lv)) throw new Refused(drawing.endlessArc, drawing.finiteNumbers, this.where.line)
     const round = Math.abs(lu - lv) <= ROUND && Math.abs(U.x * V.x + U.y * V.y) <= ROUND * Math.max(lu, lv)
     if (round) {
       const sweep = U.x * V.y - U.y * V.x < 0 ? -span : span
@@ -141,7 +142,7 @@ export class Pen {
       if (closed && same) points.pop()
       this.draft.add(points, closed, this.where, this.#curves)
     }
-    if (!this.#drawn && closed) this.draft.cannot(this.where, 'it is a single point')
+    if (!this.#drawn && closed) this.draft.cannot(this.where, drawing.singlePoint)
     this.#points = []
     this.#drawn = false
     this.#curves = 0

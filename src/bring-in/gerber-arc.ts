@@ -3,6 +3,7 @@
  * signs and equal ends mean a full circle, with the deprecated G74 they have none and the arc is a quarter at most.
  */
 import { distance, type Pt } from './board-contour.ts'
+import { gerber } from './words-boards.ts'
 
 /** How far the two radii may differ, mm: what rounding to a coarse format (0.001 inch) costs. */
 const TOLERANCE = 0.03
@@ -26,14 +27,14 @@ export function arcTo(from: Pt, to: Pt, offset: Pt, anticlockwise: boolean, sing
     }
   }
   const radius = Math.hypot(offset.x, offset.y)
-  if (radius === 0) return 'an arc of radius 0'
+  if (radius === 0) return gerber.noRadius
   if (distance(from, to) < 1e-9) {
     return single
       ? { kind: 'arc', parts: [] }
       : { kind: 'circle', centre: { x: from.x + offset.x, y: from.y + offset.y }, radius }
   }
-  if (best === undefined) return 'no centre of an arc of a quarter or less'
-  if (best.miss > TOLERANCE) return `radii that differ by ${best.miss.toFixed(3)} mm`
+  if (best === undefined) return gerber.noCentre
+  if (best.miss > TOLERANCE) return gerber.radiiDiffer(best.miss.toFixed(3))
   const { centre, sweep } = best
   if (Math.abs(sweep) <= Math.PI) return { kind: 'arc', parts: [{ from, to, bulge: Math.tan(sweep / 4) }] }
   // Near a full turn the bulge grows without bound, so a long arc is told in two.

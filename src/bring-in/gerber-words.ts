@@ -1,6 +1,7 @@
 /** The words of a Gerber file (§3.3 of its specification): each ends with `*`; extended ones stand between percent signs. */
 import { snippet } from '../../footprints/problems.ts'
 import type { Findings } from './board-findings.ts'
+import { gerber } from './words-boards.ts'
 
 export interface Command {
   readonly text: string
@@ -26,8 +27,7 @@ export function* commandsOf(text: string, findings: Findings): Generator<Command
       continue
     }
     if (c === 37) {
-      if (!empty && !macro)
-        findings.stop(startLine, '', snippet(clean(text.slice(start, i))), '* at the end of a command, before %')
+      if (!empty && !macro) findings.stop(startLine, '', snippet(clean(text.slice(start, i))), gerber.starBeforePercent)
       extended = !extended
       macro = false
       empty = true
@@ -47,13 +47,11 @@ export function* commandsOf(text: string, findings: Findings): Generator<Command
         startLine = line
         empty = false
       }
-      if (i - start > MOST_LENGTH)
-        findings.stop(startLine, '', `a command of over ${MOST_LENGTH} signs`, '* at its end')
+      if (i - start > MOST_LENGTH) findings.stop(startLine, '', gerber.longCommand(MOST_LENGTH), gerber.starAtEnd)
     }
   }
-  if (!empty)
-    findings.stop(startLine, '', snippet(clean(text.slice(start, start + 200))), '* at the end of the command')
-  if (extended) findings.stop(startLine, '', 'the end of the file', '% after an extended command')
+  if (!empty) findings.stop(startLine, '', snippet(clean(text.slice(start, start + 200))), gerber.starAfterCommand)
+  if (extended) findings.stop(startLine, '', gerber.fileEnd, gerber.percentAtEnd)
 }
 
 const clean = (word: string): string => word.replace(/[\r\n]/g, '').trim()

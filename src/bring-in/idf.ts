@@ -6,7 +6,9 @@
  */
 import { snippet } from '../../footprints/problems.ts'
 import { circle, distance, GAP, type Segment } from './board-contour.ts'
-import { type BoardFile, type Findings, guarded, INCH, MOST_SEGMENTS, num } from './board-findings.ts'
+import { type BoardFile, type Findings, guarded, INCH, MOST_SEGMENTS } from './board-findings.ts'
+import { num } from './words.ts'
+import { idf } from './words-boards.ts'
 
 export interface IdfHole {
   readonly diameter: number
@@ -64,19 +66,18 @@ export const readIdf = (file: BoardFile, findings: Findings): IdfBoard | IdfLibr
   guarded(file, findings, (text) => {
     const sections = split(text, findings)
     const header = sections[0]
-    if (header?.name !== '.HEADER')
-      return findings.stop(1, '.HEADER', header?.name ?? 'nothing', 'the section .HEADER first')
+    if (header?.name !== '.HEADER') return findings.stop(1, '.HEADER', header?.name ?? idf.nothing, idf.headerFirst)
     const [first, second] = header.records
     const kind = first?.fields[0]?.toUpperCase()
     if (kind === 'PANEL_FILE') {
-      return findings.stop(first!.line, '.HEADER', 'a panel of boards', 'the file of one board (BOARD_FILE)')
+      return findings.stop(first!.line, '.HEADER', idf.panel, idf.boardFile)
     }
     if (first === undefined || (kind !== 'BOARD_FILE' && kind !== 'LIBRARY_FILE')) {
       const line = first?.line ?? header.line
-      return findings.stop(line, '.HEADER', snippet(first?.fields[0]), 'BOARD_FILE or LIBRARY_FILE')
+      return findings.stop(line, '.HEADER', snippet(first?.fields[0]), idf.boardOrLibrary)
     }
     if (Number(first.fields[1]) !== 3) {
-      return findings.stop(first.line, '.HEADER', `version ${snippet(first.fields[1])}`, 'version 3.0 of the format')
+      return findings.stop(first.line, '.HEADER', idf.version(snippet(first.fields[1])), idf.version3)
     }
     if (kind === 'LIBRARY_FILE') return library(sections.slice(1), findings)
     const scale = unitOf(second?.fields[1], second?.line ?? header.line, findings)
@@ -87,7 +88,7 @@ function unitOf(word: string | undefined, line: number, findings: Findings): num
   const unit = word?.toUpperCase()
   if (unit === 'MM') return 1
   if (unit === 'THOU') return THOU
-  return findings.stop(line, '.HEADER', `the unit ${snippet(word)}`, 'MM or THOU after the name')
+  return findings.stop(line, '.HEADER', idf.unit(snippet(word)), idf.mmOrThou)
 }
 
 function split(text: string, findings: Findings): Section[] {
@@ -101,23 +102,22 @@ function split(text: string, findings: Findings): Section[] {
     const fields = fieldsOf(trimmed, line, findings)
     const word = fields[0]!.toUpperCase()
     if (!/^\.[A-Z_]+$/.test(word)) {
-      if (open === undefined)
-        findings.problem(line, '', snippet(trimmed), 'the beginning of a section, like .DRILLED_HOLES')
+      if (open === undefined) findings.problem(line, '', snippet(trimmed), idf.sectionStart)
       else open.records.push({ fields, line })
       continue
     }
     if (word.startsWith('.END_')) {
       const name = `.${word.slice(5)}`
       if (open?.name !== name)
-        findings.stop(line, open?.name ?? '', word, open ? `.END_${open.name.slice(1)}` : 'a section')
+        findings.stop(line, open?.name ?? '', word, open ? `.END_${open.name.slice(1)}` : idf.section)
       else sections.push(open)
       open = undefined
       continue
     }
-    if (open !== undefined) findings.stop(line, open.name, word, `.END_${open.name.slice(1)} before the next section`)
+    if (open !== undefined) findings.stop(line, open.name, word, idf.endFirst(open.name.slice(1)))
     open = { name: word, line, head: fields.slice(1), records: [] }
   }
-  if (open !== undefined) findings.stop(line, open.name, 'the end of the file', `.END_${open.name.slice(1)}`)
+  if (open !== undefined) findings.stop(line, open.name, idf.fileEnd, `.END_${open.name.slice(1)}`)
   return sections
 }
 
@@ -129,7 +129,7 @@ function fieldsOf(text: string, line: number, findings: Findings): string[] {
   while (end < text.length) {
     word.lastIndex = end
     const m = word.exec(text)
-    if (m === null) findings.stop(line, '', snippet(text.slice(end)), 'a " at the end of the text in quotes')
+    if (m === null) findings.stop(line, '', snippet(text.slice(end)), idf.quoteAtEnd)
     fields.push(m![1] ?? m![2]!)
     end = word.lastIndex
   }
@@ -139,7 +139,7 @@ function fieldsOf(text: string, line: number, findings: Findings): string[] {
 function numberOf(field: string | undefined, what: string, line: number, section: string, findings: Findings): number {
   const value = field !== undefined && /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,3})?$/.test(field) ? Number(field) : NaN
   if (!(Math.abs(value) <= 1e7)) {
-    findings.problem(line, section, snippet(field), `${what}: a number`)
+    findings.problem(line, section, snippet(field), idf.number(what))
     return 0
   }
   return value
@@ -151,43 +151,35 @@ function board(sections: readonly Section[], name: string, scale: number, findin
   const parts: IdfBoard['parts'][number][] = []
   for (const s of sections) {
     if (s.name === '.BOARD_OUTLINE') {
-      if (outline !== undefined) findings.problem(s.line, s.name, 'a second outline', 'one outline')
+      if (outline !== undefined) findings.problem(s.line, s.name, idf.secondOutline, idf.oneOutline)
       outline ??= s
     } else if (s.name === '.DRILLED_HOLES') {
       for (const r of s.records) holes.push(hole(r, scale, findings))
-      if (holes.length > MOST_SEGMENTS) findings.stop(s.line, s.name, 'more holes', `at most ${MOST_SEGMENTS} holes`)
+      if (holes.length > MOST_SEGMENTS) findings.stop(s.line, s.name, idf.moreHoles, idf.atMostHoles(MOST_SEGMENTS))
     } else if (s.name === '.PLACEMENT') parts.push(...placed(s, scale, findings))
     else {
-      const known = NOT_USED.test(s.name) ? '' : ' is not known here and'
-      findings.skip(s.line, `section ${s.name}${known} is not used`)
+      findings.skip(s.line, NOT_USED.test(s.name) ? idf.sectionUnused(s.name) : idf.sectionUnknown(s.name))
     }
   }
-  if (outline === undefined) return findings.stop(1, '.BOARD_OUTLINE', 'nothing', 'a section .BOARD_OUTLINE')
+  if (outline === undefined) return findings.stop(1, '.BOARD_OUTLINE', idf.nothing, idf.outlineSection)
   const [thick, ...points] = outline.records
   const line = thick?.line ?? outline.line
   if (thick === undefined || thick.fields.length !== 1) {
-    return findings.stop(
-      line,
-      outline.name,
-      snippet(thick?.fields.join(' ')),
-      'the thickness of the board, alone in its line',
-    )
+    return findings.stop(line, outline.name, snippet(thick?.fields.join(' ')), idf.thicknessAlone)
   }
-  const thickness = numberOf(thick.fields[0], 'the thickness', line, outline.name, findings) * scale
-  if (thickness < 0) findings.problem(line, outline.name, num(thickness), 'a thickness, not below 0')
+  const thickness = numberOf(thick.fields[0], idf.thickness, line, outline.name, findings) * scale
+  if (thickness < 0) findings.problem(line, outline.name, num(thickness), idf.thicknessFrom0)
   return { kind: 'board', name, thickness, loops: loops(points, scale, outline, findings), holes, parts }
 }
 
 function hole(r: Record_, scale: number, findings: Findings): IdfHole {
   const at = '.DRILLED_HOLES'
   const [d, x, y, plating, , type] = r.fields
-  const diameter = numberOf(d, 'the diameter', r.line, at, findings) * scale
-  if (diameter <= 0) findings.problem(r.line, at, snippet(d), 'a diameter above 0')
+  const diameter = numberOf(d, idf.diameter, r.line, at, findings) * scale
+  if (diameter <= 0) findings.problem(r.line, at, snippet(d), idf.diameterAbove0)
   const style = plating?.toUpperCase()
-  if (style !== 'PTH' && style !== 'NPTH')
-    findings.problem(r.line, at, snippet(plating), 'PTH or NPTH after the position')
-  if (type === undefined)
-    findings.problem(r.line, at, 'nothing', 'the type of the hole: PIN, VIA, MTG, TOOL or another word')
+  if (style !== 'PTH' && style !== 'NPTH') findings.problem(r.line, at, snippet(plating), idf.plating)
+  if (type === undefined) findings.problem(r.line, at, idf.nothing, idf.holeType)
   const px = numberOf(x, 'x', r.line, at, findings) * scale
   const py = numberOf(y, 'y', r.line, at, findings) * scale
   return { diameter, at: { x: px, y: py }, plated: style === 'PTH', type: type?.toUpperCase() ?? '', line: r.line }
@@ -200,16 +192,11 @@ function placed(s: Section, scale: number, findings: Findings): IdfBoard['parts'
     const [what, where] = [s.records[i]!, s.records[i + 1]]
     if (where === undefined || what.fields.length < 2 || where.fields.length < 5) {
       const line = where?.line ?? what.line
-      findings.stop(
-        line,
-        s.name,
-        snippet((where ?? what).fields.join(' ')),
-        'two lines a part: what it is, where it is',
-      )
+      findings.stop(line, s.name, snippet((where ?? what).fields.join(' ')), idf.twoLines)
     }
     const side = where!.fields[4]!.toUpperCase()
-    if (side !== 'TOP' && side !== 'BOTTOM') findings.problem(where!.line, s.name, snippet(side), 'TOP or BOTTOM')
-    const lift = numberOf(where!.fields[2], 'the mounting offset', where!.line, s.name, findings) * scale
+    if (side !== 'TOP' && side !== 'BOTTOM') findings.problem(where!.line, s.name, snippet(side), idf.side)
+    const lift = numberOf(where!.fields[2], idf.mountingOffset, where!.line, s.name, findings) * scale
     parts.push({ package: what.fields[0]!, number: what.fields[1]!, lift, side })
   }
   return parts
@@ -223,20 +210,18 @@ function loops(points: readonly Record_[], scale: number, outline: Section, find
   const at = outline.name
   const byLabel = new Map<string, { x: number; y: number; angle: number; line: number }[]>()
   for (const { fields, line } of points) {
-    if (fields.length !== 4) findings.stop(line, at, snippet(fields.join(' ')), 'loop label, x, y, included angle')
+    if (fields.length !== 4) findings.stop(line, at, snippet(fields.join(' ')), idf.loopFields)
     const label = fields[0]!
-    if (!/^\d{1,6}$/.test(label))
-      findings.problem(line, at, snippet(label), 'a loop label: 0 the outline, 1 and on cut-outs')
+    if (!/^\d{1,6}$/.test(label)) findings.problem(line, at, snippet(label), idf.loopLabel)
     const [x, y] = [1, 2].map((i) => numberOf(fields[i], 'xy'[i - 1]!, line, at, findings) * scale)
-    const angle = numberOf(fields[3], 'the included angle', line, at, findings)
-    if (Math.abs(angle) > 360) findings.problem(line, at, snippet(fields[3]), 'an angle from -360 to 360 degrees')
+    const angle = numberOf(fields[3], idf.includedAngle, line, at, findings)
+    if (Math.abs(angle) > 360) findings.problem(line, at, snippet(fields[3]), idf.angle)
     const list = byLabel.get(label) ?? []
     byLabel.set(label, list)
     list.push({ x: x!, y: y!, angle, line })
   }
-  if (points.length > MOST_SEGMENTS) findings.stop(outline.line, at, 'more points', `at most ${MOST_SEGMENTS}`)
-  if (!byLabel.has('0'))
-    findings.stop(outline.line, at, 'no point with label 0', 'the outline as the loop with label 0')
+  if (points.length > MOST_SEGMENTS) findings.stop(outline.line, at, idf.morePoints, idf.atMost(MOST_SEGMENTS))
+  if (!byLabel.has('0')) findings.stop(outline.line, at, idf.noLoop0, idf.loop0)
   const labels = [...byLabel.keys()].sort((a, b) => Number(a) - Number(b))
   return labels.map((label) => loop(label, byLabel.get(label)!, at, findings))
 }
@@ -252,30 +237,23 @@ function loop(
   for (let i = 1; i < list.length; i++) {
     const [from, to] = [list[i - 1]!, list[i]!]
     if (Math.abs(to.angle) === 360) {
-      if (list.length !== 2)
-        findings.problem(to.line, at, `a circle in loop ${label} beside other points`, 'a circle alone in its loop')
-      else if (distance(from, to) <= 0)
-        findings.problem(to.line, at, 'a circle of radius 0', 'a centre, then a point of the circle')
+      if (list.length !== 2) findings.problem(to.line, at, idf.circleWithMore(label), idf.circleAlone)
+      else if (distance(from, to) <= 0) findings.problem(to.line, at, idf.noRadius, idf.circlePoints)
       return circle(from, distance(from, to), to.line)
     }
     segments.push({ from, to, bulge: Math.tan((to.angle * Math.PI) / 720), line: to.line })
   }
   if (segments.length < 2) {
-    findings.problem(
-      first.line,
-      at,
-      `loop ${label} with ${list.length} point${list.length === 1 ? '' : 's'}`,
-      'a closed loop',
-    )
+    findings.problem(first.line, at, idf.shortLoop(label, list.length), idf.closedLoop)
     return []
   }
   const last = list[list.length - 1]!
   const gap = distance(first, last)
   if (gap > GAP) {
-    const ends = `loop ${label} ends ${num(gap)} mm from its beginning`
-    findings.problem(last.line, at, ends, 'its first point again as its last')
+    const ends = idf.openLoop(label, gap)
+    findings.problem(last.line, at, ends, idf.loopEnd)
   } else if (gap > 0.001) {
-    findings.assume(`${findings.file}:${last.line}: a gap of ${num(gap)} mm in loop ${label} was closed`)
+    findings.assume(idf.gapClosed(findings.file, last.line, gap, label))
     segments.push({ from: last, to: first, bulge: 0, line: last.line })
   }
   return segments
@@ -286,15 +264,15 @@ function library(sections: readonly Section[], findings: Findings): IdfLibrary {
   const heights = new Map<string, number>()
   for (const s of sections) {
     if (s.name !== '.ELECTRICAL' && s.name !== '.MECHANICAL') {
-      findings.skip(s.line, `section ${s.name} is not used`)
+      findings.skip(s.line, idf.sectionUnused(s.name))
       continue
     }
     const r = s.records[0]
     if (r === undefined || r.fields.length < 4) {
-      findings.stop(r?.line ?? s.line, s.name, snippet(r?.fields.join(' ')), 'geometry name, part number, unit, height')
+      findings.stop(r?.line ?? s.line, s.name, snippet(r?.fields.join(' ')), idf.partFields)
     }
     const [name, number, unit, height] = r!.fields
-    const value = numberOf(height, 'the height', r!.line, s.name, findings) * unitOf(unit, r!.line, findings)
+    const value = numberOf(height, idf.height, r!.line, s.name, findings) * unitOf(unit, r!.line, findings)
     heights.set(partKey(name!, number!), value)
   }
   return { kind: 'library', heights }

@@ -5,8 +5,9 @@
 import { outlineOf } from '../../solver/shapes.ts'
 import { along, cuts, type Piece, piecesOf, pointToPiece, xAt } from '../../solver/shapes-pieces.ts'
 import { um } from '../../solver/units.ts'
-import { placeText, Refused, type Vertex, whereText } from './contours.ts'
+import { Refused, type Vertex } from './contours.ts'
 import type { Contour } from './contours-join.ts'
+import { drawing } from './words-drawings.ts'
 
 export interface Nested {
   readonly contour: Contour
@@ -96,7 +97,7 @@ class Strips {
 function spend(work: { left: number }): void {
   work.left -= 1
   if (work.left < 0) {
-    throw new Refused('so many lines beside one another that they cannot be compared', 'a simpler drawing')
+    throw new Refused(drawing.tangled, drawing.simpler)
   }
 }
 
@@ -123,19 +124,11 @@ function refuseMeetings(
 
 function refuse(a: Laid, b: Laid, contours: readonly Contour[], at: { x: number; y: number }): never {
   const [p, q] = [contours[a.contour]!.where, contours[b.contour]!.where]
-  const place = placeText({ x: at.x / 1000, y: at.y / 1000 })
+  const place = { x: at.x / 1000, y: at.y / 1000 }
   if (a.contour === b.contour) {
-    throw new Refused(
-      `a contour (${p.what}, ${whereText(p)}) that crosses or touches itself at ${place}`,
-      'a contour that does not',
-      p.line,
-    )
+    throw new Refused(drawing.crossesItself(p, place), drawing.plainContour, p.line)
   }
-  throw new Refused(
-    `two contours (${p.what}, ${whereText(p)}; ${q.what}, ${whereText(q)}) that meet at ${place}`,
-    'contours apart from one another, or only the layers that are cut',
-    Math.max(p.line, q.line),
-  )
+  throw new Refused(drawing.contoursMeet(p, q, place), drawing.contoursApart, Math.max(p.line, q.line))
 }
 
 /** A point that both share, other than a corner between neighbours. */

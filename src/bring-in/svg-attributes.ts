@@ -4,6 +4,7 @@ import { Refused } from './contours.ts'
 import { after, type Matrix } from './flatten.ts'
 import type { Node } from './svg-tree.ts'
 import { isUnit, readLength, UNITS } from './units.ts'
+import { svg } from './words-drawings.ts'
 
 export const IDENTITY: Matrix = [1, 0, 0, 1, 0, 0]
 
@@ -12,12 +13,7 @@ export function transformOf(node: Node): Matrix {
   const text = node.attributes.get('transform')
   if (text === undefined) return IDENTITY
   const refuse = (): never => {
-    throw new Refused(
-      snippet(text),
-      'translate, scale, rotate, skewX, skewY or matrix with numbers',
-      node.line,
-      'transform',
-    )
+    throw new Refused(snippet(text), svg.transform, node.line, 'transform')
   }
   const step = /[\s,]*(translate|scale|rotate|skewX|skewY|matrix)\s*\(([^()]*)\)/y
   let matrix = IDENTITY
@@ -77,7 +73,7 @@ export function lengthOf(node: Node, name: string, otherwise: number): number | 
   if (length && length.unit === '') return length.value
   if (length && isUnit(length.unit)) return (length.value * UNITS[length.unit]) / UNITS.px
   if (length && length.unit === '%') return undefined
-  throw new Refused(snippet(text), 'a length, like 12, 12mm or 0.5in', node.line, name)
+  throw new Refused(snippet(text), svg.length, node.line, name)
 }
 
 /** [x, y, width, height]. Throws Refused. */
@@ -90,7 +86,7 @@ export function viewBoxOf(node: Node): readonly [number, number, number, number]
     .map((v) => readLength(v))
   const [x, y, w, h] = n.map((v) => (v?.unit === '' ? v.value : Number.NaN))
   if (n.length === 4 && w! > 0 && h! > 0 && Number.isFinite(x! + y!)) return [x!, y!, w!, h!]
-  throw new Refused(snippet(text), 'x, y, width and height, both of these above 0', node.line, 'viewBox')
+  throw new Refused(snippet(text), svg.viewBox, node.line, 'viewBox')
 }
 
 /** From a view box into a width and height (SVG 2, §8.2 and §8.6). */

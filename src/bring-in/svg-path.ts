@@ -5,6 +5,7 @@
 import { clip, snippet } from '../../footprints/problems.ts'
 import { type Draft, Refused, type Where } from './contours.ts'
 import { type Matrix, Pen } from './flatten.ts'
+import { svg } from './words-drawings.ts'
 
 const NUMBER = /[\s,]*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)/y
 const FLAG = /[\s,]*([01])/y
@@ -45,11 +46,11 @@ class Path {
       REST.lastIndex = this.#i
       REST.exec(d)
       if (REST.lastIndex >= d.length) break
-      const letter = this.#take(COMMAND, 'a command of path data')
+      const letter = this.#take(COMMAND, svg.command)
       const kind = letter.toLowerCase()
       const count = COUNTS[kind]
-      if (count === undefined) this.#refuse(letter, 'one of M L H V C S Q T A Z, or the same in small letters')
-      if (!begun && kind !== 'm') this.#refuse(letter, 'M or m at the start of path data')
+      if (count === undefined) this.#refuse(letter, svg.commandLetter)
+      if (!begun && kind !== 'm') this.#refuse(letter, svg.moveFirst)
       begun = true
       this.pen.draft.step()
       if (kind === 'z') {
@@ -113,8 +114,8 @@ class Path {
       }
       default: {
         const [rx, ry, turn] = [n(), n(), n()]
-        const large = this.#take(FLAG, 'an arc flag, 0 or 1') === '1'
-        const sweep = this.#take(FLAG, 'an arc flag, 0 or 1') === '1'
+        const large = this.#take(FLAG, svg.arcFlag) === '1'
+        const sweep = this.#take(FLAG, svg.arcFlag) === '1'
         this.#at = pair()
         this.#arc(from, this.#at, Math.abs(rx), Math.abs(ry), (turn * Math.PI) / 180, large, sweep)
       }
@@ -162,9 +163,9 @@ class Path {
   }
 
   #number(): number {
-    const value = Number(this.#take(NUMBER, 'a number of path data'))
+    const value = Number(this.#take(NUMBER, svg.pathNumber))
     if (Number.isFinite(value)) return value
-    return this.#refuse('a number too large', 'a finite number')
+    return this.#refuse(svg.hugeNumber, svg.finiteNumber)
   }
 
   #take(form: RegExp, expected: string): string {
@@ -176,7 +177,7 @@ class Path {
   }
 
   #refuse(found: string, expected: string): never {
-    const what = found === '' ? 'the end of the path data' : snippet(clip(found, 40))
-    throw new Refused(what, expected, this.where.line, `d, sign ${this.#i + 1}`)
+    const what = found === '' ? svg.pathEnd : snippet(clip(found, 40))
+    throw new Refused(what, expected, this.where.line, svg.pathSign(this.#i + 1))
   }
 }

@@ -4,6 +4,7 @@ import { type Draft, Refused, type Where } from './contours.ts'
 import { ellipse, type Matrix, Pen } from './flatten.ts'
 import { lengthOf } from './svg-attributes.ts'
 import type { Node } from './svg-tree.ts'
+import { svg } from './words-drawings.ts'
 
 export const SHAPES: ReadonlySet<string> = new Set(['rect', 'circle', 'ellipse', 'line', 'polyline', 'polygon'])
 
@@ -13,7 +14,7 @@ export function drawShape(node: Node, draft: Draft, matrix: Matrix, where: Where
     const all = names.map((n) => lengthOf(node, n, 0))
     return all.every((v) => v !== undefined) ? (all as number[]) : undefined
   }
-  const percent = (): undefined => draft.cannot(where, 'its place or size is given in per cent')
+  const percent = (): undefined => draft.cannot(where, svg.percent)
   switch (node.name) {
     case 'rect':
       return rect(node, draft, matrix, where)
@@ -23,7 +24,7 @@ export function drawShape(node: Node, draft: Draft, matrix: Matrix, where: Where
       const known = lengths('cx', 'cy', a!, b!)
       if (!known) return percent()
       const [cx, cy, rx, ry] = known as [number, number, number, number]
-      if (!(rx > 0 && ry > 0)) return draft.cannot(where, `its radius is ${Math.min(rx, ry)}`)
+      if (!(rx > 0 && ry > 0)) return draft.cannot(where, svg.radius(Math.min(rx, ry)))
       return ellipse(draft, matrix, where, [cx, cy], [rx, 0], [0, ry])
     }
     case 'line': {
@@ -46,13 +47,13 @@ function corners(node: Node, draft: Draft, matrix: Matrix, where: Where): undefi
   for (let at = 0; at < text.length; at = form.lastIndex) {
     form.lastIndex = at
     const found = form.exec(text)
-    if (!found) throw new Refused(snippet(text.slice(at, at + 20)), 'a number', node.line, `points, sign ${at + 1}`)
+    if (!found) throw new Refused(snippet(text.slice(at, at + 20)), svg.number, node.line, svg.pointsSign(at + 1))
     numbers.push(Number(found[1]))
   }
   if (numbers.length % 2 !== 0) {
-    throw new Refused(`${numbers.length} numbers`, 'pairs x, y', node.line, 'points')
+    throw new Refused(svg.numbers(numbers.length), svg.pairs, node.line, 'points')
   }
-  if (numbers.length < 4) return draft.cannot(where, 'it has fewer than two corners')
+  if (numbers.length < 4) return draft.cannot(where, svg.fewCorners)
   const pen = new Pen(draft, matrix, where)
   pen.moveTo(numbers[0]!, numbers[1]!)
   for (let i = 2; i < numbers.length; i += 2) pen.lineTo(numbers[i]!, numbers[i + 1]!)
@@ -64,8 +65,8 @@ function rect(node: Node, draft: Draft, matrix: Matrix, where: Where): undefined
   const side = (name: string): number | undefined => lengthOf(node, name, 0)
   const [x, y, w, h] = [side('x'), side('y'), side('width'), side('height')]
   const [rx0, ry0] = [lengthOf(node, 'rx', Number.NaN), lengthOf(node, 'ry', Number.NaN)]
-  if ([x, y, w, h, rx0, ry0].includes(undefined)) return draft.cannot(where, 'its place or size is given in per cent')
-  if (!(w! > 0 && h! > 0)) return draft.cannot(where, `its size is ${w} × ${h}`)
+  if ([x, y, w, h, rx0, ry0].includes(undefined)) return draft.cannot(where, svg.percent)
+  if (!(w! > 0 && h! > 0)) return draft.cannot(where, svg.size(w!, h!))
   // One radius that is not given is as large as the other; none may pass half its side.
   const [a, b] = [rx0!, ry0!].map((r) => (r < 0 ? Number.NaN : r)) as [number, number]
   const rx = Math.min(Number.isNaN(a) ? (Number.isNaN(b) ? 0 : b) : a, w! / 2)

@@ -2,6 +2,7 @@
 import { type SaxesAttributeNS, SaxesParser, type SaxesTagNS } from 'saxes'
 import { clip, snippet } from '../../footprints/problems.ts'
 import { Refused } from './contours.ts'
+import { svg } from './words-drawings.ts'
 
 export interface Node {
   /** Local name; foreign elements, which only programs understand, have none. */
@@ -29,17 +30,17 @@ export function svgTree(text: string): Node {
   const refuse = (found: string, expected: string): never => {
     throw new Refused(found, expected, parser.line)
   }
-  parser.on('error', (error) => refuse(xmlFault(error), 'XML without faults'))
+  parser.on('error', (error) => refuse(xmlFault(error), svg.faultless))
   parser.on('doctype', (doctype) => {
-    if (/<!ENTITY/i.test(doctype)) refuse('entities declared in the document type', 'none: they are not expanded')
+    if (/<!ENTITY/i.test(doctype)) refuse(svg.entities, svg.noEntities)
   })
   parser.on('opentag', (tag) => {
     count += 1
-    if (count > MOST_ELEMENTS) refuse(`more than ${MOST_ELEMENTS} elements`, 'fewer')
-    if (open.length >= DEEPEST) refuse(`elements ${open.length + 1} deep`, `at most ${DEEPEST}`)
+    if (count > MOST_ELEMENTS) refuse(svg.manyElements(MOST_ELEMENTS), svg.fewer)
+    if (open.length >= DEEPEST) refuse(svg.elementsDeep(open.length + 1), svg.atMostDeep(DEEPEST))
     const node = nodeOf(tag, parser.line)
     if (!root) {
-      if (node.name !== 'svg') refuse(`<${clip(tag.name, 60)}> as the root`, '<svg>')
+      if (node.name !== 'svg') refuse(svg.root(clip(tag.name, 60)), '<svg>')
       root = node
     }
     open.at(-1)?.children.push(node)
@@ -56,7 +57,7 @@ export function svgTree(text: string): Node {
   parser.on('cdata', keep)
   for (let at = 0; at < text.length; at += CHUNK) parser.write(text.slice(at, at + CHUNK))
   parser.close()
-  return root ?? refuse('no element at all', '<svg>')
+  return root ?? refuse(svg.noElement, '<svg>')
 }
 
 /** `3:7: unclosed tag: g` → `unclosed tag: g` in quotes, since it may hold text of the file. */

@@ -7,6 +7,7 @@ import { drawPath } from './svg-path.ts'
 import { drawShape, SHAPES } from './svg-shapes.ts'
 import type { Node } from './svg-tree.ts'
 import { isUnit, readLength, UNITS } from './units.ts'
+import { svg } from './words-drawings.ts'
 
 const DEEPEST_USE = 32
 /** Have nothing of their own to cut, or only what a use brings in. */
@@ -30,16 +31,16 @@ export function svgUnit(root: Node): { name: string; mm: number } | { said: stri
       text !== 'auto' &&
       (!length || (length.unit !== '' && length.unit !== '%' && !isUnit(length.unit)))
     ) {
-      throw new Refused(snippet(text), 'a length, like 120mm', root.line, name)
+      throw new Refused(snippet(text), svg.lengthMm, root.line, name)
     }
     if (!length || !isUnit(length.unit)) continue
-    if (!(length.value > 0)) throw new Refused(snippet(text), 'a length above 0', root.line, name)
+    if (!(length.value > 0)) throw new Refused(snippet(text), svg.lengthAbove0, root.line, name)
     const long = length.value * UNITS[length.unit]
     // Without a view box, the unit inside is the style sheets' px, whatever the page's size is given in.
     return box ? { name: length.unit, mm: long / box[side] } : { name: 'px', mm: UNITS.px }
   }
   const width = root.attributes.get('width')
-  return { said: width === undefined ? 'no width with a unit' : `width ${snippet(width)}, which has no unit` }
+  return { said: width === undefined ? svg.noWidth : svg.widthWithoutUnit(snippet(width)) }
 }
 
 interface Context {
@@ -106,22 +107,22 @@ function walk(c: Context, node: Node, outer: Matrix, above: readonly string[], u
   const where: Where = { line: node.line, what: `<${clip(node.name, 40)}>`, layers }
   if (node.name === 'style') {
     if (/display|visibility|transform/.test(node.text)) {
-      c.draft.cannot(where, 'its rules on display, visibility and transform are not followed')
+      c.draft.cannot(where, svg.styleRules)
     }
     return
   }
   if (SILENT.has(node.name)) return
-  if (styleOf(node, 'display') === 'none') return c.draft.cannot(where, 'it is not displayed')
-  if (/^(hidden|collapse)$/.test(styleOf(node, 'visibility') ?? '')) return c.draft.cannot(where, 'it is hidden')
+  if (styleOf(node, 'display') === 'none') return c.draft.cannot(where, svg.notDisplayed)
+  if (/^(hidden|collapse)$/.test(styleOf(node, 'visibility') ?? '')) return c.draft.cannot(where, svg.hidden)
   const css = /(?:^|;)\s*(transform[\w-]*|translate|rotate|scale)\s*:/.exec(node.attributes.get('style') ?? '')?.[1]
   if (css !== undefined || node.attributes.has('transform-origin')) {
-    return c.draft.cannot(where, `its style sets ${css ?? 'transform-origin'}, which is not followed`)
+    return c.draft.cannot(where, svg.styleSets(css ?? 'transform-origin'))
   }
   const clipped = ['clip-path', 'mask'].find((p) => !/^(none)?$/.test(styleOf(node, p) ?? ''))
-  if (clipped !== undefined) c.draft.cannot({ ...where, what: clipped }, 'it is not applied: all of the shape is used')
+  if (clipped !== undefined) c.draft.cannot({ ...where, what: clipped }, svg.clipped)
   const matrix = after(outer, transformOf(node))
   if (GROUPS.has(node.name)) {
-    if (node.name === 'switch') c.draft.cannot(where, 'which of its children holds is not decided: all are used')
+    if (node.name === 'switch') c.draft.cannot(where, svg.switched)
     const inner = node.name === 'svg' ? viewport(c, node, node, matrix, where) : matrix
     if (inner) walkAll(c, node, inner, layers, uses)
     return
@@ -130,19 +131,19 @@ function walk(c: Context, node: Node, outer: Matrix, above: readonly string[], u
   if (node.name === 'path') {
     const d = node.attributes.get('d') ?? ''
     return d.trim() === '' || d.trim() === 'none'
-      ? c.draft.cannot(where, 'it has no data')
+      ? c.draft.cannot(where, svg.noData)
       : drawPath(d, c.draft, matrix, where)
   }
   if (SHAPES.has(node.name)) return drawShape(node, c.draft, matrix, where)
-  c.draft.cannot(where, WHY.get(node.name) ?? 'this kind of element is not read')
+  c.draft.cannot(where, WHY.get(node.name) ?? svg.notRead)
 }
 
 const WHY: ReadonlyMap<string, string> = new Map([
-  ...['text', 'tspan', 'textPath'].map((t) => [t, 'text cannot be cut: turn it into paths to cut it'] as const),
-  ['image', 'a picture has no contours'],
-  ['foreignObject', 'it is no drawing'],
-  ['script', 'scripts are not run'],
-  ...['animate', 'animateTransform', 'animateMotion', 'set'].map((t) => [t, 'a plate does not move'] as const),
+  ...['text', 'tspan', 'textPath'].map((t) => [t, svg.text] as const),
+  ['image', svg.picture],
+  ['foreignObject', svg.noDrawing],
+  ['script', svg.scripts],
+  ...['animate', 'animateTransform', 'animateMotion', 'set'].map((t) => [t, svg.moves] as const),
 ])
 
 /** The frame inside a nested svg or a used symbol; `sized` is the element that gives width and height. */
@@ -160,7 +161,7 @@ function viewport(c: Context, node: Node, sized: Node, matrix: Matrix, where: Wh
 }
 
 function percent(c: Context, where: Where): undefined {
-  c.draft.cannot(where, 'its place or size is given in per cent')
+  c.draft.cannot(where, svg.percent)
 }
 
 function use(
@@ -175,10 +176,11 @@ function use(
   const id = href.startsWith('#') ? href.slice(1) : undefined
   const target = id === undefined ? undefined : c.byId.get(id)
   if (!target || id === undefined) {
-    return c.draft.cannot(where, `it uses ${snippet(href)}, which is no element of this file`)
+    return c.draft.cannot(where, svg.usesNothing(snippet(href)))
   }
-  if (uses.includes(id)) throw new Refused(`#${clip(id, 60)} used inside itself`, 'uses that end', node.line, 'href')
-  if (uses.length >= DEEPEST_USE) throw new Refused(`uses ${uses.length + 1} deep`, `at most ${DEEPEST_USE}`, node.line)
+  if (uses.includes(id)) throw new Refused(svg.usedInItself(clip(id, 60)), svg.endingUses, node.line, 'href')
+  if (uses.length >= DEEPEST_USE)
+    throw new Refused(svg.usesDeep(uses.length + 1), svg.atMostUses(DEEPEST_USE), node.line)
   const [x, y] = [lengthOf(node, 'x', 0), lengthOf(node, 'y', 0)]
   if (x === undefined || y === undefined) return percent(c, where)
   const placed = after(matrix, [1, 0, 0, 1, x, y])

@@ -6,7 +6,7 @@ import { visibleText } from './visible-text.ts'
 
 /** Where the layers below the page keep their texts: DEVELOPERS.md, "Another language". */
 const TEXTS =
-  /^(?:solver|footprints|src\/(?:model|statics|electric|inspect|export|worker))\/words(?:-[a-z]+)?\.ts$|^src\/(?:statics|electric)\/finding-kinds\.ts$|^src\/export\/(?:cautions|assembly-cautions|tables-columns)\.ts$/
+  /^(?:solver|footprints|src\/(?:model|statics|electric|inspect|export|bring-in|worker))\/words(?:-[a-z]+)?\.ts$|^src\/(?:statics|electric)\/finding-kinds\.ts$|^src\/export\/(?:cautions|assembly-cautions|tables-columns)\.ts$/
 
 /** Files, or beginnings of texts in them, with two words that are no text for people, and why. */
 const NO_TEXT: Readonly<Record<string, string>> = {
@@ -17,12 +17,13 @@ const NO_TEXT: Readonly<Record<string, string>> = {
   'src/panels/focus-keeper.ts': 'selectors',
   'src/panels/item-wires.tsx open wire': 'the id of an element',
   'footprints/load.ts': 'what only a broken part of ours says, which a test finds',
+  'src/bring-in/deck.ts deck brought in': 'the name of a project that only a reader sees',
   'src/main.tsx deckwright work': 'a key of the storage',
 }
 
 const all = sources(process.cwd())
 const layers = all.filter(({ file }) =>
-  /^(?:solver|footprints|src\/(?:model|statics|electric|inspect|export|worker))\/.*\.ts$/.test(file),
+  /^(?:solver|footprints|src\/(?:model|statics|electric|inspect|export|bring-in|worker))\/.*\.ts$/.test(file),
 )
 const page = all.filter(({ file }) => /^src\/(?:panels|plan|scene|store)\/.*\.tsx?$|^src\/main\.tsx$/.test(file))
 
