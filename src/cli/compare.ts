@@ -1,7 +1,9 @@
+import { laidLeads, wiringOf } from '../electric/index.ts'
 import { layoutOf } from '../model/index.ts'
 import { rulesOf } from '../worker/rules-of.ts'
 import { type Answer, cutLengths, leftOut, verdict } from './answers.ts'
 import { type Form, readArgs } from './args.ts'
+import { type CutRow, cutRows } from './cut-table.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { interrupts, limitsOf, solveOn, solvers } from './slices.ts'
@@ -52,21 +54,23 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     stop.stop()
     for (const s of solved) for (const text of s.short) io.err(`warning: ${s.answer.name}: ${text}`)
     const answers = solved.map((s) => s.answer)
-    io.out(
-      given.has('json')
-        ? json(
-            answers,
-            solved.map((s) => s.layout),
-          )
-        : comparison(answers),
+    const fitting = answers.filter((a) => 'placements' in a.result)
+    const cuts = cutRows(fitting, ({ id, problem, result }) =>
+      'placements' in result ? laidLeads(problem, result.placements, wiringOf(project, id)) : [],
     )
+    const layouts = solved.map((s) => s.layout)
+    io.out(given.has('json') ? json(answers, layouts, cuts) : comparison(answers, cuts))
     return answers.some((a) => a.result.status === 'unknown') ? 3 : 0
   } finally {
     pool.end()
   }
 }
 
-function json(answers: readonly Answer[], layouts: readonly unknown[]): string {
+/**
+ * `cutLengths` are the contract's, for straight ways. `laidCutLengths`, beside them, go round what is in the way: null where no length
+ * serves every variant.
+ */
+function json(answers: readonly Answer[], layouts: readonly unknown[], rows: readonly CutRow[]): string {
   const variants = answers.map((a, i) => {
     const { result } = a
     const figures = 'figures' in result ? result.figures : undefined
@@ -87,5 +91,8 @@ function json(answers: readonly Answer[], layouts: readonly unknown[]): string {
     }
   })
   const cuts = Object.fromEntries([...cutLengths(answers)].map(([id, cut]) => [id, cut / 1000]))
-  return `${JSON.stringify({ variants, cutLengths: cuts }, null, 2)}\n`
+  const laid = Object.fromEntries(
+    rows.map((r) => [r.wire, r.cut === undefined || r.wrong.length > 0 ? null : r.cut / 1000]),
+  )
+  return `${JSON.stringify({ variants, cutLengths: cuts, laidCutLengths: laid }, null, 2)}\n`
 }

@@ -1,5 +1,6 @@
 /** `export`, once its command line is read: what goes into which file, checked before anything is written. */
 import { resolve } from 'node:path'
+import { laidLeads, wiringOf } from '../electric/index.ts'
 import { cautions, drillNotes, type OtherLayout } from '../export/index.ts'
 import { newHoles, type Project } from '../model/index.ts'
 import type { Given } from './args.ts'
@@ -31,7 +32,15 @@ export async function exportFiles(given: Given, io: Io): Promise<number> {
     for (const line of findingLines(one.laid.findings)) io.err(line)
     return 1
   }
-  const job = jobOf(given, asked, problem, placements, others.map(asOther))
+  // only what says how long to cut asks how leads lie
+  const cuts = targets.some((t) => t.option === 'wires' || t.option === 'pdf')
+  const leads = (of: Laid) =>
+    cuts ? { laid: laidLeads(of.problem, of.placements, wiringOf(laid.project, of.problem.variant)) } : {}
+  const asOther = ({ laid: of }: { readonly laid: Laid }): OtherLayout => {
+    const { problem, placements } = of
+    return { id: problem.variant, problem, placements, ...leads(of) }
+  }
+  const job = jobOf(given, asked, problem, placements, others.map(asOther), leads(laid).laid)
   const files: { file: string; text: string | Uint8Array }[] = []
   for (const t of targets) files.push({ file: t.file, text: await written(job, t) })
   writeWhole(files.filter((f) => f.file !== '-'))
@@ -43,12 +52,6 @@ export async function exportFiles(given: Given, io: Io): Promise<number> {
 
 const otherLaid = (project: Project, file: string, io: Io): Laid =>
   laidOn(project, layoutFrom(file, warner(io, false)), file, warner(io, false), (w) => io.err(`warning: ${file}: ${w}`))
-
-const asOther = ({ laid: { problem, placements } }: { readonly laid: Laid }): OtherLayout => ({
-  id: problem.variant,
-  problem,
-  placements,
-})
 
 /** What cannot be made with the options given becomes BadInput that says why. */
 async function written(job: Job, { option, deck, file }: Target): Promise<string | Uint8Array> {

@@ -1,6 +1,7 @@
 /** One line for each kind of file: whether there is one a deck, and how it is made. The large writers are fetched when needed. */
 import type { Placement, Problem } from '../../solver/index.ts'
 import { dxf, MergeError, OffsetError, type OtherLayout, sheet, svg, type Template, template } from '../export/index.ts'
+import type { LaidLead } from '../model/index.ts'
 import type { Given } from './args.ts'
 import type { Asked, Target } from './export-options.ts'
 
@@ -11,6 +12,8 @@ export interface Job extends Omit<Asked, 'deck'> {
   /** The only deck that is wanted. */
   readonly deck: number | undefined
   readonly others: readonly OtherLayout[]
+  /** How leads lie; missing where nothing is written that asks for it. */
+  readonly laid: readonly LaidLead[] | undefined
   /** The one drawing of a deck, or of all, that SVG and DXF are written from. */
   readonly drawing: (deck: Target['deck']) => Template
   /** What to say of an error, where it is about what was asked for and no bug. */
@@ -30,13 +33,14 @@ export const writers: Readonly<Record<string, Writer>> = {
   dxf: { each: 'sheet', write: async (job, deck) => dxf(job.drawing(deck), { version: job.version }) },
   pdf: {
     each: 'robot',
-    write: async ({ problem, placements, deck, paper, parts, options, others }) => {
+    write: async ({ problem, placements, deck, paper, parts, options, others, laid }) => {
       const { PdfError, pdfPages } = await import('../export/pdf.ts')
       try {
         const { asMade } = options
         return await pdfPages(problem, placements, {
           paper,
           others,
+          ...(laid === undefined ? {} : { laid }),
           ...(parts === undefined ? {} : { parts }),
           ...(asMade === undefined ? {} : { asMade }),
           ...(deck === undefined ? {} : { deck }),
@@ -63,9 +67,9 @@ export const writers: Readonly<Record<string, Writer>> = {
   },
   wires: {
     each: 'robot',
-    write: async ({ problem, placements, others }) => {
+    write: async ({ problem, placements, others, laid }) => {
       const [{ wireCutList }, { wireCsv }] = await tables()
-      return wireCsv(wireCutList(problem, placements, others))
+      return wireCsv(wireCutList(problem, placements, others, laid))
     },
   },
   bill: {
@@ -110,6 +114,7 @@ export function jobOf(
   problem: Problem,
   placements: readonly Placement[],
   others: readonly OtherLayout[],
+  laid: readonly LaidLead[] | undefined,
 ): Job {
   const drawings = new Map<Target['deck'], Template>()
   const only = given.text('deck')
@@ -119,6 +124,7 @@ export function jobOf(
     problem,
     placements,
     others,
+    laid,
     drawing: (deck) => {
       const drawn =
         drawings.get(deck) ??

@@ -1,6 +1,7 @@
 /** The comparison for people: aligned columns, then what each variant's answer means, then how long to cut the wires. */
 import { figureOf, type ObjectiveName } from '../../solver/index.ts'
-import { type Answer, amount, cutLengths, figureText, leftOut, list, verdict } from './answers.ts'
+import { type Answer, amount, figureText, leftOut, list, verdict } from './answers.ts'
+import { type CutRow, cutTable } from './cut-table.ts'
 
 const figures: readonly { name: ObjectiveName; head: string }[] = [
   { name: 'free-tie-points', head: 'free contacts' },
@@ -10,7 +11,7 @@ const figures: readonly { name: ObjectiveName; head: string }[] = [
   { name: 'balance', head: 'off balance' },
 ]
 
-export function comparison(answers: readonly Answer[]): string {
+export function comparison(answers: readonly Answer[], cuts: readonly CutRow[]): string {
   const shown = figures.filter((f) => answers.some((a) => cell(a, f.name) !== undefined))
   const rows = [
     ['variant', ...shown.map((f) => f.head), 'left out'],
@@ -18,12 +19,9 @@ export function comparison(answers: readonly Answer[]): string {
   ]
   const lines = aligned(rows)
   for (const a of answers) lines.push('', `${a.name}: ${verdict(a)}`)
-  const cuts = [...cutLengths(answers)]
   if (cuts.length > 0) {
-    const many = answers.filter(solved).length > 1
-    lines.push('', `Cut the wires to these lengths${many ? ', and they serve every variant' : ''}:`)
-    // Rounded up: a wire that is a hair too short is too short.
-    lines.push(...aligned(cuts.map(([id, cut]) => [`  ${id}`, `${(Math.ceil(cut / 100) / 10).toFixed(1)} mm`])))
+    const { heading, cells } = cutTable(cuts, answers.filter(solved).length > 1)
+    lines.push('', heading, ...aligned(cells))
   }
   return `${lines.join('\n')}\n`
 }

@@ -1,4 +1,5 @@
 /** Wires and power: how leads run, how long to cut them, what routes teach a solve, what flows where. Pure functions of project and layout. */
+export { laidLeads } from './cuts.ts'
 export { ELECTRIC_FINDINGS, type ElectricFindingKind } from './finding-kinds.ts'
 export { type LaterMove, type LeadLength, type LeadLengths, leadLengths, type VariantLayout } from './lengths.ts'
 export { type Net, type Netlist, type NetNode, netlistOf, nodeName } from './netlist.ts'

@@ -1,5 +1,6 @@
 /** The assembly sheet: cautions first, the plan with numbers, what each number is, the order of work, hardware and wires. */
 import type { Placement, Problem } from '../../solver/index.ts'
+import type { LaidLead } from '../model/index.ts'
 import { assemblyCautions } from './assembly-cautions.ts'
 import { called, type Numbered, numberItems, orderOfWork, upwards } from './assembly-order.ts'
 import { deckName } from './notes.ts'
@@ -12,7 +13,7 @@ import { type HardwareRow, hardwareList, headerPins, type OtherLayout, type Wire
 import { called as names, number } from './words.ts'
 import { assembly as words } from './words-sheets.ts'
 
-/** `others`: layouts of other variants, for the longest cut of each wire; `asMade`: the plates exist. */
+/** `others`: layouts of other variants, for the longest cut of each wire; `laid`: how leads lie; `asMade`: the plates exist. */
 export function assemblyPages(
   press: Press,
   problem: Problem,
@@ -20,12 +21,13 @@ export function assemblyPages(
   paper: Paper,
   asMade: boolean,
   others: readonly OtherLayout[],
+  laid: readonly LaidLead[] | undefined,
 ): Page[] {
   const items = numberItems(problem, placements)
-  const wires = wireCutList(problem, placements, others)
+  const wires = wireCutList(problem, placements, others, laid)
   const numbers = new Map(
     problem.wires.flatMap((w, i) => {
-      const k = wires.findIndex((row) => row.id === w.id && row.length !== null)
+      const k = wires.findIndex((row) => row.id === w.id && row.here)
       return k < 0 ? [] : [[i, k + 1] as const]
     }),
   )
@@ -123,7 +125,7 @@ export function assemblyPages(
     },
     {
       kind: 'text',
-      text: words.wiresNote(several),
+      text: words.wiresNote(several, laid !== undefined && others.every((o) => o.laid !== undefined)),
     },
   ]
   return flow(press, paper, names.variant(problem.name, problem.variant), words.label, blocks)
@@ -154,7 +156,7 @@ const hardwareCells = (r: HardwareRow): string[] => [
 ]
 
 const wireCells = (r: WireRow, i: number, several: boolean): string[] => [
-  r.length === null ? '' : `w${i + 1}`,
+  r.here ? `w${i + 1}` : '',
   r.id,
   r.from,
   r.to,
@@ -163,6 +165,6 @@ const wireCells = (r: WireRow, i: number, several: boolean): string[] => [
   `${r.conductors}`,
   r.length === null ? '' : number(r.length),
   r.cut === null ? '' : number(r.cut),
-  ...(several ? [`${number(r.longest)} (${r.longestIn})`] : []),
+  ...(several ? [r.longest === null ? '' : `${number(r.longest)} (${r.longestIn})`] : []),
   r.note,
 ]

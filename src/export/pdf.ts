@@ -3,6 +3,7 @@
  * of every part. Not re-exported by index.ts: the page fetches this file, and the font and writer with it, when somebody asks.
  */
 import type { Placement, Problem, Um } from '../../solver/index.ts'
+import type { LaidLead } from '../model/laid-lead.ts'
 import { upwards } from './assembly-order.ts'
 import { assemblyPages } from './pdf-assembly.ts'
 import { deckPages } from './pdf-deck-pages.ts'
@@ -30,6 +31,8 @@ export interface PdfOptions {
   readonly parts?: readonly PdfPart[]
   /** Layouts of other variants: the wire list then says the longest cut over all. */
   readonly others?: readonly OtherLayout[]
+  /** How leads lie round what is in their way; missing = lengths are for straight ways, and the sheet says so. */
+  readonly laid?: readonly LaidLead[]
 }
 
 export const pdfParts = ['template', 'assembly', 'dummies'] as const
@@ -75,7 +78,8 @@ export async function pdfPages(
   if (parts.includes('template')) {
     for (const deck of decks) pages.push(...deckPages(press, problem, placements, { deck, paper, overlap, asMade }))
   }
-  if (parts.includes('assembly')) pages.push(...assemblyPages(press, problem, placements, paper, asMade, others))
+  if (parts.includes('assembly'))
+    pages.push(...assemblyPages(press, problem, placements, paper, asMade, others, options.laid))
   if (parts.includes('dummies')) {
     const here = placements.filter((p) => decks.includes(p.deck))
     pages.push(...dummyPages(press, problem, here, paper, overlap))

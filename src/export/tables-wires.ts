@@ -1,4 +1,7 @@
-/** The wire cut list: from where to where, and how long each wire is cut. */
+/**
+ * The wire cut list: from where to where, and how long each wire is cut. Where it is told how leads lie round what is in their way,
+ * lengths are along that way; else they are R7's, for straight ways, and the list cannot be cut by unchecked.
+ */
 import {
   layoutOf,
   type Placement,
@@ -10,22 +13,25 @@ import {
   type Wire,
   type WireEnd,
 } from '../../solver/index.ts'
+import type { LaidLead } from '../model/index.ts'
 import { wires as words } from './words-tables.ts'
 
 export interface WireRow {
   readonly id: string
   readonly from: string
   readonly to: string
+  /** Whether this layout has it, and not only another variant's. */
+  readonly here: boolean
   /** As the project gives it: AWG where it is a number; empty where it gives none. */
   readonly gauge: number | string
   /** As the user names it; empty where nobody did. */
   readonly colour: string
   readonly conductors: number
-  /** The run and, with the loop, what to cut, mm; null for a wire that only other variants have. */
+  /** The run and what to cut for it, mm; null for a wire that only other variants have, and where no way is open. */
   readonly length: number | null
   readonly cut: number | null
-  /** The longest cut over this layout and `others`, mm, and the variant that asks for it. */
-  readonly longest: number
+  /** The longest cut over this layout and `others`, mm, and the variant that asks for it; null and empty where none has a way for it. */
+  readonly longest: number | null
   readonly longestIn: string
   readonly note: string
 }
@@ -35,63 +41,85 @@ export interface OtherLayout {
   readonly id: string
   readonly problem: Problem
   readonly placements: readonly Placement[]
+  /** How its leads lie; missing = straight. */
+  readonly laid?: readonly LaidLead[]
 }
 
 /**
  * The wires whose two ends are placed, in the project's order, then those that only `others` have.
  *
  * `wireCutList(problem, placements)[0]` → `{ id: 'drive', from: 'brain, serial', to: 'driver, control', gauge: 22, colour: 'grey',
- * conductors: 4, length: 118.2, cut: 133.2, longest: 133.2, longestIn: 'beside', note: '' }`
+ * conductors: 4, here: true, length: 118.2, cut: 133.2, longest: 133.2, longestIn: 'beside', note: '' }`
  */
 export function wireCutList(
   problem: Problem,
   placements: readonly Placement[],
   others: readonly OtherLayout[] = [],
+  laid?: readonly LaidLead[],
 ): WireRow[] {
-  const rows = wiresOf(problem, placements, problem.variant)
-  /** Variants of the wires that this one has not. */
-  const elsewhere = new Map<string, Set<string>>()
-  for (const other of others) {
-    for (const theirs of wiresOf(other.problem, other.placements, other.id)) {
-      const k = rows.findIndex((r) => r.id === theirs.id)
-      const mine = rows[k]
-      if (!mine) {
-        elsewhere.set(theirs.id, new Set())
-        rows.push({ ...theirs, length: null, cut: null })
-      } else if (theirs.longest > mine.longest) {
-        rows[k] = { ...mine, longest: theirs.longest, longestIn: theirs.longestIn }
-      }
-      elsewhere.get(theirs.id)?.add(other.id)
+  const here = { id: problem.variant, problem, placements, ...(laid ? { laid } : {}) }
+  const all = [here, ...others].map((layout) => ({ of: layout, wires: wiresOf(layout) }))
+  const ids = new Set(all.flatMap(({ wires }) => wires.map((w) => w.row.id)))
+  return [...ids].map((id) => {
+    const found = all.flatMap(({ of, wires }) => wires.filter((w) => w.row.id === id).map((w) => ({ ...w, of })))
+    const first = found[0]!
+    const longest = found.reduce((l, f) => ((f.row.longest ?? 0) > (l.row.longest ?? 0) ? f : l), first).row
+    const mine = first.of === here
+    const only = mine ? '' : words.onlyIn(found.map((f) => f.of.id))
+    const wrong = found.map((f) => (f.wrong === '' || f.of === here ? f.wrong : words.inVariant(f.of.id, f.wrong)))
+    return {
+      ...first.row,
+      ...(mine ? {} : { here: false, length: null, cut: null }),
+      longest: longest.longest,
+      longestIn: longest.longestIn,
+      note: words.notes([only, first.row.note, mine ? first.detour : '', ...wrong]),
     }
-  }
-  return rows.map((row) => {
-    const ids = [...(elsewhere.get(row.id) ?? [])]
-    if (ids.length === 0) return row
-    const only = words.onlyIn(ids)
-    return { ...row, note: row.note === '' ? only : `${only}; ${row.note}` }
   })
 }
 
-function wiresOf(problem: Problem, placements: readonly Placement[], variant: string): WireRow[] {
+/** `detour`: that it does not run straight; `wrong`: why it cannot be laid like this. Both empty where there is nothing to say. */
+interface Found {
+  readonly row: WireRow
+  readonly detour: string
+  readonly wrong: string
+}
+
+function wiresOf({ id: variant, problem, placements, laid }: OtherLayout): Found[] {
   const layout = layoutOf(problem, placements)
-  return problem.wires.flatMap((wire): WireRow[] => {
+  return problem.wires.flatMap((wire, index): Found[] => {
     const run = runOf(layout, wire)
     // Without a chain of passes there is no run, and the layout is not legal.
     if (!run || !Number.isFinite(run.length)) return []
-    const cut = toMm(um(run.length + wire.loop))
+    const lead = laid?.find((l) => l.wire === index)
+    const straight = { ...run, cut: um(run.length + wire.loop) }
+    const way = lead ? lead.way : straight
+    const { from, to } = way ?? run
+    const cut = way ? toMm(way.cut) : null
+    const row: WireRow = {
+      id: wire.id,
+      here: true,
+      from: endText(problem, wire.from, from),
+      to: endText(problem, wire.to, to),
+      gauge: wire.gauge ?? '',
+      colour: wire.colour ?? '',
+      conductors: wire.conductors,
+      length: way ? toMm(um(way.length)) : null,
+      cut,
+      longest: cut,
+      longestIn: cut === null ? '' : variant,
+      note: notesOf(problem, wire),
+    }
+    const further = way ? toMm(um(way.length - run.length)) : 0
+    const there = lead?.there
     return [
       {
-        id: wire.id,
-        from: endText(problem, wire.from, run.from),
-        to: endText(problem, wire.to, run.to),
-        gauge: wire.gauge ?? '',
-        colour: wire.colour ?? '',
-        conductors: wire.conductors,
-        length: toMm(um(run.length)),
-        cut,
-        longest: cut,
-        longestIn: variant,
-        note: notesOf(problem, wire),
+        row,
+        detour: further > 0 ? words.round(further) : '',
+        wrong: !way
+          ? words.noWay(lead?.by ?? [])
+          : there !== undefined
+            ? words.doesNotReach(toMm(way.cut), toMm(there))
+            : '',
       },
     ]
   })

@@ -133,8 +133,9 @@ export const assembly = {
     longest: 'longest',
     note: 'note',
   },
-  wiresNote: (several: boolean): string =>
-    `Cut: the run with its service loop; add what stripping and crimping take.${several ? ' Longest: over the variants that were worked out, so that one set of wires serves them all.' : ''}`,
+  /** `laid`: lengths go round what is in the way; else they are straight. */
+  wiresNote: (several: boolean, laid: boolean): string =>
+    `Cut: the run with its service loop; add what stripping and crimping take.${laid ? '' : ' Runs are straight ways, as if nothing stood in them: check each with a thread before you cut.'}${several ? ' Longest: over the variants that were worked out, so that one set of wires serves them all.' : ''}`,
   mounted: {
     screw: 'screwed',
     adhesive: 'stuck down',

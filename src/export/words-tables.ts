@@ -98,6 +98,16 @@ export const wires = {
     `${item}, ${terminal}${name === undefined ? '' : ` (${name})`}`,
   onlyIn: (variants: readonly string[]): string =>
     `only in variant${variants.length === 1 ? '' : 's'} ${variants.join(', ')}`,
+  inVariant: (variant: string, text: string): string => `variant ${variant}: ${text}`,
+  /** What is said of one wire, nothing left out. */
+  notes: (notes: readonly string[]): string => notes.filter((n) => n !== '').join('; '),
+  round: (further: number): string => `${tenths(further)} mm of it go round what is in its way`,
+  noWay: (by: readonly string[]): string =>
+    by.length === 0
+      ? 'no pass leads from deck to deck: do not cut it yet'
+      : `no way on the deck is open, ${by.join(', ')} in its way: do not cut it yet, make room or measure with a thread`,
+  doesNotReach: (needed: number, there: number): string =>
+    `does not reach: needs ${tenths(needed)} mm, and there are ${there} mm of it`,
   /** `free`: what there is of it beyond the deck, where that is known. */
   leadThere: (free: number | undefined): string =>
     `the lead is there already${free === undefined ? '' : `, ${free} mm free beyond the deck`}`,

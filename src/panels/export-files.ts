@@ -1,5 +1,6 @@
 /** The files that the export sheet hands out. What is shown of a file is made from the file itself, so the two cannot differ. */
 import { mm } from '../../solver/index.ts'
+import type { Wiring } from '../electric/routes-settings.ts'
 import { type Pen, pens, sheet, svg, type Template, type TemplateOptions, template } from '../export/index.ts'
 import type { PdfPart } from '../export/pdf.ts'
 import type { OtherLayout } from '../export/tables.ts'
@@ -19,6 +20,8 @@ export interface Asked {
   readonly asMade: boolean
   /** Layouts of the other variants, for the longest wires. */
   readonly others: readonly OtherLayout[]
+  /** How leads are laid, by variant: of this one and the others. Missing = lengths are for straight ways. */
+  readonly wiring?: ReadonlyMap<string, Wiring>
   /** Of the PDF; default all. */
   readonly parts?: readonly PdfPart[]
   /** Of the pictures; default light. */

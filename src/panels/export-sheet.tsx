@@ -3,6 +3,7 @@ import { useCallback, useEffect, useId, useMemo, useRef, useState } from 'react'
 import { assemblyCautions } from '../export/assembly-cautions.ts'
 import { cautions } from '../export/cautions.ts'
 import { keepShop, recallShop, SHOP, type Shop } from '../store/export-settings.ts'
+import { wiringFor } from '../store/leads.ts'
 import { isBuilt } from '../store/making.ts'
 import { shown } from '../store/store.ts'
 import type { View } from '../store/view.ts'
@@ -93,7 +94,9 @@ export default function ExportSheet({
       .filter((s) => s.variant !== sheet.variant)
       .map((s) => ({ id: s.variant, problem: s.problem, placements: shown(state, s) }))
       .filter((other) => other.placements.length > 0)
-    return { view, file, shop, others, ...once }
+    const variants = [sheet.variant, ...others.map((o) => o.id)]
+    const wiring = new Map(variants.map((v) => [v, wiringFor(history.doc.project, v)]))
+    return { view, file, shop, others, wiring, ...once }
   }, [problem, placements, sheet.variant, file, shop, once, known, trials, history.doc])
   const { outcome, busy } = useFiles(kind, asked, why === undefined)
   const files = outcome?.kind === 'files' && outcome.of === kind ? outcome.files : []

@@ -2,15 +2,21 @@
 import { dxf } from '../export/index.ts'
 import { words } from '../words/index.ts'
 import { type Asked, drawings, type Kind, type Made, named, type Shows, safe, stem, svgOf } from './export-files.ts'
+import { laidIn } from './export-leads.ts'
 
 async function pdfFiles(asked: Asked): Promise<Made[]> {
   const [{ pdfPages, pdfParts }, { pagesIn, pageMaps }] = await Promise.all([
     import('../export/pdf.ts'),
     import('./export-pdf-map.ts'),
   ])
-  const { view, asMade, shop, others, parts = pdfParts } = asked
+  const { view, asMade, shop, parts = pdfParts } = asked
   if (parts.length === 0) return []
-  const data = await pdfPages(view.problem, view.placements, { paper: shop.paper, asMade, parts, others })
+  const data = await pdfPages(view.problem, view.placements, {
+    paper: shop.paper,
+    asMade,
+    parts,
+    ...(parts.includes('assembly') ? laidIn(asked) : {}),
+  })
   const maps = parts.includes('template') ? await pageMaps(view.problem, view.placements, shop.paper, asMade) : []
   const shows: Shows = { kind: 'pdf', pages: await pagesIn(data), paper: shop.paper, maps }
   return [{ name: `${stem(asked)}.pdf`, type: 'application/pdf', data, title: words.files.toPrint, shows }]

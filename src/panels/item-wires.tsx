@@ -1,10 +1,10 @@
 /** The wires as a list: how long each is, what it may be, and adding and removing them. */
 import { useEffect, useMemo, useRef, useState } from 'react'
-import type { WireEnd, WireLength } from '../../solver/index.ts'
+import type { WireEnd } from '../../solver/index.ts'
 import { addWire, bodiesOf, removeWire, renameWire, setWire, type WireFields } from '../model/edit-items.ts'
 import { applyVariant, type Project, type ProjectWire, type ProjectWireEnd } from '../model/index.ts'
-import type { Lead } from '../store/leads.ts'
-import { called, inMm } from '../store/sentences.ts'
+import { leadSaid } from '../store/lead-said.ts'
+import { called } from '../store/sentences.ts'
 import { leadsOf } from '../store/shared-leads.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
@@ -202,15 +202,6 @@ function WireForm({ wire, ends, asked }: { wire: ProjectWire; ends: readonly End
   )
 }
 
-/** How long it is from end to end, and how long it has to be cut to lie as it has to. */
-function laid(length: WireLength, leads: readonly Lead[]): string {
-  const t = words.parts.wires
-  const round = leads.find((l) => l.wire === length.wire)?.cut ?? 0
-  return round > length.cut + 50
-    ? t.laidRound(inMm(length.length), inMm(round))
-    : t.laid(inMm(length.length), inMm(length.cut))
-}
-
 export function Wires({ view }: { view: View }) {
   const t = words.parts.wires
   const actions = useActions()
@@ -250,7 +241,7 @@ export function Wires({ view }: { view: View }) {
                   <span className="row-what">{t.between(end(wire.from), end(wire.to))}</span>
                 </span>
                 <span className="row-where">
-                  {length ? laid(length, leads) : t.notLaid}{' '}
+                  {length ? leadSaid(length, leads) : t.notLaid}{' '}
                   <button
                     type="button"
                     id={openerId(wire.id)}

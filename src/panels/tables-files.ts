@@ -12,9 +12,11 @@ import {
 import { billColumns, drillColumnsAt, hardwareColumns, headerColumns, wireColumns } from '../export/tables-columns.ts'
 import { words } from '../words/index.ts'
 import type { Asked, Made } from './export-files.ts'
+import { laidIn } from './export-leads.ts'
 
-export function tableFiles({ view, others }: Asked, stem: string, safe: (text: string) => string): Made[] {
-  const { problem, placements } = view
+export function tableFiles(asked: Asked, stem: string, safe: (text: string) => string): Made[] {
+  const { problem, placements } = asked.view
+  const { laid, others } = laidIn(asked)
   const of = <Row>(
     what: string,
     title: string,
@@ -46,7 +48,7 @@ export function tableFiles({ view, others }: Asked, stem: string, safe: (text: s
       ),
     ),
     of('hardware', text.hardware, hardwareColumns, hardwareList(problem, placements)),
-    of('wires', text.wires, wireColumns, wireCutList(problem, placements, others)),
+    of('wires', text.wires, wireColumns, wireCutList(problem, placements, others, laid), laid ? [] : [text.straight]),
     of('headers', text.headers, headerColumns, headerPins(problem, placements)),
     of('bill', text.bill, billColumns, billOfItems(problem, placements)),
   ]

@@ -32,6 +32,7 @@ export const files = {
   drillIn: (deck: string): string => `Holes to drill in ${deck}`,
   hardware: 'Screws, nuts and what else holds it',
   wires: 'Wires to cut',
+  straight: 'Lengths are for straight ways, as if nothing stood in them: check each with a thread before you cut.',
   headers: 'Header pins to snap off',
   bill: 'Bill of items',
   emptyTable: 'Nothing stands in it: this layout asks for none.',

@@ -213,6 +213,8 @@ export const parts = {
     removeOf: (id: string) => `Remove the wire ${id}`,
     laid: (length: string, cut: string) => `${length} mm, cut to ${cut} mm`,
     laidRound: (straight: string, cut: string) => `${straight} mm straight; round what is there, cut to ${cut} mm`,
+    barred: (straight: string) => `no way is open on the deck; ${straight} mm straight, do not cut it yet`,
+    doesNotReach: (said: string, there: string) => `${said}, but there are ${there} mm of it: it does not reach`,
     notLaid: 'not laid',
   },
   found: (text: string) => (text === '' ? 'nothing' : `“${text}”`),

@@ -184,11 +184,15 @@ describe('compare', () => {
     ]
     const ran = await run(['compare', '-', '--json'], JSON.stringify(wider))
     expect(ran.code).toBe(0)
-    const { variants, cutLengths } = JSON.parse(ran.out) as { variants: Variant[]; cutLengths: Record<string, number> }
+    type Cuts = Record<string, number>
+    const said = JSON.parse(ran.out) as { variants: Variant[]; cutLengths: Cuts; laidCutLengths: Cuts }
+    const { variants, cutLengths, laidCutLengths } = said
     expect(variants.map((v) => v.id)).toEqual(['near', 'far'])
     const cuts = variants.map((v) => v.layout.wires.find((w) => w.id === 'red')!.cut)
     expect(cuts[1]).toBeGreaterThan(cuts[0]!)
     expect(cutLengths).toEqual({ red: Math.max(...cuts) })
+    // the lead comes up beside the tile, so nothing is in its way
+    expect(laidCutLengths).toEqual(cutLengths)
     const single = JSON.parse((await run(['solve', '-', '--variant', 'far'], JSON.stringify(wider))).out)
     expect({ ...single, seconds: 0 }).toEqual({ ...variants[1]!.layout, seconds: 0 })
   })

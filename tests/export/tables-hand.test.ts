@@ -243,6 +243,7 @@ describe('the wire cut list', () => {
         id: 'feed',
         from: 'lead at lead',
         to: 'a, t (pin 1)',
+        here: true,
         gauge: 22,
         colour: '-red',
         conductors: 2,

@@ -1,0 +1,135 @@
+/** Lengths for whoever cuts: in the wire list, they go round what is in the way. Hand-made cases; the sums stand beside them. */
+import { describe, expect, it } from 'vitest'
+import { mm, type Placement } from '../../solver/index.ts'
+import { laidLeads } from '../../src/electric/cuts.ts'
+import { inspectRoutes } from '../../src/electric/routes-findings.ts'
+import { extraOf, WIRING } from '../../src/electric/routes-settings.ts'
+import { wireCutList } from '../../src/export/tables.ts'
+import fc from '../seeded.ts'
+import { part, placed, problemOf, project, straightLengths } from './kit.ts'
+
+/** Two exits 80 mm apart, and a wall of a depth that may stand between them. */
+const walled = (depth: number, more: object = {}) =>
+  problemOf(
+    project({
+      items: [{ id: 'wall', footprint: 'wall' }],
+      footprints: [part('wall', 10, depth)],
+      exits: [
+        { id: 'a', deck: 'main', at: [10, 40] },
+        { id: 'b', deck: 'main', at: [90, 40] },
+      ],
+      wires: [{ id: 'ab', from: { exit: 'a' }, to: { exit: 'b' }, loop: 3, ...more }],
+    }),
+  )
+
+/** What is said of a lead beside that it comes through the deck at both ends. */
+const beside = (note: string): string =>
+  note.replace('the lead is there already; the lead is there already', '').slice(2)
+
+describe('lengths to cut', () => {
+  const open = walled(60)
+  const between = placed(open, { wall: [46, 0] })
+  // 40 to 61 mm from the back, past the wall with 1 mm of clearance: 80 + 2 · 21, and the loop
+  const round = { length: mm(122), cut: mm(125) }
+
+  it('go round what is in the way, with all that is asked for beyond', () => {
+    expect(laidLeads(open, between, WIRING)).toMatchObject([{ wire: 0, way: round, by: [] }])
+    expect(laidLeads(open, between, { ...WIRING, service: mm(10) })[0]!.way).toMatchObject({ cut: mm(135) })
+    expect(laidLeads(open, placed(open, { wall: [0, 0] }), WIRING)[0]!.way).toMatchObject({ cut: mm(83) })
+  })
+
+  it('say where there is less of the lead, and what shuts it in', () => {
+    const short = walled(60, { maxLength: 124 })
+    expect(laidLeads(short, between, WIRING)).toMatchObject([{ way: round, there: mm(124) }])
+    const shut = walled(79.5)
+    expect(laidLeads(shut, placed(shut, { wall: [46, 0] }), WIRING)).toEqual([{ wire: 0, by: ['wall', 'main'] }])
+  })
+
+  it('are those of the wire list, and why stands beside them', () => {
+    const row = (p: typeof open, places: readonly Placement[] = between) =>
+      wireCutList(p, places, [], laidLeads(p, places, WIRING))[0]!
+    expect(row(open)).toMatchObject({ length: 122, cut: 125, longest: 125, longestIn: 'base' })
+    expect(beside(row(open).note)).toBe('42 mm of it go round what is in its way')
+    expect(beside(row(walled(60, { maxLength: 124 })).note)).toBe(
+      '42 mm of it go round what is in its way; does not reach: needs 125 mm, and there are 124 mm of it',
+    )
+    expect(row(walled(79.5))).toMatchObject({ here: true, length: null, cut: null, longest: null, longestIn: '' })
+    expect(beside(row(walled(79.5)).note)).toBe(
+      'no way on the deck is open, wall, main in its way: do not cut it yet, make room or measure with a thread',
+    )
+    expect(row(open, placed(open, { wall: [0, 0] }))).toMatchObject({ cut: 83 })
+    // without being told how leads lie, it knows of no way but the straight one
+    expect(wireCutList(open, between)[0]).toMatchObject({ length: 80, cut: 83 })
+    expect(beside(wireCutList(open, between)[0]!.note)).toBe('')
+  })
+
+  it('serve every variant, and name the one that has no way', () => {
+    const list = (depth: number) => {
+      const p = walled(depth)
+      const other = { id: 'walled', problem: p, placements: between, laid: laidLeads(p, between, WIRING) }
+      const free = placed(open, { wall: [0, 0] })
+      return wireCutList(open, free, [other], laidLeads(open, free, WIRING))[0]!
+    }
+    expect(list(60)).toMatchObject({ cut: 83, longest: 125, longestIn: 'walled' })
+    expect(list(79.5)).toMatchObject({ cut: 83, longest: 83, longestIn: 'base' })
+    expect(beside(list(79.5).note)).toMatch(/^variant walled: no way on the deck is open, wall, main in its way/)
+  })
+
+  it('name the copy that the lead is laid to, which need not be the nearest straight away', () => {
+    const p = problemOf(
+      project({
+        items: [
+          { id: 'wall', footprint: 'wall' },
+          { id: 'pin', footprint: 'pin', count: 2 },
+        ],
+        footprints: [part('wall', 10, 60), part('pin', 2, 2, { terminals: [{ id: 't', at: [1, 1] }] })],
+        exits: [{ id: 'a', deck: 'main', at: [40, 1] }],
+        wires: [{ id: 'w', from: { exit: 'a' }, to: { item: 'pin', terminal: 't' } }],
+      }),
+    )
+    // behind the wall 20 mm straight, but 138 round it; on this side 30
+    const places = placed(p, { wall: [46, 0], 'pin#1': [9, 0], 'pin#2': [59, 0] })
+    expect(wireCutList(p, places)[0]).toMatchObject({ to: 'pin#2, t', length: 20 })
+    expect(wireCutList(p, places, [], laidLeads(p, places, WIRING))[0]).toMatchObject({ to: 'pin#1, t', length: 30 })
+  })
+
+  it('are never below the rules’ lengths, and those that an inspection says', () => {
+    const x = fc.integer({ min: 1, max: 99 })
+    const y = fc.integer({ min: 1, max: 79 })
+    const wall = fc.tuple(fc.integer({ min: 0, max: 12 }), fc.integer({ min: 0, max: 50 }))
+    const four = <T>(of: fc.Arbitrary<T>) => fc.array(of, { minLength: 4, maxLength: 4 })
+    fc.assert(
+      fc.property(four(fc.tuple(x, y)), four(wall), (exits, walls) => {
+        const p = problemOf(
+          project({
+            items: [{ id: 'wall', footprint: 'wall', count: 4 }],
+            footprints: [part('wall', 12, 30)],
+            exits: exits.map((at, i) => ({ id: `e${i}`, deck: 'main', at })),
+            wires: [
+              { id: 'one', from: { exit: 'e0' }, to: { exit: 'e1' }, loop: 2 },
+              { id: 'two', from: { exit: 'e2' }, to: { exit: 'e3' }, maxLength: 90 },
+            ],
+          }),
+        )
+        const places = placed(
+          p,
+          Object.fromEntries(walls.map(([dx, dy], i) => [`wall#${i + 1}`, [25 * i + dx, dy] as const])),
+        )
+        const straight = straightLengths(p, places)
+        const seen = inspectRoutes(p, places, WIRING)
+        const laid = laidLeads(p, places, WIRING)
+        expect(laid).toHaveLength(2)
+        for (const { wire: index, way, there } of laid) {
+          const wire = p.wires[index]!
+          const route = seen.routes.find((r) => r.wire === index)
+          expect(way?.cut).toBe(route && route.length + extraOf(WIRING, wire))
+          if (way) expect(way.cut).toBeGreaterThanOrEqual(straight.get(wire.id)! + wire.loop)
+          expect(there).toBe(
+            way && wire.maxLength !== undefined && way.cut > wire.maxLength ? wire.maxLength : undefined,
+          )
+        }
+      }),
+      { numRuns: 60 },
+    )
+  })
+})
