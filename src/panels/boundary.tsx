@@ -13,19 +13,6 @@ export function NoScene({ why }: { why: string }) {
   )
 }
 
-/** Why a 3D view cannot be had, or undefined where it can. */
-export function whyNoWebGl(): string | undefined {
-  try {
-    const context = document.createElement('canvas').getContext('webgl2')
-    if (!context) return words.page.noScene.noWebGl
-    // Browsers allow only so many of these at a time.
-    context.getExtension('WEBGL_lose_context')?.loseContext()
-    return undefined
-  } catch {
-    return words.page.noScene.forbidden
-  }
-}
-
 export class Boundary extends Component<{ children: ReactNode }, { why?: string }> {
   override state: { why?: string } = {}
   static getDerivedStateFromError(error: unknown): { why: string } {

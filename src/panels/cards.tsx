@@ -81,12 +81,17 @@ function Card({ index, onStage, markIndex, room }: CardProps) {
   const entry = useRef<HTMLLIElement>(null)
   // A copy may begin out of sight, to the right of the others; the page itself is not moved.
   useEffect(() => {
-    const card = entry.current?.getBoundingClientRect()
-    const list = entry.current?.parentElement
-    if (!onStage || !card || !list) return
-    const room = list.getBoundingClientRect()
-    if (card.right > room.right) list.scrollLeft += card.right - room.right
-    else if (card.left < room.left) list.scrollLeft -= room.left - card.left
+    if (!onStage) return
+    // With the next frame, which lays the page out in any case.
+    const frame = requestAnimationFrame(() => {
+      const card = entry.current?.getBoundingClientRect()
+      const list = entry.current?.parentElement
+      if (!card || !list) return
+      const room = list.getBoundingClientRect()
+      if (card.right > room.right) list.scrollLeft += card.right - room.right
+      else if (card.left < room.left) list.scrollLeft -= room.left - card.left
+    })
+    return () => cancelAnimationFrame(frame)
   }, [onStage])
   if (!view) return null
   const { sheet, problem, placements } = view

@@ -1,5 +1,5 @@
 /** The findings sheet: how it stands, what would make it fit, what stops the job and what is worth knowing, and what is held. */
-import { useState } from 'react'
+import { useDeferredValue, useState } from 'react'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { useReport } from './report-use.ts'
@@ -35,6 +35,8 @@ export function Sheet() {
   const looking = useReport((s) => s.looking)
   const failed = useReport((s) => s.failed)
   const carried = useDeck((s) => s.carry !== undefined)
+  // The plan and the verdict come first.
+  const there = useDeferredValue(true, false)
   if (!view) return null
   const { sheet } = view
   return (
@@ -75,11 +77,15 @@ export function Sheet() {
           )}
         </div>
       )}
-      <Findings view={view} />
-      <Remedies view={view} />
-      {failed !== undefined && <p role="alert">{text.notLookedAt(failed)}</p>}
-      <Equals view={view} />
-      <Holds view={view} />
+      {there && (
+        <>
+          <Findings view={view} />
+          <Remedies view={view} />
+          {failed !== undefined && <p role="alert">{text.notLookedAt(failed)}</p>}
+          <Equals view={view} />
+          <Holds view={view} />
+        </>
+      )}
     </aside>
   )
 }

@@ -1,12 +1,11 @@
 /** The variant that was chosen: plan and 3D view side by side, and what can be done with the item in hand. */
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useRef } from 'react'
 import type { ItemKeys } from '../plan/keys.ts'
 import { Legend } from '../plan/legend.tsx'
 import { placementOf } from '../store/moves.ts'
 import { called, sizeInWords, whereabouts } from '../store/sentences.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
-import { whyNoWebGl } from './boundary.tsx'
 import { beside, useParts } from './parts-use.ts'
 import { useActions, useDeck, useView } from './use.ts'
 import { ApartList } from './variant-apart.tsx'
@@ -93,7 +92,6 @@ export function Stage({ keys }: { keys: ItemKeys }) {
   const second = useBeside()
   const other = useView(second ?? -1)
   const { beside } = useStageState()
-  const [noWebGl] = useState(whyNoWebGl)
   const hand = useRef<HTMLDivElement>(null)
   const empty = view?.problem.items.length === 0
   const wasEmpty = useRef(empty)
@@ -128,7 +126,7 @@ export function Stage({ keys }: { keys: ItemKeys }) {
       <div className={name === undefined ? 'views' : 'views two'}>
         {panes.map((pane, side) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a pane is a side of the stage, whatever it shows
-          <Pane key={side} {...pane} keys={keys} noWebGl={noWebGl} />
+          <Pane key={side} {...pane} keys={keys} />
         ))}
       </div>
       {other && name !== undefined && (

@@ -14,6 +14,7 @@ import { marked, useLit } from './report-use.ts'
 import { useActions, useDeck, useDeckwright } from './use.ts'
 import { ApartMarks } from './variant-apart.tsx'
 import { useStageState } from './variant-use.ts'
+import { useWebGl } from './webgl.ts'
 
 // three is large, and the plan is to be of use before it is there.
 const Scene = lazy(() => import('../scene/scene.tsx'))
@@ -45,10 +46,9 @@ interface Props {
   /** The other variant on the stage. */
   readonly other?: View | undefined
   readonly keys: ItemKeys
-  readonly noWebGl: string | undefined
 }
 
-export function Pane({ index, view, other, keys, noWebGl }: Props) {
+export function Pane({ index, view, other, keys }: Props) {
   const here = useDeckwright()
   const actions = useActions()
   const { beside, camera, planView } = useStageState()
@@ -58,6 +58,7 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
   const hovered = useDeck((s) => s.hovered)
   const hoveredWire = useDeck((s) => s.hoveredWire)
   const project = useDeck((s) => s.history.doc.project)
+  const webGl = useWebGl()
   const { variant } = view.sheet
   const mine = index === active
 
@@ -138,8 +139,10 @@ export function Pane({ index, view, other, keys, noWebGl }: Props) {
         {!other && <Legend />}
       </div>
       <div className="view-scene">
-        {noWebGl ? (
-          <NoScene why={noWebGl} />
+        {webGl?.why !== undefined ? (
+          <NoScene why={webGl.why} />
+        ) : !webGl ? (
+          <p className="scene-wait">{text.sceneWait}</p>
         ) : (
           <Boundary>
             <Suspense fallback={<p className="scene-wait">{text.sceneWait}</p>}>

@@ -1,11 +1,15 @@
 /** The decks: plates of true thickness with their openings and holes. */
 import { memo } from 'react'
-import { type BufferGeometry, EdgesGeometry, ExtrudeGeometry } from 'three'
+import { type BufferGeometry, ExtrudeGeometry } from 'three'
 import type { Problem } from '../../solver/index.ts'
 import type { Way } from '../store/scene-view.ts'
 import type { Colours } from './colours.ts'
 import { useMade } from './geometry.ts'
 import { holeOf, outlineOf } from './outlines.ts'
+import { plateEdges } from './plate-edges.ts'
+
+/** Lines that a curve of an outline is drawn with. */
+const CURVE = 24
 
 interface PlateProps {
   readonly problem: Problem
@@ -29,12 +33,10 @@ const Plate = memo(function Plate({ problem, index, colours, lift, way }: PlateP
     for (const opening of deck.openings) outline.holes.push(holeOf(opening.shape))
     for (const { at, diameter } of round)
       if (diameter) outline.holes.push(holeOf({ kind: 'circle', cx: at.x, cy: at.y, r: (diameter / 2) as typeof at.x }))
-    const plate = new ExtrudeGeometry(outline, {
-      depth: deck.thickness / 1000,
-      bevelEnabled: false,
-      curveSegments: 24,
-    })
-    return [plate, new EdgesGeometry(plate, 30)]
+    const depth = deck.thickness / 1000
+    const plate = new ExtrudeGeometry(outline, { depth, bevelEnabled: false, curveSegments: CURVE })
+    const { shape, holes } = outline.extractPoints(CURVE)
+    return [plate, plateEdges([shape, ...holes], depth)]
     // An edit of anything else leaves these the very same (src/store/share.ts), and the plate as it is.
   }, [deck, exits, passes, index])
   const [plate, edges] = made

@@ -1,6 +1,6 @@
 /** Turning the view, and noticing when the picture can no longer be drawn. */
 import { useFrame, useThree } from '@react-three/fiber'
-import { type KeyboardEvent, useEffect, useState } from 'react'
+import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js'
 import {
   type Camera,
@@ -107,6 +107,9 @@ export function turnByKey({ store, turn, whole }: Camera, event: KeyboardEvent):
   }
 }
 
+/** Milliseconds after which the picture is drawn even if the browser has not said that its shaders are made. */
+const SHADERS_SOON = 2000
+
 interface WatchProps {
   readonly onLost: () => void
   readonly onRestored?: () => void
@@ -126,7 +129,22 @@ export function Watch({ onLost, onRestored }: WatchProps) {
   }, [element, onLost, onRestored])
   // With a priority this draws itself. How many frames were drawn stands on the canvas: at rest the number must not grow; and
   // what a frame takes, so that a part too much in it is noticed.
-  useFrame(({ gl, scene, camera }) => {
+  const shaders = useRef<'asked for' | 'there'>(undefined)
+  useFrame(({ gl, scene, camera, invalidate }) => {
+    // The first picture waits until its shaders are made: to draw at once would hold up the page until then.
+    if (shaders.current === undefined) {
+      shaders.current = 'asked for'
+      const there = (): void => {
+        shaders.current = 'there'
+        invalidate()
+      }
+      const late = setTimeout(there, SHADERS_SOON)
+      void gl.compileAsync(scene, camera).then(() => {
+        clearTimeout(late)
+        there()
+      })
+    }
+    if (shaders.current !== 'there') return
     gl.render(scene, camera)
     const { render, memory } = gl.info
     element.dataset.frames = String(render.frame)
