@@ -1,6 +1,6 @@
 /** The 3D view: drawn when something changed, and never at rest. */
 import { Canvas } from '@react-three/fiber'
-import { useCallback, useId, useMemo, useState } from 'react'
+import { useCallback, useDeferredValue, useId, useMemo, useState } from 'react'
 import { useStore } from 'zustand'
 import { bodiesOf, type Placement, type Problem } from '../../solver/index.ts'
 import { stoodOf } from '../store/balance-view.ts'
@@ -66,9 +66,13 @@ function standOf(problem: Problem, lifts: readonly number[]) {
   }
 }
 
+interface Drawn extends Props {
+  readonly colours: Colours
+}
+
 /** What stands in the view; inside the canvas, so that dragging knows the camera. */
-function Robot(props: Props & { readonly colours: Colours }) {
-  const { problem, placements, leads, selected, hovered, hoveredWire, faulty, actions, colours } = props
+function Robot(props: Drawn & { readonly rest: boolean }) {
+  const { problem, placements, leads, selected, hovered, hoveredWire, faulty, actions, colours, rest } = props
   const view = useStore(sceneView().store)
   const { pan, tilt, slope, slopeToward } = useStore(layers().store)
   const { on, stacked } = view
@@ -136,8 +140,8 @@ function Robot(props: Props & { readonly colours: Colours }) {
         onHover={actions.hover}
         onGrip={onGrip}
       />
-      <Contacts problem={problem} placements={placements} boards={solids.solid} colour={colours.free} />
-      <Wires runs={runs} strong={strong} tight={tight} colours={colours} />
+      {rest && <Contacts problem={problem} placements={placements} boards={solids.solid} colour={colours.free} />}
+      {rest && <Wires runs={runs} strong={strong} tight={tight} colours={colours} />}
       {on.rooms && <Corridors bodies={seen} lifts={lifts} colours={colours} />}
       {on.zones && <Zones problem={problem} lifts={lifts} hidden={deckHidden} colours={colours} />}
       {on.sweep && <StatedSweeps problem={problem} bodies={stated} lifts={lifts} colours={colours} />}
@@ -154,11 +158,26 @@ function Robot(props: Props & { readonly colours: Colours }) {
               lift={lift}
               ground={ground}
               colours={colours}
-              swept={on.sweep && wayOf(view, 'item', head.id) === 'shown'}
+              swept={rest && on.sweep && wayOf(view, 'item', head.id) === 'shown'}
             />
           )
         })}
       {stood && <Balance stood={stood} colours={colours} />}
+    </>
+  )
+}
+
+/** What is drawn: decks and bodies are made first, and what takes longer in a task of its own, before anything is seen. */
+function Inside({
+  onLost,
+  onRestored,
+  ...props
+}: Drawn & { readonly onLost: () => void; readonly onRestored: () => void }) {
+  const rest = useDeferredValue(true, false)
+  return (
+    <>
+      <Robot {...props} rest={rest} />
+      <Watch ready={rest} onLost={onLost} onRestored={onRestored} />
     </>
   )
 }
@@ -209,9 +228,8 @@ export default function Scene(props: Props) {
             if (event.type === 'click') actions.select(undefined)
           }}
         >
-          <Robot {...props} colours={colours} />
+          <Inside {...props} colours={colours} onLost={lose} onRestored={again} />
           <Orbit {...stand} shared={shared} />
-          <Watch onLost={lose} onRestored={again} />
         </Canvas>
       </div>
       {lost && (

@@ -111,12 +111,14 @@ export function turnByKey({ store, turn, whole }: Camera, event: KeyboardEvent):
 const SHADERS_SOON = 2000
 
 interface WatchProps {
+  /** All that the first picture is to show is there; without it: from the beginning. */
+  readonly ready?: boolean
   readonly onLost: () => void
   readonly onRestored?: () => void
 }
 
 /** Says when the browser takes the drawing context away, and when it gives it back. */
-export function Watch({ onLost, onRestored }: WatchProps) {
+export function Watch({ ready = true, onLost, onRestored }: WatchProps) {
   const element = useThree((s) => s.gl.domElement)
   useEffect(() => {
     const restored = (): void => onRestored?.()
@@ -127,12 +129,16 @@ export function Watch({ onLost, onRestored }: WatchProps) {
       element.removeEventListener('webglcontextrestored', restored)
     }
   }, [element, onLost, onRestored])
+  const invalidate = useThree((s) => s.invalidate)
+  useEffect(() => {
+    if (ready) invalidate()
+  }, [ready, invalidate])
+  const shaders = useRef<'asked for' | 'there'>(undefined)
   // With a priority this draws itself. How many frames were drawn stands on the canvas: at rest the number must not grow; and
   // what a frame takes, so that a part too much in it is noticed.
-  const shaders = useRef<'asked for' | 'there'>(undefined)
-  useFrame(({ gl, scene, camera, invalidate }) => {
+  useFrame(({ gl, scene, camera }) => {
     // The first picture waits until its shaders are made: to draw at once would hold up the page until then.
-    if (shaders.current === undefined) {
+    if (shaders.current === undefined && ready) {
       shaders.current = 'asked for'
       const there = (): void => {
         shaders.current = 'there'

@@ -24,7 +24,8 @@ export async function servePage(
   // A folder of its own: whoever builds the page meanwhile must not take this one away.
   const root = mkdtempSync(join(tmpdir(), 'deckwright-page-'))
   const args = [vite, 'build', '--logLevel', 'warn', '--outDir', root]
-  await promisify(execFile)(process.execPath, args, { cwd: home })
+  // The page as it is handed out: the tests' own NODE_ENV would bring in React's slower and larger parts for development.
+  await promisify(execFile)(process.execPath, args, { cwd: home, env: { ...process.env, NODE_ENV: 'production' } })
   const server = createServer((request, response) => {
     const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname))
     const file = join(root, path === '/' ? 'index.html' : path)
