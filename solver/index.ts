@@ -8,7 +8,7 @@ export { type DeckOpening, type Layout, layoutOf, openingsOf } from './check/lay
 export { type Cut, cutsOf, reusedHole } from './check/r5-holes.ts'
 export { coveredPoints } from './check/r6-plug-in.ts'
 export { type End, endsOf, type Run, runOf } from './check/wire-length.ts'
-export type { LazyFinding, LazyRule, Within } from './lazy.ts'
+export type { LazyFinding, LazyRule, Seated, Within } from './lazy.ts'
 export type * from './problem.ts'
 export type * from './result.ts'
 export { Session } from './session.ts'

@@ -14,6 +14,20 @@ export interface LazyFinding {
    * on its host, for the finding to hold all the same, wherever the others are in theirs. Missing = only where it stands.
    */
   readonly within?: ReadonlyMap<number, Within>
+  /** Likewise of an item that is plugged in, wherever its host stands and however that is turned: its seats on it. Goes before `within`. */
+  readonly seated?: ReadonlyMap<number, Seated>
+  /** Of those that are placed: the finding holds wherever they stand, at any turn. */
+  readonly anywhere?: ReadonlySet<number>
+}
+
+/**
+ * Least and most of the corner of a plugged-in part, turned against its host as it is, in the frame of the host's footprint, Um;
+ * infinite where it does not matter. `anyHost`: on any other host of that footprint as well.
+ */
+export interface Seated {
+  readonly u: readonly [number, number]
+  readonly v: readonly [number, number]
+  readonly anyHost: boolean
 }
 
 /** Least and most of the corner, Um; infinite where it does not matter. Where the item stands lies between. */
@@ -60,7 +74,7 @@ export function askLazily(
       const guard = guards?.[i]
       if (guard !== undefined && !e.isTrue(guard)) continue
       for (const f of r.find(problem, placements)) {
-        const why = f.placements.flatMap((item) => standing(model, item, f.within?.get(item)))
+        const why = f.placements.flatMap((item) => standing(model, item, f))
         return guard === undefined ? why : [guard, ...why]
       }
     }
@@ -69,15 +83,25 @@ export function askLazily(
 }
 
 /** The literals that say where a body stands, or within which bounds; that it is left out, where it is. */
-function standing(model: Model, item: number, within: Within | undefined): number[] {
+function standing(model: Model, item: number, finding: LazyFinding): number[] {
   const { e } = model
   const body = model.bodies[item]!
   const mode = model.modeOf(body)
   if (!mode) return [e.not(body.present)]
+  if (finding.anywhere?.has(item)) return [body.present]
+  const within = finding.within?.get(item)
   const between = (a: Axis, [least, most]: readonly [number, number]): number[] => [
     e.ge(a.v, Math.min(firstAtLeast(a.values, least), e.lb[a.v]!)),
     e.lt(a.v, Math.max(firstAtLeast(a.values, most + 1), e.ub[a.v]! + 1)),
   ]
+  // where conflicts are explained R6 may be dropped, and then seats say nothing of where a part is
+  const seat = model.explaining ? undefined : finding.seated?.get(item)
+  const way = seat && body.seating?.ways.find((w) => e.isTrue(w.lit))
+  if (seat && way) {
+    const { u, v } = body.seating!
+    const on = seat.anyHost ? body.present : mode.lit
+    return [on, way.lit, ...between(u, seat.u), ...between(v, seat.v)].filter((l) => l >= 0)
+  }
   const where = within
     ? [...between(body.x, within.x), ...between(body.y, within.y)]
     : [body.x, body.y].flatMap((a) => [e.lbLit(a.v), e.ubLit(a.v)])

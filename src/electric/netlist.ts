@@ -18,6 +18,7 @@ import {
 import type { ElectricFindingKind } from './finding-kinds.ts'
 import { canBe, type Pad, padsOf } from './netlist-pads.ts'
 import { assign } from './pins-assign.ts'
+import { boardsOf } from './strips-boards.ts'
 import { called, nets as words } from './words.ts'
 
 type Layout = ReturnType<typeof layoutOf>
@@ -135,25 +136,24 @@ function choose(layout: Layout, fixed: readonly Fixed[], taken: ReadonlySet<stri
     }
   }
   const assigned: Assigned[] = []
+  const seatOf = wants.size > 0 ? boardsOf(layout).seatOf : undefined
   for (const [item, asked] of wants) {
     const pads = padsOf(problem.items[item]!.footprint).filter((p) => !taken.has(padKey(item, p)))
+    const shut = pads.map((p) => seatOf?.get(`${item} ${p.pin}`)?.contact.strip.free.size === 0)
+    const far = (pad: Pad, net: Fixed): number => nearest(layout, padNode(layout, item, pad)!, net.nodes)
     const cost = asked.map(({ net, as }) =>
-      pads.map((pad) => {
-        if (!canBe(pad, as)) return Infinity
-        return nearest(layout, padNode(layout, item, pad)!, net.nodes) + (pad.program === true ? LAST : 0)
-      }),
+      pads.map((pad) => (canBe(pad, as) ? far(pad, net) + (pad.program === true ? LAST : 0) : Infinity)),
     )
-    assign(cost).forEach((column, row) => {
+    // a pin on whose strip no contact is free can be joined to nothing
+    const open = assign(cost.map((row) => row.map((c, column) => (shut[column] ? Infinity : c))))
+    const any = open.includes(-1) ? assign(cost) : open
+    const served = (list: readonly number[]) => list.filter((column) => column >= 0).length
+    const given = served(open) < served(any) ? any : open
+    given.forEach((column, row) => {
       const { net, as } = asked[row]!
       const pad = pads[column]
       if (pad) {
-        assigned.push({
-          net: net.asked.id,
-          item,
-          pad,
-          as,
-          length: um(cost[row]![column]! - (pad.program === true ? LAST : 0)),
-        })
+        assigned.push({ net: net.asked.id, item, pad, as, length: um(far(pad, net)) })
         return
       }
       const id = problem.items[item]!.id

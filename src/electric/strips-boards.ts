@@ -42,7 +42,7 @@ export interface Strip {
   readonly line: string
   readonly rail: boolean
   readonly seats: Seat[]
-  /** Contacts that nothing covers or sits in. */
+  /** Contacts that nothing covers or sits in, and in which no wire of the project ends. */
   readonly free: Set<Contact>
 }
 
@@ -52,6 +52,8 @@ export interface Boards {
   readonly seatOf: ReadonlyMap<string, Seat>
   /** The contact at a point of a board's footprint, to 0.01 mm. */
   readonly contactAt: (board: number, own: Point) => Contact | undefined
+  /** Of a board, in the order of `tiePointsOn`. */
+  readonly contactsOf: (board: number) => readonly Contact[]
 }
 
 const SAME = 10
@@ -81,7 +83,14 @@ export function boardsOf(layout: Layout): Boards {
     }
   }
   const contactAt = (board: number, own: Point) => contacts.get(board)?.find((c) => near(c.own, own))
-  return { strips, seatOf, contactAt }
+  // what the project's own wires end in is taken
+  for (const wire of layout.problem.wires)
+    for (const end of [wire.from, wire.to]) {
+      if (end.kind !== 'item' || end.ref.items.length !== 1) continue
+      const c = contactAt(end.ref.items[0]!, end.at)
+      c?.strip.free.delete(c)
+    }
+  return { strips, seatOf, contactAt, contactsOf: (board) => contacts.get(board) ?? [] }
 }
 
 /** Contacts in the order of `tiePointsOn`; their strips are added to `strips`. */

@@ -7,8 +7,10 @@ import { layoutOf, type Placement, type Problem, type Um, um } from '../../solve
 import { distance, type Net, type NetFinding, type Netlist, type NetNode, nodeName, padKey } from './netlist.ts'
 import { POWER } from './pins-kinds.ts'
 import { type Boards, boardsOf, type Contact, type Strip } from './strips-boards.ts'
+import { Known, roomIn, type Spot } from './strips-nearest.ts'
 import { plugsOf, seatOfPlug } from './strips-plugs.ts'
 import { throughSwitches } from './strips-switch.ts'
+import { type Blocked, wiresBlocked } from './strips-wires.ts'
 import { called, strips as words } from './words.ts'
 
 type Layout = ReturnType<typeof layoutOf>
@@ -45,10 +47,14 @@ export interface StripPlan {
   readonly boards: Boards
 }
 
-/** One end that can still take a conductor; `room` = how many. */
-interface Spot {
-  readonly end: PlanEnd
-  room: number
+/** What leaves no contact free for what has to be joined, as the plan finds it, without the rest of the plan. */
+export function blockedStrips(problem: Problem, placements: readonly Placement[], netlist: Netlist): BlockedStrips {
+  return new Plan(layoutOf(problem, placements), netlist).block()
+}
+
+export interface BlockedStrips {
+  readonly boards: Boards
+  readonly blocked: readonly Blocked[]
 }
 
 export function planStrips(problem: Problem, placements: readonly Placement[], netlist: Netlist): StripPlan {
@@ -62,6 +68,7 @@ class Plan {
   private readonly links: Link[] = []
   private readonly nets: readonly Net[]
   private readonly findings: NetFinding[]
+  private readonly blocked: Blocked[] = []
   private readonly uses = new Map<string, number>()
   private readonly plugs: { item: number; name: string; contacts: Contact[] }[] = []
   private readonly plugged = new Map<string, Contact>()
@@ -74,20 +81,21 @@ class Plan {
     const { nets, findings } = throughSwitches(layout, netlist)
     this.nets = nets
     this.findings = [...findings]
-    this.fillWithWires()
     for (const net of nets)
       for (const n of net.nodes)
         if (n.kind === 'pad') this.uses.set(padKey(n.item, n.pad), (this.uses.get(padKey(n.item, n.pad)) ?? 0) + 1)
   }
 
-  /** What the project's own wires end in is taken. */
-  private fillWithWires(): void {
-    for (const wire of this.layout.problem.wires)
-      for (const end of [wire.from, wire.to]) {
-        if (end.kind !== 'item' || end.ref.items.length !== 1) continue
-        const c = this.boards.contactAt(end.ref.items[0]!, end.at)
-        c?.strip.free.delete(c)
-      }
+  /** Plugs go on strips of their own, with a contact to spare: they block none. */
+  block(): BlockedStrips {
+    for (const net of this.nets) this.partsOf(net, this.seatedStrips(net))
+    this.wires()
+    const { boards, blocked } = this
+    return { boards, blocked }
+  }
+
+  private wires(): void {
+    this.blocked.push(...wiresBlocked(this.layout, this.boards, this.nets))
   }
 
   make(): StripPlan {
@@ -101,6 +109,8 @@ class Plan {
     const order = [...nets].sort((a, b) => parts.get(b)!.length - parts.get(a)!.length)
     for (const net of order) if (this.isPower(net)) this.addRails(net, parts.get(net)!)
     for (const net of order) this.join(net, parts.get(net)!)
+    this.wires()
+    this.findings.push(...this.blocked.map((b) => b.finding))
     const at = new Map(nets.map((n, i) => [n.id, i]))
     this.links.sort((a, b) => at.get(a.net)! - at.get(b.net)!)
     const { links, plugs, findings, boards } = this
@@ -217,7 +227,9 @@ class Plan {
         const names = nodes.map((n) => nodeName(this.layout.problem, n))
         const text = words.full(net.id, names, this.where(strip))
         const items = [net.id, ...this.parts(strip)]
-        this.findings.push({ kind: 'strip-full', topic: 'open pin', weight: 'stops', items, text })
+        const pins = nodes.flatMap((n) => (n.kind === 'pad' ? [n] : []))
+        const finding = { kind: 'strip-full', topic: 'open pin', weight: 'stops', items, text } as const
+        this.blocked.push({ finding, strip, pins, net: net.id, wires: [] })
       }
     }
     for (const n of net.nodes) {
@@ -317,60 +329,5 @@ class Plan {
     const contacts = [a, b].filter((s) => s.end.contact).length
     const kind = contacts === 2 ? 'jumper' : contacts === 1 ? 'lead' : 'direct'
     this.links.push({ net: net.id, kind, from: a.end, to: b.end, length: um(length) })
-  }
-}
-
-const roomIn = (part: readonly Spot[]): number => part.reduce((sum, s) => sum + s.room, 0)
-
-interface Pair {
-  readonly a: Spot
-  readonly b: Spot
-  readonly length: number
-}
-
-/** The nearest spots of every two parts, kept until one of the two changes. */
-class Known {
-  private readonly pairs = new Map<readonly Spot[], Map<readonly Spot[], Pair | undefined>>()
-
-  constructor(private readonly layout: Layout) {}
-
-  forget(part: readonly Spot[]): void {
-    this.pairs.delete(part)
-    for (const row of this.pairs.values()) row.delete(part)
-  }
-
-  /** The nearest spots of two parts that leave room for the rest. */
-  closest(parts: readonly Spot[][]): (Pair & { readonly i: number; readonly k: number }) | undefined {
-    let best: (Pair & { i: number; k: number }) | undefined
-    const least = parts.length > 2 ? 3 : 2
-    const room = parts.map(roomIn)
-    for (let i = 0; i < parts.length; i++) {
-      for (let k = i + 1; k < parts.length; k++) {
-        if (room[i]! + room[k]! < least) continue
-        const pair = this.pair(parts[i]!, parts[k]!)
-        if (pair && pair.length < (best?.length ?? Number.POSITIVE_INFINITY)) best = { ...pair, i, k }
-      }
-    }
-    return best
-  }
-
-  private pair(p: readonly Spot[], q: readonly Spot[]): Pair | undefined {
-    let row = this.pairs.get(p)
-    if (!row) {
-      row = new Map()
-      this.pairs.set(p, row)
-    }
-    if (row.has(q)) return row.get(q)
-    let best: Pair | undefined
-    for (const a of p) {
-      if (a.room === 0) continue
-      for (const b of q) {
-        if (b.room === 0) continue
-        const length = distance(this.layout, a.end.node, b.end.node)
-        if (length < (best?.length ?? Number.POSITIVE_INFINITY)) best = { a, b, length }
-      }
-    }
-    row.set(q, best)
-    return best
   }
 }

@@ -186,6 +186,7 @@ export const nets = {
 
 /** The plan of contacts. Contacts are called as `called.contact` does. */
 export const strips = {
+  rule: 'on the strip of each pin that has to be joined a contact must be free',
   plugApart: (plug: string, item: string, pins: number): string =>
     `The plug ${plug} of ${item} has ${pins} pins side by side, and no board has so many free strips beside one another: take its pins apart, or make room.`,
   netsMeet: (a: string, b: string, at: string, pins: readonly string[]): string =>
@@ -202,6 +203,8 @@ export const strips = {
     `${item}, ${pin}${kind === undefined ? '' : ` (${kind})`} is in no net, and sits on a strip of net ${net}, with ${pins.join(', ')}.`,
   full: (net: string, pins: readonly string[], at: string): string =>
     `Net ${net}: no contact is free on the strip of ${pins.join(' and ')}, at ${at}, so nothing can be joined to it.`,
+  fullForWires: (wires: readonly string[], pins: readonly string[], at: string, free: number): string =>
+    `${wires.length === 1 ? 'Lead' : 'Leads'} ${names(wires)}: ${free === 0 ? 'no contact is' : `only ${free} contact${free === 1 ? ' is' : 's are'}`} free on the strip of ${pins.join(' and ')}, at ${at}.`,
   noStrip: (net: string, parts: number): string =>
     `Net ${net} cannot be joined: ${parts} parts of it are left, and no free strip that all reach.`,
 }

@@ -1,7 +1,7 @@
 /**
- * A solve with the rules of whole layouts. Limits of statics are learned from the start. The rule of routes costs a
- * search what it proves from symmetry, so it is only learned where the layout without it breaks it: that layout then is the hint of
- * a second search.
+ * A solve with the rules of whole layouts. Limits of statics are learned from the start. The rules of wiring cost a
+ * search what it proves from symmetry, so they are only learned where the layout without them breaks one: that layout then is the
+ * hint of a second search.
  */
 import {
   type ObjectiveValue,
@@ -13,22 +13,21 @@ import {
   type SolveResult,
   solving,
 } from '../../solver/index.ts'
-import { routedRule } from '../electric/routes-rule.ts'
 import { bestSoFar } from './best.ts'
-import { limited, limitsOf, type Rules, tooShort } from './rules.ts'
+import { limitsOf, type Rules, tooShort, wiringRules } from './rules.ts'
 
-/** `short`: why leads are too short in the layout handed out; then it is `feasible` at best. */
+/** `short`: why leads are too short, or cannot be joined, in the layout handed out; then it is `feasible` at best. */
 export interface Ruled {
   readonly result: SolveResult
   readonly short: readonly string[]
 }
 
-/** Of the time, for the search without the rule of routes where its layout breaks it. */
+/** Of the time, for the search without the rules of wiring where its layout breaks one. */
 const FIRST = 0.2
 
 const layoutIn = (result: SolveResult): Solved | undefined => ('placements' in result ? result : undefined)
 
-/** What is known of a layout that was found without the rule of routes: where it breaks it, it is not the best of what was asked. */
+/** What is known of a layout that was found without the rules of wiring: where it breaks one, it is not the best of what was asked. */
 export function judged(problem: Problem, rules: Rules, result: SolveResult): Ruled {
   const solved = layoutIn(result)
   const short = solved ? tooShort(problem, solved.placements, rules) : []
@@ -36,22 +35,22 @@ export function judged(problem: Problem, rules: Rules, result: SolveResult): Rul
 }
 
 /**
- * In slices, as `solving`. With `steps` each of the two searches may take so many. Where no layout keeps the rule of routes, or none
- * was found in time, the best one without it is handed out with the reasons: R1–R10 alone say what is legal.
+ * In slices, as `solving`. With `steps` each of the two searches may take so many. Where no layout keeps the rules of wiring, or none
+ * was found in time, the best one without them is handed out with the reasons: R1–R10 alone say what is legal.
  */
 export function* ruling(problem: Problem, rules: Rules, options: SolveOptions): Generator<undefined, Ruled, void> {
   const lazy = [...(options.lazy ?? []), ...limitsOf(problem)]
-  const { routes } = rules
+  const wiring = wiringRules(problem, rules)
   const asked: SolveOptions = lazy.length > 0 ? { ...options, lazy } : options
-  if (!routes || !limited(problem)) return { result: yield* solving(problem, asked), short: [] }
+  if (wiring.length === 0) return { result: yield* solving(problem, asked), short: [] }
 
-  const rule = routedRule(routes)
-  const keeps = (placements: readonly Placement[]): boolean => rule.find(problem, placements).length === 0
+  const keeps = (placements: readonly Placement[]): boolean =>
+    wiring.every((rule) => rule.find(problem, placements).length === 0)
   const begun = performance.now()
   const end = options.time === undefined ? Number.POSITIVE_INFINITY : begun + options.time
   const early = options.time === undefined ? Number.POSITIVE_INFINITY : begun + options.time * FIRST
   let now: readonly Placement[] | undefined
-  /** Whether `now` keeps the rule, once it was asked. */
+  /** Whether `now` keeps the rules, once they were asked. */
   let kept: boolean | undefined
   let held: readonly Placement[] | undefined
   let first: number | undefined
@@ -80,7 +79,7 @@ export function* ruling(problem: Problem, rules: Rules, options: SolveOptions): 
   const left = options.time === undefined ? {} : { time: Math.max(0, end - performance.now()) }
   // what is kept is kept near its own hint; a free search starts at the best that is known
   const hint = options.keep && options.hint ? options.hint : solved.placements
-  const again = yield* solving(problem, { ...asked, ...left, hint, lazy: [...lazy, rule] })
+  const again = yield* solving(problem, { ...asked, ...left, hint, lazy: [...lazy, ...wiring] })
   const found = layoutIn(again)
   if (found) return { result: tightened(found, solved), short: [] }
   if (held) {
@@ -90,7 +89,7 @@ export function* ruling(problem: Problem, rules: Rules, options: SolveOptions): 
   return judged(problem, rules, plain)
 }
 
-/** A bound without the rule holds with it too, as long as all objectives before have the same values. */
+/** A bound without the rules holds with them too, as long as all objectives before have the same values. */
 function tightened(found: Solved, free: Solved): Solved {
   let same = true
   const objectives = found.objectives.map((o, i): ObjectiveValue => {

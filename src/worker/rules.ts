@@ -6,26 +6,37 @@ import type { LazyRule, Placement, Problem } from '../../solver/index.ts'
 // not by the doors: a thread that solves needs nothing else of these rooms, and is to start quickly
 import { routedRule } from '../electric/routes-rule.ts'
 import type { Wiring } from '../electric/routes-settings.ts'
+import { canBlock, joinedRule, unjoined } from '../electric/strips-rule.ts'
 import { staticsRules } from '../statics/rules.ts'
 
 export interface Rules {
-  /** How leads are laid: each must be long enough round what stands in its way. Missing = R7 alone measures them. */
+  /**
+   * How leads are laid: each must be long enough round what stands in its way, and a contact must be free for it where it goes into a
+   * board. Missing = R7 alone measures them.
+   */
   readonly routes?: Wiring
 }
 
 /** Always kept: a problem that they exclude does not fit. */
 export const limitsOf = (problem: Problem): LazyRule[] => staticsRules(problem)
 
-/** Why leads are too short in a layout, a sentence each; none where routes were not asked for. */
+/** The rules of wiring that the file asks for, as far as they can bind at all: one set, which a layout keeps or does not. */
+export function wiringRules(problem: Problem, { routes }: Rules): LazyRule[] {
+  if (!routes) return []
+  return [...(limited(problem) ? [routedRule(routes)] : []), ...(canBlock(problem) ? [joinedRule] : [])]
+}
+
+/** Why leads are too short in a layout, or cannot be joined, a sentence each; none where wiring was not asked for. */
 export function tooShort(problem: Problem, placements: readonly Placement[], { routes }: Rules): string[] {
-  if (!routes || !limited(problem)) return []
-  const rule = routedRule(routes)
+  if (!routes) return []
+  const rule = limited(problem) ? routedRule(routes) : undefined
   // the rule tells of one lead at a time
-  return problem.wires.flatMap((wire) => rule.find({ ...problem, wires: [wire] }, placements).map((f) => f.text))
+  const short = problem.wires.flatMap((wire) => rule?.find({ ...problem, wires: [wire] }, placements) ?? [])
+  return [...short, ...unjoined(problem, placements)].map((f) => f.text)
 }
 
 /** Whether any lead can be too short at all. */
-export const limited = (problem: Problem): boolean =>
+const limited = (problem: Problem): boolean =>
   problem.wires.some(
     (w) =>
       w.maxLength !== undefined ||

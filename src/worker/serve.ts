@@ -1,9 +1,8 @@
 /** The solver's end of the line: the same for a browser's worker, a Node thread, and the caller's own thread. */
 import { differing, loosening, type Problem, type Progress, Session } from '../../solver/index.ts'
-import { routedRule } from '../electric/routes-rule.ts'
 import { type Ask, type DragAsk, errorText, type OpenLine, type Say, type Stop } from './protocol.ts'
 import { ruling } from './ruled.ts'
-import { limited, limitsOf, type Rules } from './rules.ts'
+import { limitsOf, type Rules, wiringRules } from './rules.ts'
 
 type Signal = { readonly aborted: boolean }
 
@@ -51,7 +50,7 @@ export function* answering(
 /** Where equal figures are asked for, a layout must keep every rule that the best one keeps. */
 const allRules = (problem: Problem, rules: Rules | undefined) => [
   ...limitsOf(problem),
-  ...(rules?.routes && limited(problem) ? [routedRule(rules.routes)] : []),
+  ...wiringRules(problem, rules ?? {}),
 ]
 
 function dragged({ id, problem, holds, hint }: DragAsk, kept: Kept): Say {
