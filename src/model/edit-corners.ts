@@ -7,6 +7,7 @@ import { simple } from '../../footprints/simple.ts'
 import { sectorSweep } from '../../solver/shapes.ts'
 import { mm, toMm } from '../../solver/units.ts'
 import { partsOf, setDeck, setPart } from './edit-deck.ts'
+import { moveRounded } from './edit-rounded.ts'
 import type { Project } from './schema.ts'
 
 /** `[x, y, bulge]`: the bulge is that of the edge to the next corner, tan of a quarter of its sweep, positive = anticlockwise. */
@@ -93,9 +94,9 @@ const around = (cx: number, cy: number, r: number, from: number, sweep: number, 
     along(cx, cy, r, from + (sweep * k) / pieces, Math.tan(((sweep / pieces) * Math.PI) / 180 / 4)),
   )
 
-/** The corner elsewhere; its edges keep their sweep. */
+/** The corner elsewhere. What is rounded off there or beside it keeps its radius; edges that are arcs of their own keep their sweep. */
 export const moveCorner = (corners: readonly Corner[], at: number, to: readonly [number, number]): readonly Corner[] =>
-  corners.map((c, i): Corner => (i === at ? [to[0], to[1], c[2]] : c))
+  moveRounded(corners, at, to) ?? corners.map((c, i): Corner => (i === at ? [to[0], to[1], c[2]] : c))
 
 /** The middle of the edge that starts at a corner, on its arc where it is round. */
 export function middleOf(corners: readonly Corner[], at: number): readonly [number, number] {
