@@ -20,6 +20,7 @@ import {
 import { NumbersQuestion } from './bring-numbers.tsx'
 import { DeckPicture, FootprintPicture } from './bring-picture.tsx'
 import { DraftHere, useVariant } from './deck-use.ts'
+import { Refused } from './refused.tsx'
 import { dropped, sourcesOf } from './sources.ts'
 import { lengthIn, wrongLength } from './typed.ts'
 import { useActions, useDeck } from './use.ts'
@@ -172,11 +173,7 @@ export default function BringIn({
           </p>
         )}
         {note !== '' && <p role="status">{note}</p>}
-        {unread && (
-          <p role="alert" className="field-wrong">
-            {words.start.unreadable}
-          </p>
-        )}
+        <Refused>{unread && words.start.unreadable}</Refused>
         {kind !== 'board' && project.decks.length > 1 && (
           <label>
             {w.inPlaceOf}{' '}
@@ -197,11 +194,7 @@ export default function BringIn({
             <label>
               {w.height} <input value={height} onChange={(e) => setHeight(e.target.value)} />
             </label>
-            {height !== '' && wrongLength(height, HEIGHT) && (
-              <p role="alert" className="field-wrong">
-                {wrongLength(height, HEIGHT)}
-              </p>
-            )}
+            <Refused>{height !== '' && wrongLength(height, HEIGHT)}</Refused>
             <NumbersQuestion asks={boardAsks(got)} numbers={numbers} onAnswer={setNumbers} />
           </>
         )}
@@ -215,7 +208,7 @@ export default function BringIn({
         )}
       </div>
       <div className="brought" aria-live="polite">
-        {got?.kind === 'refused' && <Refused got={got} />}
+        {got?.kind === 'refused' && <RefusedFiles got={got} />}
         {(got?.kind === 'deck' || got?.kind === 'footprint') && (
           <>
             {got.kind === 'deck' ? <DeckPicture deck={got.deck} /> : <FootprintPicture footprint={got.footprint} />}
@@ -277,7 +270,7 @@ function Wrong({ head, children }: { head: ReactNode; children: readonly string[
   )
 }
 
-function Refused({ got }: { got: Extract<Got, { kind: 'refused' }> }) {
+function RefusedFiles({ got }: { got: Extract<Got, { kind: 'refused' }> }) {
   return (
     <>
       <Wrong head={w.refused}>

@@ -10,6 +10,7 @@ import { DeckPicture } from './bring-picture.tsx'
 import { caliperDeck, emptyForm, endsOf, type Fault, jawsOf, withHole, withoutHole } from './deck-caliper-form.ts'
 import { useEdit, useOpenDeck, useProject } from './deck-use.ts'
 import type { Refusal } from './length-field.tsx'
+import { Refused } from './refused.tsx'
 import { useDeck } from './use.ts'
 
 const w = words.deck
@@ -136,11 +137,7 @@ export function DeckCaliper({ onFile }: { onFile: () => void }) {
           )}
         </div>
       )}
-      {refused && (
-        <p role="alert" className="field-wrong">
-          {refused}
-        </p>
-      )}
+      <Refused>{refused}</Refused>
     </>
   )
 }

@@ -9,6 +9,7 @@ import type { DraftCorner } from '../store/deck-draft.ts'
 import { words } from '../words/index.ts'
 import { useDraft, useDraftStore, useTakeCorners } from './deck-use.ts'
 import { LengthField, type Refusal } from './length-field.tsx'
+import { Refused } from './refused.tsx'
 import './deck-corners.css'
 
 const w = words.corners
@@ -61,11 +62,7 @@ export function ShapeCorners({
           </button>
         )}
       </div>
-      {refused && (
-        <p role="alert" className="field-wrong">
-          {refused}
-        </p>
-      )}
+      <Refused>{refused}</Refused>
       {shown && corners && <CornerFields of={of} corners={corners} />}
     </div>
   )
@@ -146,11 +143,7 @@ function CornerFields({ of, corners }: { of: At; corners: Corners }) {
           {w.remove}
         </button>
       </div>
-      {refused && (
-        <p role="alert" className="field-wrong">
-          {refused}
-        </p>
-      )}
+      <Refused>{refused}</Refused>
     </fieldset>
   )
 }

@@ -9,6 +9,7 @@ import { length, PLACE, ShapeFields } from './deck-shape.tsx'
 import { useDraft, useDraftStore, useEdit, useMake, useOpenDeck, useProject } from './deck-use.ts'
 import { type Refusal, TextEntry } from './length-field.tsx'
 import { ExitPower } from './power-fields.tsx'
+import { Refused } from './refused.tsx'
 
 const w = words.deck
 const DIAMETER = { least: 0.1, most: 500 }
@@ -103,11 +104,7 @@ function Row({
         </button>
       </div>
       {outsidePlate(project, deck.id, part, id) && <p className="field-wrong">{w.outside(id)}</p>}
-      {refused && (
-        <p role="alert" className="field-wrong">
-          {refused}
-        </p>
-      )}
+      <Refused>{refused}</Refused>
     </fieldset>
   )
 }
@@ -338,11 +335,7 @@ export function PartList({ part }: { part: Part }) {
         ))}
       </div>
       {part === 'passes' && other === undefined && <p className="quiet">{w.needsTwo}</p>}
-      {refused && (
-        <p role="alert" className="field-wrong">
-          {refused}
-        </p>
-      )}
+      <Refused>{refused}</Refused>
     </>
   )
 }

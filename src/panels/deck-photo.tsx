@@ -17,6 +17,7 @@ import { words } from '../words/index.ts'
 import type { Laid } from './deck-plan.tsx'
 import { useEdit, useOpenDeck, useProject } from './deck-use.ts'
 import { LengthField, NumberEntry, type Refusal } from './length-field.tsx'
+import { Refused } from './refused.tsx'
 
 const w = words.deck
 /** Pixels of the longer side that are kept: finer than the eye can place a point, and small enough to keep. */
@@ -128,11 +129,7 @@ export function DeckPhoto({ pictures, photo }: { pictures: Pictures; photo: Retu
           }}
         />
       </div>
-      {note && (
-        <p role="alert" className="field-wrong">
-          {note}
-        </p>
-      )}
+      <Refused>{note}</Refused>
       {underlay && photo.gone && <p className="field-wrong">{w.photoGone(underlay.file)}</p>}
       {underlay && <Lies underlay={underlay} lay={lay} laid={photo.laid} show={photo.show} />}
     </>

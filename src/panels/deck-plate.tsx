@@ -10,6 +10,7 @@ import { ShapeCorners } from './deck-corners.tsx'
 import { useDraftStore, useEdit, useOpenDeck, useProject, useVariant } from './deck-use.ts'
 import { DeckWhere } from './deck-where.tsx'
 import { LengthField, TextEntry } from './length-field.tsx'
+import { Refused } from './refused.tsx'
 
 const w = words.deck
 const where = words.deckWhere
@@ -97,11 +98,7 @@ export function DeckChoice() {
           </div>
         </fieldset>
       )}
-      {refused && (
-        <p role="alert" className="field-wrong">
-          {refused}
-        </p>
-      )}
+      <Refused>{refused}</Refused>
       <DeckWhere />
     </div>
   )

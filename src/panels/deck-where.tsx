@@ -5,6 +5,7 @@ import { type Project, variantsOf } from '../model/index.ts'
 import { words } from '../words/index.ts'
 import { useDraft, useDraftStore, useOpenDeck, useVariant } from './deck-use.ts'
 import type { Refusal } from './length-field.tsx'
+import { Refused } from './refused.tsx'
 import { useActions, useDeck } from './use.ts'
 import './deck-where.css'
 
@@ -84,11 +85,7 @@ export function DeckWhere() {
           {holds.some((h) => h.here) && ` ${w.others}`}
         </p>
       </div>
-      {refused && (
-        <p role="alert" className="field-wrong">
-          {refused}
-        </p>
-      )}
+      <Refused>{refused}</Refused>
     </div>
   )
 }

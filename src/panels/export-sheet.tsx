@@ -14,6 +14,7 @@ import { createWriters, openThread } from './export-line.ts'
 import { type Once, Options } from './export-options.tsx'
 import { Preview } from './export-preview.tsx'
 import { shelf } from './export-shelf.ts'
+import { Refused } from './refused.tsx'
 import { useDeck } from './use.ts'
 
 const text = words.files
@@ -108,7 +109,7 @@ export default function ExportSheet({
           {text.close}
         </button>
       </header>
-      {why && <p role="alert">{why}</p>}
+      <Refused look="">{why}</Refused>
       <fieldset className="kinds">
         <legend className="unseen">{text.what}</legend>
         {KINDS.map((k) => (
@@ -126,11 +127,7 @@ export default function ExportSheet({
             {busy ? text.beingMade : text.ready(files.length)}
           </p>
           {files.length === 0 && busy && !why && <p>{text.coming}</p>}
-          {outcome?.kind === 'failed' && !busy && (
-            <p role="alert" className="field-wrong">
-              {text.refused(outcome.why)}
-            </p>
-          )}
+          <Refused>{outcome?.kind === 'failed' && !busy && text.refused(outcome.why)}</Refused>
           {!busy && outcome?.kind === 'files' && files.length === 0 && <p>{text.nothing}</p>}
           {!why &&
             files.map((made) => (

@@ -7,6 +7,7 @@ import { words } from '../words/index.ts'
 import { NumbersQuestion } from './bring-numbers.tsx'
 import type { Draft } from './footprint-draft.ts'
 import { type Brought, footprintFrom } from './footprint-files.ts'
+import { Refused } from './refused.tsx'
 import { readEach } from './sources.ts'
 
 const t = words.footprint
@@ -61,11 +62,7 @@ function Said({
   const asks = brought?.asks ?? { units: false, zeros: false }
   return (
     <>
-      {unread.length > 0 && (
-        <p role="alert" className="field-wrong">
-          {t.files.unread(unread)}
-        </p>
-      )}
+      <Refused>{unread.length > 0 && t.files.unread(unread)}</Refused>
       {brought && !footprint && (
         <div role="alert" className="field-wrong">
           <p>{t.refused(t.files.listed(files))}</p>

@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from 'react'
 import type { EditProblem } from '../model/index.ts'
 import { words } from '../words/index.ts'
+import { Refused } from './refused.tsx'
 import { useDeckwright } from './use.ts'
 
 /** A name like `Mole: digs tunnels` is a title and a story. */
@@ -43,7 +44,7 @@ function Rename({ name, onDone }: { name: string; onDone: () => void }) {
       <button type="button" onClick={onDone}>
         {words.head.nameLeave}
       </button>
-      {wrong && <p role="alert">{words.head.nameWrong(wrong.found, wrong.expected)}</p>}
+      <Refused look="">{wrong && words.head.nameWrong(wrong.found, wrong.expected)}</Refused>
     </form>
   )
 }

@@ -25,21 +25,15 @@ import { LengthField, type Refusal } from './length-field.tsx'
 import { type Edit, useEdit, useFootprints } from './parts-edit.ts'
 import { beside, useParts, usePartsState } from './parts-use.ts'
 import { ItemPower } from './power-fields.tsx'
+import { RefusedList } from './refused.tsx'
 import { useActions, useDeck } from './use.ts'
 
 const SIDES = ['front', 'back', 'left', 'right'] as const
 const TURNS = [0, 1, 2, 3] as const
 
-export const Problems = ({ all }: { all: readonly EditProblem[] }) =>
-  all.length === 0 ? null : (
-    <ul role="alert">
-      {all.map((p) => (
-        <li key={`${p.path} ${p.found}`} className="field-wrong">
-          {words.parts.refusedAt(p.path, p.found, p.expected)}
-        </li>
-      ))}
-    </ul>
-  )
+export const Problems = ({ all }: { all: readonly EditProblem[] }) => (
+  <RefusedList all={all} say={words.parts.refusedAt} />
+)
 
 function goneInWords(gone: Gone): string {
   const t = words.parts.item.gone

@@ -8,6 +8,7 @@ import { words } from '../words/index.ts'
 import { Choice, Sentence } from './entry-field.tsx'
 import { LengthField, type Refusal } from './length-field.tsx'
 import { useFootprints } from './parts-edit.ts'
+import { Refused } from './refused.tsx'
 
 type Kind = keyof typeof words.parts.place.kinds
 const SIDES = ['front', 'back', 'left', 'right'] as const
@@ -302,11 +303,7 @@ export function PlaceRules({ item, place, asked, now, onChange }: Props) {
           {t.add}
         </button>
       </div>
-      {refused && (
-        <p role="alert" className="field-wrong">
-          {refused}
-        </p>
-      )}
+      <Refused>{refused}</Refused>
     </fieldset>
   )
 }

@@ -4,6 +4,7 @@ import type { EditProblem } from '../model/index.ts'
 import { making } from '../store/making.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
+import { Refused, RefusedList } from './refused.tsx'
 import { lengthIn, wrongLength } from './typed.ts'
 import { useActions } from './use.ts'
 
@@ -50,24 +51,13 @@ export function Built({ view, ready }: { view: View; ready: boolean }) {
             </button>
           </div>
         ))}
-      <Problems all={problems} />
+      <RefusedList all={problems} say={text.problem} />
       {problem.decks.map((deck, index) => (
         <Holes key={deck.id} view={view} deck={index} />
       ))}
     </section>
   )
 }
-
-const Problems = ({ all }: { all: readonly EditProblem[] }) =>
-  all.length === 0 ? null : (
-    <ul role="alert">
-      {all.map((p) => (
-        <li key={`${p.path} ${p.found}`} className="field-wrong">
-          {text.problem(p.path, p.found, p.expected)}
-        </li>
-      ))}
-    </ul>
-  )
 
 const RANGE = { least: -10_000, most: 10_000 }
 const WIDTH = { least: 0.001, most: 10_000 }
@@ -134,11 +124,9 @@ function Hole({ deck, hole, values }: { deck: string; hole: string; values: Valu
         )}
       </form>
       {wrong.map((sentence) => (
-        <p key={sentence} role="alert" className="field-wrong">
-          {sentence}
-        </p>
+        <Refused key={sentence}>{sentence}</Refused>
       ))}
-      <Problems all={problems} />
+      <RefusedList all={problems} say={text.problem} />
     </li>
   )
 }

@@ -1,5 +1,6 @@
 /** A number that counts while it is typed, so that what is made by it is seen at once; what is wrong is said and goes no further. */
 import { useEffect, useId, useState } from 'react'
+import { RefusedField } from './refused.tsx'
 import { lengthIn, numberIn, type Range, wrongLength, wrongNumber } from './typed.ts'
 
 export function NumberField({
@@ -46,11 +47,7 @@ export function NumberField({
           if (typed !== undefined && faultIn(event.target.value, range) === undefined) onChange(typed)
         }}
       />
-      {wrong && (
-        <span id={id} className="field-wrong" role="alert">
-          {wrong}
-        </span>
-      )}
+      <RefusedField id={id}>{wrong}</RefusedField>
     </span>
   )
 }

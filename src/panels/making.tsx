@@ -8,6 +8,7 @@ import { words } from '../words/index.ts'
 import { download } from './download.ts'
 import { shelf } from './export-shelf.ts'
 import { Built } from './making-built.tsx'
+import { Refused } from './refused.tsx'
 import { useDeck } from './use.ts'
 import './workshop.css'
 
@@ -50,7 +51,7 @@ export function Making({ view }: { view: View }) {
           ))}
         </div>
         {why ? <p>{why}</p> : settings && <p className="quiet">{words.making.drawnWith(settings)}</p>}
-        {failure && <p role="alert">{failure}</p>}
+        <Refused look="">{failure}</Refused>
         <ul className="cautions" aria-label={words.making.cautions}>
           {cautions.map((caution) => (
             <li key={caution}>{caution}</li>

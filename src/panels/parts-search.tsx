@@ -13,6 +13,7 @@ import { words } from '../words/index.ts'
 import { useEdit, useFootprints } from './parts-edit.ts'
 import { PartPicture } from './parts-picture.tsx'
 import { useParts } from './parts-use.ts'
+import { Refused } from './refused.tsx'
 import { useActions, useDeck, useDeckwright } from './use.ts'
 
 /** Pixels for one millimetre in all the small plans, so that they can be compared. */
@@ -186,11 +187,7 @@ export default function PartsSearch({ search }: { search: Search }) {
         <p id={`${id}-hint`} className="quiet">
           {hint}
         </p>
-        {refused && (
-          <p role="alert" className="field-wrong">
-            {refused}
-          </p>
-        )}
+        <Refused>{refused}</Refused>
         <div className="group">
           <button
             type="button"

@@ -3,6 +3,7 @@ import { useEffect, useState } from 'react'
 import type { EditProblem } from '../model/index.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
+import { Refused } from './refused.tsx'
 import { useActions, useDeck } from './use.ts'
 
 const text = words.sheet
@@ -56,9 +57,9 @@ export function Remedies({ view }: { view: View }) {
           </p>
         </>
       )}
-      {wrong?.sheet === sheet && (
-        <p role="alert">{text.refused(wrong.problem.path, wrong.problem.found, wrong.problem.expected)}</p>
-      )}
+      <Refused look="">
+        {wrong?.sheet === sheet && text.refused(wrong.problem.path, wrong.problem.found, wrong.problem.expected)}
+      </Refused>
     </section>
   )
 }

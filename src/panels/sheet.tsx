@@ -2,6 +2,7 @@
 import { useDeferredValue, useState } from 'react'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
+import { Refused } from './refused.tsx'
 import { useReport } from './report-use.ts'
 import { Findings } from './sheet-findings.tsx'
 import { Holds } from './sheet-holds.tsx'
@@ -81,7 +82,7 @@ export function Sheet() {
         <>
           <Findings view={view} />
           <Remedies view={view} />
-          {failed !== undefined && <p role="alert">{text.notLookedAt(failed)}</p>}
+          <Refused look="">{failed !== undefined && text.notLookedAt(failed)}</Refused>
           <Equals view={view} />
           <Holds view={view} />
         </>

@@ -2,6 +2,7 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import { copyVariant, differencesOf, removeVariant, renameVariant } from '../model/edit-variants.ts'
 import { words } from '../words/index.ts'
+import { Refused } from './refused.tsx'
 import { useActions, useDeck, useDeckwright } from './use.ts'
 import { Order } from './variant-order.tsx'
 import { Rooms } from './variant-rooms.tsx'
@@ -105,11 +106,7 @@ export function VariantBar() {
         />
       )}
       <Rooms variant={variant} edit={edit} />
-      {wrong && (
-        <p className="variant-wrong" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused look="variant-wrong">{wrong}</Refused>
       {differing && (
         <Suspense fallback={null}>
           <Differs key={variant} variant={variant} edit={edit} />

@@ -3,6 +3,7 @@ import { useId, useState } from 'react'
 import { differencesOf, type Scope, withoutDifference } from '../model/edit-variants.ts'
 import { words } from '../words/index.ts'
 import { LengthField } from './length-field.tsx'
+import { RefusedField } from './refused.tsx'
 import { numberIn, wrongNumber } from './typed.ts'
 import { useDeck } from './use.ts'
 import {
@@ -83,11 +84,7 @@ function ValueField({ asks, value, onValue }: ValueProps) {
               onValue(bad ? undefined : numberIn(event.target.value))
             }}
           />
-          {wrong && (
-            <span id={wrongId} className="field-wrong" role="alert">
-              {wrong}
-            </span>
-          )}
+          <RefusedField id={wrongId}>{wrong}</RefusedField>
         </label>
       )
     }
