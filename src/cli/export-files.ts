@@ -40,7 +40,14 @@ export async function exportFiles(given: Given, io: Io): Promise<number> {
     const { problem, placements } = of
     return { id: problem.variant, problem, placements, ...leads(of) }
   }
-  const job = jobOf(given, asked, problem, placements, others.map(asOther), leads(laid).laid)
+  const checkList = async () => {
+    const [{ checkListOf, inspect }, { loadLibrary }] = await Promise.all([
+      import('../inspect/index.ts'),
+      import('../../footprints/load.ts'),
+    ])
+    return checkListOf(inspect(laid.project, loadLibrary(), problem, placements, { broken: [] }))
+  }
+  const job = jobOf(given, asked, problem, placements, others.map(asOther), leads(laid).laid, checkList)
   const files: { file: string; text: string | Uint8Array }[] = []
   for (const t of targets) files.push({ file: t.file, text: await written(job, t) })
   writeWhole(files.filter((f) => f.file !== '-'))

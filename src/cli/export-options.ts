@@ -204,7 +204,7 @@ function paperOf(text: string | undefined): PaperName {
   throw new BadInput([`--paper: found ${snippet(text)}, expected ${oneOf(Object.keys(PAPERS), name)}`])
 }
 
-const PARTS: readonly PdfPart[] = ['template', 'assembly', 'dummies']
+const PARTS: readonly PdfPart[] = ['template', 'assembly', 'before-power', 'dummies']
 
 /** `template,assembly` → both; undefined, which means all, where nothing is said. */
 function partsOf(text: string | undefined): PdfPart[] | undefined {

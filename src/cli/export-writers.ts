@@ -1,6 +1,7 @@
 /** One line for each kind of file: whether there is one a deck, and how it is made. The large writers are fetched when needed. */
 import type { Placement, Problem } from '../../solver/index.ts'
 import { dxf, MergeError, OffsetError, type OtherLayout, sheet, svg, type Template, template } from '../export/index.ts'
+import type { CheckList } from '../inspect/index.ts'
 import type { LaidLead } from '../model/index.ts'
 import type { Given } from './args.ts'
 import type { Asked, Target } from './export-options.ts'
@@ -14,6 +15,8 @@ export interface Job extends Omit<Asked, 'deck'> {
   readonly others: readonly OtherLayout[]
   /** How leads lie; missing where nothing is written that asks for it. */
   readonly laid: readonly LaidLead[] | undefined
+  /** Worked out when somebody asks; undefined where nothing is electrical. */
+  readonly checkList: () => Promise<CheckList | undefined>
   /** The one drawing of a deck, or of all, that SVG and DXF are written from. */
   readonly drawing: (deck: Target['deck']) => Template
   /** What to say of an error, where it is about what was asked for and no bug. */
@@ -33,14 +36,16 @@ export const writers: Readonly<Record<string, Writer>> = {
   dxf: { each: 'sheet', write: async (job, deck) => dxf(job.drawing(deck), { version: job.version }) },
   pdf: {
     each: 'robot',
-    write: async ({ problem, placements, deck, paper, parts, options, others, laid }) => {
+    write: async ({ problem, placements, deck, paper, parts, options, others, laid, checkList }) => {
       const { PdfError, pdfPages } = await import('../export/pdf.ts')
+      const list = parts === undefined || parts.includes('before-power') ? await checkList() : undefined
       try {
         const { asMade } = options
         return await pdfPages(problem, placements, {
           paper,
           others,
           ...(laid === undefined ? {} : { laid }),
+          ...(list === undefined ? {} : { checkList: list }),
           ...(parts === undefined ? {} : { parts }),
           ...(asMade === undefined ? {} : { asMade }),
           ...(deck === undefined ? {} : { deck }),
@@ -115,6 +120,7 @@ export function jobOf(
   placements: readonly Placement[],
   others: readonly OtherLayout[],
   laid: readonly LaidLead[] | undefined,
+  checkList: Job['checkList'],
 ): Job {
   const drawings = new Map<Target['deck'], Template>()
   const only = given.text('deck')
@@ -125,6 +131,7 @@ export function jobOf(
     placements,
     others,
     laid,
+    checkList,
     drawing: (deck) => {
       const drawn =
         drawings.get(deck) ??

@@ -14,7 +14,11 @@ export const form: Form = {
       about: 'template as SVG, one file a deck; with several decks, -<deck> is put before its ending',
     },
     dxf: { value: 'F', about: 'template as DXF, named in the same way; layers CUT, DRILL, EXISTING, MARK, NOTES' },
-    pdf: { value: 'F', about: 'to print: templates at 1:1 over sheets to join, the assembly sheet, parts of paper' },
+    pdf: {
+      value: 'F',
+      about:
+        'to print: templates at 1:1 over sheets to join, the assembly sheet, the check list before power, parts of paper',
+    },
     drill: {
       value: 'F',
       about: 'drill table as CSV, one file a deck; where it measures from goes to standard error too',
@@ -48,7 +52,7 @@ export const form: Form = {
     },
     'dxf-version': { value: 'r2000|r12', about: 'for programs that read old DXF alone: r12; default r2000' },
     paper: { value: 'a4|letter', about: 'PDF: the paper in the printer, default a4' },
-    'pdf-parts': { value: 'a,b', about: 'PDF: only these of template, assembly, dummies' },
+    'pdf-parts': { value: 'a,b', about: 'PDF: only these of template, assembly, before-power, dummies' },
     with: {
       value: 'LAYOUT',
       many: true,

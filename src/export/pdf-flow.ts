@@ -12,10 +12,17 @@ export interface Column {
   readonly share: number
 }
 
+/** Something to be done and ticked, and the reason for it. */
+export interface Tick {
+  readonly text: string
+  readonly why?: string
+}
+
 export type Block =
   | { readonly kind: 'heading'; readonly text: string }
   | { readonly kind: 'text'; readonly text: string }
   | { readonly kind: 'list'; readonly lines: readonly string[]; readonly sign: 'number' | 'dot' }
+  | { readonly kind: 'ticks'; readonly steps: readonly Tick[] }
   | {
       readonly kind: 'table'
       readonly columns: readonly Column[]
@@ -31,6 +38,8 @@ const SIZE = 3
 const LINE = 4.2
 const CELL = 2.6
 const CELL_LINE = 3.5
+/** Room for a box to tick and a number. */
+const TICK = 12
 /** A cell with more lines than this is cut short, so that every row fits on a page. */
 const MOST_LINES = 12
 
@@ -78,6 +87,21 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
           ink({ kind: 'text', x: room.x0, y: y - SIZE, size: SIZE, text: block.sign === 'dot' ? '•' : `${i + 1}.` })
           words(line, SIZE, LINE, block.sign === 'dot' ? 4 : 8)
           y -= 0.6
+        })
+        break
+      case 'ticks':
+        block.steps.forEach(({ text, why }, i) => {
+          const lines = (of: string | undefined, size: number): number =>
+            of === undefined ? 0 : wrapTo(press, of, size, room.x1 - room.x0 - TICK).length
+          // A step and its reason stand on one page.
+          need(lines(text, SIZE) * LINE + lines(why, CELL) * CELL_LINE + 1.4)
+          ink(
+            { kind: 'contour', contour: rectFrom(room.x0, y - 3.4, 3, 3), look: { colour: colours.ink, width: 0.25 } },
+            { kind: 'text', x: room.x0 + 5, y: y - SIZE, size: SIZE, text: `${i + 1}.` },
+          )
+          words(text, SIZE, LINE, TICK)
+          if (why !== undefined) words(why, CELL, CELL_LINE, TICK)
+          y -= 1.4
         })
         break
       case 'picture':

@@ -1,11 +1,12 @@
 /**
  * The printed pages of a layout as one PDF: each deck at 1:1 over sheets to stick together, an assembly sheet, and paper dummies
- * of every part. Not re-exported by index.ts: the page fetches this file, and the font and writer with it, when somebody asks.
+ * of every part; before them, where it is handed over, the check list before power. Not re-exported by index.ts: the page fetches this file, and the font and writer with it, when somebody asks.
  */
 import type { Placement, Problem, Um } from '../../solver/index.ts'
 import type { LaidLead } from '../model/laid-lead.ts'
 import { upwards } from './assembly-order.ts'
 import { assemblyPages } from './pdf-assembly.ts'
+import { type CheckList, checkListPages } from './pdf-check-list.ts'
 import { deckPages } from './pdf-deck-pages.ts'
 import { dummyPages } from './pdf-dummies.ts'
 import type { Page } from './pdf-ink.ts'
@@ -16,7 +17,7 @@ import type { OtherLayout } from './tables.ts'
 import { called } from './words.ts'
 import { pages as words } from './words-sheets.ts'
 
-export { type PaperName, PdfError }
+export { type CheckList, type PaperName, PdfError }
 
 export interface PdfOptions {
   /** Default A4. */
@@ -33,9 +34,11 @@ export interface PdfOptions {
   readonly others?: readonly OtherLayout[]
   /** How leads lie round what is in their way; missing = lengths are for straight ways, and the sheet says so. */
   readonly laid?: readonly LaidLead[]
+  /** Without it there is no check list before power. */
+  readonly checkList?: CheckList
 }
 
-export const pdfParts = ['template', 'assembly', 'dummies'] as const
+export const pdfParts = ['template', 'assembly', 'before-power', 'dummies'] as const
 export type PdfPart = (typeof pdfParts)[number]
 
 /** Sheets that bring each deck to the drill: `pdfTemplate(problem, placements)` → the bytes of a PDF. Throws PdfError. */
@@ -80,6 +83,8 @@ export async function pdfPages(
   }
   if (parts.includes('assembly'))
     pages.push(...assemblyPages(press, problem, placements, paper, asMade, others, options.laid))
+  if (parts.includes('before-power') && options.checkList)
+    pages.push(...checkListPages(press, problem, options.checkList, paper))
   if (parts.includes('dummies')) {
     const here = placements.filter((p) => decks.includes(p.deck))
     pages.push(...dummyPages(press, problem, here, paper, overlap))

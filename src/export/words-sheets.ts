@@ -210,3 +210,14 @@ export const order = {
   hole: (diameter: number): string => `⌀${diameter} hole`,
   wire: (wire: string, cut: number): string => `${wire} (${cut} mm)`,
 }
+
+/** The check list before power; its sentences come with it. */
+export const checkList = {
+  label: 'check list before power',
+  title: 'Check list before power',
+  how: 'For this robot as it stands in its project file. Go through it from the top, with everything disconnected until it says otherwise; tick a box when it is done, and stop where something is not as it should be.',
+  cautions: 'Before you begin',
+  missing: 'What the files do not say',
+  steps: 'Steps, in this order',
+  signed: 'Checked by ______________________________   on ____________________',
+}

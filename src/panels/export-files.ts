@@ -2,7 +2,7 @@
 import { mm } from '../../solver/index.ts'
 import type { Wiring } from '../electric/routes-settings.ts'
 import { type Pen, pens, sheet, svg, type Template, type TemplateOptions, template } from '../export/index.ts'
-import type { PdfPart } from '../export/pdf.ts'
+import type { CheckList, PdfPart } from '../export/pdf.ts'
 import type { OtherLayout } from '../export/tables.ts'
 import type { DrawnGroup, Shop } from '../store/export-settings.ts'
 import type { View } from '../store/view.ts'
@@ -24,6 +24,8 @@ export interface Asked {
   readonly wiring?: ReadonlyMap<string, Wiring>
   /** Of the PDF; default all. */
   readonly parts?: readonly PdfPart[]
+  /** Of the PDF, once the layout has been looked at. */
+  readonly checkList?: CheckList
   /** Of the pictures; default light. */
   readonly look?: 'light' | 'dark'
 }

@@ -23,7 +23,7 @@ const Tick = ({ on, onChange, children }: { on: boolean; onChange: (on: boolean)
   </label>
 )
 
-const PARTS: readonly PdfPart[] = ['template', 'assembly', 'dummies']
+const PARTS: readonly PdfPart[] = ['template', 'assembly', 'before-power', 'dummies']
 
 const GROUPS: readonly DrawnGroup[] = ['cut', 'drill', 'existing', 'mark', 'notes']
 

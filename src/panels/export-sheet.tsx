@@ -2,6 +2,7 @@
 import { useCallback, useEffect, useId, useMemo, useRef, useState } from 'react'
 import { assemblyCautions } from '../export/assembly-cautions.ts'
 import { cautions } from '../export/cautions.ts'
+import { checkListOf } from '../inspect/check-list.ts'
 import { keepShop, recallShop, SHOP, type Shop } from '../store/export-settings.ts'
 import { wiringFor } from '../store/leads.ts'
 import { isBuilt } from '../store/making.ts'
@@ -15,6 +16,7 @@ import { type Once, Options } from './export-options.tsx'
 import { Preview } from './export-preview.tsx'
 import { shelf } from './export-shelf.ts'
 import { Refused } from './refused.tsx'
+import { useReport } from './report-use.ts'
 import { useDeck } from './use.ts'
 
 const text = words.files
@@ -70,7 +72,7 @@ export default function ExportSheet({
   const [kept, setKept] = useState(true)
   const [once, setOnce] = useState<Once>({
     asMade: isBuilt(view.problem),
-    parts: ['template', 'assembly', 'dummies'],
+    parts: ['template', 'assembly', 'before-power', 'dummies'],
     look: 'light',
   })
   const [wrong, setWrong] = useState<readonly string[]>([])
@@ -89,6 +91,12 @@ export default function ExportSheet({
   }, [])
   const { problem, placements, sheet } = view
   const { known, trials, history } = state
+  // Of another layout, however little other, it would say what does not hold.
+  const report = useReport((s) =>
+    s.of?.problem === problem && s.of.placements === placements && !s.looking ? s.report : undefined,
+  )
+  const checkList = useMemo(() => report && checkListOf(report), [report])
+  const listed = kind === 'pdf' ? checkList : undefined
   // biome-ignore lint/correctness/useExhaustiveDependencies: of the state only what layouts are shown by; of the view what is drawn
   const asked = useMemo((): Asked => {
     const others = history.doc.sheets
@@ -97,8 +105,8 @@ export default function ExportSheet({
       .filter((other) => other.placements.length > 0)
     const variants = [sheet.variant, ...others.map((o) => o.id)]
     const wiring = new Map(variants.map((v) => [v, wiringFor(history.doc.project, v)]))
-    return { view, file, shop, others, wiring, ...once }
-  }, [problem, placements, sheet.variant, file, shop, once, known, trials, history.doc])
+    return { view, file, shop, others, wiring, ...once, ...(listed ? { checkList: listed } : {}) }
+  }, [problem, placements, sheet.variant, file, shop, once, known, trials, history.doc, listed])
   const { outcome, busy } = useFiles(kind, asked, why === undefined)
   const files = outcome?.kind === 'files' && outcome.of === kind ? outcome.files : []
   return (
@@ -156,6 +164,9 @@ export default function ExportSheet({
             onOnce={setOnce}
             onWrong={onWrong}
           />
+          {kind === 'pdf' && once.parts.includes('before-power') && !report && (
+            <p className="quiet">{text.listComing}</p>
+          )}
           {(kind === 'svg' || kind === 'dxf' || kind === 'pdf') && (
             <p className="quiet">
               {kept ? text.remembered : text.notRemembered}{' '}

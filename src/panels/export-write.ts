@@ -15,6 +15,7 @@ async function pdfFiles(asked: Asked): Promise<Made[]> {
     paper: shop.paper,
     asMade,
     parts,
+    ...(asked.checkList ? { checkList: asked.checkList } : {}),
     ...(parts.includes('assembly') ? laidIn(asked) : {}),
   })
   const maps = parts.includes('template') ? await pageMaps(view.problem, view.placements, shop.paper, asMade) : []

@@ -64,9 +64,11 @@ export const files = {
   coloursBack: 'Colours as they were',
   paper: 'Printed on',
   papers: { A4: 'A4', Letter: 'Letter' },
+  listComing: 'The check list before power joins these pages once the layout has been looked at.',
   pdfPart: {
     template: 'The decks at 1:1, over as many sheets as they take.',
     assembly: 'The assembly sheet: plan, order of work, hardware, wires.',
+    'before-power': 'The check list before power, with boxes to tick.',
     dummies: 'Paper dummies of every part, to cut out and try by hand.',
   },
 
