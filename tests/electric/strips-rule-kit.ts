@@ -1,6 +1,6 @@
 /** Boards and parts that are plugged into them, for the rule `joined`. Lengths in mm. */
 import { mm, type Placement, type Problem, rectOn, type Turn, um } from '../../solver/index.ts'
-import { netlistOf } from '../../src/electric/netlist.ts'
+import { type NetFinding, netlistOf } from '../../src/electric/netlist.ts'
 import { planStrips } from '../../src/electric/strips.ts'
 import type { Seat } from '../../src/electric/strips-seats.ts'
 import { part, problemOf, project } from './kit.ts'
@@ -71,6 +71,10 @@ export const standing = (p: Problem, id: string, x: number, y: number, turn: Tur
   turn,
 })
 
+/** What the plan of contacts finds. */
+export const findingsIn = (p: Problem, placements: readonly Placement[]): readonly NetFinding[] =>
+  planStrips(p, placements, netlistOf(p, placements)).findings
+
 /** What the plan says of strips with too little room. */
 export const fullIn = (p: Problem, placements: readonly Placement[]): string[] =>
-  planStrips(p, placements, netlistOf(p, placements)).findings.flatMap((f) => (f.kind === 'strip-full' ? [f.text] : []))
+  findingsIn(p, placements).flatMap((f) => (f.kind === 'strip-full' ? [f.text] : []))
