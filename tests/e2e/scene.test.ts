@@ -87,7 +87,7 @@ describe('the view in the round', () => {
       await page.mouse.up()
     })
     // At rest nothing is drawn.
-    await page.waitForTimeout(300)
+    await rests(v)
     const atRest = await framesOf(v)
     await page.waitForTimeout(700)
     expect(await framesOf(v)).toBe(atRest)
@@ -132,8 +132,12 @@ describe('the view in the round', () => {
 
   it('has an item dragged along its deck, held where it is let go of; Esc and undo take it back', async () => {
     const { page } = v
-    await v.button('From above').click()
+    await v.allSolved()
+    await rests(v)
+    await draws(v, () => v.button('From above').click())
     await page.getByRole('group', { name: '3D view', exact: true }).scrollIntoViewIfNeeded()
+    // What the pointer meets is found in the picture that was drawn last.
+    await rests(v)
     const { id, x, y } = await found(v, /^(spare|damp|regulator|brain|display)\b/)
     const where = () => v.item(id).getAttribute('aria-label')
     const first = await where()
@@ -147,7 +151,6 @@ describe('the view in the round', () => {
     await drag()
     await page.mouse.up()
     expect(await where()).toBe(first)
-    // What the pointer meets is found in the picture that was drawn last.
     await draws(v, () => v.button('From above').click())
     await rests(v)
     await page.mouse.click(x, y)
@@ -186,7 +189,9 @@ describe('the view in the round', () => {
     await expect.poll(where, SLOW).toBe(before)
     await page.evaluate(() => (window as unknown as { lose: WEBGL_lose_context }).lose.restoreContext())
     await expect.poll(() => page.getByText(/took the drawing surface/).count(), SLOW).toBe(0)
+    // The one that came back has drawn, and is done with it: what comes then comes of the button.
     await expect.poll(() => framesOf(v), SLOW).toBeGreaterThan(0)
+    await rests(v)
     await draws(v, () => v.button('From the side').click())
     expect(v.errors).toEqual([])
   })

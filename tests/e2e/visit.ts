@@ -23,7 +23,7 @@ export interface Visit {
   /** Its row in the list. */
   readonly row: (id: string) => Locator
   readonly button: (name: string | RegExp) => Locator
-  /** Chooses a project file with these contents. */
+  /** Chooses a project file with these contents; done when it was taken or refused. */
   readonly open: (name: string, contents: unknown) => Promise<void>
   /** Until every variant has an answer. */
   readonly allSolved: () => Promise<void>
@@ -90,12 +90,12 @@ export async function visit(
     card: (name) => page.getByRole('navigation', { name: 'Variants' }).getByRole('button', { name: named(name) }),
     row: (id) => page.getByRole('region', { name: 'Items' }).getByRole('button', { name: named(id) }),
     button: (name) => page.getByRole('button', { name }),
-    open: (name, contents) =>
-      page.getByLabel('Project file to open').setInputFiles({
-        name,
-        mimeType: 'application/json',
-        buffer: Buffer.from(JSON.stringify(contents)),
-      }),
+    open: async (name, contents) => {
+      const input = page.getByLabel('Project file to open')
+      await input.setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(contents)) })
+      // It is read in the background, and until then the document before is there and looks settled; then the field is empty again.
+      await page.waitForFunction((e) => (e as HTMLInputElement).value === '', await input.elementHandle())
+    },
     allSolved: async () => {
       await cards.first().waitFor()
       await expect.poll(() => cards.filter({ hasText: /Looking for/ }).count(), { timeout: 60_000 }).toBe(0)
