@@ -93,6 +93,8 @@ export interface SolveOptions {
   readonly hint?: readonly Placement[]
   /** With `hint`: first move as few of its items as possible, then as little as possible, instead of the project's objective. */
   readonly keep?: boolean
+  /** False: where nothing fits it is not asked why, and `conflict` stays empty. Default true. */
+  readonly explain?: boolean
   /** Rules asked of whole layouts only. */
   readonly lazy?: readonly LazyRule[]
   /** Set `aborted` to stop with the best so far. */

@@ -133,6 +133,7 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
   if (first === 'stopped') return { status: 'unknown' }
   if (first === 'none') {
     log?.bound(undefined, 0, [])
+    if (options.explain === false) return { status: 'infeasible', conflict: [], conflictIrreducible: false }
     return yield* explain(
       held.problem,
       pins.map((p) => p.item),

@@ -94,7 +94,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
 
 /** Legal by R1–R10, but not as the file asks for its leads: said, not hidden. */
 function shortWarning(text: string, json: boolean): string {
-  const found = `${text} No layout was found in which every lead is long enough round what stands in its way.`
+  const found = `${text} No layout was found in which every lead is long enough round what stands in its way and finds a free contact.`
   return json ? JSON.stringify({ warning: { found } }) : `warning: ${found}`
 }
 

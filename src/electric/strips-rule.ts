@@ -4,6 +4,7 @@
  * the strip, and at which of their seats on the board they do so still; where the boards stand does not matter.
  */
 import {
+  isHost,
   type LazyFinding,
   type LazyRule,
   layoutOf,
@@ -21,11 +22,16 @@ import { strips as words } from './words.ts'
 export const joinedRule: LazyRule = {
   name: 'joined',
   text: words.rule,
-  // a search learns from the first, and asks again
+  // a search learns from the first, and asks again; of what no seat can mend it could learn only that there is no layout
   find: (problem, placements) => {
-    for (const finding of unjoined(problem, placements)) return [finding]
+    for (const finding of unjoined(problem, placements)) if (!finding.anySeat) return [finding]
     return []
   },
+}
+
+/** `anySeat`: the part shuts in its own pins wherever it is plugged in. */
+export interface Unjoined extends LazyFinding {
+  readonly anySeat: boolean
 }
 
 /** Whether any part is plugged in that a net or a wire could name. */
@@ -34,7 +40,7 @@ export const canBlock = (problem: Problem): boolean =>
   (problem.nets?.length ?? 0) + problem.wires.length > 0
 
 /** Every strip that leaves no contact for what has to be joined to it, as far as that is sure to be so in other layouts too. */
-export function* unjoined(problem: Problem, placements: readonly Placement[]): Generator<LazyFinding> {
+export function* unjoined(problem: Problem, placements: readonly Placement[]): Generator<Unjoined> {
   if (!canBlock(problem)) return
   const netlist = netlistOf(problem, placements)
   const { boards, blocked } = blockedStrips(problem, placements, netlist)
@@ -104,7 +110,7 @@ class Plugged {
 }
 
 /** What alone is enough: the part, what covers the rest of the strips of those pins, and the other ends where these may be left out. */
-function causeOf(plugged: Plugged, item: number, need: Need): Omit<LazyFinding, 'text'> | undefined {
+function causeOf(plugged: Plugged, item: number, need: Need): Omit<Unjoined, 'text'> | undefined {
   const { problem, boards } = plugged
   const own = plugged.of(item)
   if (!own) return undefined
@@ -139,11 +145,7 @@ function causeOf(plugged: Plugged, item: number, need: Need): Omit<LazyFinding, 
   const { footprint } = problem.items[own.host]!
   const anyHost = alone && problem.items.every((i) => i.footprint !== footprint || !i.later)
   const seated = new Map<number, Seated>()
-  const shut = (s: Seat): boolean =>
-    need.pins.every((pin) => {
-      const members = own.seats.strips[own.seats.stripOf[s.pins[pin]!]!]!
-      return members.filter((tie) => !s.covered.has(tie)).length < need.contacts
-    })
+  const shut = isShutBy(own.seats, need)
   const mine = under.get(item) ?? []
   const stays = (s: Seat): boolean =>
     need.pins.every((pin, k) => own.seats.stripOf[s.pins[pin]!] === strips[k]) && mine.every((t) => s.covered.has(t))
@@ -154,5 +156,21 @@ function causeOf(plugged: Plugged, item: number, need: Need): Omit<LazyFinding, 
     const covers = (s: Seat): boolean => ties.every((t) => s.covered.has(t)) && (!apart.has(other) || isOff(s))
     seated.set(other, { ...rangeOf(seats, seat, covers), anyHost: false })
   }
-  return { placements: [item, ...others, ...anywhere].sort((a, b) => a - b), seated, anywhere }
+  const anySeat = alone && allSeats(problem, item).every((seats) => [...seats.at.values()].every(isShutBy(seats, need)))
+  return { placements: [item, ...others, ...anywhere].sort((a, b) => a - b), seated, anywhere, anySeat }
 }
+
+/** Whether the part alone covers the strips of those pins, at a seat. */
+const isShutBy =
+  ({ strips, stripOf }: Seats, need: Need) =>
+  (s: Seat): boolean =>
+    need.pins.every((pin) => {
+      const members = strips[stripOf[s.pins[pin]!]!]!
+      return members.filter((tie) => !s.covered.has(tie)).length < need.contacts
+    })
+
+/** Of a part on every board that is there to be plugged into, at each turn. */
+const allSeats = (problem: Problem, item: number): Seats[] =>
+  problem.items.flatMap((host, h) =>
+    isHost(host) && !host.later ? ([0, 1, 2, 3] as const).map((turn) => seatsOf(problem, item, h, turn)) : [],
+  )

@@ -74,14 +74,15 @@ export function* ruling(problem: Problem, rules: Rules, options: SolveOptions): 
   }
   const plain = yield* solving(problem, { ...asked, signal, onProgress: hear })
   const solved = layoutIn(plain)
-  if (!solved || keeps(solved.placements)) return { result: plain, short: [] }
+  // what no layout can mend is told all the same
+  if (!solved || keeps(solved.placements)) return judged(problem, rules, plain)
 
   const left = options.time === undefined ? {} : { time: Math.max(0, end - performance.now()) }
   // what is kept is kept near its own hint; a free search starts at the best that is known
   const hint = options.keep && options.hint ? options.hint : solved.placements
-  const again = yield* solving(problem, { ...asked, ...left, hint, lazy: [...lazy, ...wiring] })
+  const again = yield* solving(problem, { ...asked, ...left, hint, lazy: [...lazy, ...wiring], explain: false })
   const found = layoutIn(again)
-  if (found) return { result: tightened(found, solved), short: [] }
+  if (found) return judged(problem, rules, tightened(found, solved))
   if (held) {
     const bounds = new Map(main !== undefined && first !== undefined ? [[main, first] as const] : [])
     return judged(problem, rules, bestSoFar(problem, { best: held, bounds }))

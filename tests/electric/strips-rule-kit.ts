@@ -19,12 +19,16 @@ export const board = (columns = 12) =>
 const pinAt =
   (u: number, v: number) =>
   (id: string, more: object = {}) => ({ id, at: [u, v], ...more })
+/** Three pins in a row, so far from its back edge. */
+export function driverOf(depth: number, pins: number) {
+  return part('driver', 7.62, depth, {
+    mount: { kind: 'plug-in' },
+    terminals: [{ id: 'screw', at: [3.81, 11] }],
+    plug: { pins: [0, 1, 2].map((k) => pinAt(1.27 + 2.54 * k, pins)(`${k + 1}`)) },
+  })
+}
 /** Pins 1 mm from its back edge, and a body over the next four rows: 2.54 · 4 = 10.16. */
-export const driver = part('driver', 7.62, 12, {
-  mount: { kind: 'plug-in' },
-  terminals: [{ id: 'screw', at: [3.81, 11] }],
-  plug: { pins: [0, 1, 2].map((k) => pinAt(1.27 + 2.54 * k, 1)(`${k + 1}`)) },
-})
+export const driver = driverOf(12, 1)
 /** One pin of no net, and a body over two more columns and three more rows. */
 export const cap = part('cap', 7, 9.5, {
   mount: { kind: 'plug-in' },
