@@ -10,6 +10,7 @@ import { loadLibrary } from '../../footprints/load.ts'
 import { type Problem, type SolveResult, solve } from '../../solver/index.ts'
 import { routedRule } from '../../src/electric/routes-rule.ts'
 import { wiringOf } from '../../src/electric/routes-settings.ts'
+import { joinedRule, unjoined } from '../../src/electric/strips-rule.ts'
 import { type Project, readProject, toProblem } from '../../src/model/index.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
@@ -53,24 +54,25 @@ describe('the demos, solved', () => {
         ] as const)
       : []),
   ] as const)(
-    '%s, %s: %i with every lead long enough round what stands in its way',
+    '%s, %s: %i with every lead long enough round what stands in its way, and a contact free for each',
     { timeout: 90_000 },
     (id, variant, free) => {
-      const rule = routedRule(wiringOf(project(id), variant))
+      const rules = [routedRule(wiringOf(project(id), variant)), joinedRule]
       const p: Problem = { ...problem(id, variant), objective: ['free-tie-points'] }
       let asked = 0
-      const counted = {
+      const counted = rules.map((rule) => ({
         ...rule,
         find: (...all: Parameters<typeof rule.find>) => {
           asked++
           return rule.find(...all)
         },
-      }
-      const result = solve(p, { steps: 60_000, lazy: [counted] })
+      }))
+      const result = solve(p, { steps: 60_000, lazy: counted })
       if (result.status !== 'optimal') throw new Error(result.status)
       expect(result.objectives[0]!.value).toBe(free)
-      expect(rule.find(p, result.placements)).toEqual([])
-      // not one set of places after the other
+      expect([...unjoined(p, result.placements)]).toEqual([])
+      expect(rules.flatMap((rule) => rule.find(p, result.placements))).toEqual([])
+      // not one set of places after the other; each rule is asked of each
       expect(asked).toBeLessThan(1000)
     },
   )
