@@ -90,7 +90,7 @@ function movedNotes(sheet: Sheet): string[] {
   return [moved.length === 0 ? words.solves.stayed : words.solves.madeRoom(moved)]
 }
 
-/** Wires that come within 10 mm of what they may be cut to. */
+/** Wires that come within 10 mm of what they may be cut to, straight as the rules measure them. */
 function tightNotes(problem: Problem, measured: Figures): string[] {
   return measured.wires.flatMap(({ wire: index, cut }) => {
     const wire = problem.wires[index]
