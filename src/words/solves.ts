@@ -108,7 +108,8 @@ export const solves = {
       ? `Does not fit like this. To make room, ${out}.`
       : `Does not fit like this. ${others}, and ${out}.`
   },
-  short: 'No layout was found in which every lead is long enough round what stands in its way and finds a free contact:',
+  short:
+    'No layout was found in which every lead is long enough round what stands in its way and finds a free contact:',
   costsNothing: 'Held here: costs nothing.',
   costsExactly: (goal: Goal, by: number): string => `Held here: ${worse[goal](`${by}`, by === 1)}.`,
   costsBetween: (goal: Goal, least: number, most: number): string =>
