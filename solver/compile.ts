@@ -57,8 +57,10 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   for (const rule of rules) rule.post(model)
   model.statics.post()
   if (!model.explaining) energyOn(model)
-  if (!model.explaining && options.interchange !== false)
-    fromLeftToRight(model, alike(problem, options.held, options.lazy))
+  if (!model.explaining && options.interchange !== false) {
+    model.alike = alike(problem, options.held, options.lazy)
+    fromLeftToRight(model, model.alike)
+  }
   if (model.normal && model.bodies.length > 0) breakMirrors(model)
   return model
 }
@@ -205,6 +207,13 @@ function oneMode(model: Model, body: Body, { optional, held }: CompileOptions): 
   const lits = body.modes.map((m) => m.lit)
   e.addClause([e.not(body.present), ...lits])
   for (const l of lits) e.addClause([e.not(l), body.present])
+  const decks = [...new Set(body.modes.map((m) => m.deck))]
+  if (decks.length > 1 && !model.explaining) {
+    const on = decks.map((d) => model.onDeck(body, d))
+    e.addClause([e.not(body.present), ...on])
+    for (let i = 0; i < on.length; i++)
+      for (let j = i + 1; j < on.length; j++) e.addClause([e.not(on[i]!), e.not(on[j]!)])
+  }
   for (let i = 0; i < lits.length; i++)
     for (let j = i + 1; j < lits.length; j++) e.addClause([e.not(lits[i]!), e.not(lits[j]!)])
   if ((body.item.required || held?.includes(body.index)) && !optional) {

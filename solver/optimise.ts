@@ -1,10 +1,14 @@
 /** The objectives, one after the other: improve to proof, then hold that value and go on to the next. */
 import type { Placement } from './problem.ts'
 import type { ObjectiveValue, Progress } from './result.ts'
+import type { Combination, Combinations } from './search/combinations.ts'
 import type { Goal } from './search/goals.ts'
 import type { Model } from './search/model.ts'
 import { Dice, holdMost, leftOut } from './search/neighbourhood.ts'
 import type { Search, Verdict } from './search/search.ts'
+
+/** The first tries for one combination of a sum's parts are this short. */
+const FEW_CONFLICTS = 1000
 
 /** Pauses a search every few milliseconds; true = stop for good. */
 export interface Clock {
@@ -88,6 +92,8 @@ export function* improve(
   const dice = new Dice()
   let free = 5
   const asked: { readonly aim: number; readonly guard: number }[] = []
+  /** Thresholds for which something was ruled out: who asks for more asks for them as well. */
+  const lasting: { readonly aim: number; readonly guard: number }[] = []
   /**
    * A literal that asks for a value. Who asks for more asks for less as well, so that what was learned there holds here; for sums of
    * items it does not pay (2 × the steps on some decks), as each threshold has a propagator of its own.
@@ -101,6 +107,7 @@ export function* improve(
       if ((aim - a.aim) * sign >= 0 && !e.isFalse(a.guard) && (!next || (a.aim - next.aim) * sign > 0)) next = a
     if (next && !coarse) e.addClause([e.not(guard), next.guard])
     asked.push({ aim, guard })
+    for (const l of lasting) if ((aim - l.aim) * sign >= 0) e.addClause([e.not(guard), l.guard])
     return guard
   }
   const improved = (v: number, placements: readonly Placement[]) => {
@@ -139,18 +146,24 @@ export function* improve(
       }
     }
   }
-  /** Asks for a value: a layout that has it, a bound that it is beyond, or neither in so many conflicts. */
-  function* attempt(aim: number, conflicts: number): Generator<undefined, Verdict> {
-    e.backTo(0)
-    const guard = ask(aim)
-    const verdict = yield* inSlices(search, [...held, guard], clock, conflicts)
+  /** Looks for a layout behind `guard`, with `more` in it. */
+  function* look(guard: number, more: readonly number[], conflicts: number): Generator<undefined, Verdict> {
+    const verdict = yield* inSlices(search, [...held, guard, ...more], clock, conflicts)
     if (verdict === 'found') {
       const v = goal.value()
       const placements = search.placements()
       e.backTo(0)
       improved(v, placements)
       polishNow()
-    } else if (verdict === 'none') {
+    }
+    return verdict
+  }
+  /** Asks for a value: a layout that has it, a bound that it is beyond, or neither in so many conflicts. */
+  function* attempt(aim: number, conflicts: number): Generator<undefined, Verdict> {
+    e.backTo(0)
+    const guard = ask(aim)
+    const verdict = yield* look(guard, [], conflicts)
+    if (verdict === 'none') {
       e.log?.bound(goal.name, aim, [...held, guard])
       bound = step === 1 ? aim - sign : aim
       if (gap() < 0) bound = value
@@ -158,11 +171,46 @@ export function* improve(
     }
     return verdict
   }
+  /** Settles a sum of few parts by asking which of them can be there together: what is ruled out there is so for every threshold, and with more parts too. */
+  function* byCombination(all: Combinations): Generator<undefined, void> {
+    let most = FEW_CONFLICTS
+    for (let round = 0; gap() > slack && !clock.over(); round++, most *= 3) {
+      const tried = new Set<Combination>()
+      for (;;) {
+        const left = Math.max(value, all.most)
+        if (left < bound) yield* attempt(left + 1, Math.max(patience, most))
+        const one = all.next(value, tried)
+        if (!one || clock.over()) break
+        const there = all.within(one, best.placements)
+        const aim = value + (there ? Math.ceil((one.most - value) / 2) : 1)
+        e.backTo(0)
+        const guard = ask(aim)
+        // what the best layout does not have is sometimes found sooner far from it
+        if (!there && round % 2 === 1) search.follow([])
+        search.sparse = true
+        const verdict = yield* look(guard, all.lits(one), most)
+        search.sparse = false
+        search.follow(best.placements)
+        if (verdict === 'found') yield* around(4)
+        else if (verdict === 'stopped') tried.add(one)
+        else {
+          const { core } = search
+          e.keep(core.map((l) => e.not(l)))
+          const threshold = core.includes(guard)
+          if (threshold) lasting.push({ aim, guard })
+          all.ruleOut(core, threshold ? aim - 1 : Number.NEGATIVE_INFINITY)
+        }
+      }
+      if (gap() > slack && !clock.over()) yield* around(8)
+    }
+  }
   search.alike = !coarse
   search.choices = goal.choices ?? search.choices
   search.wanted = goal.wanted ? (b, axis) => goal.wanted!(b, axis) : undefined
   polishNow()
   told()
+  e.backTo(0)
+  const few = goal.combinations?.()
   /** Is the next try for whatever is better? */
   let least = false
   while (gap() > slack) {
@@ -171,7 +219,7 @@ export function* improve(
     const reach = near ? step : Math.max(Math.min(grain, gap()), Math.min(stride, gap() / 2))
     const last = !least && (near || reach <= grain)
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
-    const verdict = yield* attempt(aim, last ? patience * 8 : patience)
+    const verdict = yield* attempt(aim, few ? FEW_CONFLICTS / 2 : last ? patience * 8 : patience)
     least = false
     if (verdict === 'found') {
       if (!coarse && gap() < value / 2) {
@@ -182,6 +230,10 @@ export function* improve(
       stride = coarse ? stride * 2 : gap() / part
     } else if (verdict === 'none') stride = Math.max(grain, coarse ? stride / 2 : gap() / part)
     else {
+      if (few) {
+        yield* byCombination(few)
+        break
+      }
       yield* around(coarse ? 6 : 12)
       // what cannot be found may be refuted from the other side, a little at a time
       const more = Math.floor(Math.min(rise, gap() / 4))

@@ -3,7 +3,7 @@
  * reasoning, Erschler & Lopez 1990; Baptiste, Le Pape & Nuijten 1999), in cells, on either axis.
  */
 import type { Engine, Propagator } from '../search/engine.ts'
-import type { Body, Model } from '../search/model.ts'
+import type { Body, Mode, Model } from '../search/model.ts'
 import { type Axis, firstAtLeast } from '../search/relation.ts'
 import { cellOf, cellsOf, lengthIn } from './cells.ts'
 
@@ -18,9 +18,9 @@ interface Part {
   readonly axis: Axis
   /** By index of the axis: the cell at which the body starts. */
   readonly starts: Int32Array
-  readonly present: number
   readonly here: readonly Way[]
-  readonly elsewhere: readonly number[]
+  /** Stands on the deck. */
+  readonly on: number
 }
 
 /** Posts both axes of every deck. Only once all static tests are posted. */
@@ -47,15 +47,26 @@ function partOf(model: Model, body: Body, deck: number, axis: 'x' | 'y'): Part[]
     {
       axis: along,
       starts: along.values.map((v) => cellOf(v, grid)),
-      present: body.present,
-      here: modes.map((m) => {
-        const [w, h] = [m.w + gap, m.h + gap]
-        const [l, c] = axis === 'x' ? [w, h] : [h, w]
-        return { lit: m.lit, long: lengthIn(along.values, l, grid), wide: lengthIn(across.values, c, grid) }
+      here: bySize(modes).map((alike) => {
+        const { w, h } = alike[0]!
+        const [l, c] = axis === 'x' ? [w + gap, h + gap] : [h + gap, w + gap]
+        const [long, wide] = [lengthIn(along.values, l, grid), lengthIn(across.values, c, grid)]
+        return { lit: model.class(body, alike), long, wide }
       }),
-      elsewhere: body.modes.filter((m) => m.deck !== deck).map((m) => m.lit),
+      on: model.onDeck(body, deck),
     },
   ]
+}
+
+/** Turns of one size, together. */
+function bySize(modes: readonly Mode[]): Mode[][] {
+  const out: Mode[][] = []
+  for (const m of modes) {
+    const like = out.find(([o]) => o!.w === m.w && o!.h === m.h)
+    if (like) like.push(m)
+    else out.push([m])
+  }
+  return out
 }
 
 export class Energy implements Propagator {
@@ -95,9 +106,8 @@ export class Energy implements Propagator {
     this.beyond = new Int32Array(parts.length)
     for (const p of parts) {
       e.wakeOn(this, p.axis.v, true, true)
-      e.wakeOnTrue(this, p.present)
       for (const w of p.here) e.wakeOnTrue(this, e.not(w.lit))
-      for (const l of p.elsewhere) e.wakeOnTrue(this, e.not(l))
+      e.wakeOnTrue(this, p.on)
     }
     e.schedule(this)
   }
@@ -116,7 +126,7 @@ export class Energy implements Propagator {
     const from: number[] = []
     const to: number[] = []
     for (const p of this.parts) {
-      if (!e.isTrue(p.present) || !this.isHere(p)) continue
+      if (!e.isTrue(p.on)) continue
       const n = sure.length
       const lo = p.starts[e.lb[p.axis.v]!]!
       const hi = p.starts[e.ub[p.axis.v]!]!
@@ -156,11 +166,6 @@ export class Energy implements Propagator {
         if (need > room) return this.overfull(a, b)
       }
     }
-    return true
-  }
-
-  private isHere(p: Part): boolean {
-    for (let i = 0; i < p.elsewhere.length; i++) if (!this.e.isFalse(p.elsewhere[i]!)) return false
     return true
   }
 
@@ -227,8 +232,7 @@ export class Energy implements Propagator {
   /** Why a body covers at least `want` cells of the strip. */
   private why(p: Part, a: number, b: number, want: number): void {
     const { e } = this
-    e.why(p.present)
-    for (const l of p.elsewhere) e.why(e.not(l))
+    e.why(p.on)
     let low = Number.NEGATIVE_INFINITY
     let high = Number.POSITIVE_INFINITY
     for (const w of p.here) {

@@ -3,7 +3,7 @@
 import { Flow } from '../search/flow.ts'
 import type { Body, Link, Model } from '../search/model.ts'
 import { type End, extreme, firstAtLeast, type Relation, whyExtreme } from '../search/relation.ts'
-import { type Candidate, chainsOf, type WireEnds } from '../search/wire-ends.ts'
+import { type Candidate, chainsOf, type WireEnds, whyDecks } from '../search/wire-ends.ts'
 import { type AxisName, only, pickKey, WirePicks } from './wire-picks.ts'
 
 const AXES = ['x', 'y'] as const
@@ -237,14 +237,8 @@ export class WireBound {
   }
 
   private deckOf(c: Candidate): number | undefined {
-    if (!c.body || c.decks.length === 1) return c.decks[0]?.deck
-    let deck: number | undefined
-    for (const m of c.body.modes) {
-      if (this.model.e.isFalse(m.lit)) continue
-      if (deck !== undefined && deck !== m.deck) return undefined
-      deck = m.deck
-    }
-    return deck
+    if (c.decks.length === 1) return c.decks[0]!.deck
+    return c.decks.find((d) => this.model.e.isTrue(d.lit))?.deck
   }
 
   /** That the wire counts, what its ends stand for, on which decks, and which chains of passes are left. */
@@ -264,19 +258,10 @@ export class WireBound {
         if (e.isFalse(c.lit)) e.why(e.not(c.lit))
         else {
           e.why(c.lit)
-          if (c.body && c.decks.length > 1) this.whyDeck(c.body)
+          whyDecks(e, c)
         }
       }
     }
-  }
-
-  /** Which decks the body cannot be on: by its mode, or by those closed. */
-  private whyDeck(body: Body): void {
-    const { e } = this.model
-    const mode = body.modes.find((m) => e.isTrue(m.lit))
-    const deck = body.modes.find((m) => !e.isFalse(m.lit))?.deck
-    if (mode) e.why(mode.lit)
-    else for (const m of body.modes) if (m.deck !== deck) e.why(e.not(m.lit))
   }
 
   private solve(axis: AxisName): number {

@@ -203,8 +203,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       const rooms = w.list(() => w.number())
       const parts = w.list(() => ({
         v: w.number(),
-        present: w.lit(),
-        elsewhere: w.list(() => w.lit()),
+        on: w.lit(),
         here: w.list(() => ({ lit: w.lit(), long: w.number(), wide: w.number() })),
       }))
       return (box) => overfull(box, grid, first, rooms, parts, axes)
@@ -216,8 +215,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
 
 interface StripPart {
   readonly v: number
-  readonly present: Lit
-  readonly elsewhere: readonly Lit[]
+  readonly on: Lit
   readonly here: readonly { readonly lit: Lit; readonly long: number; readonly wide: number }[]
 }
 
@@ -231,7 +229,7 @@ function overfull(
   axes: Axes,
 ): boolean {
   const sure = parts.flatMap((p) => {
-    if (!holds(box, p.present) || !p.elsewhere.every((l) => fails(box, l))) return []
+    if (!holds(box, p.on)) return []
     const values = axisOf(axes, p.v)
     const [i, j] = range(box, p.v, values.length)
     if (i > j) return []

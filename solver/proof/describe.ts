@@ -55,7 +55,7 @@ export function describe(it: object, s: Speller): string {
     const rooms = Array.from(it.room.slice(1), (n, i) => n - it.room[i]!)
     const parts = it.parts.map((p) => {
       const here = p.here.map((w) => `${s.lit(w.lit)} ${w.long} ${w.wide}`)
-      return `${s.axis(p.axis)} ${s.lit(p.present)} ${list(p.elsewhere)} ${here.length} ${here.join(' ')}`
+      return `${s.axis(p.axis)} ${s.lit(p.on)} ${here.length} ${here.join(' ')}`
     })
     return `strip ${it.grid} ${it.first} ${rooms.length} ${rooms.join(' ')} ${parts.length} ${parts.join(' ')}`
   }
@@ -72,8 +72,7 @@ function wires(
   const { model } = it
   const many = (words: readonly string[]) => [words.length, ...words].join(' ')
   const candidate = (c: Candidate, pick: number) => {
-    const modes = (deck: number) => (c.body && c.decks.length > 1 ? c.body.modes.filter((m) => m.deck === deck) : [])
-    const decks = c.decks.map((d) => `${d.deck} ${list(modes(d.deck).map((m) => m.lit))}`)
+    const decks = c.decks.map((d) => `${d.deck} ${list(c.decks.length > 1 ? [d.lit] : [])}`)
     return `${s.lit(pick)} ${s.lit(c.lit)} ${tip(c.tip)} ${many(decks)}`
   }
   // of several things that an end may stand for, one is picked; of a single one, that one

@@ -61,7 +61,7 @@ function balance(w: Words, axes: Axes, asked: Asked): Judge {
 
 type Chain = readonly [x0: number, y0: number, x1: number, y1: number, run: number]
 
-/** What a wire's end can be: its point, and the decks it may be on with the modes that put it there (none: always). */
+/** What a wire's end can be: its point, and the decks it may be on with the literal that says so (none: always). */
 interface Candidate {
   /** True where the wire's length counts from here. */
   readonly pick: Lit

@@ -33,13 +33,23 @@ export function alike(problem: Problem, held: readonly number[] = [], copies = f
   return [...groups.values()].filter((g) => g.length > 1)
 }
 
-/** Of each group the first ones are placed, from left to right. */
+/** Of each group the first ones are placed, deck by deck, and on each from left to right. */
 export function fromLeftToRight(model: Model, groups: readonly (readonly number[])[]): void {
   const { e, bodies } = model
   for (const group of groups)
     for (let i = 1; i < group.length; i++) {
       const [a, b] = [bodies[group[i - 1]!]!, bodies[group[i]!]!]
       e.addClause([a.present, e.not(b.present)])
-      new Relation(e, b.present, fixedEnd(a.x, 0), fixedEnd(b.x, 0))
+      const decks = [...new Set(a.modes.map((m) => m.deck))].sort((p, q) => p - q)
+      if (decks.length < 2) {
+        new Relation(e, b.present, fixedEnd(a.x, 0), fixedEnd(b.x, 0))
+        continue
+      }
+      const [on, next] = [a, b].map((body) => decks.map((d) => model.onDeck(body, d))) as [number[], number[]]
+      const order = model.relation(fixedEnd(a.x, 0), fixedEnd(b.x, 0)).lit
+      decks.forEach((_, k) => {
+        e.addClause([e.not(on[k]!), e.not(next[k]!), order])
+        for (let j = 0; j < k; j++) e.addClause([e.not(on[k]!), e.not(next[j]!)])
+      })
     }
 }

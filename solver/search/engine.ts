@@ -231,6 +231,11 @@ export class Engine extends Wakes {
   /** Adds a clause at level 0 (call `backTo(0)` first). Constants are folded. */
   addClause(lits: readonly number[]): void {
     this.log?.given(lits)
+    this.keep(lits)
+  }
+
+  /** Keeps a clause that follows from what is there, and is logged already. At level 0. */
+  keep(lits: readonly number[]): void {
     // folded into the buffer that reasons are written into
     this.begin()
     next: for (const l of lits) {

@@ -6,6 +6,7 @@
 import { mostOf, type Priced, pricedByArea } from '../bounds/most-by-area.ts'
 import type { ObjectiveName, Placement } from '../problem.ts'
 import { BalanceGoal } from './balance-goal.ts'
+import { Combinations, type Kind } from './combinations.ts'
 import { Linear, type Term } from './linear.ts'
 import type { Body, Model } from './model.ts'
 import { NewHoles } from './new-holes.ts'
@@ -35,6 +36,8 @@ export interface Goal {
   readonly choices?: ReadonlyMap<number, () => number>
   /** The best that bounds alone still allow. */
   bound(): number
+  /** Of a sum of few parts. At level 0. */
+  combinations?(): Combinations | undefined
 }
 
 /** Goals of the problem's objective that have something to measure, in order; the rest are 0 and done. */
@@ -114,6 +117,47 @@ class LinearGoal implements Goal {
     const priced = this.model.e.level > 0 ? undefined : this.priced()
     if (!priced) return most
     return Math.min(most, Math.floor(mostOf(priced) + 1e-6))
+  }
+
+  combinations(): Combinations | undefined {
+    const { e, bodies, alike } = this.model
+    let least = this.constant
+    for (const a of this.minus) least -= a.values[e.lb[a.v]!]!
+    const kinds: {
+      readonly coef: number
+      readonly members: number[]
+      readonly placed: boolean
+      readonly count: Kind['count']
+    }[] = []
+    const groups = new Map<readonly number[], number[]>()
+    for (const { lit, coef } of this.terms) {
+      if (e.isFalse(lit)) continue
+      if (e.isTrue(lit)) {
+        least += coef
+        continue
+      }
+      const i = bodies.findIndex((b) => e.varOf(b.present) === e.varOf(lit))
+      const placed = lit === bodies[i]!.present
+      // of those that are alike the first ones are placed
+      const group = placed ? alike.find((g) => g.includes(i)) : undefined
+      const known = group && groups.get(group)
+      if (known) known.push(i)
+      else {
+        const members = [i]
+        if (group) groups.set(group, members)
+        const count = (all: readonly Placement[]) =>
+          members.filter((m) => all.some((p) => p.item === m) === placed).length
+        kinds.push({ coef, members, placed, count })
+      }
+    }
+    return Combinations.of(
+      kinds.map((k) => ({
+        coef: k.coef,
+        count: k.count,
+        lits: k.members.map((m) => (k.placed ? bodies[m]!.present : e.not(bodies[m]!.present))),
+      })),
+      least,
+    )
   }
 
   /** Prices of area, with what is placed or left out for good, or for `value` to be reached; undefined where no worth is known. At level 0. */

@@ -124,6 +124,8 @@ export class Model {
   /** Made by `wireEnds` and `chainsOf` when first asked for. */
   wires?: readonly WireEnds[]
   readonly chains = new Map<number, readonly Chain[]>()
+  /** Items of which the first ones are placed, by index, ascending. */
+  alike: readonly (readonly number[])[] = []
   /** The most tie points that two plug-in parts may both cover, over all pairs; 0 on ordinary parts. */
   sharedTies = 0
   private readonly groups: (Groups | undefined)[] = []
@@ -164,6 +166,7 @@ export class Model {
   group(body: Body, modes: readonly Mode[]): number {
     if (modes.length === body.modes.length) return body.present
     if (modes.length === 1) return modes[0]!.lit
+    if (!this.explaining && this.wholeDeck(body, modes)) return this.class(body, modes)
     const groups = this.groupsOf(body).any
     const key = choiceOf(body, modes)
     let g = groups.get(key)
@@ -173,6 +176,19 @@ export class Model {
       groups.set(key, g)
     }
     return g
+  }
+
+  /** All of a body's modes on one deck? */
+  private wholeDeck(body: Body, modes: readonly Mode[]): boolean {
+    const deck = modes[0]!.deck
+    return modes.every((m) => m.deck === deck) && body.modes.every((m) => m.deck !== deck || modes.includes(m))
+  }
+
+  /** True exactly when the body stands on a deck that it has modes for. Reasons that name the deck instead of each mode elsewhere hold for all turns. */
+  onDeck(body: Body, deck: number): number {
+    const modes = body.modes.filter((m) => m.deck === deck)
+    if (modes.length === body.modes.length) return body.present
+    return this.class(body, modes)
   }
 
   /** A body's coordinate with an offset for each of its modes; modes of equal offset are one class, so that what is learned of one holds for all. */
@@ -198,7 +214,7 @@ export class Model {
   }
 
   /** True exactly when the body is in one of these modes. */
-  private class(body: Body, modes: readonly Mode[]): number {
+  class(body: Body, modes: readonly Mode[]): number {
     if (modes.length === 1) return modes[0]!.lit
     const groups = this.groupsOf(body).exactly
     const key = choiceOf(body, modes)

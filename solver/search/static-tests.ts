@@ -66,9 +66,12 @@ export class StaticTests {
           shared.set(key, maps)
         }
         if (!model.explaining) body.maps = maps()
-        const lits = body.modes.map((m) => m.lit)
+        const kinds = model.explaining ? body.modes.map((m) => [m]) : kindsOf(body)
+        const lits = kinds.map((k) => model.class(body, k))
+        const first = kinds.map((k) => body.modes.indexOf(k[0]!))
+        const each = maps
         const guard = model.explaining ? pack[0]!.guard : TRUE
-        new StaticMap(model.e, body.x, body.y, lits, maps, body.present, guard)
+        new StaticMap(model.e, body.x, body.y, lits, () => first.map((m) => each()[m]!), body.present, guard)
       })
     }
     for (const n of this.entries) if (n.body.seating) this.postSeated(n)
@@ -76,15 +79,14 @@ export class StaticTests {
 
   /** One a mode; turns that are the same to the deck have one together. */
   private mapsOf(body: Body, pack: readonly Entry[]): Bitmap[] {
-    const { modes, footprint } = body
     const tick = () => this.model.tick()
-    const out: Bitmap[] = []
-    modes.forEach((mode, m) => {
-      const like = modes.findIndex((o) => o.deck === mode.deck && sameOnDeck(footprint, o.turn, mode.turn))
-      const tests = () => pack.flatMap((n) => n.tests[m]!)
-      out.push(like < m ? out[like]! : fill(body, tests(), tick))
+    const kinds = kindsOf(body)
+    const made = kinds.map((k) => {
+      const m = body.modes.indexOf(k[0]!)
+      const tests = pack.flatMap((n) => n.tests[m]!)
+      return fill(body, tests, tick)
     })
-    return out
+    return body.modes.map((m) => made[kinds.findIndex((k) => k.includes(m))]!)
   }
 
   /** A plug-in part's positions are too many for a bitmap: it is tested where it stands. */
@@ -100,6 +102,17 @@ export class StaticTests {
       })
     })
   }
+}
+
+/** Modes that are the same to the deck, together. */
+function kindsOf({ modes, footprint }: Body): Mode[][] {
+  const out: Mode[][] = []
+  for (const m of modes) {
+    const like = out.find(([o]) => o!.deck === m.deck && sameOnDeck(footprint, o!.turn, m.turn))
+    if (like) like.push(m)
+    else out.push([m])
+  }
+  return out
 }
 
 /** The positions that pass all tests, by quartering blocks until each is clear. */

@@ -1,7 +1,7 @@
 /** Where wires can end: exits, and the terminals of bodies, as engine axes. Made once; R7 and the wire objective share them. */
 import type { Wire, WireEnd } from '../problem.ts'
 import { type Chain, chains } from './chains.ts'
-import { TRUE } from './engine.ts'
+import { type Engine, TRUE } from './engine.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { at } from './parts.ts'
 import { fixedEnd } from './relation.ts'
@@ -63,6 +63,14 @@ function candidates(model: Model, end: WireEnd): Candidate[] {
     }))
     return { tip, lit: body.present, body, decks }
   })
+}
+
+/** Says which decks an end may still be on. */
+export function whyDecks(e: Engine, { decks }: Candidate): void {
+  if (decks.length === 1) return
+  const on = decks.find((d) => e.isTrue(d.lit))
+  if (on) e.why(on.lit)
+  else for (const d of decks) if (e.isFalse(d.lit)) e.why(e.not(d.lit))
 }
 
 /** Chains of passes between two decks, found once. */

@@ -6,7 +6,7 @@ import type { Goal } from './goals.ts'
 import { type Limit, tightest } from './limits.ts'
 import type { Body, Model } from './model.ts'
 import { extreme, firstAtLeast, whyExtreme } from './relation.ts'
-import { type Candidate, chainsOf, type WireEnds, wireEnds } from './wire-ends.ts'
+import { type Candidate, chainsOf, type WireEnds, whyDecks, wireEnds } from './wire-ends.ts'
 import { span, type Tip, whyHigh, whyLeast, whyLow } from './within.ts'
 
 export class WireGoal implements Goal, Propagator {
@@ -41,7 +41,10 @@ export class WireGoal implements Goal, Propagator {
           e.wakeOn(this, end.axis.v, true, true)
           for (const m of end.modes) e.wakeOnTrue(this, e.not(m))
         }
-        for (const d of c.decks) e.wakeOnTrue(this, d.lit)
+        for (const d of c.decks) {
+          e.wakeOnTrue(this, d.lit)
+          e.wakeOnTrue(this, e.not(d.lit))
+        }
       }
     for (const g of model.relations) for (const r of g.four) e.wakeOnTrue(this, r.lit)
   }
@@ -97,9 +100,9 @@ export class WireGoal implements Goal, Propagator {
     const { e, problem } = this.model
     let least = Number.POSITIVE_INFINITY
     for (const dp of p.decks) {
-      if (this.excluded(p, dp.deck)) continue
+      if (e.isFalse(dp.lit)) continue
       for (const dq of q.decks) {
-        if (this.excluded(q, dq.deck)) continue
+        if (e.isFalse(dq.lit)) continue
         const far =
           dp.deck === dq.deck
             ? span(e, p.tip.x, q.tip.x, 1).least + span(e, p.tip.y, q.tip.y, 1).least
@@ -109,12 +112,6 @@ export class WireGoal implements Goal, Propagator {
       }
     }
     return Number.isNaN(least) ? 0 : least
-  }
-
-  private excluded(c: Candidate, deck: number): boolean {
-    if (!c.body || c.decks.length === 1) return false
-    for (const m of c.body.modes) if (m.deck === deck && !this.model.e.isFalse(m.lit)) return false
-    return true
   }
 
   /** What was read to find the wire at least so long. */
@@ -138,7 +135,7 @@ export class WireGoal implements Goal, Propagator {
           continue
         }
         whyBoxes(e, c.tip, c.tip)
-        if (c.body) for (const m of c.body.modes) if (e.isFalse(m.lit)) e.why(e.not(m.lit))
+        whyDecks(e, c)
       }
   }
 

@@ -10,7 +10,7 @@ import { problemOf } from '../published/project.ts'
 describe('polishing', () => {
   it.each(['20 on 2, 1', '20 on 2, 4', '30 on 3, 2'])('%s: bodies slide to less wire, and keep every rule', (name) => {
     const p = problemOf(benchDecks().find((d) => d.name === name)!.text)
-    const found = solve(aiming(p, ['free-tie-points']), { steps: 2500 })
+    const found = solve(aiming(p, ['free-tie-points']), { steps: 8000 })
     if (!('placements' in found)) throw new Error(found.status)
     const before = figures(p, found.placements)
     const after = polish(p, compile(p), found.placements, before.wireLength, () => true)

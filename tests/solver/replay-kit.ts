@@ -183,7 +183,7 @@ function pushed(p: Problem, layout: readonly Placement[]): Placement[] {
   return out
 }
 
-/** The same layout as the search names it: of turns that look alike the one it knows; copies from left to right. */
+/** The same layout as the search names it: of turns that look alike the one it knows; copies deck by deck, from left to right. */
 function* namings(model: Model, layout: readonly Placement[]): Generator<Placement[]> {
   const { problem, bodies } = model
   const turned = layout.map((p): Placement => {
@@ -198,7 +198,7 @@ function* namings(model: Model, layout: readonly Placement[]): Generator<Placeme
     const name = new Map<number, number>()
     groups.forEach((copies, k) => {
       if (!(set & (1 << k))) return
-      const placed = turned.filter((p) => copies.includes(p.item)).sort((a, b) => a.at.x - b.at.x)
+      const placed = turned.filter((p) => copies.includes(p.item)).sort((a, b) => a.deck - b.deck || a.at.x - b.at.x)
       placed.forEach((p, i) => void name.set(p.item, copies[i]!))
     })
     const now = (i: number) => name.get(i) ?? i
