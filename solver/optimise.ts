@@ -72,6 +72,7 @@ export function* improve(
   const { sign, step } = goal
   let value = start
   e.backTo(0)
+  goal.begin?.()
   let bound = goal.bound()
   if (known !== undefined && (bound - known) * sign > 0) bound = known
   /** What may be left between value and bound of a proven goal. */

@@ -154,9 +154,6 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
       goals.push(g)
       if (g.goal) started.push({ name: g.name, goal: g.goal, value: Number.NaN })
     }
-  // what only one goal asks for is no choice before it is that goal's turn
-  const later = started.flatMap(({ goal }) => [...(goal.choices?.keys() ?? [])])
-  search.choices = new Map(later.map((v) => [v, () => -1]))
   const outcomes = new Map<Goal, Outcome>()
   const bounds = new Map<Goal, number>()
   const guards: number[] = []

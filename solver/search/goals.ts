@@ -24,6 +24,8 @@ export interface Goal {
   readonly grain?: number
   /** From the search's whole numbers to the result's unit. */
   readonly scale: number
+  /** Makes what only this goal needs, when its turn comes. At level 0. */
+  begin?(): void
   /** True once the threshold's literal is true: the value must be at least (most) or at most (least) this. Call at level 0. */
   require(value: number, guard: number): void
   /** The value of the standing layout. */

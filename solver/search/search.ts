@@ -51,7 +51,8 @@ export class Search {
     }
     for (const c of model.classes) {
       this.classOf.set(e.varOf(c.lit), c)
-      heap.allow(e.varOf(c.lit), 500 + area(c.body) / 1e10)
+      // decided on once conflicts show that it matters: until then a mode says all at once
+      heap.allow(e.varOf(c.lit), area(c.body) / 1e10)
     }
     for (const g of model.relations) {
       const weight = (area(g.a) + area(g.b)) / 1e11
@@ -109,7 +110,7 @@ export class Search {
       } else {
         if (this.untilRestart <= 0 && e.level > assumptions.length) {
           this.restarts++
-          this.untilRestart = 64 * luby(this.restarts)
+          this.untilRestart = 256 * luby(this.restarts)
           e.backTo(0)
           if (e.learned > this.maxLearnts) {
             e.forget()

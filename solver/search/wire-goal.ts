@@ -20,8 +20,7 @@ export class WireGoal implements Goal, Propagator {
   readonly wires: readonly WireEnds[]
   private readonly limits: Limit[] = []
   private readonly least: Float64Array
-  readonly flow: WireBound
-  readonly choices: ReadonlyMap<number, () => number>
+  private begun: WireBound | undefined
   private fresh = false
 
   constructor(model: Model, wires: readonly WireEnds[] = wireEnds(model), name: Goal['name'] = 'wire-length') {
@@ -30,8 +29,13 @@ export class WireGoal implements Goal, Propagator {
     this.name = name
     this.grain = model.problem.grid
     this.least = new Float64Array(wires.length)
-    this.flow = new WireBound(model, wires)
-    this.choices = this.flow.choices
+  }
+
+  /** As long as another goal comes first nothing here is woken, and no way of a wire is decided. */
+  begin(): WireBound {
+    if (this.begun) return this.begun
+    const { model, wires } = this
+    this.begun = new WireBound(model, wires)
     const { e } = model
     for (const w of wires)
       for (const c of [...w.from, ...w.to]) {
@@ -47,10 +51,20 @@ export class WireGoal implements Goal, Propagator {
         }
       }
     for (const g of model.relations) for (const r of g.four) e.wakeOnTrue(this, r.lit)
+    return this.begun
+  }
+
+  get flow(): WireBound {
+    return this.begin()
+  }
+
+  get choices(): ReadonlyMap<number, () => number> {
+    return this.flow.choices
   }
 
   require(value: number, guard: number): void {
     this.limits.push({ most: value, guard })
+    this.begin()
     this.model.e.wakeOnTrue(this, guard)
     this.model.e.schedule(this)
   }

@@ -329,7 +329,14 @@ export function replayComplaints(
   const model = compile(p, { held: [], turns: new Map() })
   const goals = new Map<string, Goal>()
   if (layouts.length > 0) for (const g of goalsOf(model)) if (g.goal) goals.set(g.name, g.goal)
+  const begun = new Set<Goal>()
   for (const t of log.thresholds) {
+    // a goal makes what it needs when its turn comes
+    for (const g of goals.values()) {
+      if (!begun.has(g)) g.begin?.()
+      begun.add(g)
+      if (g.name === t.goal) break
+    }
     if (model.e.newBool() !== t.guard) throw new Error('the solve and its replay number their variables differently')
     goals.get(t.goal)!.require(t.value, t.guard)
   }
