@@ -24,7 +24,7 @@ export class Spread implements Goal {
   private readonly model: Model
   private readonly sums: { readonly terms: readonly Term[]; readonly probe: Linear }[]
 
-  /** Copies that nothing tells apart stand from left to right, but where one is `held` (item indices): swapped ones are no difference. */
+  /** Copies that nothing tells apart stand deck by deck and from left to right, but where one is `held` (item indices): swapped ones are no difference. */
   constructor(model: Model, others: readonly (readonly Placement[])[], held: readonly number[]) {
     this.model = model
     this.grain = model.problem.grid
