@@ -80,6 +80,7 @@ export class Search {
     steps = Number.POSITIVE_INFINITY,
   ): Verdict {
     const { e } = this.model
+    this.core = []
     if (!e.ok) return 'none'
     let sinceAsked = 0
     let vetoed = false

@@ -141,7 +141,10 @@ export function isLegal(asked: Case, placements: readonly Placement[], lazy: rea
 
 /** The model of a case, on a coarser grid where its own is too fine to be searched whole; undefined where time ran out first. */
 export function modelOf(asked: Case, budget: Budget, options: CompileOptions = {}): Model | undefined {
-  const problem = withPins(asked)
+  // what is held is placed by `held`: required, it would earn nothing, while the checker counts it
+  const pinned = withPins(asked)
+  const items = pinned.items.map((i, k) => ({ ...i, required: asked.problem.items[k]!.required }))
+  const problem = { ...pinned, items }
   const over = () => budget.over()
   try {
     const held = asked.pins.map((p) => p.item)

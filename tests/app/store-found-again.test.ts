@@ -3,7 +3,7 @@ import { expect, it } from 'vitest'
 import { check, solve } from '../../solver/index.ts'
 import { setItem } from '../../src/model/edit-items.ts'
 import { shown } from '../../src/store/store.ts'
-import { reply, solvedSample } from './store-sample.ts'
+import { elsewhere, reply, solvedSample } from './store-sample.ts'
 
 it('an edit has a layout that was only found looked for again', async () => {
   const { store, actions, asked } = await solvedSample()
@@ -44,17 +44,8 @@ it('a layout of one’s own that keeps all rules stays, however far the search f
   const other = solve(problem, { pins: [], time: 5000 })
   if (!('placements' in other) || !placements) throw new Error('the sample has a layout')
   const from = placements.find((p) => problem.items[p.item]?.id === 'one')!
-  // Some place where it fits with nothing else moved.
-  actions.lift('one', 'keys')
-  for (const [dx, dy] of [
-    [1, 0],
-    [-2, 0],
-    [1, 1],
-    [0, -2],
-  ] as const) {
-    actions.nudge(dx, dy)
-    if (check(problem, store.getState().carry!.placements).length === 0) break
-  }
+  actions.lift('one', 'pointer')
+  actions.carryTo(elsewhere(problem, placements, 'one'))
   actions.drop()
   const own = sheet().placements!
   expect(check(problem, own)).toEqual([])

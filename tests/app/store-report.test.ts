@@ -21,7 +21,7 @@ import {
   type OpenInspect,
 } from '../../src/worker/inspect.ts'
 import { robot } from '../inspect/kit.ts'
-import { reply, solvedSample } from './store-sample.ts'
+import { elsewhere, reply, solvedSample } from './store-sample.ts'
 
 const FIRST = { pan: 0, tilt: 0, slope: 0, slopeToward: 'front' } as const
 const library = loadLibrary()
@@ -132,13 +132,16 @@ describe('the report of what is on the stage', () => {
     line.answer(0)
     vi.useFakeTimers()
     try {
-      deck.actions.turn('one')
-      const { placements } = deck.store.getState().history.doc.sheets[0]!
+      const sheet = () => deck.store.getState().history.doc.sheets[0]!
+      deck.actions.lift('one', 'pointer')
+      deck.actions.carryTo(elsewhere(sheet().problem, shown(deck.store.getState(), sheet())!, 'one'))
+      deck.actions.drop()
+      const { placements } = sheet()
       deck.asked.at(-1)!.say([...placements!])
       vi.advanceTimersByTime(800)
       expect(line.asks.length).toBe(2)
       line.answer(1)
-      expect(reports.store.getState().of!.placements).toBe(placements)
+      expect(reports.store.getState().of!.placements).toEqual(placements)
     } finally {
       vi.useRealTimers()
     }

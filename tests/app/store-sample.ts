@@ -1,6 +1,6 @@
 /** A small invented project for the store's tests, and a pool whose answers the test gives by hand. */
 import { loadLibrary } from '../../footprints/load.ts'
-import { check, type Placement, type Problem, type SolveResult, solve } from '../../solver/index.ts'
+import { check, mm, type Placement, type Problem, type SolveResult, solve } from '../../solver/index.ts'
 import { filesWith } from '../../src/store/files.ts'
 import type { PoolLike } from '../../src/store/solves.ts'
 import { createDeckwright } from '../../src/store/store.ts'
@@ -123,3 +123,21 @@ export const reply = (one: Asked): Promise<void> => one.give(solve(one.problem, 
 
 export const legal = (problem: Problem, placements: readonly Placement[]): boolean =>
   check(problem, placements).length === 0
+
+/** Another place for an item at which all else may stay, wherever the search has stood it. */
+export function elsewhere(problem: Problem, placements: readonly Placement[], id: string): Placement {
+  const from = placements.find((p) => problem.items[p.item]?.id === id)!
+  for (let y = 0; y < 60; y++)
+    for (let x = 0; x < 100; x++) {
+      const to = { ...from, at: { x: mm(x), y: mm(y) } }
+      if (to.at.x === from.at.x && to.at.y === from.at.y) continue
+      if (
+        legal(
+          problem,
+          placements.map((p) => (p === from ? to : p)),
+        )
+      )
+        return to
+    }
+  throw new Error(`there is no other place for ${id}`)
+}

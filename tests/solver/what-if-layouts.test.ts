@@ -158,6 +158,26 @@ describe('other layouts by hand', () => {
     expect(different(p, 1, { time: 0 }).status).toBe('unknown')
   })
 
+  it('counts an optional item that is held as any other: what it is worth, also where that is less than nothing', () => {
+    for (const value of [1, -3]) {
+      const a = item('a', part(10, 6, 2, { mount: glued }), { ...on0, required: false, value })
+      const b = item('b', part(7, 6, 2, { mount: glued }), on0)
+      const c = item('c', part(5, 6, 2, { mount: glued }), { ...on0, required: false, value })
+      const p = problem([a, b, c], {
+        grid: mm(1),
+        decks: [deck(rect(0, 0, 30, 12))],
+        objective: ['optional-value'],
+      })
+      const pins = [{ item: 0, deck: 0, at: pt(0, 0), turn: 0 as const }]
+      const held = solve(p, { pins })
+      if (held.status !== 'optimal') throw new Error(held.status)
+      const r = different(p, 1, { pins, steps: 20_000 })
+      if (r.status !== 'found') throw new Error(r.status)
+      const { optionalValue } = held.figures
+      expect(r.layouts.map((l) => l.figures.optionalValue)).toEqual([optionalValue, optionalValue])
+    }
+  })
+
   it('keeps the figures: no farther from the best than the slack', () => {
     const r = different(strip(), 3, { slack: 0 })
     if (r.status !== 'found') throw new Error(r.status)
