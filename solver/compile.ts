@@ -211,11 +211,9 @@ function oneMode(model: Model, body: Body, { optional, held }: CompileOptions): 
   if (decks.length > 1 && !model.explaining) {
     const on = decks.map((d) => model.onDeck(body, d))
     e.addClause([e.not(body.present), ...on])
-    for (let i = 0; i < on.length; i++)
-      for (let j = i + 1; j < on.length; j++) e.addClause([e.not(on[i]!), e.not(on[j]!)])
+    e.atMostOne(on)
   }
-  for (let i = 0; i < lits.length; i++)
-    for (let j = i + 1; j < lits.length; j++) e.addClause([e.not(lits[i]!), e.not(lits[j]!)])
+  e.atMostOne(lits)
   if ((body.item.required || held?.includes(body.index)) && !optional) {
     const guard = model.instance('R10', [body.item.id], () => asked.placed(body.item.id))
     e.addClause([e.not(guard), body.present])

@@ -3,7 +3,8 @@
  * reasoning, Erschler & Lopez 1990; Baptiste, Le Pape & Nuijten 1999), in cells, on either axis.
  */
 import type { Engine, Propagator } from '../search/engine.ts'
-import type { Body, Mode, Model } from '../search/model.ts'
+import type { Body, Model } from '../search/model.ts'
+import { gathered } from '../search/parts.ts'
 import { type Axis, firstAtLeast } from '../search/relation.ts'
 import { cellOf, cellsOf, lengthIn } from './cells.ts'
 
@@ -47,7 +48,8 @@ function partOf(model: Model, body: Body, deck: number, axis: 'x' | 'y'): Part[]
     {
       axis: along,
       starts: along.values.map((v) => cellOf(v, grid)),
-      here: bySize(modes).map((alike) => {
+      // turns of one size, together
+      here: gathered(modes, (a, b) => a.w === b.w && a.h === b.h).map((alike) => {
         const { w, h } = alike[0]!
         const [l, c] = axis === 'x' ? [w + gap, h + gap] : [h + gap, w + gap]
         const [long, wide] = [lengthIn(along.values, l, grid), lengthIn(across.values, c, grid)]
@@ -56,17 +58,6 @@ function partOf(model: Model, body: Body, deck: number, axis: 'x' | 'y'): Part[]
       on: model.onDeck(body, deck),
     },
   ]
-}
-
-/** Turns of one size, together. */
-function bySize(modes: readonly Mode[]): Mode[][] {
-  const out: Mode[][] = []
-  for (const m of modes) {
-    const like = out.find(([o]) => o!.w === m.w && o!.h === m.h)
-    if (like) like.push(m)
-    else out.push([m])
-  }
-  return out
 }
 
 export class Energy implements Propagator {

@@ -44,8 +44,7 @@ export class WirePicks {
           const picks = list.map(() => e.newBool())
           for (const l of picks) e.order.allow(e.varOf(l), 100)
           e.addClause([...[p.lit, q.lit, dp.lit, dq.lit].map((l) => e.not(l)), ...picks])
-          for (let a = 0; a < picks.length; a++)
-            for (let b = a + 1; b < picks.length; b++) e.addClause([e.not(picks[a]!), e.not(picks[b]!)])
+          e.atMostOne(picks)
           this.chains.set(pickKey(i, dp.deck, dq.deck), picks)
           const when = [p.lit, q.lit, dp.lit, dq.lit]
           const choice = () => this.choose(p, q, when, picks, list)

@@ -234,6 +234,12 @@ export class Engine extends Wakes {
     this.keep(lits)
   }
 
+  /** No two of them are true. */
+  atMostOne(lits: readonly number[]): void {
+    for (let i = 0; i < lits.length; i++)
+      for (let j = i + 1; j < lits.length; j++) this.addClause([this.not(lits[i]!), this.not(lits[j]!)])
+  }
+
   /** Keeps a clause that follows from what is there, and is logged already. At level 0. */
   keep(lits: readonly number[]): void {
     // folded into the buffer that reasons are written into

@@ -125,13 +125,8 @@ class LinearGoal implements Goal {
     const { e, bodies, alike } = this.model
     let least = this.constant
     for (const a of this.minus) least -= a.values[e.lb[a.v]!]!
-    const kinds: {
-      readonly coef: number
-      readonly members: number[]
-      readonly placed: boolean
-      readonly count: Kind['count']
-    }[] = []
-    const groups = new Map<readonly number[], number[]>()
+    const kinds: (Kind & { readonly lits: number[] })[] = []
+    const groups = new Map<readonly number[], { readonly members: number[]; readonly lits: number[] }>()
     for (const { lit, coef } of this.terms) {
       if (e.isFalse(lit)) continue
       if (e.isTrue(lit)) {
@@ -143,23 +138,17 @@ class LinearGoal implements Goal {
       // of those that are alike the first ones are placed
       const group = placed ? alike.find((g) => g.includes(i)) : undefined
       const known = group && groups.get(group)
-      if (known) known.push(i)
-      else {
-        const members = [i]
-        if (group) groups.set(group, members)
-        const count = (all: readonly Placement[]) =>
-          members.filter((m) => all.some((p) => p.item === m) === placed).length
-        kinds.push({ coef, members, placed, count })
+      if (known) {
+        known.members.push(i)
+        known.lits.push(lit)
+        continue
       }
+      const [members, lits] = [[i], [lit]]
+      if (group) groups.set(group, { members, lits })
+      const has = (all: readonly Placement[], m: number) => all.some((p) => p.item === m) === placed
+      kinds.push({ coef, lits, count: (all) => members.filter((m) => has(all, m)).length })
     }
-    return Combinations.of(
-      kinds.map((k) => ({
-        coef: k.coef,
-        count: k.count,
-        lits: k.members.map((m) => (k.placed ? bodies[m]!.present : e.not(bodies[m]!.present))),
-      })),
-      least,
-    )
+    return Combinations.of(kinds, least)
   }
 
   /** Prices of area, with what is placed or left out for good, or for `value` to be reached; undefined where no worth is known. At level 0. */

@@ -106,3 +106,14 @@ export function onTurnedHost(host: Footprint, u: number, v: number, w: number, h
   const r = turnRect({ x: um(u), y: um(v), w: um(w), h: um(h) }, host.width, host.depth, turn)
   return { x: r.x as Um, y: r.y as Um }
 }
+
+/** Those that are the same, together, in the order in which they come. */
+export function gathered<T>(list: readonly T[], same: (a: T, b: T) => boolean): T[][] {
+  const out: T[][] = []
+  for (const one of list) {
+    const like = out.find(([first]) => same(first!, one))
+    if (like) like.push(one)
+    else out.push([one])
+  }
+  return out
+}

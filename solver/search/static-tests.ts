@@ -2,7 +2,7 @@
 import type { Rect } from '../units.ts'
 import { TRUE } from './engine.ts'
 import type { Body, Mode, Model } from './model.ts'
-import { sameOnDeck } from './parts.ts'
+import { gathered, sameOnDeck } from './parts.ts'
 import { Bitmap, StaticMap } from './static-map.ts'
 
 /** Of all corners in [xl, xu] × [yl, yu] (µm): 1 all pass, −1 none does, 0 some may. Exact when the box is one point (then never 0). */
@@ -105,15 +105,8 @@ export class StaticTests {
 }
 
 /** Modes that are the same to the deck, together. */
-function kindsOf({ modes, footprint }: Body): Mode[][] {
-  const out: Mode[][] = []
-  for (const m of modes) {
-    const like = out.find(([o]) => o!.deck === m.deck && sameOnDeck(footprint, o!.turn, m.turn))
-    if (like) like.push(m)
-    else out.push([m])
-  }
-  return out
-}
+const kindsOf = ({ modes, footprint }: Body): Mode[][] =>
+  gathered(modes, (a, b) => a.deck === b.deck && sameOnDeck(footprint, a.turn, b.turn))
 
 /** The positions that pass all tests, by quartering blocks until each is clear. */
 export function fill(body: Body, tests: readonly StaticTest[], tick: () => void = () => undefined): Bitmap {
