@@ -1,4 +1,5 @@
 /** The objectives, one after the other: improve to proof, then hold that value and go on to the next. */
+import { deckByDeck } from './decks.ts'
 import type { Placement } from './problem.ts'
 import type { ObjectiveValue, Progress } from './result.ts'
 import type { Combination, Combinations } from './search/combinations.ts'
@@ -175,6 +176,7 @@ export function* improve(
   /** Settles a sum of few parts by asking which of them can be there together: what is ruled out there is so for every threshold, and with more parts too. */
   function* byCombination(all: Combinations): Generator<undefined, void> {
     let most = FEW_CONFLICTS
+    const decks = deckByDeck(model, clock.over)
     for (let round = 0; gap() > slack && !clock.over(); round++, most *= 3) {
       const tried = new Set<Combination>()
       for (;;) {
@@ -189,7 +191,9 @@ export function* improve(
         // what the best layout does not have is sometimes found sooner far from it
         if (!there && round % 2 === 1) search.follow([])
         search.sparse = true
+        search.stage = there ? undefined : decks
         const verdict = yield* look(guard, all.lits(one), most)
+        search.stage = undefined
         search.sparse = false
         search.follow(best.placements)
         if (verdict === 'found') yield* around(4)

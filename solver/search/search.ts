@@ -8,6 +8,17 @@ import { type Axis, firstAtLeast } from './relation.ts'
 
 export type Verdict = 'found' | 'none' | 'stopped'
 
+/** What is decided before anything else. */
+export interface Stage {
+  /** The literal to decide next; −1: nothing is left to decide. */
+  next(): number
+  /**
+   * Asked once nothing is left: a clause that holds and that these decisions break, or that one of the limits came first; none = go on.
+   * Adds the steps that it takes to those of the search.
+   */
+  refute(pause: () => boolean, conflicts: number, steps: number): readonly number[] | 'stopped' | undefined
+}
+
 export class Search {
   readonly model: Model
   readonly learner: Learner
@@ -23,6 +34,7 @@ export class Search {
   choices: ReadonlyMap<number, () => number> | undefined
   /** Leave out what the followed layout leaves out. */
   alike = false
+  stage: Stage | undefined
   /** Assumptions that the last "none" goes back to. */
   core: number[] = []
   private readonly order: readonly Body[]
@@ -136,7 +148,18 @@ export class Search {
           } else e.decide(next)
           continue
         }
-        const lit = this.choose()
+        const early = this.stage?.next() ?? -1
+        if (this.stage && early === -1) {
+          const ruled = this.stage.refute(pause, conflicts - e.conflicts, steps - this.steps)
+          if (ruled === 'stopped') return ruled
+          if (ruled) {
+            e.backTo(0)
+            e.keep(ruled)
+            if (!e.ok) return 'none'
+            continue
+          }
+        }
+        const lit = early === -1 ? this.choose() : early
         if (lit === -1) {
           const bad = this.veto?.()
           if (!bad) return 'found'

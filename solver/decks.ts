@@ -1,0 +1,212 @@
+/**
+ * What fits on each deck, whatever stands on the others: every deck is a problem of its own, all of whose items may be left out, and is
+ * asked for the bodies that a search would put there. What is refuted there is ruled out for the whole, under every goal, for these
+ * bodies and for all that nothing tells apart from them on that deck: a combinatorial cut (logic-based Benders decomposition, Hooker &
+ * Ottosson 2003).
+ */
+import { compile } from './compile.ts'
+import type { Item, Problem } from './problem.ts'
+import { alike } from './search/alike.ts'
+import { type Engine, TRUE } from './search/engine.ts'
+import { Linear } from './search/linear.ts'
+import { type Body, type Model, OutOfTime } from './search/model.ts'
+import { Search, type Stage } from './search/search.ts'
+
+/** Conflicts in one deck before another is asked: one that is refuted is enough. Each time round there are four times as many. */
+const FIRST = 200
+
+/** Bodies that nothing tells apart on a deck by itself. */
+interface Kind {
+  /** `there[k]`: more than k of them, in the deck's own problem. */
+  readonly there: readonly number[]
+  /** `here[k]`: more than k of them on this deck, in the whole. */
+  readonly here: readonly number[]
+}
+
+/** How many of each kind. */
+type Counts = readonly number[]
+
+const within = (a: Counts, b: Counts): boolean => a.every((n, k) => n <= b[k]!)
+const countOf = (lits: readonly number[], holds: (lit: number) => boolean): number => lits.findLastIndex(holds) + 1
+
+/** One deck, and some items that may stand there or be left out. It asks no more of them than the whole does. */
+function alone(problem: Problem, deck: number, items: readonly number[]): Problem {
+  const free = (i: number): Item => {
+    const item = problem.items[i]!
+    return { ...item, decks: [deck], required: false, place: item.place.filter((p) => !('item' in p)) }
+  }
+  return { ...problem, items: items.map(free), wires: [] }
+}
+
+class Deck {
+  private readonly kinds: readonly Kind[]
+  private readonly search: Search
+  /** What fits, none of it within another. */
+  private fits: Counts[] = []
+  /** What is being asked, and the conflicts that this has taken. */
+  private asked: Counts = []
+  spent = 0
+
+  constructor(model: Model, deck: number, over: () => boolean) {
+    const { e } = model
+    const bodies = model.bodies.filter((b) => !b.seating && b.modes.some((m) => m.deck === deck && !e.isFalse(m.lit)))
+    const indices = bodies.map((b) => b.index)
+    const own = alone(model.problem, deck, indices)
+    const there = compile(own, { over })
+    this.search = new Search(there)
+    this.search.sparse = true
+    const groups = alike(own)
+    const single = bodies.flatMap((_, i) => (groups.some((g) => g.includes(i)) ? [] : [[i]]))
+    this.kinds = [...groups, ...single].map((group) => ({
+      there: group.map((i) => there.bodies[i]!.present),
+      here: moreThan(
+        model,
+        group.map((i) => model.onDeck(bodies[i]!, deck)),
+      ),
+    }))
+  }
+
+  /** What the whole has put here. */
+  counts(e: Engine): Counts {
+    return this.kinds.map(({ here }) => countOf(here, (l) => e.isTrue(l)))
+  }
+
+  fit(counts: Counts): boolean {
+    return this.fits.some((f) => within(counts, f))
+  }
+
+  /** Does it fit? If not, counts within these that do not either. Asked again after a stop, it goes on from there. */
+  ask(counts: Counts, pause: () => boolean, conflicts: number, steps: number): true | 'stopped' | Counts {
+    const { search, kinds } = this
+    const { e } = search.model
+    if (!this.isAsked(counts)) {
+      e.backTo(0)
+      this.asked = counts
+      this.spent = 0
+    }
+    const before = e.conflicts
+    const lits = kinds.flatMap(({ there }, k) => (counts[k]! > 0 ? [there[counts[k]! - 1]!] : []))
+    const verdict = search.run(lits, pause, before + conflicts, search.steps + steps)
+    this.spent += e.conflicts - before
+    if (verdict === 'stopped') return verdict
+    this.asked = []
+    if (verdict === 'found') {
+      const fit = kinds.map(({ there }) => countOf(there, (l) => e.isTrue(l)))
+      this.fits = [...this.fits.filter((f) => !within(f, fit)), fit]
+      return true
+    }
+    const core = kinds.map(({ there }) => countOf(there, (l) => search.core.includes(l)))
+    e.backTo(0)
+    e.keep(kinds.flatMap(({ there }, k) => (core[k]! > 0 ? [e.not(there[core[k]! - 1]!)] : [])))
+    return core
+  }
+
+  isAsked(counts: Counts): boolean {
+    return this.asked.length > 0 && counts.every((n, k) => n === this.asked[k])
+  }
+
+  /** In the whole: not so many of each kind here. */
+  not(e: Engine, counts: Counts): number[] {
+    return this.kinds.flatMap(({ here }, k) => (counts[k]! > 0 ? [e.not(here[counts[k]! - 1]!)] : []))
+  }
+
+  get steps(): { readonly conflicts: number; readonly decisions: number } {
+    const { conflicts, decisions } = this.search.model.e
+    return { conflicts, decisions }
+  }
+}
+
+/** For each k: a literal that any k + 1 of these make true. At level 0. */
+function moreThan(model: Model, lits: readonly number[]): number[] {
+  if (lits.length === 1) return [...lits]
+  const { e } = model
+  // how many are not true: as a bound, no more than are false or open
+  const others = e.newVar(lits.length + 1)
+  const values = Int32Array.from({ length: lits.length + 1 }, (_, k) => k)
+  const terms = lits.map((l) => ({ lit: e.not(l), coef: 1 }))
+  new Linear(e, terms, [{ v: others, values }], 0, TRUE)
+  return lits.map((_, k) => e.lt(others, lits.length - k))
+}
+
+/** Deals the bodies out to the decks before anything else is decided, and goes on only where every deck by itself has room for its own. */
+class DeckByDeck implements Stage {
+  private readonly e: Engine
+  private readonly decks: readonly Deck[]
+  /** The largest first. `on`: by deck, the literal that says so; −1 where it never is. */
+  private readonly bodies: readonly { readonly body: Body; readonly on: readonly number[]; readonly area: number }[]
+  private readonly used: Float64Array
+
+  constructor(model: Model, over: () => boolean) {
+    const { e, problem } = model
+    this.e = e
+    e.backTo(0)
+    this.decks = problem.decks.map((_, d) => new Deck(model, d, over))
+    this.used = new Float64Array(problem.decks.length)
+    const on = (b: Body, d: number) => (b.modes.some((m) => m.deck === d) ? model.onDeck(b, d) : -1)
+    this.bodies = model.bodies
+      .filter((b) => !b.seating)
+      .map((body) => ({
+        body,
+        on: problem.decks.map((_, d) => on(body, d)),
+        area: body.footprint.width * body.footprint.depth,
+      }))
+      .sort((a, b) => b.area - a.area)
+  }
+
+  next(): number {
+    const { e, used } = this
+    used.fill(0)
+    let first: readonly number[] | undefined
+    for (const { body, on, area } of this.bodies) {
+      if (!e.isTrue(body.present)) continue
+      const d = on.findIndex((l) => l >= 0 && e.isTrue(l))
+      if (d >= 0) used[d]! += area
+      else first ??= on
+    }
+    if (!first) return -1
+    // where there is most room left
+    let best = -1
+    first.forEach((l, d) => {
+      if (l >= 0 && !e.isFalse(l) && (best < 0 || used[d]! < used[best]!)) best = d
+    })
+    return best < 0 ? -1 : first[best]!
+  }
+
+  refute(pause: () => boolean, conflicts: number, steps: number): readonly number[] | 'stopped' | undefined {
+    const { e } = this
+    const open = this.decks.map((deck) => ({ deck, counts: deck.counts(e) })).filter((d) => !d.deck.fit(d.counts))
+    let [conflictsLeft, stepsLeft] = [conflicts, steps]
+    for (let most = FIRST; open.length > 0; most *= 4)
+      for (const one of [...open]) {
+        const { deck, counts } = one
+        const spent = deck.isAsked(counts) ? deck.spent : 0
+        if (spent >= most) continue
+        const before = deck.steps
+        const answer = deck.ask(counts, pause, Math.min(conflictsLeft, most - spent), stepsLeft)
+        const used = {
+          conflicts: deck.steps.conflicts - before.conflicts,
+          decisions: deck.steps.decisions - before.decisions,
+        }
+        e.conflicts += used.conflicts
+        e.decisions += used.decisions
+        conflictsLeft -= used.conflicts
+        stepsLeft -= used.conflicts + used.decisions
+        if (answer === true) open.splice(open.indexOf(one), 1)
+        else if (answer !== 'stopped') return deck.not(e, answer)
+        else if (deck.spent < most || conflictsLeft <= 0 || stepsLeft <= 0) return answer
+      }
+    return undefined
+  }
+}
+
+/** None where there is one deck, or no time to look at each. */
+export function deckByDeck(model: Model, over: () => boolean): Stage | undefined {
+  // a proof is logged of one engine
+  if (model.problem.decks.length < 2 || model.e.log) return undefined
+  try {
+    return new DeckByDeck(model, over)
+  } catch (e) {
+    if (e instanceof OutOfTime) return undefined
+    throw e
+  }
+}
