@@ -11,6 +11,7 @@ import { type Engine, TRUE } from './search/engine.ts'
 import { Linear } from './search/linear.ts'
 import { type Body, type Model, OutOfTime } from './search/model.ts'
 import { Search, type Stage } from './search/search.ts'
+import type { Candidate, WireEnds } from './search/wire-ends.ts'
 
 /** Conflicts in one deck before another is asked: one that is refuted is enough. Each time round there are four times as many. */
 const FIRST = 200
@@ -128,53 +129,20 @@ function moreThan(model: Model, lits: readonly number[]): number[] {
   return lits.map((_, k) => e.lt(others, lits.length - k))
 }
 
-/** Deals the bodies out to the decks before anything else is decided, and goes on only where every deck by itself has room for its own. */
-class DeckByDeck implements Stage {
+/** All decks of a model. */
+class Decks {
   private readonly e: Engine
-  private readonly decks: readonly Deck[]
-  /** The largest first. `on`: by deck, the literal that says so; −1 where it never is. */
-  private readonly bodies: readonly { readonly body: Body; readonly on: readonly number[]; readonly area: number }[]
-  private readonly used: Float64Array
+  private readonly all: readonly Deck[]
 
   constructor(model: Model, over: () => boolean) {
-    const { e, problem } = model
-    this.e = e
-    e.backTo(0)
-    this.decks = problem.decks.map((_, d) => new Deck(model, d, over))
-    this.used = new Float64Array(problem.decks.length)
-    const on = (b: Body, d: number) => (b.modes.some((m) => m.deck === d) ? model.onDeck(b, d) : -1)
-    this.bodies = model.bodies
-      .filter((b) => !b.seating)
-      .map((body) => ({
-        body,
-        on: problem.decks.map((_, d) => on(body, d)),
-        area: body.footprint.width * body.footprint.depth,
-      }))
-      .sort((a, b) => b.area - a.area)
-  }
-
-  next(): number {
-    const { e, used } = this
-    used.fill(0)
-    let first: readonly number[] | undefined
-    for (const { body, on, area } of this.bodies) {
-      if (!e.isTrue(body.present)) continue
-      const d = on.findIndex((l) => l >= 0 && e.isTrue(l))
-      if (d >= 0) used[d]! += area
-      else first ??= on
-    }
-    if (!first) return -1
-    // where there is most room left
-    let best = -1
-    first.forEach((l, d) => {
-      if (l >= 0 && !e.isFalse(l) && (best < 0 || used[d]! < used[best]!)) best = d
-    })
-    return best < 0 ? -1 : first[best]!
+    this.e = model.e
+    this.e.backTo(0)
+    this.all = model.problem.decks.map((_, d) => new Deck(model, d, over))
   }
 
   refute(pause: () => boolean, conflicts: number, steps: number): readonly number[] | 'stopped' | undefined {
     const { e } = this
-    const open = this.decks.map((deck) => ({ deck, counts: deck.counts(e) })).filter((d) => !d.deck.fit(d.counts))
+    const open = this.all.map((deck) => ({ deck, counts: deck.counts(e) })).filter((d) => !d.deck.fit(d.counts))
     let [conflictsLeft, stepsLeft] = [conflicts, steps]
     for (let most = FIRST; open.length > 0; most *= 4)
       for (const one of [...open]) {
@@ -199,12 +167,94 @@ class DeckByDeck implements Stage {
   }
 }
 
-/** None where there is one deck, or no time to look at each. */
-export function deckByDeck(model: Model, over: () => boolean): Stage | undefined {
+/** A body to be dealt out. */
+interface Card {
+  readonly body: Body
+  /** By deck: the literal that says so; −1 where it never is. */
+  readonly on: readonly number[]
+  readonly area: number
+  /** What it is wired to, and by how many conductors. */
+  readonly wires: readonly { readonly to: Candidate; readonly conductors: number }[]
+}
+
+/**
+ * Deals the bodies out to the decks before anything else is decided, each to where its wires go, else to where there is most room; and goes
+ * on only where every deck by itself has room for its own.
+ */
+class DeckByDeck implements Stage {
+  private readonly e: Engine
+  private readonly decks: Decks
+  /** In the order in which they are dealt: by what is wired to them, then by size. */
+  private readonly cards: readonly Card[]
+  private readonly used: Float64Array
+  private readonly far: Float64Array
+
+  constructor(model: Model, decks: Decks, wires: readonly WireEnds[]) {
+    const { e, problem } = model
+    this.e = e
+    this.decks = decks
+    this.used = new Float64Array(problem.decks.length)
+    this.far = new Float64Array(problem.decks.length)
+    const on = (b: Body, d: number) => (b.modes.some((m) => m.deck === d) ? model.onDeck(b, d) : -1)
+    // of copies the first one stands for all
+    const ends = wires.flatMap((w) => [
+      { at: w.from[0], to: w.to[0], conductors: w.wire.conductors },
+      { at: w.to[0], to: w.from[0], conductors: w.wire.conductors },
+    ])
+    const cards = model.bodies
+      .filter((b) => !b.seating)
+      .map((body): Card & { readonly pull: number } => {
+        const own = ends.flatMap(({ at, to, conductors }) => (at?.body === body && to ? [{ to, conductors }] : []))
+        const pull = own.reduce((sum, w) => sum + w.conductors, 0)
+        const area = body.footprint.width * body.footprint.depth
+        return { body, on: problem.decks.map((_, d) => on(body, d)), area, wires: own, pull }
+      })
+    this.cards = cards.sort((a, b) => b.pull - a.pull || b.area - a.area)
+  }
+
+  next(): number {
+    const { e, used, far } = this
+    used.fill(0)
+    let next: Card | undefined
+    for (const card of this.cards) {
+      if (!e.isTrue(card.body.present)) continue
+      const d = card.on.findIndex((l) => l >= 0 && e.isTrue(l))
+      if (d >= 0) used[d]! += card.area
+      else next ??= card
+    }
+    if (!next) return -1
+    far.fill(0)
+    for (const { to, conductors } of next.wires) {
+      const there = to.decks.filter((d) => !e.isFalse(d.lit))
+      // where it is does not show yet
+      if (there.length !== 1) continue
+      for (let d = 0; d < far.length; d++) far[d]! += conductors * Math.abs(d - there[0]!.deck)
+    }
+    let best = -1
+    next.on.forEach((l, d) => {
+      if (l < 0 || e.isFalse(l)) return
+      if (best < 0 || far[d]! < far[best]! || (far[d] === far[best] && used[d]! < used[best]!)) best = d
+    })
+    return best < 0 ? -1 : next.on[best]!
+  }
+
+  refute(pause: () => boolean, conflicts: number, steps: number): readonly number[] | 'stopped' | undefined {
+    return this.decks.refute(pause, conflicts, steps)
+  }
+}
+
+/** Made once a model: what was found out of its decks is asked for again. */
+const known = new WeakMap<Model, Decks>()
+
+/** None where there is one deck, or no time to look at each. `wires`: those that should be short. At level 0 afterwards. */
+export function deckByDeck(model: Model, over: () => boolean, wires: readonly WireEnds[] = []): Stage | undefined {
   // a proof is logged of one engine
   if (model.problem.decks.length < 2 || model.e.log) return undefined
   try {
-    return new DeckByDeck(model, over)
+    const decks = known.get(model) ?? new Decks(model, over)
+    known.set(model, decks)
+    model.e.backTo(0)
+    return new DeckByDeck(model, decks, wires)
   } catch (e) {
     if (e instanceof OutOfTime) return undefined
     throw e

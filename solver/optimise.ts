@@ -6,10 +6,13 @@ import type { Combination, Combinations } from './search/combinations.ts'
 import type { Goal } from './search/goals.ts'
 import type { Model } from './search/model.ts'
 import { Dice, holdMost, leftOut } from './search/neighbourhood.ts'
-import type { Search, Verdict } from './search/search.ts'
+import type { Search, Stage, Verdict } from './search/search.ts'
 
 /** The first tries for one combination of a sum's parts are this short. */
 const FEW_CONFLICTS = 1000
+
+/** What the gap must be of the value for decks to be dealt out anew: nearer than that the present ones are mostly right. */
+const FAR = 0.25
 
 /** Pauses a search every few milliseconds; true = stop for good. */
 export interface Clock {
@@ -161,10 +164,12 @@ export function* improve(
     return verdict
   }
   /** Asks for a value: a layout that has it, a bound that it is beyond, or neither in so many conflicts. */
-  function* attempt(aim: number, conflicts: number): Generator<undefined, Verdict> {
+  function* attempt(aim: number, conflicts: number, stage?: Stage): Generator<undefined, Verdict> {
     e.backTo(0)
     const guard = ask(aim)
+    search.stage = stage
     const verdict = yield* look(guard, [], conflicts)
+    search.stage = undefined
     if (verdict === 'none') {
       e.log?.bound(goal.name, aim, [...held, guard])
       bound = step === 1 ? aim - sign : aim
@@ -218,13 +223,19 @@ export function* improve(
   const few = goal.combinations?.()
   /** Is the next try for whatever is better? */
   let least = false
+  /** Once a try takes long, bodies are dealt out to the decks by their wires: left to the best layout so far, they mostly stay on theirs. */
+  let stage: Stage | undefined
   while (gap() > slack) {
     const whole = step === 1
     const near = gap() <= 2 * grain || least
     const reach = near ? step : Math.max(Math.min(grain, gap()), Math.min(stride, gap() / 2))
     const last = !least && (near || reach <= grain)
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
-    const verdict = yield* attempt(aim, few ? FEW_CONFLICTS / 2 : last ? patience * 8 : patience)
+    const verdict = yield* attempt(
+      aim,
+      few ? FEW_CONFLICTS / 2 : last ? patience * 8 : patience,
+      gap() > value * FAR ? stage : undefined,
+    )
     least = false
     if (verdict === 'found') {
       if (!coarse && gap() < value / 2) {
@@ -239,6 +250,7 @@ export function* improve(
         yield* byCombination(few)
         break
       }
+      stage ??= goal.wires && deckByDeck(model, clock.over, goal.wires)
       yield* around(coarse ? 6 : 12)
       // what cannot be found may be refuted from the other side, a little at a time
       const more = Math.floor(Math.min(rise, gap() / 4))

@@ -12,6 +12,7 @@ import type { Body, Model } from './model.ts'
 import { NewHoles } from './new-holes.ts'
 import { tieCount } from './parts.ts'
 import type { Axis } from './relation.ts'
+import type { WireEnds } from './wire-ends.ts'
 import { WireGoal } from './wire-goal.ts'
 
 export interface Goal {
@@ -38,6 +39,8 @@ export interface Goal {
   readonly choices?: ReadonlyMap<number, () => number>
   /** The best that bounds alone still allow. */
   bound(): number
+  /** Wires that should be short. */
+  readonly wires?: readonly WireEnds[]
   /** Of a sum of few parts. At level 0. */
   combinations?(): Combinations | undefined
 }

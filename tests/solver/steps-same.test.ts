@@ -5,6 +5,9 @@ import { afterEach, describe, expect, it, vi } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
 import { type SolveOptions, type SolveResult, solve } from '../../solver/index.ts'
 import { readProject, toProblem } from '../../src/model/index.ts'
+import { benchDecks } from '../bench/decks.ts'
+import { aiming } from '../bench/problems.ts'
+import { problemOf } from '../published/project.ts'
 
 afterEach(() => {
   vi.restoreAllMocks()
@@ -37,6 +40,16 @@ describe('pauses', () => {
     const [often, seldom, never] = [25, 0.7, 0].map((tick) => solved(problem, tick, { steps }))
     expect(often).toEqual(never)
     expect(seldom).toEqual(never)
+  })
+
+  it('change nothing where decks are asked one by one', () => {
+    // with its contacts by which boards fit together, then wires; both cut short
+    const problem = aiming(problemOf(benchDecks().find((d) => d.name === '20 on 2, 4')!.text), [
+      'free-tie-points',
+      'wire-length',
+    ])
+    const [often, never] = [25, 0].map((tick) => solved(problem, tick, { steps: 9000 }))
+    expect(often).toEqual(never)
   })
 
   it('a limit by steps ends the search for reasons too', () => {
