@@ -7,28 +7,24 @@
 import { compile } from './compile.ts'
 import type { Item, Problem } from './problem.ts'
 import { alike } from './search/alike.ts'
+import { atLeast } from './search/combinations.ts'
 import { type Engine, TRUE } from './search/engine.ts'
 import { Linear } from './search/linear.ts'
 import { type Body, type Model, OutOfTime } from './search/model.ts'
-import { Search, type Stage } from './search/search.ts'
+import { area, Search, type Stage } from './search/search.ts'
 import type { Candidate, WireEnds } from './search/wire-ends.ts'
 
 /** Conflicts in one deck before another is asked: one that is refuted is enough. Each time round there are four times as many. */
 const FIRST = 200
 
-/** Bodies that nothing tells apart on a deck by itself. */
-interface Kind {
-  /** `there[k]`: more than k of them, in the deck's own problem. */
-  readonly there: readonly number[]
-  /** `here[k]`: more than k of them on this deck, in the whole. */
-  readonly here: readonly number[]
-}
+/** By kind, bodies that nothing tells apart on a deck by itself, and of each kind: the literal for "more than k of them". */
+type Kinds = readonly (readonly number[])[]
 
 /** How many of each kind. */
 type Counts = readonly number[]
 
 const within = (a: Counts, b: Counts): boolean => a.every((n, k) => n <= b[k]!)
-const countOf = (lits: readonly number[], holds: (lit: number) => boolean): number => lits.findLastIndex(holds) + 1
+const countsOf = (kinds: Kinds, holds: (lit: number) => boolean): Counts => kinds.map((k) => k.findLastIndex(holds) + 1)
 
 /** One deck, and some items that may stand there or be left out. It asks no more of them than the whole does. */
 function alone(problem: Problem, deck: number, items: readonly number[]): Problem {
@@ -40,13 +36,16 @@ function alone(problem: Problem, deck: number, items: readonly number[]): Proble
 }
 
 class Deck {
-  private readonly kinds: readonly Kind[]
+  /** In the deck's own problem. */
+  private readonly there: Kinds
+  /** On this deck, in the whole. */
+  private readonly here: Kinds
   private readonly search: Search
   /** What fits, none of it within another. */
   private fits: Counts[] = []
   /** What is being asked, and the conflicts that this has taken. */
   private asked: Counts = []
-  spent = 0
+  private spent = 0
 
   constructor(model: Model, deck: number, over: () => boolean) {
     const { e } = model
@@ -58,18 +57,19 @@ class Deck {
     this.search.sparse = true
     const groups = alike(own)
     const single = bodies.flatMap((_, i) => (groups.some((g) => g.includes(i)) ? [] : [[i]]))
-    this.kinds = [...groups, ...single].map((group) => ({
-      there: group.map((i) => there.bodies[i]!.present),
-      here: moreThan(
+    const kinds = [...groups, ...single]
+    this.there = kinds.map((group) => group.map((i) => there.bodies[i]!.present))
+    this.here = kinds.map((group) =>
+      moreThan(
         model,
         group.map((i) => model.onDeck(bodies[i]!, deck)),
       ),
-    }))
+    )
   }
 
   /** What the whole has put here. */
   counts(e: Engine): Counts {
-    return this.kinds.map(({ here }) => countOf(here, (l) => e.isTrue(l)))
+    return countsOf(this.here, (l) => e.isTrue(l))
   }
 
   fit(counts: Counts): boolean {
@@ -78,7 +78,7 @@ class Deck {
 
   /** Does it fit? If not, counts within these that do not either. Asked again after a stop, it goes on from there. */
   ask(counts: Counts, pause: () => boolean, conflicts: number, steps: number): true | 'stopped' | Counts {
-    const { search, kinds } = this
+    const { search, there } = this
     const { e } = search.model
     if (!this.isAsked(counts)) {
       e.backTo(0)
@@ -86,29 +86,33 @@ class Deck {
       this.spent = 0
     }
     const before = e.conflicts
-    const lits = kinds.flatMap(({ there }, k) => (counts[k]! > 0 ? [there[counts[k]! - 1]!] : []))
-    const verdict = search.run(lits, pause, before + conflicts, search.steps + steps)
+    const verdict = search.run(atLeast(there, counts), pause, before + conflicts, search.steps + steps)
     this.spent += e.conflicts - before
     if (verdict === 'stopped') return verdict
     this.asked = []
     if (verdict === 'found') {
-      const fit = kinds.map(({ there }) => countOf(there, (l) => e.isTrue(l)))
+      const fit = countsOf(there, (l) => e.isTrue(l))
       this.fits = [...this.fits.filter((f) => !within(f, fit)), fit]
       return true
     }
-    const core = kinds.map(({ there }) => countOf(there, (l) => search.core.includes(l)))
+    const core = countsOf(there, (l) => search.core.includes(l))
     e.backTo(0)
-    e.keep(kinds.flatMap(({ there }, k) => (core[k]! > 0 ? [e.not(there[core[k]! - 1]!)] : [])))
+    e.keep(atLeast(there, core).map((l) => e.not(l)))
     return core
   }
 
-  isAsked(counts: Counts): boolean {
+  private isAsked(counts: Counts): boolean {
     return this.asked.length > 0 && counts.every((n, k) => n === this.asked[k])
+  }
+
+  /** Conflicts that an ask has taken so far. */
+  spentOn(counts: Counts): number {
+    return this.isAsked(counts) ? this.spent : 0
   }
 
   /** In the whole: not so many of each kind here. */
   not(e: Engine, counts: Counts): number[] {
-    return this.kinds.flatMap(({ here }, k) => (counts[k]! > 0 ? [e.not(here[counts[k]! - 1]!)] : []))
+    return atLeast(this.here, counts).map((l) => e.not(l))
   }
 
   get steps(): { readonly conflicts: number; readonly decisions: number } {
@@ -136,7 +140,6 @@ class Decks {
 
   constructor(model: Model, over: () => boolean) {
     this.e = model.e
-    this.e.backTo(0)
     this.all = model.problem.decks.map((_, d) => new Deck(model, d, over))
   }
 
@@ -147,7 +150,7 @@ class Decks {
     for (let most = FIRST; open.length > 0; most *= 4)
       for (const one of [...open]) {
         const { deck, counts } = one
-        const spent = deck.isAsked(counts) ? deck.spent : 0
+        const spent = deck.spentOn(counts)
         if (spent >= most) continue
         const before = deck.steps
         const answer = deck.ask(counts, pause, Math.min(conflictsLeft, most - spent), stepsLeft)
@@ -161,7 +164,7 @@ class Decks {
         stepsLeft -= used.conflicts + used.decisions
         if (answer === true) open.splice(open.indexOf(one), 1)
         else if (answer !== 'stopped') return deck.not(e, answer)
-        else if (deck.spent < most || conflictsLeft <= 0 || stepsLeft <= 0) return answer
+        else if (deck.spentOn(counts) < most || conflictsLeft <= 0 || stepsLeft <= 0) return answer
       }
     return undefined
   }
@@ -206,8 +209,7 @@ class DeckByDeck implements Stage {
       .map((body): Card & { readonly pull: number } => {
         const own = ends.flatMap(({ at, to, conductors }) => (at?.body === body && to ? [{ to, conductors }] : []))
         const pull = own.reduce((sum, w) => sum + w.conductors, 0)
-        const area = body.footprint.width * body.footprint.depth
-        return { body, on: problem.decks.map((_, d) => on(body, d)), area, wires: own, pull }
+        return { body, on: problem.decks.map((_, d) => on(body, d)), area: area(body), wires: own, pull }
       })
     this.cards = cards.sort((a, b) => b.pull - a.pull || b.area - a.area)
   }
@@ -250,10 +252,10 @@ const known = new WeakMap<Model, Decks>()
 export function deckByDeck(model: Model, over: () => boolean, wires: readonly WireEnds[] = []): Stage | undefined {
   // a proof is logged of one engine
   if (model.problem.decks.length < 2 || model.e.log) return undefined
+  model.e.backTo(0)
   try {
     const decks = known.get(model) ?? new Decks(model, over)
     known.set(model, decks)
-    model.e.backTo(0)
     return new DeckByDeck(model, decks, wires)
   } catch (e) {
     if (e instanceof OutOfTime) return undefined

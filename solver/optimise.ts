@@ -151,9 +151,16 @@ export function* improve(
       }
     }
   }
-  /** Looks for a layout behind `guard`, with `more` in it. */
-  function* look(guard: number, more: readonly number[], conflicts: number): Generator<undefined, Verdict> {
+  /** Looks for a layout behind `guard`, with `more` in it; `stage` is decided first. */
+  function* look(
+    guard: number,
+    more: readonly number[],
+    conflicts: number,
+    stage?: Stage,
+  ): Generator<undefined, Verdict> {
+    search.stage = stage
     const verdict = yield* inSlices(search, [...held, guard, ...more], clock, conflicts)
+    search.stage = undefined
     if (verdict === 'found') {
       const v = goal.value()
       const placements = search.placements()
@@ -167,9 +174,7 @@ export function* improve(
   function* attempt(aim: number, conflicts: number, stage?: Stage): Generator<undefined, Verdict> {
     e.backTo(0)
     const guard = ask(aim)
-    search.stage = stage
-    const verdict = yield* look(guard, [], conflicts)
-    search.stage = undefined
+    const verdict = yield* look(guard, [], conflicts, stage)
     if (verdict === 'none') {
       e.log?.bound(goal.name, aim, [...held, guard])
       bound = step === 1 ? aim - sign : aim
@@ -196,9 +201,7 @@ export function* improve(
         // what the best layout does not have is sometimes found sooner far from it
         if (!there && round % 2 === 1) search.follow([])
         search.sparse = true
-        search.stage = there ? undefined : decks
-        const verdict = yield* look(guard, all.lits(one), most)
-        search.stage = undefined
+        const verdict = yield* look(guard, all.lits(one), most, there ? undefined : decks)
         search.sparse = false
         search.follow(best.placements)
         if (verdict === 'found') yield* around(4)

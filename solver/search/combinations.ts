@@ -21,6 +21,10 @@ export interface Combination {
   most: number
 }
 
+/** Literals that say: at least so many of each kind. `lits[k]` of a kind: more than k of them. */
+export const atLeast = (kinds: readonly (readonly number[])[], counts: readonly number[]): number[] =>
+  kinds.flatMap((lits, k) => (counts[k]! > 0 ? [lits[counts[k]! - 1]!] : []))
+
 /** With more of them, asking one by one leads nowhere. */
 const FEW = 256
 
@@ -49,9 +53,12 @@ export class Combinations {
     return this.all.reduce((most, c) => Math.max(most, c.most), Number.NEGATIVE_INFINITY)
   }
 
-  /** Literals that say: at least so many of each kind. */
+  /** Literals that say that it is there. */
   lits(c: Combination): number[] {
-    return c.counts.flatMap((n, k) => (n > 0 ? [this.kinds[k]!.lits[n - 1]!] : []))
+    return atLeast(
+      this.kinds.map((k) => k.lits),
+      c.counts,
+    )
   }
 
   /** Has a layout at least as many of each kind? */

@@ -324,7 +324,8 @@ export class Search {
   }
 }
 
-const area = (b: Body): number => b.footprint.width * b.footprint.depth
+/** Of its body, µm². */
+export const area = (b: Body): number => b.footprint.width * b.footprint.depth
 
 function luby(i: number): number {
   let k = 1

@@ -5,6 +5,7 @@ import { compile } from '../../solver/compile.ts'
 import { deckByDeck } from '../../solver/decks.ts'
 import { type Problem, solve } from '../../solver/index.ts'
 import type { Item } from '../../solver/problem.ts'
+import { TextLog } from '../../solver/proof/text-log.ts'
 import { Search, type Verdict } from '../../solver/search/search.ts'
 import { wireEnds } from '../../solver/search/wire-ends.ts'
 import { mm, type Turn } from '../../solver/units.ts'
@@ -173,6 +174,7 @@ describe('decks asked one by one', () => {
     const robot = problemOf(benchDecks()[0]!.text)
     expect(deckByDeck(compile(robot), never)).toBeDefined()
     expect(deckByDeck(compile(robot), () => true)).toBeUndefined()
+    expect(deckByDeck(compile(robot, { log: new TextLog(() => {}) }), never)).toBeUndefined()
     const one = { ...robot, decks: robot.decks.slice(0, 1), passes: [], items: [], wires: [], zones: [], exits: [] }
     expect(deckByDeck(compile(one), never)).toBeUndefined()
   })
