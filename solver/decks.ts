@@ -17,6 +17,9 @@ import type { Candidate, WireEnds } from './search/wire-ends.ts'
 /** Conflicts in one deck before another is asked: one that is refuted is enough. Each time round there are four times as many. */
 const FIRST = 200
 
+/** What is asked in passing may take so many conflicts. */
+const GLANCE = 100
+
 /** By kind, bodies that nothing tells apart on a deck by itself, and of each kind: the literal for "more than k of them". */
 type Kinds = readonly (readonly number[])[]
 
@@ -46,6 +49,8 @@ class Deck {
   /** What is being asked, and the conflicts that this has taken. */
   private asked: Counts = []
   private spent = 0
+  /** How often something has been put here. */
+  private readonly met = new Map<string, number>()
 
   constructor(model: Model, deck: number, over: () => boolean) {
     const { e } = model
@@ -101,6 +106,14 @@ class Deck {
     return core
   }
 
+  /** Is it time to ask again in passing? The first time, and then each time that it has come up four times as often. */
+  due(counts: Counts): boolean {
+    const key = counts.join()
+    const times = (this.met.get(key) ?? 0) + 1
+    this.met.set(key, times)
+    return 4 ** Math.round(Math.log2(times) / 2) === times
+  }
+
   private isAsked(counts: Counts): boolean {
     return this.asked.length > 0 && counts.every((n, k) => n === this.asked[k])
   }
@@ -143,32 +156,69 @@ class Decks {
     this.all = model.problem.decks.map((_, d) => new Deck(model, d, over))
   }
 
-  refute(pause: () => boolean, conflicts: number, steps: number): readonly number[] | 'stopped' | undefined {
-    const { e } = this
-    const open = this.all.map((deck) => ({ deck, counts: deck.counts(e) })).filter((d) => !d.deck.fit(d.counts))
-    let [conflictsLeft, stepsLeft] = [conflicts, steps]
+  refute(pause: () => boolean, conflicts: number, steps: number): Refutation {
+    const open = this.open()
+    const left = { conflicts, steps }
     for (let most = FIRST; open.length > 0; most *= 4)
       for (const one of [...open]) {
         const { deck, counts } = one
         const spent = deck.spentOn(counts)
         if (spent >= most) continue
-        const before = deck.steps
-        const answer = deck.ask(counts, pause, Math.min(conflictsLeft, most - spent), stepsLeft)
-        const used = {
-          conflicts: deck.steps.conflicts - before.conflicts,
-          decisions: deck.steps.decisions - before.decisions,
-        }
-        e.conflicts += used.conflicts
-        e.decisions += used.decisions
-        conflictsLeft -= used.conflicts
-        stepsLeft -= used.conflicts + used.decisions
+        const answer = this.ask(one, pause, most - spent, left)
         if (answer === true) open.splice(open.indexOf(one), 1)
-        else if (answer !== 'stopped') return deck.not(e, answer)
-        else if (deck.spentOn(counts) < most || conflictsLeft <= 0 || stepsLeft <= 0) return answer
+        else if (answer !== 'stopped') return answer
+        else if (deck.spentOn(counts) < most || left.conflicts <= 0 || left.steps <= 0) return answer
       }
     return undefined
   }
+
+  /** The same, but whatever takes long is let pass: it may be refuted sooner by something else, and comes up again. */
+  glance(pause: () => boolean, conflicts: number, steps: number): Refutation {
+    const left = { conflicts, steps }
+    for (const one of this.open()) {
+      if (!one.deck.due(one.counts)) continue
+      const answer = this.ask(one, pause, GLANCE, left)
+      if (answer !== true && answer !== 'stopped') return answer
+      if (left.conflicts <= 0 || left.steps <= 0) return 'stopped'
+    }
+    return undefined
+  }
+
+  /** What is put on each deck, where it is not known to fit. */
+  private open(): Dealt[] {
+    return this.all
+      .map((deck) => ({ deck, counts: deck.counts(this.e) }))
+      .filter(({ deck, counts }) => !deck.fit(counts))
+  }
+
+  private ask(
+    { deck, counts }: Dealt,
+    pause: () => boolean,
+    conflicts: number,
+    left: { conflicts: number; steps: number },
+  ): true | Refutation {
+    const { e } = this
+    const before = deck.steps
+    const answer = deck.ask(counts, pause, Math.min(left.conflicts, conflicts), left.steps)
+    const used = {
+      conflicts: deck.steps.conflicts - before.conflicts,
+      decisions: deck.steps.decisions - before.decisions,
+    }
+    e.conflicts += used.conflicts
+    e.decisions += used.decisions
+    left.conflicts -= used.conflicts
+    left.steps -= used.conflicts + used.decisions
+    return answer === true || answer === 'stopped' ? answer : deck.not(e, answer)
+  }
 }
+
+/** What is put on a deck. */
+interface Dealt {
+  readonly deck: Deck
+  readonly counts: Counts
+}
+
+type Refutation = ReturnType<Stage['refute']>
 
 /** A body to be dealt out. */
 interface Card {
@@ -187,15 +237,18 @@ interface Card {
 class DeckByDeck implements Stage {
   private readonly e: Engine
   private readonly decks: Decks
+  /** Decks are asked in passing, and whatever may be left out is, before the rest is dealt. */
+  private readonly brief: boolean
   /** In the order in which they are dealt: by what is wired to them, then by size. */
   private readonly cards: readonly Card[]
   private readonly used: Float64Array
   private readonly far: Float64Array
 
-  constructor(model: Model, decks: Decks, wires: readonly WireEnds[]) {
+  constructor(model: Model, decks: Decks, wires: readonly WireEnds[], brief: boolean) {
     const { e, problem } = model
     this.e = e
     this.decks = decks
+    this.brief = brief
     this.used = new Float64Array(problem.decks.length)
     this.far = new Float64Array(problem.decks.length)
     const on = (b: Body, d: number) => (b.modes.some((m) => m.deck === d) ? model.onDeck(b, d) : -1)
@@ -219,7 +272,11 @@ class DeckByDeck implements Stage {
     used.fill(0)
     let next: Card | undefined
     for (const card of this.cards) {
-      if (!e.isTrue(card.body.present)) continue
+      const { present } = card.body
+      if (!e.isTrue(present)) {
+        if (this.brief && !e.isFalse(present)) return e.not(present)
+        continue
+      }
       const d = card.on.findIndex((l) => l >= 0 && e.isTrue(l))
       if (d >= 0) used[d]! += card.area
       else next ??= card
@@ -240,23 +297,31 @@ class DeckByDeck implements Stage {
     return best < 0 ? -1 : next.on[best]!
   }
 
-  refute(pause: () => boolean, conflicts: number, steps: number): readonly number[] | 'stopped' | undefined {
-    return this.decks.refute(pause, conflicts, steps)
+  refute(pause: () => boolean, conflicts: number, steps: number): Refutation {
+    return this.brief ? this.decks.glance(pause, conflicts, steps) : this.decks.refute(pause, conflicts, steps)
   }
 }
 
 /** Made once a model: what was found out of its decks is asked for again. */
 const known = new WeakMap<Model, Decks>()
 
-/** None where there is one deck, or no time to look at each. `wires`: those that should be short. At level 0 afterwards. */
-export function deckByDeck(model: Model, over: () => boolean, wires: readonly WireEnds[] = []): Stage | undefined {
+/**
+ * None where there is one deck, or no time to look at each. `wires`: those that should be short. `brief`: for bounds, where many deals are
+ * refuted by what they cost. At level 0 afterwards.
+ */
+export function deckByDeck(
+  model: Model,
+  over: () => boolean,
+  wires: readonly WireEnds[] = [],
+  brief = false,
+): Stage | undefined {
   // a proof is logged of one engine
   if (model.problem.decks.length < 2 || model.e.log) return undefined
   model.e.backTo(0)
   try {
     const decks = known.get(model) ?? new Decks(model, over)
     known.set(model, decks)
-    return new DeckByDeck(model, decks, wires)
+    return new DeckByDeck(model, decks, wires, brief)
   } catch (e) {
     if (e instanceof OutOfTime) return undefined
     throw e

@@ -4,7 +4,7 @@ import type { Placement } from './problem.ts'
 import type { ObjectiveValue, Progress } from './result.ts'
 import type { Combination, Combinations } from './search/combinations.ts'
 import type { Goal } from './search/goals.ts'
-import type { Model } from './search/model.ts'
+import { type Model, OutOfTime } from './search/model.ts'
 import { Dice, holdMost, leftOut } from './search/neighbourhood.ts'
 import type { Search, Stage, Verdict } from './search/search.ts'
 
@@ -12,7 +12,10 @@ import type { Search, Stage, Verdict } from './search/search.ts'
 const FEW_CONFLICTS = 1000
 
 /** What the gap must be of the value for decks to be dealt out anew: nearer than that the present ones are mostly right. */
-const FAR = 0.25
+const FAR = 0.1
+
+/** Conflicts in a first try. */
+const PATIENCE = 3000
 
 /** Pauses a search every few milliseconds; true = stop for good. */
 export interface Clock {
@@ -91,7 +94,7 @@ export function* improve(
   const part = coarse ? 16 : 2
   let stride = Math.max(grain, gap() / part)
   // a sum of whole items mostly grows by a rebuilt deck, which a search of its own finds sooner than small changes
-  let patience = 3000
+  let patience = PATIENCE
   /** How far beyond the bound it is tried to raise it. */
   let rise = gap() / 8
   const dice = new Dice()
@@ -227,7 +230,9 @@ export function* improve(
   /** Is the next try for whatever is better? */
   let least = false
   /** Once a try takes long, bodies are dealt out to the decks by their wires: left to the best layout so far, they mostly stay on theirs. */
-  let stage: Stage | undefined
+  let deals: Deals | undefined
+  /** As long as the value is far from its bound. */
+  const far = () => (gap() > value * FAR ? deals : undefined)
   while (gap() > slack) {
     const whole = step === 1
     const near = gap() <= 2 * grain || least
@@ -236,8 +241,8 @@ export function* improve(
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
     const verdict = yield* attempt(
       aim,
-      few ? FEW_CONFLICTS / 2 : last ? patience * 8 : patience,
-      gap() > value * FAR ? stage : undefined,
+      few ? FEW_CONFLICTS / 2 : last && !far() ? patience * 8 : patience,
+      far()?.better,
     )
     least = false
     if (verdict === 'found') {
@@ -253,13 +258,23 @@ export function* improve(
         yield* byCombination(few)
         break
       }
-      stage ??= goal.wires && deckByDeck(model, clock.over, goal.wires)
+      deals ??= dealsOf(model, goal, value, clock)
       yield* around(coarse ? 6 : 12)
       // what cannot be found may be refuted from the other side, a little at a time
       const more = Math.floor(Math.min(rise, gap() / 4))
       if (!coarse && more > grain && !clock.over()) {
-        const refuted = (yield* attempt(bound - sign * more, patience)) === 'none'
-        rise = refuted ? more * 2 : more / 4
+        const dealt = far()
+        // half of the time for the bound, half for better layouts
+        if (!dealt || dealt.spent <= (e.conflicts - dealt.since) / 2) {
+          if (dealt) search.follow([])
+          const before = e.conflicts
+          const refuted = (yield* attempt(bound - sign * more, dealt?.patience ?? patience, dealt?.bound)) === 'none'
+          search.follow(best.placements)
+          if (dealt) dealt.spent += e.conflicts - before
+          if (refuted) rise = more * 2
+          else if (dealt) dealt.patience *= 2
+          else rise = more / 4
+        }
       }
       if (clock.over()) break
       stride = Math.max(grain, stride / 4)
@@ -267,6 +282,31 @@ export function* improve(
     }
   }
   return { value, bound, proven: gap() <= slack }
+}
+
+/** Wires, dealt out: for better layouts, and for the bound, which is raised in one try that goes on from where it was left. */
+interface Deals {
+  readonly better: Stage
+  readonly bound: Stage
+  patience: number
+  /** Conflicts before all this. */
+  readonly since: number
+  /** Of those since, for the bound. */
+  spent: number
+}
+
+function dealsOf(model: Model, goal: Goal, most: number, clock: Clock): Deals | undefined {
+  const better = goal.wires && deckByDeck(model, clock.over, goal.wires)
+  const bound = better && deckByDeck(model, clock.over, goal.wires, true)
+  if (!bound) return undefined
+  try {
+    goal.share?.(most, () => {
+      if (clock.over()) throw new OutOfTime()
+    })
+  } catch (e) {
+    if (!(e instanceof OutOfTime)) throw e
+  }
+  return { better, bound, patience: PATIENCE, since: model.e.conflicts, spent: 0 }
 }
 
 const nameOf = (g: Goal): Progress['phase'] => (g.name === 'moves' || g.name === 'distance' ? 'moves' : g.name)

@@ -41,6 +41,8 @@ export interface Goal {
   bound(): number
   /** Wires that should be short. */
   readonly wires?: readonly WireEnds[]
+  /** Of wires: bounds each by itself from now on, where no threshold will be more than `most`. At level 0; `tick` is called often, and may throw. */
+  share?(most: number, tick: () => void): void
   /** Of a sum of few parts. At level 0. */
   combinations?(): Combinations | undefined
 }

@@ -7,6 +7,8 @@ import { type Limit, tightest } from './limits.ts'
 import type { Body, Model } from './model.ts'
 import { extreme, firstAtLeast, whyExtreme } from './relation.ts'
 import { type Candidate, chainsOf, type WireEnds, whyDecks, wireEnds } from './wire-ends.ts'
+import type { WireLength } from './wire-length.ts'
+import { WireShares } from './wire-shares.ts'
 import { span, type Tip, whyHigh, whyLeast, whyLow } from './within.ts'
 
 export class WireGoal implements Goal, Propagator {
@@ -22,6 +24,7 @@ export class WireGoal implements Goal, Propagator {
   private readonly least: Float64Array
   private begun: WireBound | undefined
   private fresh = false
+  private shares: WireShares | undefined
 
   constructor(model: Model, wires: readonly WireEnds[] = wireEnds(model), name: Goal['name'] = 'wire-length') {
     this.model = model
@@ -64,9 +67,20 @@ export class WireGoal implements Goal, Propagator {
 
   require(value: number, guard: number): void {
     this.limits.push({ most: value, guard })
+    this.shares?.require(value, guard)
     this.begin()
     this.model.e.wakeOnTrue(this, guard)
     this.model.e.schedule(this)
+  }
+
+  /** From now on every wire has its length as a variable, and hubs are bounded as one: where many decks are left to many bodies, it pays. */
+  share(most: number, tick: () => void): void {
+    this.shares ??= new WireShares(this.model, this.wires, most, tick)
+  }
+
+  /** The lengths as variables, once they are. */
+  get lengths(): readonly WireLength[] {
+    return this.shares?.lengths ?? []
   }
 
   wanted(body: Body, axis: 'x' | 'y'): number | undefined {
@@ -185,7 +199,7 @@ export class WireGoal implements Goal, Propagator {
       }
       return e.fail()
     }
-    if (!this.tighten(most - sum, guard)) return false
+    if (this.shares ? !this.shares.allow(most, guard) : !this.tighten(most - sum, guard)) return false
     const sure = (i: number) => this.isSure(i)
     if (this.flow.least((i) => this.least[i]!, sure) <= most) {
       this.fresh = true

@@ -1,0 +1,318 @@
+/**
+ * What the wires of one body, a hub, take at least together: by where it stands, each of what they lead to stands where it is nearest, on the
+ * decks that are left to it, clear of the hub but not of one another. A wire alone is short wherever it can be; a hub cannot be near everything.
+ */
+import type { Body, Mode, Model } from '../search/model.ts'
+import { at, onTurnedHost } from '../search/parts.ts'
+import { seatsOn } from '../search/seats.ts'
+import type { Bitmap } from '../search/static-map.ts'
+import { type Candidate, chainsOf, type WireEnds } from '../search/wire-ends.ts'
+import { type Point, turnedSize } from '../units.ts'
+import { nearest, type Spots } from './nearest.ts'
+
+/** Neighbouring places of a hub are one, so many along each axis. */
+const BLOCK = 3
+
+type Hub = Candidate & { readonly body: Body }
+
+/** A wire from the hub. */
+export interface Ray {
+  readonly wire: number
+  readonly to: Candidate
+  /** By deck of what it leads to: the least length × conductors, by place of the hub. */
+  readonly least: readonly Float64Array[]
+}
+
+/** Where a body's corner may be on one deck, in one turn. */
+interface Stand {
+  readonly deck: number
+  readonly turn: Mode['turn']
+  readonly bit: number
+  readonly spots: Spots
+  /** What it keeps clear of others, if anything. */
+  readonly size: { readonly w: number; readonly h: number } | undefined
+}
+
+/** What cannot be costs so much, µm: more than any wires take, and still a whole number among sums of such. */
+const NEVER = 1e12
+
+/** Least sums are kept for so many combinations of decks. */
+const KNOWN = 20_000
+
+export class Star {
+  readonly hub: Hub
+  readonly rays: readonly Ray[]
+  /** By place of the hub: the bit of its deck and turn. */
+  private readonly modes: Int32Array
+  private readonly open = new Map<string, Float64Array>()
+  private readonly known = new Map<string, number>()
+
+  constructor(hub: Hub, rays: readonly Ray[], modes: Int32Array) {
+    this.hub = hub
+    this.rays = rays
+    this.modes = modes
+  }
+
+  /** Σ length × conductors, at least; `NEVER` or more where that cannot be. `decks`: by ray, bits of the decks that are left to its other end, 0 = not counted; `modes`: bits of the hub's decks and turns. */
+  least(decks: readonly number[], modes: number): number {
+    const key = `${decks.join()}/${modes}`
+    let best = this.known.get(key)
+    if (best !== undefined) return best
+    const lists = this.rays.flatMap((_, k) => (decks[k] === 0 ? [] : [this.ofRay(k, decks[k]!)]))
+    best = NEVER
+    for (let i = 0; i < this.modes.length; i++) {
+      if ((this.modes[i]! & modes) === 0) continue
+      let sum = 0
+      for (const list of lists) sum += list[i]!
+      if (sum < best) best = sum
+    }
+    if (this.known.size >= KNOWN) this.known.clear()
+    this.known.set(key, best)
+    return best
+  }
+
+  private ofRay(k: number, decks: number): Float64Array {
+    const key = `${k}:${decks}`
+    let out = this.open.get(key)
+    if (!out) {
+      out = new Float64Array(this.modes.length).fill(NEVER)
+      this.rays[k]!.least.forEach((list, d) => {
+        if (decks & (1 << d)) for (let i = 0; i < list.length; i++) out![i] = Math.min(out![i]!, list[i]!)
+      })
+      this.open.set(key, out)
+    }
+    return out
+  }
+}
+
+/**
+ * Every wire in one star at most; the bodies with most conductors first. Bodies without maps of where they may stand (where conflicts
+ * are explained) have none, nor have plug-in parts with several hosts. `tick` is called often, and may throw.
+ */
+export function starsOf(model: Model, wires: readonly WireEnds[], tick: () => void): Star[] {
+  const stands = new Map<Body, readonly Stand[] | undefined>()
+  const standsOf = (b: Body) => {
+    if (!stands.has(b)) stands.set(b, standsIn(model, b))
+    return stands.get(b)
+  }
+  const free = new Set(
+    wires.filter((w) => {
+      const [p, q] = [w.from[0], w.to[0]]
+      return (
+        w.from.length === 1 &&
+        w.to.length === 1 &&
+        w.wire.conductors > 0 &&
+        p!.body !== q!.body &&
+        [p!, q!].every((c) => !c.body || standsOf(c.body))
+      )
+    }),
+  )
+  const out: Star[] = []
+  for (;;) {
+    const pulls = new Map<Body, WireEnds[]>()
+    for (const w of free)
+      for (const { body } of [w.from[0]!, w.to[0]!]) if (body) pulls.set(body, [...(pulls.get(body) ?? []), w])
+    const pull = (list: readonly WireEnds[]) => list.reduce((sum, w) => sum + w.wire.conductors, 0)
+    let best: readonly WireEnds[] = []
+    let hub: Body | undefined
+    for (const [body, list] of pulls)
+      if (list.length > 1 && pull(list) > pull(best)) {
+        best = list
+        hub = body
+      }
+    if (!hub) return out
+    for (const w of best) free.delete(w)
+    out.push(star(model, hub, best, standsOf, tick))
+  }
+}
+
+function star(
+  model: Model,
+  hub: Body,
+  wires: readonly WireEnds[],
+  standsOf: (b: Body) => readonly Stand[] | undefined,
+  tick: () => void,
+): Star {
+  const stands = standsOf(hub)!.map((s) => ({ ...s, spots: thin(s.spots) }))
+  const places = stands.flatMap(({ spots, bit }) => [...spots.has].filter((h) => h === 1).map(() => bit))
+  let end: Hub | undefined
+  const rays = wires.map((w): Ray => {
+    const out = w.from[0]!.body === hub
+    const own = (out ? w.from : w.to)[0]!
+    const to = (out ? w.to : w.from)[0]!
+    end = { ...own, body: hub }
+    const [ownTip, toTip] = [tipsOf(hub, out ? w.wire.from : w.wire.to), tipsOf(to.body, out ? w.wire.to : w.wire.from)]
+    const least = model.problem.decks.map((_, d) => {
+      const list = new Float64Array(places.length).fill(Number.POSITIVE_INFINITY)
+      let n = 0
+      for (const s of stands) {
+        tick()
+        const far = lengths(model, s, ownTip(s.turn), to, toTip, d, standsOf)
+        s.spots.has.forEach((h, k) => {
+          if (h === 1) list[n++] = (far?.[k] ?? Number.POSITIVE_INFINITY) * w.wire.conductors
+        })
+      }
+      return list
+    })
+    return { wire: w.index, to, least }
+  })
+  return new Star(end!, rays, Int32Array.from(places))
+}
+
+type End = WireEnds['wire']['from']
+type TipAt = (turn: Mode['turn']) => Point
+
+const tipsOf = (body: Body | undefined, end: End): TipAt =>
+  end.kind === 'exit' || !body ? () => ORIGIN : (turn) => at(body.footprint, end.at, turn)
+
+const ORIGIN = { x: 0, y: 0 } as Point
+
+/** The least length from each of a stand's spots to what stands on deck `d`; none = never there. */
+function lengths(
+  model: Model,
+  hub: Stand & { readonly spots: Thin },
+  tip: Point,
+  to: Candidate,
+  toTip: TipAt,
+  d: number,
+  standsOf: (b: Body) => readonly Stand[] | undefined,
+): Float64Array | undefined {
+  const { problem } = model
+  if (!to.decks.some((k) => k.deck === d)) return undefined
+  const there: readonly Stand[] = to.body
+    ? standsOf(to.body)!.filter((s) => s.deck === d)
+    : [{ deck: d, turn: 0, bit: 0, spots: point(to), size: undefined }]
+  const gap = problem.itemClearance - hub.spots.far
+  let out: Float64Array | undefined
+  const take = (far: Float64Array) => {
+    if (!out) out = far
+    else for (let i = 0; i < far.length; i++) out[i] = Math.min(out[i]!, far[i]!)
+  }
+  if (hub.deck === d) {
+    for (const s of there) {
+      const apart = hub.size && s.size ? { from: s.size, to: hub.size, gap } : undefined
+      take(nearest(s.spots, toTip(s.turn), hub.spots, tip, apart))
+    }
+    return out
+  }
+  for (const c of chainsOf(model, hub.deck, d)) {
+    let last = Number.POSITIVE_INFINITY
+    for (const s of there) last = Math.min(last, nearest(s.spots, toTip(s.turn), spot(c.x1, c.y1), ORIGIN)[0]!)
+    const run = last + c.between + Math.abs(problem.decks[hub.deck]!.z - problem.decks[d]!.z)
+    const far = nearest(spot(c.x0, c.y0), ORIGIN, hub.spots, tip)
+    for (let i = 0; i < far.length; i++) far[i]! += run
+    take(far)
+  }
+  return out
+}
+
+const spot = (x: number, y: number): Spots => ({
+  xs: Int32Array.of(x),
+  ys: Int32Array.of(y),
+  has: Uint8Array.of(1),
+  slack: 0,
+})
+
+const point = (exit: Candidate): Spots => spot(exit.tip.x.axis.values[0]!, exit.tip.y.axis.values[0]!)
+
+/** The bit of a mode's deck and turn. */
+export const bitOf = (m: Mode): number => 1 << (4 * m.deck + m.turn)
+
+/** More decks have no bits. */
+const MOST_DECKS = 7
+
+/** Undefined: nothing is known of where it may stand. */
+function standsIn(model: Model, body: Body): readonly Stand[] | undefined {
+  if (model.problem.decks.length > MOST_DECKS) return undefined
+  const { maps } = body
+  if (!body.seating)
+    return maps
+      ? body.modes.map((m, i) => ({
+          deck: m.deck,
+          turn: m.turn,
+          bit: bitOf(m),
+          spots: spotsOf(body, maps[i]!),
+          size: { w: m.w, h: m.h },
+        }))
+      : undefined
+  const open = body.modes.filter((m) => !model.e.isFalse(m.lit))
+  const host = model.bodies[open[0]?.host ?? -1]
+  if (!host?.maps || open.some((m) => m.host !== host.index)) return undefined
+  return open.map((m) => ({
+    deck: m.deck,
+    turn: m.turn,
+    bit: bitOf(m),
+    spots: seated(model, body, host, m),
+    size: undefined,
+  }))
+}
+
+function spotsOf(body: Body, map: Bitmap): Spots {
+  const { x0, y0, nx, ny } = map
+  const has = new Uint8Array(nx * ny)
+  for (let i = 0; i < nx; i++) for (let j = 0; j < ny; j++) if (map.at(x0 + i, y0 + j)) has[i * ny + j] = 1
+  return { xs: body.x.values.subarray(x0, x0 + nx), ys: body.y.values.subarray(y0, y0 + ny), has, slack: 0 }
+}
+
+/** Where a plug-in part's corner may be: cells of the grid that some seat on its host reaches. */
+function seated(model: Model, body: Body, host: Body, mode: Mode): Spots {
+  const cell = model.problem.grid
+  const down = (v: number) => Math.floor(v / cell)
+  const { width, depth } = host.footprint
+  // a seat is over its host, but the part may hang out
+  const out = down(Math.max(body.footprint.width, body.footprint.depth)) + 1
+  const wide = down(Math.max(width, depth)) + out + 1
+  const low = { x: down(host.x.values[0]!) - out, y: down(host.y.values[0]!) - out }
+  const nx = down(host.x.values.at(-1)!) - low.x + wide
+  const ny = down(host.y.values.at(-1)!) - low.y + wide
+  const cells = new Uint8Array(nx * ny)
+  host.modes.forEach((hm, i) => {
+    if (hm.deck !== mode.deck || model.e.isFalse(hm.lit)) return
+    const offsets = new Set<number>()
+    for (const s of seatsOn(body.footprint, host.footprint)) {
+      if ((s.turn + hm.turn) % 4 !== mode.turn) continue
+      const size = turnedSize(body.footprint.width, body.footprint.depth, s.turn)
+      const d = onTurnedHost(host.footprint, s.u, s.v, size.w, size.h, hm.turn)
+      offsets.add(down(d.x) * ny + down(d.y))
+    }
+    const { xs, ys, has } = spotsOf(host, host.maps![i]!)
+    for (let x = 0; x < xs.length; x++)
+      for (let y = 0; y < ys.length; y++) {
+        if (has[x * ys.length + y] === 0) continue
+        const at = (down(xs[x]!) - low.x) * ny + down(ys[y]!) - low.y
+        for (const o of offsets) cells[at + o] = 1
+      }
+  })
+  // a corner in a cell of the host's and one in a cell of the seat's: their sum is in the cell of the sum, or the next
+  const line = (n: number, from: number) => Int32Array.from({ length: n }, (_, k) => (from + k + 1) * cell)
+  return { xs: line(nx, low.x), ys: line(ny, low.y), has: cells, slack: 2 * cell }
+}
+
+/** Each a block of so many spots: its middle, where any of them counts, with the slack that this needs. */
+function thin({ xs, ys, has, slack }: Spots): Thin {
+  const [cols, rows] = [thinLine(xs), thinLine(ys)]
+  const any = new Uint8Array(cols.at.length * rows.at.length)
+  has.forEach((h, k) => {
+    if (h === 1)
+      any[Math.floor(Math.floor(k / ys.length) / BLOCK) * rows.at.length + Math.floor((k % ys.length) / BLOCK)] = 1
+  })
+  const far = Math.max(cols.far, rows.far)
+  return { xs: cols.at, ys: rows.at, has: any, slack: slack + cols.far + rows.far, far }
+}
+
+interface Thin extends Spots {
+  /** How far a spot may be from the middle of its block, along either axis. */
+  readonly far: number
+}
+
+function thinLine(values: Int32Array): { readonly at: Int32Array; readonly far: number } {
+  const at: number[] = []
+  let far = 0
+  for (let i = 0; i < values.length; i += BLOCK) {
+    const [low, high] = [values[i]!, values[Math.min(i + BLOCK, values.length) - 1]!]
+    const middle = Math.round((low + high) / 2)
+    at.push(middle)
+    far = Math.max(far, middle - low, high - middle)
+  }
+  return { at: Int32Array.from(at), far }
+}

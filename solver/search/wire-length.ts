@@ -1,0 +1,249 @@
+/** The length of a wire as a variable: at least as long as its ends' boxes are apart, its ends no further apart than it is long. */
+import { leastByChain } from './chain-limit.ts'
+import type { Engine, Propagator } from './engine.ts'
+import type { Model } from './model.ts'
+import { type Axis, type End, extreme, firstAtLeast, whyExtreme } from './relation.ts'
+import { type Candidate, chainsOf, type WireEnds } from './wire-ends.ts'
+import { span, type Tip, whyHigh, whyLeast, whyLow } from './within.ts'
+
+type OnDeck = Candidate['decks'][number]
+
+/** Steps into which the longest length is cut. */
+const STEPS = 4000
+
+export class WireLength implements Propagator {
+  readonly cost = 1
+  private readonly model: Model
+  private readonly e: Engine
+  private readonly ends: WireEnds
+  /** Length × conductors, rounded down. */
+  readonly axis: Axis
+  /** Length of one step, µm. */
+  private readonly unit: number
+
+  constructor(model: Model, ends: WireEnds, most: number) {
+    const { e } = model
+    this.model = model
+    this.e = e
+    this.ends = ends
+    const longest = Math.floor(most / ends.wire.conductors)
+    this.unit = Math.max(1, Math.ceil(longest / STEPS))
+    const { unit } = this
+    const values = Int32Array.from(
+      { length: Math.floor(longest / unit) + 2 },
+      (_, k) => k * unit * ends.wire.conductors,
+    )
+    this.axis = { v: e.newVar(values.length), values }
+    e.wakeOn(this, this.axis.v, false, true)
+    for (const c of [...ends.from, ...ends.to]) {
+      e.wakeOnTrue(this, c.lit)
+      e.wakeOnTrue(this, e.not(c.lit))
+      for (const end of [c.tip.x, c.tip.y]) {
+        e.wakeOn(this, end.axis.v, true, true)
+        for (const m of end.modes) e.wakeOnTrue(this, e.not(m))
+      }
+      for (const d of c.decks) e.wakeOnTrue(this, e.not(d.lit))
+    }
+    e.schedule(this)
+  }
+
+  get wire(): number {
+    return this.ends.index
+  }
+
+  /** The variable's value for a length, µm. */
+  stepOf(length: number): number {
+    return Math.min(this.axis.values.length - 1, Math.floor(length / this.unit))
+  }
+
+  /** Is the wire sure to count? */
+  get sure(): boolean {
+    const { e, ends } = this
+    return ends.from.some((c) => e.isTrue(c.lit)) && ends.to.some((c) => e.isTrue(c.lit))
+  }
+
+  propagate(): boolean {
+    if (!this.sure) return true
+    const { e, axis, unit } = this
+    const k = this.stepOf(this.least())
+    if (k > e.lb[axis.v]!) {
+      const ub = e.ub[axis.v]!
+      e.begin()
+      if (k > ub) {
+        e.why(e.ubLit(axis.v))
+        this.why((ub + 1) * unit)
+        return e.fail()
+      }
+      this.why(k * unit)
+      if (!e.imply(e.ge(axis.v, k))) return false
+    }
+    const ub = e.ub[axis.v]!
+    if (ub === axis.values.length - 1) return true
+    return this.near((ub + 1) * unit - 1)
+  }
+
+  /** The least length that the boxes allow. */
+  private least(): number {
+    const { e, ends } = this
+    let least = Number.POSITIVE_INFINITY
+    for (const p of ends.from) {
+      if (e.isFalse(p.lit)) continue
+      for (const q of ends.to) {
+        if (e.isFalse(q.lit)) continue
+        for (const dp of p.decks) {
+          if (e.isFalse(dp.lit)) continue
+          for (const dq of q.decks) {
+            if (e.isFalse(dq.lit)) continue
+            const far = this.between(p.tip, q.tip, dp, dq)
+            if (Number.isNaN(far)) return 0
+            if (far < least) least = far
+          }
+        }
+      }
+    }
+    return Number.isFinite(least) ? least : 0
+  }
+
+  private rise(dp: OnDeck, dq: OnDeck): number {
+    const { decks } = this.model.problem
+    return Math.abs(decks[dp.deck]!.z - decks[dq.deck]!.z)
+  }
+
+  private between(p: Tip, q: Tip, dp: OnDeck, dq: OnDeck): number {
+    const { e, model } = this
+    if (dp.deck === dq.deck) return span(e, p.x, q.x, 1).least + span(e, p.y, q.y, 1).least
+    return leastByChain(e, p, q, chainsOf(model, dp.deck, dq.deck)) + this.rise(dp, dq)
+  }
+
+  /** Names what makes the wire at least `need` long. */
+  private why(need: number): void {
+    const { e, ends } = this
+    for (const list of [ends.from, ends.to]) e.why(list.find((c) => e.isTrue(c.lit))!.lit)
+    for (const p of ends.from)
+      for (const q of ends.to) {
+        const off = [p, q].find((c) => e.isFalse(c.lit))
+        if (off) e.why(e.not(off.lit))
+        else for (const dp of p.decks) for (const dq of q.decks) this.whyPair(p, q, dp, dq, need)
+      }
+  }
+
+  /** Names what keeps two ends on these decks `need` apart, or off these decks. */
+  private whyPair(p: Candidate, q: Candidate, dp: OnDeck, dq: OnDeck, need: number): void {
+    const { e, model } = this
+    const chains = dp.deck === dq.deck ? [] : chainsOf(model, dp.deck, dq.deck)
+    const rise = this.rise(dp, dq)
+    const across = dp.deck !== dq.deck
+    if (across && chains.every((c) => c.between + rise >= need)) return
+    const closed = [dp, dq].find((d) => e.isFalse(d.lit))
+    if (closed) {
+      e.why(e.not(closed.lit))
+      return
+    }
+    if (!across) {
+      const [x, y] = [span(e, p.tip.x, q.tip.x, 1), span(e, p.tip.y, q.tip.y, 1)]
+      // one of them may do
+      if (x.least >= need || y.least < need) whyLeast(e, p.tip.x, q.tip.x, 1, x)
+      if (x.least < need) whyLeast(e, p.tip.y, q.tip.y, 1, y)
+      return
+    }
+    for (const c of chains) {
+      if (c.between + rise >= need) continue
+      let left = need - c.between - rise
+      for (const [end, at] of [
+        [p.tip.x, c.x0],
+        [p.tip.y, c.y0],
+        [q.tip.x, c.x1],
+        [q.tip.y, c.y1],
+      ] as const) {
+        if (left <= 0) break
+        left -= this.whyOff(end, at)
+      }
+    }
+  }
+
+  private whyOff(end: End, at: number): number {
+    const { e } = this
+    const low = end.axis.values[e.lb[end.axis.v]!]! + extreme(e, end, 1)
+    if (low > at) {
+      whyLow(e, end, 1)
+      return low - at
+    }
+    const high = end.axis.values[e.ub[end.axis.v]!]! + extreme(e, end, -1)
+    if (high >= at) return 0
+    whyHigh(e, end, 1)
+    return at - high
+  }
+
+  /** Neither end further from the other than `most`. */
+  private near(most: number): boolean {
+    const { e, ends } = this
+    const [p, q] = [ends.from[0]!, ends.to[0]!]
+    if (ends.from.length > 1 || ends.to.length > 1) return true
+    if (!this.decks(p, q, most) || !this.decks(q, p, most)) return false
+    const dp = p.decks.find((d) => e.isTrue(d.lit))
+    const dq = q.decks.find((d) => e.isTrue(d.lit))
+    if (!dp || !dq) return true
+    if (dp.deck !== dq.deck) return true
+    for (const axis of ['x', 'y'] as const)
+      for (const [a, b] of [
+        [p, q],
+        [q, p],
+      ] as const)
+        if (!this.follow(a, b, axis, most, dp, dq)) return false
+    return true
+  }
+
+  /** `p` is on no deck from which every way is too long. */
+  private decks(p: Candidate, q: Candidate, most: number): boolean {
+    const { e, axis } = this
+    if (p.decks.length === 1) return true
+    for (const dp of p.decks) {
+      if (e.isFalse(dp.lit) || e.isTrue(dp.lit)) continue
+      let far = true
+      for (const dq of q.decks) if (!e.isFalse(dq.lit) && !(this.between(p.tip, q.tip, dp, dq) > most)) far = false
+      if (!far) continue
+      e.begin()
+      e.why(e.ubLit(axis.v))
+      e.why(p.lit)
+      e.why(q.lit)
+      for (const dq of q.decks) this.whyPair(p, q, dp, dq, most + 1)
+      if (!e.imply(e.not(dp.lit))) return false
+    }
+    return true
+  }
+
+  /** `b` stays near enough to `a` along an axis. */
+  private follow(a: Candidate, b: Candidate, along: 'x' | 'y', most: number, da: OnDeck, db: OnDeck): boolean {
+    const { e } = this
+    const across = along === 'x' ? 'y' : 'x'
+    const s = span(e, a.tip[along], b.tip[along], 1)
+    const o = span(e, a.tip[across], b.tip[across], 1)
+    if (Number.isNaN(s.least + o.least)) return true
+    const room = most - o.least
+    const end = b.tip[along]
+    const from = a.tip[along]
+    const because = () => {
+      e.begin()
+      e.why(e.ubLit(this.axis.v))
+      for (const l of [a.lit, b.lit, da.lit, db.lit]) e.why(l)
+      whyLeast(e, a.tip[across], b.tip[across], 1, o)
+    }
+    const lowOffset = extreme(e, end, 1)
+    const kHigh = firstAtLeast(end.axis.values, Math.floor(s.aHi + room - lowOffset) + 1)
+    if (kHigh <= e.ub[end.axis.v]!) {
+      because()
+      whyHigh(e, from, 1)
+      whyExtreme(e, end, 1, lowOffset)
+      if (!e.imply(e.lt(end.axis.v, kHigh))) return false
+    }
+    const highOffset = extreme(e, end, -1)
+    const kLow = firstAtLeast(end.axis.values, Math.ceil(s.aLo - room - highOffset))
+    if (kLow > e.lb[end.axis.v]!) {
+      because()
+      whyLow(e, from, 1)
+      whyExtreme(e, end, -1, highOffset)
+      if (!e.imply(e.ge(end.axis.v, kLow))) return false
+    }
+    return true
+  }
+}
