@@ -261,9 +261,9 @@ export function* improve(
       deals ??= dealsOf(model, goal, value, clock)
       yield* around(coarse ? 6 : 12)
       // what cannot be found may be refuted from the other side, a little at a time
-      const more = Math.floor(Math.min(rise, gap() / 4))
+      const dealt = far()
+      const more = Math.floor(Math.min(rise, gap() / (dealt ? 6 : 4)))
       if (!coarse && more > grain && !clock.over()) {
-        const dealt = far()
         // half of the time for the bound, half for better layouts
         if (!dealt || dealt.spent <= (e.conflicts - dealt.since) / 2) {
           if (dealt) search.follow([])

@@ -186,7 +186,12 @@ export class WireGoal implements Goal, Propagator {
     this.fresh = false
     if (!limit) return true
     const { most, guard } = limit
-    const sum = this.bound()
+    const { shares } = this
+    // lengths as variables are rounded down: near the limit only measuring tells
+    let sum = shares ? shares.measure(this.least) : Number.POSITIVE_INFINITY
+    const measured = !shares || sum > most - shares.rounding
+    if (measured) sum = this.bound()
+    const why = (i: number) => (measured ? this.whyMeasure(i) : shares!.whyLeast(i))
     if (sum > most) {
       let spare = sum - most - 1
       e.begin()
@@ -195,11 +200,11 @@ export class WireGoal implements Goal, Propagator {
         const l = this.least[i]!
         if (l === 0) continue
         if (l <= spare) spare -= l
-        else this.whyMeasure(i)
+        else why(i)
       }
       return e.fail()
     }
-    if (this.shares ? !this.shares.allow(most, guard) : !this.tighten(most - sum, guard)) return false
+    if (shares ? !shares.allow(most, guard) : !this.tighten(most - sum, guard)) return false
     const sure = (i: number) => this.isSure(i)
     if (this.flow.least((i) => this.least[i]!, sure) <= most) {
       this.fresh = true
@@ -207,11 +212,7 @@ export class WireGoal implements Goal, Propagator {
     }
     e.begin()
     e.why(guard)
-    this.flow.why(
-      (i) => this.least[i]!,
-      (i) => this.whyMeasure(i),
-      most,
-    )
+    this.flow.why((i) => this.least[i]!, why, most)
     return e.fail()
   }
 

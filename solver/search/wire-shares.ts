@@ -23,6 +23,9 @@ export class WireShares implements Propagator {
   /** Of no hub. */
   private readonly single: readonly WireLength[]
   private readonly limits: Limit[] = []
+  private readonly byWire: ReadonlyMap<number, WireLength>
+  /** By how much the sum may be too small, as each length is rounded down. */
+  readonly rounding: number
   /** What a reason may leave out. */
   private spare = 0
 
@@ -30,11 +33,12 @@ export class WireShares implements Propagator {
   constructor(model: Model, wires: readonly WireEnds[], most: number, tick: () => void) {
     this.model = model
     const stars = starsOf(model, wires, tick)
-    const byWire = new Map(
+    this.byWire = new Map(
       wires.filter((w) => w.wire.conductors > 0).map((w) => [w.index, new WireLength(model, w, most)]),
     )
-    this.lengths = [...byWire.values()]
-    this.hubs = stars.map((star) => ({ star, lengths: star.rays.map((r) => byWire.get(r.wire)!) }))
+    this.lengths = [...this.byWire.values()]
+    this.rounding = this.lengths.reduce((sum, { axis }) => sum + axis.values[1]!, 0)
+    this.hubs = stars.map((star) => ({ star, lengths: star.rays.map((r) => this.byWire.get(r.wire)!) }))
     const rays = new Set(this.hubs.flatMap((h) => h.lengths))
     this.single = this.lengths.filter((l) => !rays.has(l))
     for (const l of this.lengths) model.e.wakeOn(this, l.axis.v, true, false)
@@ -48,6 +52,22 @@ export class WireShares implements Propagator {
 
   private least({ axis }: WireLength): number {
     return axis.values[this.model.e.lb[axis.v]!]!
+  }
+
+  /** Into `out`, by wire: length × conductors, at least; their sum. */
+  measure(out: Float64Array): number {
+    let sum = 0
+    for (const [i, l] of this.byWire) {
+      out[i] = this.least(l)
+      sum += out[i]!
+    }
+    return sum
+  }
+
+  whyLeast(wire: number): void {
+    const { e } = this.model
+    const l = this.byWire.get(wire)
+    if (l) e.why(e.lbLit(l.axis.v))
   }
 
   /** Each wire no longer than the others leave. */
