@@ -160,10 +160,11 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
   // one after the other; what was left unproven gets what time is left over, and those after it follow
   for (let from = 0; from >= 0 && !clock.over(); ) {
     guards.length = from
-    // with those before it held closer, nothing can be better than it could
-    for (const s of started.slice(from)) {
+    // with those before held closer, nothing can be better than it could: true of the next one too, but after that one may be held less closely
+    for (const [k, s] of started.slice(from).entries()) {
       const out = outcomes.get(s.goal)
-      if (out) bounds.set(s.goal, out.bound)
+      if (out && k < 2) bounds.set(s.goal, out.bound)
+      if (k >= 2) bounds.delete(s.goal)
       outcomes.delete(s.goal)
     }
     for (const s of started.slice(from)) {
