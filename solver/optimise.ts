@@ -4,7 +4,7 @@ import type { Placement } from './problem.ts'
 import type { ObjectiveValue, Progress } from './result.ts'
 import type { Combination, Combinations } from './search/combinations.ts'
 import type { Goal } from './search/goals.ts'
-import { type Model, OutOfTime } from './search/model.ts'
+import type { Model } from './search/model.ts'
 import { Dice, holdMost, leftOut } from './search/neighbourhood.ts'
 import type { Search, Stage, Verdict } from './search/search.ts'
 
@@ -258,7 +258,7 @@ export function* improve(
         yield* byCombination(few)
         break
       }
-      deals ??= dealsOf(model, goal, value, clock)
+      deals ??= yield* dealsOf(model, goal, value, clock)
       yield* around(coarse ? 6 : 12)
       // what cannot be found may be refuted from the other side, a little at a time
       const dealt = far()
@@ -295,16 +295,15 @@ interface Deals {
   spent: number
 }
 
-function dealsOf(model: Model, goal: Goal, most: number, clock: Clock): Deals | undefined {
+function* dealsOf(model: Model, goal: Goal, most: number, clock: Clock): Generator<undefined, Deals | undefined> {
   const better = goal.wires && deckByDeck(model, clock.over, goal.wires)
   const bound = better && deckByDeck(model, clock.over, goal.wires, true)
   if (!bound) return undefined
-  try {
-    goal.share?.(most, () => {
-      if (clock.over()) throw new OutOfTime()
-    })
-  } catch (e) {
-    if (!(e instanceof OutOfTime)) throw e
+  const sharing = goal.share?.(most)
+  while (sharing?.next().done === false && !clock.over()) {
+    if (!clock.slice()) continue
+    yield undefined
+    clock.next()
   }
   return { better, bound, patience: PATIENCE, since: model.e.conflicts, spent: 0 }
 }

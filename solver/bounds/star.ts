@@ -10,8 +10,18 @@ import { type Candidate, chainsOf, type WireEnds } from '../search/wire-ends.ts'
 import { type Point, turnedSize } from '../units.ts'
 import { nearest, type Spots } from './nearest.ts'
 
-/** Neighbouring places of a hub are one, so many along each axis. */
+/** Neighbouring places of a hub are one, so many along each axis; more where a deck has many. */
 const BLOCK = 3
+const HUB_LINES = 64
+
+/** And of what is wired to it, where there are more than so many. */
+const LINES = 128
+
+/** Places of a host times seats on it: more take too long. */
+const MOST_SEATS = 1e7
+
+/** More decks have no bits. */
+const MOST_DECKS = 7
 
 type Hub = Candidate & { readonly body: Body }
 
@@ -28,7 +38,9 @@ interface Stand {
   readonly deck: number
   readonly turn: Mode['turn']
   readonly bit: number
-  readonly spots: Spots
+  /** Made when first asked for. */
+  readonly raw: () => Spots
+  readonly spots: () => Thin
   /** What it keeps clear of others, if anything. */
   readonly size: { readonly w: number; readonly h: number } | undefined
 }
@@ -87,9 +99,9 @@ export class Star {
 
 /**
  * Every wire in one star at most; the bodies with most conductors first. Bodies without maps of where they may stand (where conflicts
- * are explained) have none, nor have plug-in parts with several hosts. `tick` is called often, and may throw.
+ * are explained) have none, nor have plug-in parts with several hosts. Pauses often.
  */
-export function starsOf(model: Model, wires: readonly WireEnds[], tick: () => void): Star[] {
+export function* starsOf(model: Model, wires: readonly WireEnds[]): Generator<undefined, Star[]> {
   const stands = new Map<Body, readonly Stand[] | undefined>()
   const standsOf = (b: Body) => {
     if (!stands.has(b)) stands.set(b, standsIn(model, b))
@@ -122,40 +134,47 @@ export function starsOf(model: Model, wires: readonly WireEnds[], tick: () => vo
       }
     if (!hub) return out
     for (const w of best) free.delete(w)
-    out.push(star(model, hub, best, standsOf, tick))
+    out.push(yield* star(model, hub, best, standsOf))
   }
 }
 
-function star(
+function* star(
   model: Model,
   hub: Body,
   wires: readonly WireEnds[],
   standsOf: (b: Body) => readonly Stand[] | undefined,
-  tick: () => void,
-): Star {
-  const stands = standsOf(hub)!.map((s) => ({ ...s, spots: thin(s.spots) }))
-  const places = stands.flatMap(({ spots, bit }) => [...spots.has].filter((h) => h === 1).map(() => bit))
+): Generator<undefined, Star> {
+  const stands: Stand[] = []
+  const places: number[] = []
+  for (const s of standsOf(hub)!) {
+    yield undefined
+    const spots = thin(s.raw(), BLOCK, HUB_LINES)
+    stands.push({ ...s, spots: () => spots })
+    for (const h of spots.has) if (h === 1) places.push(s.bit)
+  }
+  const rays: Ray[] = []
   let end: Hub | undefined
-  const rays = wires.map((w): Ray => {
+  for (const w of wires) {
     const out = w.from[0]!.body === hub
     const own = (out ? w.from : w.to)[0]!
     const to = (out ? w.to : w.from)[0]!
     end = { ...own, body: hub }
     const [ownTip, toTip] = [tipsOf(hub, out ? w.wire.from : w.wire.to), tipsOf(to.body, out ? w.wire.to : w.wire.from)]
-    const least = model.problem.decks.map((_, d) => {
-      const list = new Float64Array(places.length).fill(Number.POSITIVE_INFINITY)
+    const least: Float64Array[] = []
+    for (const d of model.problem.decks.keys()) {
+      const list = new Float64Array(places.length).fill(NEVER)
       let n = 0
       for (const s of stands) {
-        tick()
+        yield undefined
         const far = lengths(model, s, ownTip(s.turn), to, toTip, d, standsOf)
-        s.spots.has.forEach((h, k) => {
-          if (h === 1) list[n++] = (far?.[k] ?? Number.POSITIVE_INFINITY) * w.wire.conductors
+        s.spots().has.forEach((h, k) => {
+          if (h === 1) list[n++] = Math.min(NEVER, (far?.[k] ?? NEVER) * w.wire.conductors)
         })
       }
-      return list
-    })
-    return { wire: w.index, to, least }
-  })
+      least.push(list)
+    }
+    rays.push({ wire: w.index, to, least })
+  }
   return new Star(end!, rays, Int32Array.from(places))
 }
 
@@ -170,7 +189,7 @@ const ORIGIN = { x: 0, y: 0 } as Point
 /** The least length from each of a stand's spots to what stands on deck `d`; none = never there. */
 function lengths(
   model: Model,
-  hub: Stand & { readonly spots: Thin },
+  hub: Stand,
   tip: Point,
   to: Candidate,
   toTip: TipAt,
@@ -181,8 +200,7 @@ function lengths(
   if (!to.decks.some((k) => k.deck === d)) return undefined
   const there: readonly Stand[] = to.body
     ? standsOf(to.body)!.filter((s) => s.deck === d)
-    : [{ deck: d, turn: 0, bit: 0, spots: point(to), size: undefined }]
-  const gap = problem.itemClearance - hub.spots.far
+    : [standing(d, 0, 0, undefined, () => point(to))]
   let out: Float64Array | undefined
   const take = (far: Float64Array) => {
     if (!out) out = far
@@ -190,16 +208,17 @@ function lengths(
   }
   if (hub.deck === d) {
     for (const s of there) {
+      const gap = problem.itemClearance - hub.spots().far - s.spots().far
       const apart = hub.size && s.size ? { from: s.size, to: hub.size, gap } : undefined
-      take(nearest(s.spots, toTip(s.turn), hub.spots, tip, apart))
+      take(nearest(s.spots(), toTip(s.turn), hub.spots(), tip, apart))
     }
     return out
   }
   for (const c of chainsOf(model, hub.deck, d)) {
     let last = Number.POSITIVE_INFINITY
-    for (const s of there) last = Math.min(last, nearest(s.spots, toTip(s.turn), spot(c.x1, c.y1), ORIGIN)[0]!)
+    for (const s of there) last = Math.min(last, nearest(s.spots(), toTip(s.turn), spot(c.x1, c.y1), ORIGIN)[0]!)
     const run = last + c.between + Math.abs(problem.decks[hub.deck]!.z - problem.decks[d]!.z)
-    const far = nearest(spot(c.x0, c.y0), ORIGIN, hub.spots, tip)
+    const far = nearest(spot(c.x0, c.y0), ORIGIN, hub.spots(), tip)
     for (let i = 0; i < far.length; i++) far[i]! += run
     take(far)
   }
@@ -218,33 +237,34 @@ const point = (exit: Candidate): Spots => spot(exit.tip.x.axis.values[0]!, exit.
 /** The bit of a mode's deck and turn. */
 export const bitOf = (m: Mode): number => 1 << (4 * m.deck + m.turn)
 
-/** More decks have no bits. */
-const MOST_DECKS = 7
-
-/** Undefined: nothing is known of where it may stand. */
+/** Undefined: nothing is known of where it may stand, or it is more than is worth looking at. */
 function standsIn(model: Model, body: Body): readonly Stand[] | undefined {
   if (model.problem.decks.length > MOST_DECKS) return undefined
   const { maps } = body
   if (!body.seating)
     return maps
-      ? body.modes.map((m, i) => ({
-          deck: m.deck,
-          turn: m.turn,
-          bit: bitOf(m),
-          spots: spotsOf(body, maps[i]!),
-          size: { w: m.w, h: m.h },
-        }))
+      ? body.modes.map((m, i) => standing(m.deck, m.turn, bitOf(m), { w: m.w, h: m.h }, () => spotsOf(body, maps[i]!)))
       : undefined
   const open = body.modes.filter((m) => !model.e.isFalse(m.lit))
   const host = model.bodies[open[0]?.host ?? -1]
   if (!host?.maps || open.some((m) => m.host !== host.index)) return undefined
-  return open.map((m) => ({
-    deck: m.deck,
-    turn: m.turn,
-    bit: bitOf(m),
-    spots: seated(model, body, host, m),
-    size: undefined,
-  }))
+  const seats = seatsOn(body.footprint, host.footprint).length
+  if (host.maps.some((m) => m.total * seats > MOST_SEATS)) return undefined
+  return open.map((m) => standing(m.deck, m.turn, bitOf(m), undefined, () => seated(model, body, host, m)))
+}
+
+function standing(deck: number, turn: Mode['turn'], bit: number, size: Stand['size'], make: () => Spots): Stand {
+  let made: Spots | undefined
+  let few: Thin | undefined
+  const raw = () => {
+    made ??= make()
+    return made
+  }
+  const spots = () => {
+    few ??= thin(raw(), 1, LINES)
+    return few
+  }
+  return { deck, turn, bit, size, raw, spots }
 }
 
 function spotsOf(body: Body, map: Bitmap): Spots {
@@ -258,46 +278,54 @@ function spotsOf(body: Body, map: Bitmap): Spots {
 function seated(model: Model, body: Body, host: Body, mode: Mode): Spots {
   const cell = model.problem.grid
   const down = (v: number) => Math.floor(v / cell)
-  const { width, depth } = host.footprint
-  // a seat is over its host, but the part may hang out
-  const out = down(Math.max(body.footprint.width, body.footprint.depth)) + 1
-  const wide = down(Math.max(width, depth)) + out + 1
-  const low = { x: down(host.x.values[0]!) - out, y: down(host.y.values[0]!) - out }
-  const nx = down(host.x.values.at(-1)!) - low.x + wide
-  const ny = down(host.y.values.at(-1)!) - low.y + wide
-  const cells = new Uint8Array(nx * ny)
-  host.modes.forEach((hm, i) => {
-    if (hm.deck !== mode.deck || model.e.isFalse(hm.lit)) return
-    const offsets = new Set<number>()
-    for (const s of seatsOn(body.footprint, host.footprint)) {
-      if ((s.turn + hm.turn) % 4 !== mode.turn) continue
+  const hosts = host.modes.flatMap((hm, i) =>
+    hm.deck === mode.deck && !model.e.isFalse(hm.lit) ? [{ turn: hm.turn, spots: spotsOf(host, host.maps![i]!) }] : [],
+  )
+  // by turn of the host: from its corner to the part's, in cells, each once
+  const reach = hosts.map(({ turn }) => {
+    const seats = seatsOn(body.footprint, host.footprint).filter((s) => (s.turn + turn) % 4 === mode.turn)
+    const all = new Map<string, { readonly x: number; readonly y: number }>()
+    for (const s of seats) {
       const size = turnedSize(body.footprint.width, body.footprint.depth, s.turn)
-      const d = onTurnedHost(host.footprint, s.u, s.v, size.w, size.h, hm.turn)
-      offsets.add(down(d.x) * ny + down(d.y))
+      const d = onTurnedHost(host.footprint, s.u, s.v, size.w, size.h, turn)
+      const [x, y] = [down(d.x), down(d.y)]
+      all.set(`${x},${y}`, { x, y })
     }
-    const { xs, ys, has } = spotsOf(host, host.maps![i]!)
-    for (let x = 0; x < xs.length; x++)
-      for (let y = 0; y < ys.length; y++) {
-        if (has[x * ys.length + y] === 0) continue
-        const at = (down(xs[x]!) - low.x) * ny + down(ys[y]!) - low.y
-        for (const o of offsets) cells[at + o] = 1
+    return [...all.values()]
+  })
+  // a pin may be far outside its part
+  const range = (axis: 'x' | 'y') => {
+    const offs = reach.flatMap((list) => list.map((o) => o[axis]))
+    const values = host[axis].values
+    const low = down(values[0] ?? 0) + offs.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY)
+    const high = down(values.at(-1) ?? 0) + offs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY)
+    return offs.length === 0 ? { low: 0, n: 0 } : { low, n: high - low + 1 }
+  }
+  const [rx, ry] = [range('x'), range('y')]
+  const cells = new Uint8Array(rx.n * ry.n)
+  hosts.forEach(({ spots: { xs, ys, has } }, k) => {
+    for (let i = 0; i < xs.length; i++)
+      for (let j = 0; j < ys.length; j++) {
+        if (has[i * ys.length + j] === 0) continue
+        const [x, y] = [down(xs[i]!) - rx.low, down(ys[j]!) - ry.low]
+        for (const o of reach[k]!) cells[(x + o.x) * ry.n + y + o.y] = 1
       }
   })
   // a corner in a cell of the host's and one in a cell of the seat's: their sum is in the cell of the sum, or the next
-  const line = (n: number, from: number) => Int32Array.from({ length: n }, (_, k) => (from + k + 1) * cell)
-  return { xs: line(nx, low.x), ys: line(ny, low.y), has: cells, slack: 2 * cell }
+  const line = ({ low, n }: { readonly low: number; readonly n: number }) =>
+    Int32Array.from({ length: n }, (_, k) => (low + k + 1) * cell)
+  return { xs: line(rx), ys: line(ry), has: cells, slack: 2 * cell }
 }
 
-/** Each a block of so many spots: its middle, where any of them counts, with the slack that this needs. */
-function thin({ xs, ys, has, slack }: Spots): Thin {
-  const [cols, rows] = [thinLine(xs), thinLine(ys)]
+/** Blocks of spots, each as its middle, where any of them counts, with the slack that this needs. */
+function thin({ xs, ys, has, slack }: Spots, least: number, lines: number): Thin {
+  const [cols, rows] = [thinLine(xs, least, lines), thinLine(ys, least, lines)]
   const any = new Uint8Array(cols.at.length * rows.at.length)
   has.forEach((h, k) => {
-    if (h === 1)
-      any[Math.floor(Math.floor(k / ys.length) / BLOCK) * rows.at.length + Math.floor((k % ys.length) / BLOCK)] = 1
+    const [i, j] = [Math.floor(k / ys.length), k % ys.length]
+    if (h === 1) any[Math.floor(i / cols.block) * rows.at.length + Math.floor(j / rows.block)] = 1
   })
-  const far = Math.max(cols.far, rows.far)
-  return { xs: cols.at, ys: rows.at, has: any, slack: slack + cols.far + rows.far, far }
+  return { xs: cols.at, ys: rows.at, has: any, slack: slack + cols.far + rows.far, far: Math.max(cols.far, rows.far) }
 }
 
 interface Thin extends Spots {
@@ -305,14 +333,21 @@ interface Thin extends Spots {
   readonly far: number
 }
 
-function thinLine(values: Int32Array): { readonly at: Int32Array; readonly far: number } {
+interface ThinLine {
+  readonly at: Int32Array
+  readonly block: number
+  readonly far: number
+}
+
+function thinLine(values: Int32Array, least: number, lines: number): ThinLine {
+  const block = Math.max(least, Math.ceil(values.length / lines))
   const at: number[] = []
   let far = 0
-  for (let i = 0; i < values.length; i += BLOCK) {
-    const [low, high] = [values[i]!, values[Math.min(i + BLOCK, values.length) - 1]!]
+  for (let i = 0; i < values.length; i += block) {
+    const [low, high] = [values[i]!, values[Math.min(i + block, values.length) - 1]!]
     const middle = Math.round((low + high) / 2)
     at.push(middle)
     far = Math.max(far, middle - low, high - middle)
   }
-  return { at: Int32Array.from(at), far }
+  return { at: Int32Array.from(at), block, far }
 }

@@ -41,8 +41,8 @@ export interface Goal {
   bound(): number
   /** Wires that should be short. */
   readonly wires?: readonly WireEnds[]
-  /** Of wires: bounds each by itself from now on, where no threshold will be more than `most`. At level 0; `tick` is called often, and may throw. */
-  share?(most: number, tick: () => void): void
+  /** Of wires: bounds each by itself from now on, where no threshold will be more than `most`. At level 0; pauses often, and changes nothing where it is not run to its end. */
+  share?(most: number): Generator<undefined, void>
   /** Of a sum of few parts. At level 0. */
   combinations?(): Combinations | undefined
 }

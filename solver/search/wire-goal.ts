@@ -74,8 +74,9 @@ export class WireGoal implements Goal, Propagator {
   }
 
   /** From now on every wire has its length as a variable, and hubs are bounded as one: where many decks are left to many bodies, it pays. */
-  share(most: number, tick: () => void): void {
-    this.shares ??= new WireShares(this.model, this.wires, most, tick)
+  *share(most: number): Generator<undefined, void> {
+    // stand-ins for wires have neither
+    if (this.name === 'wire-length') this.shares ??= yield* WireShares.of(this.model, this.wires, most)
   }
 
   /** The lengths as variables, once they are. */

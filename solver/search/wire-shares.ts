@@ -29,10 +29,13 @@ export class WireShares implements Propagator {
   /** What a reason may leave out. */
   private spare = 0
 
-  /** No threshold will be more than `most`. `tick` is called often, and may throw. At level 0. */
-  constructor(model: Model, wires: readonly WireEnds[], most: number, tick: () => void) {
+  /** No threshold will be more than `most`. Pauses often; at level 0. */
+  static *of(model: Model, wires: readonly WireEnds[], most: number): Generator<undefined, WireShares> {
+    return new WireShares(model, wires, most, yield* starsOf(model, wires))
+  }
+
+  private constructor(model: Model, wires: readonly WireEnds[], most: number, stars: readonly Star[]) {
     this.model = model
-    const stars = starsOf(model, wires, tick)
     this.byWire = new Map(
       wires.filter((w) => w.wire.conductors > 0).map((w) => [w.index, new WireLength(model, w, most)]),
     )

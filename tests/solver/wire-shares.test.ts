@@ -1,7 +1,7 @@
 /** Wires bounded one by one and by hubs: the same least length as without, nothing ruled out that stands, and no hub said to take more than it does. */
 import { describe, expect, it } from 'vitest'
 import { nearest, type Spots } from '../../solver/bounds/nearest.ts'
-import { bitOf, starsOf } from '../../solver/bounds/star.ts'
+import { bitOf, type Star, starsOf } from '../../solver/bounds/star.ts'
 import { compile } from '../../solver/compile.ts'
 import { deckByDeck } from '../../solver/decks.ts'
 import { check, figures, type Problem, solve } from '../../solver/index.ts'
@@ -17,10 +17,19 @@ import { problemOf } from '../published/project.ts'
 import { type DeckMix, everything } from './oracle/deck-mix.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG } from './oracle/mixes.ts'
+import { legalLayouts } from './replay-kit.ts'
 
 const never = () => false
 const MANY = LONG ? 1500 : 24
 const seeds = (many: number, from: number): number[] => Array.from({ length: many }, (_, k) => from + k)
+
+/** To its end, without a pause. */
+function run<T>(g: Generator<undefined, T>): T {
+  for (;;) {
+    const step = g.next()
+    if (step.done) return step.value
+  }
+}
 
 /** Two decks, every rule, and wires. */
 const wired: DeckMix = {
@@ -45,6 +54,8 @@ function hubs(seed: number): Problem {
     terminals: ['a', 'b'].map((t) => ({ id: t, at: [d.whole(0, width), d.whole(0, depth)] })),
   })
   const names = ['hub', 'one', 'two', 'three', 'four', 'five'].slice(0, d.whole(3, 5))
+  // a part on a board, wired to more than one thing; its pin may be far outside it
+  const chip = d.whole(0, 1) === 0 ? { pin: [d.pick([1, 1, -9]), 1], board: d.pick(names) } : undefined
   const passes = ids.slice(1).flatMap((id, k) =>
     Array.from({ length: d.whole(1, 3) }, (_, n) => ({
       id: `pass-${k}-${n}`,
@@ -66,6 +77,20 @@ function hubs(seed: number): Problem {
   )
   if (names.length > 3) wires.push(wire('side', end('one'), end('two')))
   wires.push(wire('lead', { exit: 'lead' }, end(d.pick(names))))
+  if (chip)
+    for (const n of names.filter((n) => n !== chip.board).slice(0, 2))
+      wires.push({ ...wire(`on-${n}`, end('chip'), end(n)), conductors: 7 })
+  const boards = names.map((n) => ({
+    ...part(n, d.whole(8, 18), d.whole(8, 14)),
+    ...(n === chip?.board
+      ? { breadboard: { pitch: 2.54, blocks: [{ at: [1, 1], columns: 2, rows: 3, strip: 'column' }] } }
+      : {}),
+  }))
+  const plug = chip && {
+    ...part('chip', 3, 2),
+    mount: { kind: 'plug-in' },
+    plug: { pins: [{ id: '1', at: chip.pin }] },
+  }
   return problemOf(
     JSON.stringify({
       format: 'deckwright-project',
@@ -76,13 +101,16 @@ function hubs(seed: number): Problem {
       decks: ids.map((id, k) => ({ id, z: 20 + 20 * k, thickness: 2, outline: { rect: [0, 0, w, h] } })),
       exits: [{ id: 'lead', deck: d.pick(ids), at: [d.whole(1, w - 1), d.whole(1, h - 1)] }],
       passes,
-      footprints: names.map((n) => part(n, d.whole(8, 18), d.whole(6, 14))),
-      items: names.map((n) => ({
-        id: n,
-        footprint: n,
-        ...(d.whole(0, 2) === 0 ? { decks: [d.pick(ids)] } : {}),
-        ...(n !== 'hub' && d.whole(0, 9) === 0 ? { required: false, value: 1 } : {}),
-      })),
+      footprints: [...boards, ...(plug ? [plug] : [])],
+      items: [
+        ...names.map((n) => ({
+          id: n,
+          footprint: n,
+          ...(d.whole(0, 2) === 0 ? { decks: [d.pick(ids)] } : {}),
+          ...(n !== chip?.board && d.whole(0, 3) === 0 ? { required: false, value: 1 } : {}),
+        })),
+        ...(chip ? [{ id: 'chip', footprint: 'chip', place: [{ kind: 'host', item: chip.board }] }] : []),
+      ],
       wires,
       objective: ['wire-length'],
     }),
@@ -116,7 +144,7 @@ function asking(p: Problem, most: number, brief: boolean) {
   const goal = new WireGoal(model)
   model.e.backTo(0)
   goal.begin()
-  goal.share(most, () => {})
+  run(goal.share(most))
   const search = new Search(model)
   search.choices = goal.choices
   search.wanted = (b, axis) => goal.wanted(b, axis)
@@ -133,7 +161,7 @@ function asking(p: Problem, most: number, brief: boolean) {
 }
 
 /** Bits as `Star.least` takes them, for bodies that stand so; and what its wires take there. */
-function standing(model: Model, placements: readonly Placement[], star: ReturnType<typeof starsOf>[number]) {
+function standing(model: Model, placements: readonly Placement[], star: Star) {
   const at = new Map(placements.map((q) => [q.item, q]))
   const { problem } = model
   const hub = at.get(star.hub.body.index)
@@ -185,24 +213,91 @@ describe('the nearest of many spots', () => {
 
 describe('what the wires of a hub take', () => {
   it('is never more than they do take in a layout that stands', () => {
-    const seen = { stars: 0, tight: 0 }
-    for (const { seed, p, placements } of all()) {
+    const seen = { stars: 0, plugged: 0, tight: 0 }
+    for (const { seed, p, placements: best } of all()) {
       const model = compile(p)
       model.e.propagate()
-      for (const star of starsOf(model, wireEnds(model), () => {})) {
-        const { decks, bit, sum } = standing(model, placements, star)
-        if (bit === 0) continue
-        seen.stars++
-        const known = star.least(decks, bit)
-        expect(known, `${seed}: ${star.hub.body.item.id}`).toBeLessThanOrEqual(sum + 1e-6)
-        if (known > 0.6 * sum) seen.tight++
-        // with more left open it takes no more
-        const open = decks.map((d) => (d === 0 ? 0 : 7))
-        expect(star.least(open, 0xfff)).toBeLessThanOrEqual(known)
-      }
+      const layouts = legalLayouts(p, [best], seed, 5)
+      for (const star of run(starsOf(model, wireEnds(model))))
+        for (const placements of layouts) {
+          const { decks, bit, sum } = standing(model, placements, star)
+          if (star.hub.body.seating) seen.plugged++
+          if (bit === 0) continue
+          seen.stars++
+          const known = star.least(decks, bit)
+          expect(known, `${seed}: ${star.hub.body.item.id}`).toBeLessThanOrEqual(sum + 1e-6)
+          if (known > 0.6 * sum) seen.tight++
+          // with more left open it takes no more
+          const open = decks.map((d) => (d === 0 ? 0 : 7))
+          expect(star.least(open, 0xfff)).toBeLessThanOrEqual(known)
+        }
     }
     expect(seen.stars).toBeGreaterThan(MANY / 2)
     expect(seen.tight).toBeGreaterThan(MANY / 4)
+    expect(seen.plugged).toBeGreaterThan(MANY / 4)
+  })
+
+  it('holds for a part on a board, wherever its pin is: a little less than the least of all its seats', () => {
+    for (const seed of seeds(LONG ? 2000 : 150, 5000)) {
+      const d = dice(seed)
+      const grid = d.pick([1, 2, 3])
+      const conductors = 2
+      const exits = [0, 1].map((k) => ({ id: `lead-${k}`, deck: 'low', at: [d.whole(1, 39), d.whole(1, 29)] }))
+      const p = problemOf(
+        JSON.stringify({
+          format: 'deckwright-project',
+          version: 1,
+          units: 'mm',
+          name: 'on a board',
+          settings: { grid, itemClearance: 0, edgeClearance: 0 },
+          decks: ['low', 'high'].map((id, k) => ({
+            id,
+            z: 20 + 40 * k,
+            thickness: 2,
+            outline: { rect: [0, 0, 40, 30] },
+          })),
+          exits,
+          footprints: [
+            {
+              id: 'board',
+              kind: 'breadboard',
+              body: { width: 11, depth: 9, height: 5 },
+              mount: { kind: 'adhesive' },
+              terminals: [],
+              breadboard: { pitch: 2.54, blocks: [{ at: [1.3, 1.1], columns: 3, rows: 2, strip: 'column' }] },
+            },
+            {
+              id: 'chip',
+              body: { width: 4, depth: 3, height: 5 },
+              mount: { kind: 'plug-in' },
+              plug: { pins: [{ id: '1', at: [d.whole(-15, 12), d.whole(-3, 4)] }] },
+              terminals: [{ id: 'a', at: [d.whole(0, 4), d.whole(0, 3)] }],
+            },
+          ],
+          items: [
+            {
+              id: 'board',
+              footprint: 'board',
+              place: [{ kind: 'at', deck: 'low', at: [d.whole(8, 20), d.whole(6, 14)] }],
+            },
+            { id: 'chip', footprint: 'chip' },
+          ],
+          wires: exits.map(({ id }) => ({ id, from: { exit: id }, to: { item: 'chip', terminal: 'a' }, conductors })),
+          objective: ['wire-length'],
+        }),
+      )
+      const result = solve(p, { steps: 20_000 })
+      if (result.status === 'infeasible') continue
+      expect(result.status).toBe('optimal')
+      if (result.status !== 'optimal') continue
+      const model = compile(p)
+      model.e.propagate()
+      const [star] = run(starsOf(model, wireEnds(model)))
+      const least = star!.least([1, 1], 0xfff)
+      expect(least, `${seed}`).toBeLessThanOrEqual(result.objectives[0]!.value)
+      // cells of the grid, three by three
+      expect(result.objectives[0]!.value - least, `${seed}`).toBeLessThanOrEqual(2 * conductors * 8000 * grid)
+    }
   })
 
   it('is more than each by itself: no driver is near the leads of both motors (by hand)', () => {
@@ -210,7 +305,7 @@ describe('what the wires of a hub take', () => {
     const robot = problemOf(benchDecks().find((d) => d.name === '30 on 3, 2')!.text)
     const model = compile(robot)
     model.e.propagate()
-    const star = starsOf(model, wireEnds(model), () => {}).find((s) => s.hub.body.item.id === 'driver')!
+    const star = run(starsOf(model, wireEnds(model))).find((s) => s.hub.body.item.id === 'driver')!
     const leads = star.rays.map((r) => (r.to.body ? 0 : 1))
     const apart = 2 * (140_000 - 18_000 - 19_000 - 2 * 4_000)
     expect(leads.filter((l) => l === 1)).toHaveLength(2)
