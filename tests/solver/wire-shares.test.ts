@@ -14,6 +14,7 @@ import { benchDecks } from '../bench/decks.ts'
 import { aiming } from '../bench/problems.ts'
 import { dice } from '../bench/random.ts'
 import { problemOf } from '../published/project.ts'
+import { audited } from './audit-kit.ts'
 import { type DeckMix, everything } from './oracle/deck-mix.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG } from './oracle/mixes.ts'
@@ -322,80 +323,6 @@ describe('what the wires of a hub take', () => {
         ).toBeLessThan(60_000)
   })
 })
-
-/** Holds every reason that a search gives against a layout that stands: what is said of it, and is false there, is kept. */
-function audited(model: Model, goal: WireGoal, placements: readonly Placement[]) {
-  const { e } = model
-  const at = new Map(placements.map((q) => [q.item, q]))
-  const wires = new Map(figures(model.problem, placements).wires.map((w) => [w.wire, w.length]))
-  const there = new Map<number, number>()
-  const isIn = (b: (typeof model.bodies)[number], m: (typeof b.modes)[number]) => {
-    const q = at.get(b.index)
-    return q !== undefined && q.deck === m.deck && q.turn === m.turn && (q.host ?? -1) === m.host
-  }
-  for (const b of model.bodies) {
-    const q = at.get(b.index)
-    there.set(e.varOf(b.present), q ? 1 : 0)
-    for (const m of b.modes) there.set(e.varOf(m.lit), isIn(b, m) ? 1 : 0)
-    if (q) for (const axis of ['x', 'y'] as const) there.set(b[axis].v, b[axis].values.indexOf(q.at[axis]))
-  }
-  for (const c of model.classes) there.set(e.varOf(c.lit), c.modes.some((m) => isIn(c.body, m)) ? 1 : 0)
-  for (const l of goal.lengths) there.set(l.axis.v, l.stepOf(wires.get(l.wire) ?? 0))
-  const truth = (lit: number): boolean | undefined => {
-    if (lit < 0) return lit === -1
-    const value = there.get(e.varOf(lit))
-    const k = (lit >> 1) - e.base[e.varOf(lit)]!
-    return value === undefined ? undefined : (lit & 1) === 0 ? value >= k : value < k
-  }
-  const wrong: string[] = []
-  let said = 0
-  const hold = (how: string, reason: readonly number[], lit: number) => {
-    if (lit !== -2 && truth(lit) === undefined) return
-    said++
-    if (truth(lit) !== true && reason.every((l) => truth(l) === true)) wrong.push(`${how}: ${reason.join()} => ${lit}`)
-  }
-  const not = (lits: ArrayLike<number>) => Array.from(lits, (l) => e.not(l))
-  const { imply, fail, learn, keep } = e
-  let reason: number[] = []
-  const { begin, why } = e
-  Object.assign(e, {
-    begin: () => {
-      reason = []
-      begin.call(e)
-    },
-    why: (l: number) => {
-      reason.push(l)
-      why.call(e, l)
-    },
-    imply: (l: number) => {
-      hold('implied', reason, l)
-      if (!reason.every((r) => e.isTrue(r)))
-        wrong.push(`not true yet: ${reason.join()} => ${l} ${new Error().stack!.split('\n').slice(2, 4)}`)
-      return imply.call(e, l)
-    },
-    fail: () => {
-      hold('failed', reason, -2)
-      if (!reason.every((r) => e.isTrue(r)))
-        wrong.push(`not true yet: ${reason.join()} => ${new Error().stack!.split('\n').slice(2, 4)}`)
-      return fail.call(e)
-    },
-    learn: (lits: Int32Array, lbd: number) => {
-      hold('learned', not(lits), -2)
-      learn.call(e, lits, lbd)
-    },
-    keep: (lits: readonly number[]) => {
-      hold('kept', not(lits), -2)
-      keep.call(e, lits)
-    },
-  } satisfies Partial<typeof e>)
-  return {
-    wrong,
-    asked: (guard: number, holds: boolean) => there.set(e.varOf(guard), holds ? 1 : 0),
-    get said() {
-      return said
-    },
-  }
-}
 
 describe('wires bounded one by one', () => {
   it.each([false, true])(
