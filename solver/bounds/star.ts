@@ -6,7 +6,7 @@ import type { Body, Mode, Model } from '../search/model.ts'
 import { at, onTurnedHost } from '../search/parts.ts'
 import { seatsOn } from '../search/seats.ts'
 import type { Bitmap } from '../search/static-map.ts'
-import { type Candidate, chainsOf, type WireEnds } from '../search/wire-ends.ts'
+import { type Candidate, chainsOf, riseBetween, type WireEnds } from '../search/wire-ends.ts'
 import { type Point, turnedSize } from '../units.ts'
 import { nearest, type Spots } from './nearest.ts'
 
@@ -22,8 +22,6 @@ const MOST_SEATS = 1e7
 
 /** More decks have no bits. */
 const MOST_DECKS = 7
-
-type Hub = Candidate & { readonly body: Body }
 
 /** A wire from the hub. */
 export interface Ray {
@@ -45,6 +43,9 @@ interface Stand {
   readonly size: { readonly w: number; readonly h: number } | undefined
 }
 
+/** By mode; undefined: nothing is known of where it may stand, or it is more than is worth looking at. */
+type StandsOf = (b: Body) => readonly Stand[] | undefined
+
 /** What cannot be costs so much, µm: more than any wires take, and still a whole number among sums of such. */
 const NEVER = 1e12
 
@@ -52,14 +53,14 @@ const NEVER = 1e12
 const KNOWN = 20_000
 
 export class Star {
-  readonly hub: Hub
+  readonly hub: Body
   readonly rays: readonly Ray[]
   /** By place of the hub: the bit of its deck and turn. */
   private readonly modes: Int32Array
   private readonly open = new Map<string, Float64Array>()
   private readonly known = new Map<string, number>()
 
-  constructor(hub: Hub, rays: readonly Ray[], modes: Int32Array) {
+  constructor(hub: Body, rays: readonly Ray[], modes: Int32Array) {
     this.hub = hub
     this.rays = rays
     this.modes = modes
@@ -103,8 +104,8 @@ export class Star {
  */
 export function* starsOf(model: Model, wires: readonly WireEnds[]): Generator<undefined, Star[]> {
   const stands = new Map<Body, readonly Stand[] | undefined>()
-  const standsOf = (b: Body) => {
-    if (!stands.has(b)) stands.set(b, standsIn(model, b))
+  const standsOf: StandsOf = (b) => {
+    if (!stands.has(b)) stands.set(b, standsIn(model, b, standsOf))
     return stands.get(b)
   }
   const free = new Set(
@@ -138,12 +139,7 @@ export function* starsOf(model: Model, wires: readonly WireEnds[]): Generator<un
   }
 }
 
-function* star(
-  model: Model,
-  hub: Body,
-  wires: readonly WireEnds[],
-  standsOf: (b: Body) => readonly Stand[] | undefined,
-): Generator<undefined, Star> {
+function* star(model: Model, hub: Body, wires: readonly WireEnds[], standsOf: StandsOf): Generator<undefined, Star> {
   const stands: Stand[] = []
   const places: number[] = []
   for (const s of standsOf(hub)!) {
@@ -153,20 +149,18 @@ function* star(
     for (const h of spots.has) if (h === 1) places.push(s.bit)
   }
   const rays: Ray[] = []
-  let end: Hub | undefined
   for (const w of wires) {
     const out = w.from[0]!.body === hub
-    const own = (out ? w.from : w.to)[0]!
     const to = (out ? w.to : w.from)[0]!
-    end = { ...own, body: hub }
     const [ownTip, toTip] = [tipsOf(hub, out ? w.wire.from : w.wire.to), tipsOf(to.body, out ? w.wire.to : w.wire.from)]
     const least: Float64Array[] = []
     for (const d of model.problem.decks.keys()) {
       const list = new Float64Array(places.length).fill(NEVER)
+      const there = standsOn(d, to, standsOf)
       let n = 0
       for (const s of stands) {
         yield undefined
-        const far = lengths(model, s, ownTip(s.turn), to, toTip, d, standsOf)
+        const far = lengths(model, s, ownTip(s.turn), there, toTip, d)
         s.spots().has.forEach((h, k) => {
           if (h === 1) list[n++] = Math.min(NEVER, (far?.[k] ?? NEVER) * w.wire.conductors)
         })
@@ -175,7 +169,7 @@ function* star(
     }
     rays.push({ wire: w.index, to, least })
   }
-  return new Star(end!, rays, Int32Array.from(places))
+  return new Star(hub, rays, Int32Array.from(places))
 }
 
 type End = WireEnds['wire']['from']
@@ -186,26 +180,28 @@ const tipsOf = (body: Body | undefined, end: End): TipAt =>
 
 const ORIGIN = { x: 0, y: 0 } as Point
 
-/** The least length from each of a stand's spots to what stands on deck `d`; none = never there. */
+/** Where what a wire leads to stands on deck `d`. */
+function standsOn(d: number, to: Candidate, standsOf: StandsOf): readonly Stand[] {
+  if (!to.decks.some((k) => k.deck === d)) return []
+  return to.body ? standsOf(to.body)!.filter((s) => s.deck === d) : [standing(d, 0, 0, undefined, () => point(to))]
+}
+
+/** The least length from each of a stand's spots to what stands `there`, on deck `d`; none = never. */
 function lengths(
   model: Model,
   hub: Stand,
   tip: Point,
-  to: Candidate,
+  there: readonly Stand[],
   toTip: TipAt,
   d: number,
-  standsOf: (b: Body) => readonly Stand[] | undefined,
 ): Float64Array | undefined {
   const { problem } = model
-  if (!to.decks.some((k) => k.deck === d)) return undefined
-  const there: readonly Stand[] = to.body
-    ? standsOf(to.body)!.filter((s) => s.deck === d)
-    : [standing(d, 0, 0, undefined, () => point(to))]
   let out: Float64Array | undefined
   const take = (far: Float64Array) => {
     if (!out) out = far
     else for (let i = 0; i < far.length; i++) out[i] = Math.min(out[i]!, far[i]!)
   }
+  if (there.length === 0) return undefined
   if (hub.deck === d) {
     for (const s of there) {
       const gap = problem.itemClearance - hub.spots().far - s.spots().far
@@ -217,7 +213,7 @@ function lengths(
   for (const c of chainsOf(model, hub.deck, d)) {
     let last = Number.POSITIVE_INFINITY
     for (const s of there) last = Math.min(last, nearest(s.spots(), toTip(s.turn), spot(c.x1, c.y1), ORIGIN)[0]!)
-    const run = last + c.between + Math.abs(problem.decks[hub.deck]!.z - problem.decks[d]!.z)
+    const run = last + c.between + riseBetween(model, hub.deck, d)
     const far = nearest(spot(c.x0, c.y0), ORIGIN, hub.spots(), tip)
     for (let i = 0; i < far.length; i++) far[i]! += run
     take(far)
@@ -237,8 +233,7 @@ const point = (exit: Candidate): Spots => spot(exit.tip.x.axis.values[0]!, exit.
 /** The bit of a mode's deck and turn. */
 export const bitOf = (m: Mode): number => 1 << (4 * m.deck + m.turn)
 
-/** Undefined: nothing is known of where it may stand, or it is more than is worth looking at. */
-function standsIn(model: Model, body: Body): readonly Stand[] | undefined {
+function standsIn(model: Model, body: Body, standsOf: StandsOf): ReturnType<StandsOf> {
   if (model.problem.decks.length > MOST_DECKS) return undefined
   const { maps } = body
   if (!body.seating)
@@ -250,7 +245,9 @@ function standsIn(model: Model, body: Body): readonly Stand[] | undefined {
   if (!host?.maps || open.some((m) => m.host !== host.index)) return undefined
   const seats = seatsOn(body.footprint, host.footprint).length
   if (host.maps.some((m) => m.total * seats > MOST_SEATS)) return undefined
-  return open.map((m) => standing(m.deck, m.turn, bitOf(m), undefined, () => seated(model, body, host, m)))
+  return open.map((m) =>
+    standing(m.deck, m.turn, bitOf(m), undefined, () => seated(model, body, host, m, standsOf(host)!)),
+  )
 }
 
 function standing(deck: number, turn: Mode['turn'], bit: number, size: Stand['size'], make: () => Spots): Stand {
@@ -275,11 +272,11 @@ function spotsOf(body: Body, map: Bitmap): Spots {
 }
 
 /** Where a plug-in part's corner may be: cells of the grid that some seat on its host reaches. */
-function seated(model: Model, body: Body, host: Body, mode: Mode): Spots {
+function seated(model: Model, body: Body, host: Body, mode: Mode, stands: readonly Stand[]): Spots {
   const cell = model.problem.grid
   const down = (v: number) => Math.floor(v / cell)
   const hosts = host.modes.flatMap((hm, i) =>
-    hm.deck === mode.deck && !model.e.isFalse(hm.lit) ? [{ turn: hm.turn, spots: spotsOf(host, host.maps![i]!) }] : [],
+    hm.deck === mode.deck && !model.e.isFalse(hm.lit) ? [{ turn: hm.turn, spots: stands[i]!.raw() }] : [],
   )
   // by turn of the host: from its corner to the part's, in cells, each once
   const reach = hosts.map(({ turn }) => {

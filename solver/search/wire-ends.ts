@@ -1,11 +1,12 @@
 /** Where wires can end: exits, and the terminals of bodies, as engine axes. Made once; R7 and the wire objective share them. */
 import type { Wire, WireEnd } from '../problem.ts'
+import { leastByChain } from './chain-limit.ts'
 import { type Chain, chains } from './chains.ts'
-import { type Engine, TRUE } from './engine.ts'
+import { type Engine, type Propagator, TRUE } from './engine.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { at } from './parts.ts'
 import { fixedEnd } from './relation.ts'
-import { still, type Tip } from './within.ts'
+import { span, still, type Tip } from './within.ts'
 
 /** One thing that an end can stand for, when `lit` holds. */
 export interface Candidate {
@@ -63,6 +64,59 @@ function candidates(model: Model, end: WireEnd): Candidate[] {
     }))
     return { tip, lit: body.present, body, decks }
   })
+}
+
+/** Wakes `prop` whenever an end comes or goes, moves, or is on fewer decks. */
+export function wakeByEnds(e: Engine, prop: Propagator, { from, to }: WireEnds): void {
+  for (const c of [...from, ...to]) {
+    e.wakeOnTrue(prop, c.lit)
+    e.wakeOnTrue(prop, e.not(c.lit))
+    for (const end of [c.tip.x, c.tip.y]) {
+      e.wakeOn(prop, end.axis.v, true, true)
+      for (const m of end.modes) e.wakeOnTrue(prop, e.not(m))
+    }
+    for (const d of c.decks) {
+      e.wakeOnTrue(prop, d.lit)
+      e.wakeOnTrue(prop, e.not(d.lit))
+    }
+  }
+}
+
+/** A wire counts once both its ends are sure to be there. */
+export const isSure = (e: Engine, { from, to }: WireEnds): boolean =>
+  from.some((c) => e.isTrue(c.lit)) && to.some((c) => e.isTrue(c.lit))
+
+/** The least length, µm, that the ends' boxes allow; 0 where nothing is known. */
+export function leastLength(model: Model, { from, to }: WireEnds): number {
+  const { e } = model
+  let least = Number.POSITIVE_INFINITY
+  for (const p of from) {
+    if (e.isFalse(p.lit)) continue
+    for (const q of to) {
+      if (e.isFalse(q.lit)) continue
+      for (const dp of p.decks) {
+        if (e.isFalse(dp.lit)) continue
+        for (const dq of q.decks) {
+          if (e.isFalse(dq.lit)) continue
+          const far = leastBetween(model, p.tip, q.tip, dp.deck, dq.deck)
+          if (Number.isNaN(far)) return 0
+          if (far < least) least = far
+        }
+      }
+    }
+  }
+  return Number.isFinite(least) ? least : 0
+}
+
+/** With the ends on these decks; ∞ where no way leads from one to the other, NaN where an end has nowhere left to be. */
+export function leastBetween(model: Model, p: Tip, q: Tip, dp: number, dq: number): number {
+  const { e } = model
+  if (dp === dq) return span(e, p.x, q.x, 1).least + span(e, p.y, q.y, 1).least
+  return leastByChain(e, p, q, chainsOf(model, dp, dq)) + riseBetween(model, dp, dq)
+}
+
+export function riseBetween({ problem: { decks } }: Model, a: number, b: number): number {
+  return Math.abs(decks[a]!.z - decks[b]!.z)
 }
 
 /** Says which decks an end may still be on. */

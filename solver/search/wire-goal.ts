@@ -1,12 +1,12 @@
 /** Σ length × conductors at most so much: each wire at least as long as its ends' boxes are apart. */
 import { WireBound } from '../bounds/wire-bound.ts'
-import { leastByChain, whyBoxes } from './chain-limit.ts'
+import { whyBoxes } from './chain-limit.ts'
 import type { Propagator } from './engine.ts'
 import type { Goal } from './goals.ts'
 import { type Limit, tightest } from './limits.ts'
 import type { Body, Model } from './model.ts'
 import { extreme, firstAtLeast, whyExtreme } from './relation.ts'
-import { type Candidate, chainsOf, type WireEnds, whyDecks, wireEnds } from './wire-ends.ts'
+import { type Candidate, isSure, leastLength, type WireEnds, wakeByEnds, whyDecks, wireEnds } from './wire-ends.ts'
 import type { WireLength } from './wire-length.ts'
 import { WireShares } from './wire-shares.ts'
 import { span, type Tip, whyHigh, whyLeast, whyLow } from './within.ts'
@@ -40,19 +40,7 @@ export class WireGoal implements Goal, Propagator {
     const { model, wires } = this
     this.begun = new WireBound(model, wires)
     const { e } = model
-    for (const w of wires)
-      for (const c of [...w.from, ...w.to]) {
-        e.wakeOnTrue(this, c.lit)
-        e.wakeOnTrue(this, e.not(c.lit))
-        for (const end of [c.tip.x, c.tip.y]) {
-          e.wakeOn(this, end.axis.v, true, true)
-          for (const m of end.modes) e.wakeOnTrue(this, e.not(m))
-        }
-        for (const d of c.decks) {
-          e.wakeOnTrue(this, d.lit)
-          e.wakeOnTrue(this, e.not(d.lit))
-        }
-      }
+    for (const w of wires) wakeByEnds(e, this, w)
     for (const g of model.relations) for (const r of g.four) e.wakeOnTrue(this, r.lit)
     return this.begun
   }
@@ -101,46 +89,12 @@ export class WireGoal implements Goal, Propagator {
   /** Least length × conductors of one wire. */
   private lengthOf(i: number): number {
     const w = this.wires[i]!
-    const { e } = this.model
-    // a wire counts once both its ends are sure to be there
-    let least = 0
-    if (this.isSure(i)) {
-      least = Number.POSITIVE_INFINITY
-      for (const p of w.from) {
-        if (e.isFalse(p.lit)) continue
-        for (const q of w.to) {
-          if (e.isFalse(q.lit)) continue
-          least = Math.min(least, this.between(p, q))
-        }
-      }
-      if (!Number.isFinite(least)) least = 0
-    }
-    this.least[i] = least * w.wire.conductors
+    this.least[i] = this.isSure(i) ? leastLength(this.model, w) * w.wire.conductors : 0
     return this.least[i]!
   }
 
   private isSure(i: number): boolean {
-    const { e } = this.model
-    const w = this.wires[i]!
-    return w.from.some((c) => e.isTrue(c.lit)) && w.to.some((c) => e.isTrue(c.lit))
-  }
-
-  private between(p: Candidate, q: Candidate): number {
-    const { e, problem } = this.model
-    let least = Number.POSITIVE_INFINITY
-    for (const dp of p.decks) {
-      if (e.isFalse(dp.lit)) continue
-      for (const dq of q.decks) {
-        if (e.isFalse(dq.lit)) continue
-        const far =
-          dp.deck === dq.deck
-            ? span(e, p.tip.x, q.tip.x, 1).least + span(e, p.tip.y, q.tip.y, 1).least
-            : leastByChain(e, p.tip, q.tip, chainsOf(this.model, dp.deck, dq.deck)) +
-              Math.abs(problem.decks[dp.deck]!.z - problem.decks[dq.deck]!.z)
-        if (far < least) least = far
-      }
-    }
-    return Number.isNaN(least) ? 0 : least
+    return isSure(this.model.e, this.wires[i]!)
   }
 
   /** What was read to find the wire at least so long. */

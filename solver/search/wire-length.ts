@@ -1,10 +1,18 @@
 /** The length of a wire as a variable: at least as long as its ends' boxes are apart, its ends no further apart than it is long. */
-import { leastByChain } from './chain-limit.ts'
 import type { Engine, Propagator } from './engine.ts'
 import type { Model } from './model.ts'
-import { type Axis, type End, extreme, firstAtLeast, whyExtreme } from './relation.ts'
-import { type Candidate, chainsOf, type WireEnds } from './wire-ends.ts'
-import { span, type Tip, whyHigh, whyLeast, whyLow } from './within.ts'
+import { type Axis, type End, extreme } from './relation.ts'
+import {
+  type Candidate,
+  chainsOf,
+  isSure,
+  leastBetween,
+  leastLength,
+  riseBetween,
+  type WireEnds,
+  wakeByEnds,
+} from './wire-ends.ts'
+import { pullTogether, span, whyHigh, whyLeast, whyLow } from './within.ts'
 
 type OnDeck = Candidate['decks'][number]
 
@@ -35,15 +43,7 @@ export class WireLength implements Propagator {
     )
     this.axis = { v: e.newVar(values.length), values }
     e.wakeOn(this, this.axis.v, false, true)
-    for (const c of [...ends.from, ...ends.to]) {
-      e.wakeOnTrue(this, c.lit)
-      e.wakeOnTrue(this, e.not(c.lit))
-      for (const end of [c.tip.x, c.tip.y]) {
-        e.wakeOn(this, end.axis.v, true, true)
-        for (const m of end.modes) e.wakeOnTrue(this, e.not(m))
-      }
-      for (const d of c.decks) e.wakeOnTrue(this, e.not(d.lit))
-    }
+    wakeByEnds(e, this, ends)
     e.schedule(this)
   }
 
@@ -56,16 +56,10 @@ export class WireLength implements Propagator {
     return Math.min(this.axis.values.length - 1, Math.floor(length / this.unit))
   }
 
-  /** Is the wire sure to count? */
-  get sure(): boolean {
-    const { e, ends } = this
-    return ends.from.some((c) => e.isTrue(c.lit)) && ends.to.some((c) => e.isTrue(c.lit))
-  }
-
   propagate(): boolean {
-    if (!this.sure) return true
-    const { e, axis, unit } = this
-    const k = this.stepOf(this.least())
+    const { e, model, ends, axis, unit } = this
+    if (!isSure(e, ends)) return true
+    const k = this.stepOf(leastLength(model, ends))
     if (k > e.lb[axis.v]!) {
       const ub = e.ub[axis.v]!
       e.begin()
@@ -80,39 +74,6 @@ export class WireLength implements Propagator {
     const ub = e.ub[axis.v]!
     if (ub === axis.values.length - 1) return true
     return this.near((ub + 1) * unit - 1)
-  }
-
-  /** The least length that the boxes allow. */
-  private least(): number {
-    const { e, ends } = this
-    let least = Number.POSITIVE_INFINITY
-    for (const p of ends.from) {
-      if (e.isFalse(p.lit)) continue
-      for (const q of ends.to) {
-        if (e.isFalse(q.lit)) continue
-        for (const dp of p.decks) {
-          if (e.isFalse(dp.lit)) continue
-          for (const dq of q.decks) {
-            if (e.isFalse(dq.lit)) continue
-            const far = this.between(p.tip, q.tip, dp, dq)
-            if (Number.isNaN(far)) return 0
-            if (far < least) least = far
-          }
-        }
-      }
-    }
-    return Number.isFinite(least) ? least : 0
-  }
-
-  private rise(dp: OnDeck, dq: OnDeck): number {
-    const { decks } = this.model.problem
-    return Math.abs(decks[dp.deck]!.z - decks[dq.deck]!.z)
-  }
-
-  private between(p: Tip, q: Tip, dp: OnDeck, dq: OnDeck): number {
-    const { e, model } = this
-    if (dp.deck === dq.deck) return span(e, p.x, q.x, 1).least + span(e, p.y, q.y, 1).least
-    return leastByChain(e, p, q, chainsOf(model, dp.deck, dq.deck)) + this.rise(dp, dq)
   }
 
   /** Names what makes the wire at least `need` long. */
@@ -131,7 +92,7 @@ export class WireLength implements Propagator {
   private whyPair(p: Candidate, q: Candidate, dp: OnDeck, dq: OnDeck, need: number): void {
     const { e, model } = this
     const chains = dp.deck === dq.deck ? [] : chainsOf(model, dp.deck, dq.deck)
-    const rise = this.rise(dp, dq)
+    const rise = riseBetween(model, dp.deck, dq.deck)
     const across = dp.deck !== dq.deck
     if (across && chains.every((c) => c.between + rise >= need)) return
     const closed = [dp, dq].find((d) => e.isFalse(d.lit))
@@ -182,25 +143,24 @@ export class WireLength implements Propagator {
     if (!this.decks(p, q, most) || !this.decks(q, p, most)) return false
     const dp = p.decks.find((d) => e.isTrue(d.lit))
     const dq = q.decks.find((d) => e.isTrue(d.lit))
-    if (!dp || !dq) return true
-    if (dp.deck !== dq.deck) return true
-    for (const axis of ['x', 'y'] as const)
-      for (const [a, b] of [
-        [p, q],
-        [q, p],
-      ] as const)
-        if (!this.follow(a, b, axis, most, dp, dq)) return false
-    return true
+    if (!dp || !dq || dp.deck !== dq.deck) return true
+    const [sx, sy] = [span(e, p.tip.x, q.tip.x, 1), span(e, p.tip.y, q.tip.y, 1)]
+    if (Number.isNaN(sx.least + sy.least)) return true
+    return pullTogether(e, p.tip, q.tip, 1, most, sx, sy, () => {
+      e.why(e.ubLit(this.axis.v))
+      for (const l of [p.lit, q.lit, dp.lit, dq.lit]) e.why(l)
+    })
   }
 
   /** `p` is on no deck from which every way is too long. */
   private decks(p: Candidate, q: Candidate, most: number): boolean {
-    const { e, axis } = this
+    const { e, model, axis } = this
     if (p.decks.length === 1) return true
     for (const dp of p.decks) {
       if (e.isFalse(dp.lit) || e.isTrue(dp.lit)) continue
       let far = true
-      for (const dq of q.decks) if (!e.isFalse(dq.lit) && !(this.between(p.tip, q.tip, dp, dq) > most)) far = false
+      for (const dq of q.decks)
+        if (!e.isFalse(dq.lit) && !(leastBetween(model, p.tip, q.tip, dp.deck, dq.deck) > most)) far = false
       if (!far) continue
       e.begin()
       e.why(e.ubLit(axis.v))
@@ -208,41 +168,6 @@ export class WireLength implements Propagator {
       e.why(q.lit)
       for (const dq of q.decks) this.whyPair(p, q, dp, dq, most + 1)
       if (!e.imply(e.not(dp.lit))) return false
-    }
-    return true
-  }
-
-  /** `b` stays near enough to `a` along an axis. */
-  private follow(a: Candidate, b: Candidate, along: 'x' | 'y', most: number, da: OnDeck, db: OnDeck): boolean {
-    const { e } = this
-    const across = along === 'x' ? 'y' : 'x'
-    const s = span(e, a.tip[along], b.tip[along], 1)
-    const o = span(e, a.tip[across], b.tip[across], 1)
-    if (Number.isNaN(s.least + o.least)) return true
-    const room = most - o.least
-    const end = b.tip[along]
-    const from = a.tip[along]
-    const because = () => {
-      e.begin()
-      e.why(e.ubLit(this.axis.v))
-      for (const l of [a.lit, b.lit, da.lit, db.lit]) e.why(l)
-      whyLeast(e, a.tip[across], b.tip[across], 1, o)
-    }
-    const lowOffset = extreme(e, end, 1)
-    const kHigh = firstAtLeast(end.axis.values, Math.floor(s.aHi + room - lowOffset) + 1)
-    if (kHigh <= e.ub[end.axis.v]!) {
-      because()
-      whyHigh(e, from, 1)
-      whyExtreme(e, end, 1, lowOffset)
-      if (!e.imply(e.lt(end.axis.v, kHigh))) return false
-    }
-    const highOffset = extreme(e, end, -1)
-    const kLow = firstAtLeast(end.axis.values, Math.ceil(s.aLo - room - highOffset))
-    if (kLow > e.lb[end.axis.v]!) {
-      because()
-      whyLow(e, from, 1)
-      whyExtreme(e, end, -1, highOffset)
-      if (!e.imply(e.ge(end.axis.v, kLow))) return false
     }
     return true
   }

@@ -110,7 +110,7 @@ export class WireShares implements Propagator {
     const shares = this.hubs.map((hub) => {
       let apart = 0
       for (const l of hub.lengths) apart += this.least(l)
-      const sure = e.isTrue(hub.star.hub.lit)
+      const sure = e.isTrue(hub.star.hub.present)
       const decks = sure ? hub.star.rays.map((r) => this.decksOf(r.to)) : []
       const modes = sure ? this.modesOf(hub.star) : 0
       const together = sure ? hub.star.least(decks, modes) : 0
@@ -139,7 +139,7 @@ export class WireShares implements Propagator {
 
   private modesOf({ hub }: Star): number {
     let bits = 0
-    for (const m of hub.body.modes) if (!this.model.e.isFalse(m.lit)) bits |= bitOf(m)
+    for (const m of hub.modes) if (!this.model.e.isFalse(m.lit)) bits |= bitOf(m)
     return bits
   }
 
@@ -163,11 +163,11 @@ export class WireShares implements Propagator {
       return true
     }
     const { hub, rays } = star
-    e.why(hub.lit)
-    for (const bit of new Set(hub.body.modes.map(bitOf))) {
+    e.why(hub.present)
+    for (const bit of new Set(hub.modes.map(bitOf))) {
       if (modes & bit) continue
       if (without(star.least(decks, modes | bit))) modes |= bit
-      else for (const m of hub.body.modes) if (bitOf(m) === bit) e.why(e.not(m.lit))
+      else for (const m of hub.modes) if (bitOf(m) === bit) e.why(e.not(m.lit))
     }
     rays.forEach(({ to }, k) => {
       const own = decks[k]!

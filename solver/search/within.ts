@@ -87,46 +87,55 @@ export class Within implements Propagator {
       return open === -1 ? e.fail() : e.imply(e.not(open))
     }
     if (open !== -1) return true
-    return this.reach(a.x, b.x, sx, a.y, b.y, sy) && this.reach(a.y, b.y, sy, a.x, b.x, sx)
+    return pullTogether(e, a, b, scale, this.limit, sx, sy, () => {
+      for (const l of this.when) e.why(l)
+    })
   }
+}
 
-  /** Pulls both ends along one axis together, by what the other axis leaves of the limit. */
-  private reach(a: End, b: End, s: Span, oa: End, ob: End, other: Span): boolean {
-    const room = this.limit - other.least
-    return (
-      this.low(a, b, s.bLo - room, oa, ob, other) &&
-      this.low(b, a, s.aLo - room, oa, ob, other) &&
-      this.high(a, b, s.bHi + room, oa, ob, other) &&
-      this.high(b, a, s.aHi + room, oa, ob, other)
-    )
-  }
-
+/** Two ends no further from each other than `limit`: along each axis, by what the other leaves of it. `because` names why they may not be. */
+export function pullTogether(
+  e: Engine,
+  a: Tip,
+  b: Tip,
+  scale: number,
+  limit: number,
+  sx: Span,
+  sy: Span,
+  because: () => void,
+): boolean {
   /** value(end) ≥ least, because of where `from` is at least. */
-  private low(end: End, from: End, least: number, oa: End, ob: End, other: Span): boolean {
-    const { e, scale } = this
+  const low = (end: End, from: End, least: number, rest: () => void): boolean => {
     const most = extreme(e, end, -1)
     const k = firstAtLeast(end.axis.values, Math.ceil((least - most) / scale))
     if (k <= e.lb[end.axis.v]!) return true
     e.begin()
-    for (const l of this.when) e.why(l)
+    because()
     whyLow(e, from, scale)
     whyExtreme(e, end, -1, most)
-    whyLeast(e, oa, ob, scale, other)
+    rest()
     return e.imply(e.ge(end.axis.v, k))
   }
-
-  private high(end: End, from: End, most: number, oa: End, ob: End, other: Span): boolean {
-    const { e, scale } = this
+  const high = (end: End, from: End, most: number, rest: () => void): boolean => {
     const least = extreme(e, end, 1)
     const k = firstAtLeast(end.axis.values, Math.floor((most - least) / scale) + 1)
     if (k > e.ub[end.axis.v]!) return true
     e.begin()
-    for (const l of this.when) e.why(l)
+    because()
     whyHigh(e, from, scale)
     whyExtreme(e, end, 1, least)
-    whyLeast(e, oa, ob, scale, other)
+    rest()
     return e.imply(e.lt(end.axis.v, k))
   }
+  const along = (p: End, q: End, s: Span, room: number, rest: () => void): boolean =>
+    low(p, q, s.bLo - room, rest) &&
+    low(q, p, s.aLo - room, rest) &&
+    high(p, q, s.bHi + room, rest) &&
+    high(q, p, s.aHi + room, rest)
+  return (
+    along(a.x, b.x, sx, limit - sy.least, () => whyLeast(e, a.y, b.y, scale, sy)) &&
+    along(a.y, b.y, sy, limit - sx.least, () => whyLeast(e, a.x, b.x, scale, sx))
+  )
 }
 
 /** A coordinate that never moves. */

@@ -6,6 +6,7 @@ import { mm } from '../../solver/units.ts'
 import { type DeckMix, everything } from './oracle/deck-mix.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG } from './oracle/mixes.ts'
+import { seeds } from './oracle/random.ts'
 
 const mix: DeckMix = {
   ...everything,
@@ -35,8 +36,8 @@ function loose(seed: number): Problem {
 it('no figure is beyond its bound, wherever a solve is cut', { timeout: 600_000 }, () => {
   let seen = 0
   const wrong: string[] = []
-  const seeds = LONG ? Array.from({ length: 1500 }, (_, k) => 600_000 + k) : ONCE
-  for (const seed of seeds) {
+  const all = LONG ? seeds(1500, 600_000) : ONCE
+  for (const seed of all) {
     const p = loose(seed)
     for (const steps of [150, 300, 500, 800, 1300, 2000]) {
       const r = solve(p, { steps, explain: false })
@@ -49,5 +50,5 @@ it('no figure is beyond its bound, wherever a solve is cut', { timeout: 600_000 
     }
   }
   expect(wrong).toEqual([])
-  expect(seen).toBeGreaterThan(seeds.length)
+  expect(seen).toBeGreaterThan(all.length)
 })

@@ -17,6 +17,7 @@ import { deck, item, overhang, part, problem, pt, rect } from './check-kit.ts'
 import { type DeckMix, everything } from './oracle/deck-mix.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG } from './oracle/mixes.ts'
+import { seeds } from './oracle/random.ts'
 
 const never = () => false
 const MANY = LONG ? 2000 : 80
@@ -131,8 +132,6 @@ function comparedAll(problems: Iterable<readonly [Problem, number]>): { found: n
   }
   return all
 }
-
-const seeds = (many: number, from: number): number[] => Array.from({ length: many }, (_, k) => from + k)
 
 describe('decks asked one by one', () => {
   it('let through whatever the whole has room for, and rule out only what it has none for', () => {

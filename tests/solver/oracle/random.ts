@@ -32,3 +32,6 @@ export function rng(seed: number): Rng {
   }
   return { next, int, chance: (p) => next() < p, pick: (list) => list[int(0, list.length - 1)]!, shuffle }
 }
+
+/** So many seeds, one after the other. */
+export const seeds = (many: number, from: number): number[] => Array.from({ length: many }, (_, k) => from + k)
