@@ -4,6 +4,17 @@ import type { Placement } from '../../solver/problem.ts'
 import type { Model } from '../../solver/search/model.ts'
 import type { WireGoal } from '../../solver/search/wire-goal.ts'
 
+/**
+ * Is the layout one that the search knows? Of turns that look alike it has one, and a body that lies wholly beyond an overhanging side it
+ * does not try (solver/README.md, reading 3).
+ */
+export const isOf = ({ bodies }: Model, placements: readonly Placement[]): boolean =>
+  placements.every((q) => {
+    const { x, y, modes, maps } = bodies[q.item]!
+    const k = modes.findIndex((m) => m.deck === q.deck && m.turn === q.turn && m.host === (q.host ?? -1))
+    return k >= 0 && maps?.[k]?.at(x.values.indexOf(q.at.x), y.values.indexOf(q.at.y)) !== false
+  })
+
 /** What a search says from now on that is false in the layout is kept in `wrong`, and how often it could be told in `said`. */
 export function audited(model: Model, goal: WireGoal, placements: readonly Placement[]) {
   const { e } = model

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { nearest, type Spots } from '../../solver/bounds/nearest.ts'
 import { bitOf, type Star, starsOf } from '../../solver/bounds/star.ts'
-import { compile } from '../../solver/compile.ts'
+import { type CompileOptions, compile } from '../../solver/compile.ts'
 import { deckByDeck } from '../../solver/decks.ts'
 import { check, figures, type Problem, solve } from '../../solver/index.ts'
 import type { Placement } from '../../solver/problem.ts'
@@ -14,7 +14,7 @@ import { benchDecks } from '../bench/decks.ts'
 import { aiming } from '../bench/problems.ts'
 import { dice } from '../bench/random.ts'
 import { problemOf } from '../published/project.ts'
-import { audited } from './audit-kit.ts'
+import { audited, isOf } from './audit-kit.ts'
 import { type DeckMix, everything } from './oracle/deck-mix.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG } from './oracle/mixes.ts'
@@ -140,8 +140,8 @@ function all() {
 }
 
 /** A search for so little wire, hubs and all, as a long solve has it. */
-function asking(p: Problem, most: number, brief: boolean) {
-  const model = compile(p)
+function asking(p: Problem, most: number, brief: boolean, options: CompileOptions = {}) {
+  const model = compile(p, options)
   const goal = new WireGoal(model)
   model.e.backTo(0)
   goal.begin()
@@ -353,7 +353,9 @@ describe('wires bounded one by one', () => {
       for (const placements of legalLayouts(p, [best], seed, 3)) {
         const { wireLength } = figures(p, placements)
         if (wireLength === 0) continue
-        const { ask, model, goal } = asking(p, 2 * wireLength, brief)
+        // copies keep their names, as they do in the layout
+        const { ask, model, goal } = asking(p, 2 * wireLength, brief, { interchange: false })
+        if (!isOf(model, placements)) continue
         const audit = audited(model, goal, placements)
         for (const part of [0.5, 0.8, 1, 1.3])
           ask(Math.floor(part * wireLength), (guard) => audit.asked(guard, part >= 1), 600)
