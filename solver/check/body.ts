@@ -147,14 +147,16 @@ export const isPlaceable = (problem: Problem, p: Placement): boolean =>
 export const isHost = (item: Item): boolean =>
   item.footprint.breadboard !== undefined && item.footprint.mount.kind !== 'plug-in'
 
-/** How far a pin may be from its tie point along x and along y (contract R6). */
-export const PIN_REACH = 10
+/** How far a pin may be from its tie point (contract R6). */
+const PIN_REACH = 10
 
-/** The tie point that a pin is on: the first pin listed exactly, the others to 0.01 mm. */
-export function tiePointAt(points: readonly TiePoint[], pin: Point, first: boolean): number {
-  const slack = first ? 0 : PIN_REACH
-  return points.findIndex(({ at }) => Math.abs(at.x - pin.x) <= slack && Math.abs(at.y - pin.y) <= slack)
-}
+/** Whether a pin is on a tie point: the first pin listed exactly, the others to 0.01 mm. */
+export const isOnTiePoint = (pin: Point, tie: Point, first = false): boolean =>
+  Math.hypot(tie.x - pin.x, tie.y - pin.y) <= (first ? 0 : PIN_REACH)
+
+/** Index of the tie point that a pin is on, or −1. */
+export const tiePointAt = (points: readonly TiePoint[], pin: Point, first: boolean): number =>
+  points.findIndex(({ at }) => isOnTiePoint(pin, at, first))
 
 /**
  * Bodies of all placements that have one; of an item placed twice the first. A plug-in part whose placement names no host

@@ -4,7 +4,7 @@ import type { Point } from '../units.ts'
 import { found, say } from '../words.ts'
 import { type Body, isHost, pinsOn, type TiePoint, tiePointAt, tiePointsOn } from './body.ts'
 import type { Layout } from './layout.ts'
-import { deckName, name } from './say.ts'
+import { deckName, name, short } from './say.ts'
 
 export function plugIn(layout: Layout): Finding[] {
   const parts = layout.bodies.filter((b) => b.item.footprint.mount.kind === 'plug-in')
@@ -70,9 +70,9 @@ function pinFindings(layout: Layout, part: Body): Finding[] {
   return findings
 }
 
-/** Larger of the two coordinate differences to the tie point where that is least. */
+/** How far the nearest tie point is. */
 const nearest = (points: readonly TiePoint[], pin: Point): number =>
-  Math.min(...points.map(({ at }) => Math.max(Math.abs(at.x - pin.x), Math.abs(at.y - pin.y))))
+  short(Math.min(...points.map(({ at }) => Math.hypot(at.x - pin.x, at.y - pin.y))))
 
 const under = (body: Body, p: Point): boolean =>
   p.x >= body.rect.x && p.y >= body.rect.y && p.x <= body.rect.x + body.rect.w && p.y <= body.rect.y + body.rect.h

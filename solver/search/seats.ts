@@ -15,6 +15,7 @@ export interface Seat {
   readonly covered: readonly number[]
 }
 
+/** How far a pin, but the first, may be from its tie point (contract R6). */
 const TOLERANCE = 10
 
 const known = new WeakMap<Footprint, WeakMap<Footprint, readonly Seat[]>>()
@@ -49,7 +50,7 @@ function find(part: Footprint, host: Footprint): Seat[] {
     for (let i = Math.floor((x - TOLERANCE) / 1000); i <= Math.floor((x + TOLERANCE) / 1000); i++)
       for (let j = Math.floor((y - TOLERANCE) / 1000); j <= Math.floor((y + TOLERANCE) / 1000); j++)
         for (const k of grid.get(`${i},${j}`) ?? [])
-          if (Math.abs(ties[k]!.x - x) <= TOLERANCE && Math.abs(ties[k]!.y - y) <= TOLERANCE) out.push(k)
+          if ((ties[k]!.x - x) ** 2 + (ties[k]!.y - y) ** 2 <= TOLERANCE ** 2) out.push(k)
     return out
   }
   const seats: Seat[] = []

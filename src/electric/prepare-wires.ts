@@ -1,6 +1,7 @@
 /** Jumpers and leads to make ready: lengths in steps of the pitch, where flexible wire must be used, and which wire a contact holds. */
 import {
   type Body,
+  isOnTiePoint,
   type layoutOf,
   type Point,
   pointOn,
@@ -188,8 +189,6 @@ function contactUnder(layout: Layout, plan: StripPlan, item: number, own: Point)
   const { footprint } = problem.items[item]!
   const body = layout.bodyOf.get(item)!
   const at = pointOn(footprint, body.placement, own)
-  const seat = [...plan.boards.seatOf.values()].find(
-    (s) => s.item === item && Math.abs(s.contact.at.x - at.x) <= 10 && Math.abs(s.contact.at.y - at.y) <= 10,
-  )
+  const seat = [...plan.boards.seatOf.values()].find((s) => s.item === item && isOnTiePoint(at, s.contact.at))
   return seat && words.strip(problem.items[seat.contact.board]!.id, seat.contact.name)
 }

@@ -6,6 +6,7 @@ import {
   type Body,
   coveredPoints,
   isHost,
+  isOnTiePoint,
   type layoutOf,
   type Point,
   pinsOn,
@@ -56,9 +57,6 @@ export interface Boards {
   readonly contactsOf: (board: number) => readonly Contact[]
 }
 
-const SAME = 10
-const near = (a: Point, b: Point): boolean => Math.abs(a.x - b.x) <= SAME && Math.abs(a.y - b.y) <= SAME
-
 /** Boards that come `later` are no boards yet, and parts that come later keep their contacts covered. */
 export function boardsOf(layout: Layout): Boards {
   const hosts = layout.bodies.filter((b) => isHost(b.item) && !b.item.later)
@@ -82,7 +80,7 @@ export function boardsOf(layout: Layout): Boards {
       })
     }
   }
-  const contactAt = (board: number, own: Point) => contacts.get(board)?.find((c) => near(c.own, own))
+  const contactAt = (board: number, own: Point) => contacts.get(board)?.find((c) => isOnTiePoint(own, c.own))
   // what the project's own wires end in is taken
   for (const wire of layout.problem.wires)
     for (const end of [wire.from, wire.to]) {

@@ -122,7 +122,7 @@ describe('common practice, no source', () => {
           const [x, y] = pointOf(p, s, pin.at.x, pin.at.y)
           return tiesOf(p.items[host.item]!).find((t) => {
             const [tx, ty] = pointOf(p, host, t.x, t.y)
-            return Math.abs(tx - x) <= 10 && Math.abs(ty - y) <= 10
+            return Math.hypot(tx - x, ty - y) <= 10
           })?.strip
         })
         expect(strips).not.toContain(undefined)

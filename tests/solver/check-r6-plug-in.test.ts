@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { figures } from '../../solver/check/figures.ts'
 import type { Footprint, Item, Problem } from '../../solver/problem.ts'
+import { solve } from '../../solver/solve.ts'
 import { mm, type Turn } from '../../solver/units.ts'
 import { broken, deck, item, of, part, problem, pt, put, rect, UM } from './check-kit.ts'
 
@@ -41,7 +42,7 @@ describe('R6: pins on tie points', () => {
     ] as const)
       expect(of('R6', p, on(dx, dy))).toMatchObject([{ items: ['p1', 'board'], by: 1 }])
   })
-  it('the others to 0.01 mm along x and along y', () => {
+  it('the others to 0.01 mm, whichever way they are off', () => {
     const second = (dx: number, dy: number) =>
       make(
         row([
@@ -50,7 +51,22 @@ describe('R6: pins on tie points', () => {
         ]),
       )
     const at = [put(0, 0, 0), put(1, ...seat(2, 1), 0, 0, 0)]
-    expect(broken(second(0.01, -0.01), at)).toEqual([])
+    expect(broken(second(0.01, 0), at)).toEqual([])
+    expect(broken(second(0.006, -0.008), at)).toEqual([]) // 3-4-5
+    // 10.6 and 14.1 µm: said rounded up
+    expect(of('R6', second(0.007, -0.008), at)).toMatchObject([{ by: 11 }])
+    expect(of('R6', second(0.01, 0.01), at)).toMatchObject([{ by: 15 }])
+    // the search has the same seats as the checker
+    const status = ({ items }: Problem) =>
+      solve(
+        problem(
+          items.map((i) => ({ ...i, decks: [0] })),
+          { grid: mm(1) },
+        ),
+        { time: 5000 },
+      ).status
+    expect(status(second(0.006, -0.008))).toBe('optimal')
+    expect(status(second(0.01, 0.01))).toBe('infeasible')
     expect(of('R6', second(0.01 + UM, 0), at)).toMatchObject([{ by: 11 }])
     expect(of('R6', second(0, -0.01 - UM), at)).toMatchObject([{ by: 11 }])
   })

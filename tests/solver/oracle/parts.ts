@@ -187,8 +187,14 @@ export function plugIn(r: Rng, m: Mix, id: string): Footprint {
     Array.from({ length: n }, (_, k) => ({ id: `p${from + k}`, at: pt(x + k * pitch, v) }))
   const pins = double ? [...row(y, 0), ...row(y + pitch, n)] : row(y, 0)
   // Every first pin lies exactly on its contact; the others may be up to 0.01 mm off.
-  const off = r.chance(0.2) ? r.pick([9, 10, 11]) : 0
-  const shifted = pins.map((p, k) => (k === 0 ? p : { ...p, at: { ...p.at, x: (p.at.x + off) as Um } }))
+  const [dx, dy] = r.chance(0.2)
+    ? r.pick([
+        [9, 0],
+        [6, 8],
+        [8, 8],
+      ] as const)
+    : [0, 0]
+  const shifted = pins.map((p, k) => (k === 0 ? p : { ...p, at: { x: (p.at.x + dx) as Um, y: (p.at.y + dy) as Um } }))
   const b = base(r, m, id, w, d, r.int(2, 9))
   const corridors = r.chance(m.corridor / 2) ? corridorsOf(r, w, d, 3, ['rect']).map(square) : []
   return { ...b, corridors, kind: 'part', mount: { kind: 'plug-in' }, plug: { pins: shifted } }

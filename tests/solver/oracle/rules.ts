@@ -28,7 +28,7 @@ export function seatOf(p: Problem, part: Stand, host: Stand): Seat {
   const pins = p.items[part.item]!.footprint.plug!.pins.map((pin, k) => {
     const [x, y] = pointOf(p, part, pin.at.x, pin.at.y)
     const tol = k === 0 ? 0 : 10
-    return ties.findIndex((t) => Math.abs(t.x - x) <= tol && Math.abs(t.y - y) <= tol)
+    return ties.findIndex((t) => Math.hypot(t.x - x, t.y - y) <= tol)
   })
   const strips = new Set(pins.map((k) => ties[k]?.strip))
   const b = part.box
