@@ -3,6 +3,7 @@ import type { Placement, Problem } from '../problem.ts'
 import { prepare, type Region } from '../shapes.ts'
 import type { Rect } from '../units.ts'
 import { type Body, bodiesOf, cutoutOn } from './body.ts'
+import { coincides } from './reuse.ts'
 
 export interface DeckOpening {
   readonly id: string
@@ -68,28 +69,14 @@ export function openingsOf(problem: Problem, deck: number): DeckOpening[] {
   ]
 }
 
-/** How far each side of a cut-out may be from a rectangular opening's for the two to be one (contract R5), Um. */
-const COINCIDE = 100
-
 /** Whether a drop-in part's cut-out is this opening. */
 export function isOwnCutout(body: Body, opening: DeckOpening): boolean {
   const cutout = cutoutOn(body.item.footprint, body.placement)
-  return cutout !== undefined && coincides(cutout, opening)
+  return cutout !== undefined && coincides(cutout, opening.region.shape)
 }
 
 /** Whether a strap's slot is this opening: one that was cut for a strap. */
-export const isOwnSlot = (slot: Rect, opening: DeckOpening): boolean => opening.strap && coincides(slot, opening)
-
-function coincides(cutout: Rect, opening: DeckOpening): boolean {
-  const shape = opening.region.shape
-  if (opening.kind === 'lead' || shape.kind !== 'rect') return false
-  return (
-    Math.abs(cutout.x - shape.x) <= COINCIDE &&
-    Math.abs(cutout.y - shape.y) <= COINCIDE &&
-    Math.abs(cutout.x + cutout.w - shape.x - shape.w) <= COINCIDE &&
-    Math.abs(cutout.y + cutout.h - shape.y - shape.h) <= COINCIDE
-  )
-}
+export const isOwnSlot = (slot: Rect, { strap, region }: DeckOpening): boolean => strap && coincides(slot, region.shape)
 
 /** Whether a body stands on the deck itself (R1). */
 export const stands = (body: Body): boolean => body.item.footprint.mount.kind !== 'plug-in'

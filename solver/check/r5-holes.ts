@@ -17,6 +17,7 @@ import type { Point, Rect } from '../units.ts'
 import { found, say } from '../words.ts'
 import { type Body, cutoutOn, holesOn, slotsOn } from './body.ts'
 import { isOwnCutout, isOwnSlot, type Layout } from './layout.ts'
+import { serves } from './reuse.ts'
 import { deckName, insideShort, name, overlapDepth, short } from './say.ts'
 
 /** Something cut out of a deck; `made` is false where a hole or opening that is there already serves. */
@@ -29,18 +30,9 @@ export interface Cut {
   readonly hole?: MountHole
 }
 
-/** Centres this near are one hole, and an existing one may be so much larger (contract R5), Um. */
-const SAME_CENTRE = 100
-const LARGER = 500
-
 /** Index of the existing hole that a mounting hole of `diameter` at `at` reuses, or −1. */
 export function reusedHole(layout: Pick<Layout, 'problem'>, deck: number, at: Point, diameter: number): number {
-  return (layout.problem.decks[deck]?.holes ?? []).findIndex(
-    (h) =>
-      (h.at.x - at.x) ** 2 + (h.at.y - at.y) ** 2 <= SAME_CENTRE ** 2 &&
-      h.diameter >= diameter &&
-      h.diameter <= diameter + LARGER,
-  )
+  return (layout.problem.decks[deck]?.holes ?? []).findIndex((h) => serves(h, at, diameter))
 }
 
 /** Everything that the placed items cut, or would cut were it not there, in the order of bodies. */

@@ -2,6 +2,7 @@
 import type { Deck, Exit, Pass, Problem } from '../problem.ts'
 import { bounds, prepare, type Region } from '../shapes.ts'
 import type { Rect } from '../units.ts'
+import { type Sides, sidesOf } from './coincide.ts'
 
 export interface DeckShapes {
   readonly deck: Deck
@@ -13,6 +14,8 @@ export interface DeckShapes {
     readonly mayCover: boolean
     readonly strap: boolean
     readonly round: boolean
+    /** Where it may be a part's cut-out. */
+    readonly sides: Sides | undefined
   }[]
   readonly holes: readonly {
     readonly x: number
@@ -42,6 +45,7 @@ export function deckShapes(problem: Problem): readonly DeckShapes[] {
             mayCover: o.mayCover,
             strap: o.strap ?? false,
             round: false,
+            sides: sidesOf(o.shape),
           })),
           ...round.flatMap((o) => circle(o)),
         ],
@@ -68,5 +72,6 @@ const circle = (o: Exit | Pass) =>
           mayCover: false,
           strap: false,
           round: true,
+          sides: undefined,
         },
       ]

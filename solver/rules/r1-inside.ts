@@ -6,7 +6,7 @@ import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { type Region, rectInside, rectOverlaps, spanInside, spanOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
 import { asked } from '../words.ts'
-import { coincides } from './coincide.ts'
+import { coincides, NEAR, type Sides } from './coincide.ts'
 import { type DeckShapes, deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
 
@@ -48,7 +48,7 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
     }
     if (o.mayCover && body.footprint.mount.kind !== 'adhesive') continue
     const test = movingRect(size, (x, y, w, h) => covers(o.region, x, y, w, h, o.mayCover ? 0 : clear))
-    tests.push(cutoutOr(body, mode, o.region.box, test))
+    tests.push(cutoutOr(body, mode, o.sides, test))
   }
   return tests
 }
@@ -79,9 +79,9 @@ function near({ box }: DeckShapes, body: Body, mode: Mode): StaticTest {
 }
 
 /** A drop-in part may cover the opening that its cut-out is. */
-function cutoutOr(body: Body, mode: Mode, opening: Rect, test: StaticTest): StaticTest {
+function cutoutOr(body: Body, mode: Mode, opening: Sides | undefined, test: StaticTest): StaticTest {
   const { mount } = body.footprint
-  if (mount.kind !== 'drop-in') return test
+  if (mount.kind !== 'drop-in' || !opening) return test
   const cut = rectAt(body.footprint, mount.cutout, mode.turn)
   return (xl, xu, yl, yu) => {
     const r = test(xl, xu, yl, yu)
@@ -92,8 +92,10 @@ function cutoutOr(body: Body, mode: Mode, opening: Rect, test: StaticTest): Stat
   }
 }
 
-function mayCoincide(cut: Rect, xl: number, xu: number, yl: number, yu: number, o: Rect): boolean {
-  return o.x >= xl + cut.x - 100 && o.x <= xu + cut.x + 100 && o.y >= yl + cut.y - 100 && o.y <= yu + cut.y + 100
+function mayCoincide(cut: Rect, xl: number, xu: number, yl: number, yu: number, o: Sides): boolean {
+  const [x] = o.left
+  const [y] = o.back
+  return x >= xl + cut.x - NEAR && x <= xu + cut.x + NEAR && y >= yl + cut.y - NEAR && y <= yu + cut.y + NEAR
 }
 
 /** Overhang: the body may pass that side by so much, and what lies beyond the side (less the clearance) does not count. */

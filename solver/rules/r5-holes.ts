@@ -56,16 +56,15 @@ const isHole = (m: Mark): boolean => m.radius > 0
 export const already = (m: Mark, x: number, y: number, d: DeckShapes): boolean =>
   isHole(m)
     ? reuses(x + m.rect.x, y + m.rect.y, m.radius * 2, d)
-    : d.openings.some((o) => mayServe(m, o) && coincides(m.rect, x, y, o.region.box) && isRectangular(o.region))
+    : d.openings.some((o) => mayServe(m, o) && coincides(m.rect, x, y, o.sides!))
 
-/** A cut-out may be any opening, a strap's slot one that was cut for a strap. */
-const mayServe = (m: Mark, opening: DeckShapes['openings'][number]): boolean => m.cutout || opening.strap
+/** A cut-out may be any opening with four sides, a strap's slot one that was cut for a strap. */
+const mayServe = (m: Mark, { sides, strap }: DeckShapes['openings'][number]): boolean =>
+  sides !== undefined && (m.cutout || strap)
 
 /** Could it be there already, somewhere on this deck? */
 const mayBeThere = (m: Mark, d: DeckShapes): boolean =>
   isHole(m) ? mayReuse(m.radius * 2, d) : d.openings.some((o) => mayServe(m, o))
-
-const isRectangular = (r: Region): boolean => r.shape.kind === 'rect'
 
 function alone(model: Model, body: Body, mode: Mode): StaticTest[] {
   const { problem } = model

@@ -1,4 +1,5 @@
 /** Least holes, slots and cut-outs to make: each that may be there already has a literal which says that the body stands so that it is. */
+import { NEAR } from '../rules/coincide.ts'
 import { deckShapes } from '../rules/deck.ts'
 import { already, type Mark, marks } from '../rules/r5-holes.ts'
 import { FALSE } from './engine.ts'
@@ -6,9 +7,6 @@ import type { Goal } from './goals.ts'
 import { Linear, type Term } from './linear.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { firstAtLeast } from './relation.ts'
-
-/** How far a hole's centre, or a cut's side, may be from what it reuses (contract R5), µm. */
-const NEAR = 100
 
 export class NewHoles implements Goal {
   readonly name = 'new-holes'

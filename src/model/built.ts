@@ -8,6 +8,7 @@ import { shapeToSolver } from '../../footprints/fields.ts'
 import { oneOf, type Path, pathText, snippet } from '../../footprints/problems.ts'
 import {
   type Cut,
+  coincides,
   containsPoint,
   cutsOf,
   layoutOf,
@@ -15,6 +16,7 @@ import {
   type Placement,
   type Problem,
   prepare,
+  serves,
   toMm,
 } from '../../solver/index.ts'
 import type { Project, ProjectDeck } from './schema.ts'
@@ -41,11 +43,6 @@ export interface Added {
   readonly holes: readonly string[]
   readonly openings: readonly string[]
 }
-
-/** How near two centres or sides are taken for the same, and how much wider a hole may be that is reused (R5), mm. */
-const SAME = 0.1
-const WIDER = 0.5
-const EPSILON = 1e-9
 
 /**
  * The project with what the layout asks to be made in its decks (or in `deck` alone) as holes `built-1` …, and openings
@@ -127,13 +124,13 @@ function builtInto(project: Project, deck: string, cuts: readonly Cut[]): Ids & 
         at: [toMm(cut.form.at.x), toMm(cut.form.at.y)] as [number, number],
         diameter: toMm(cut.hole!.diameter),
       }
-      if (places.some((d) => d.holes !== undefined && !d.holes.some((h) => serves(h, hole))))
+      if (places.some((d) => d.holes !== undefined && !d.holes.some((h) => isHole(h, hole))))
         holes.push({ id: free('built'), ...hole })
     } else {
       const { x, y, w, h } = cut.form
       const rect: [number, number, number, number] = [toMm(x), toMm(y), toMm(w), toMm(h)]
       const strap = cut.body.item.footprint.mount.kind === 'strap'
-      if (places.some((d) => d.openings !== undefined && !d.openings.some((o) => isOpening(o, rect)))) {
+      if (places.some((d) => d.openings !== undefined && !d.openings.some((o) => isOpening(o, { rect })))) {
         // A slot lies under its own body; an empty cut-out is a hole to fall through.
         openings.push({
           id: free(strap ? 'built-slot' : 'built-cutout'),
@@ -146,8 +143,8 @@ function builtInto(project: Project, deck: string, cuts: readonly Cut[]): Ids & 
   const ids = { holes: holes.map((h) => h.id), openings: openings.map((o) => o.id) }
   if (holes.length + openings.length === 0) return { project, ...ids }
   const edited = mapDeck(project, deck, (d) => ({
-    ...grown('holes', d.holes, holes, (h) => !d.holes!.some((there) => serves(there, h))),
-    ...grown('openings', d.openings, openings, (o) => !d.openings!.some((there) => isOpening(there, rectOf(o)!))),
+    ...grown('holes', d.holes, holes, (h) => !d.holes!.some((there) => isHole(there, h))),
+    ...grown('openings', d.openings, openings, (o) => !d.openings!.some((there) => isOpening(there, o.shape))),
   }))
   return { project: edited, ...ids }
 }
@@ -162,26 +159,19 @@ const grown = <K extends 'holes' | 'openings', T>(
   return fresh.length === 0 ? {} : { [key]: [...list!, ...fresh] }
 }
 
-const serves = (there: FileHole, hole: Pick<FileHole, 'at' | 'diameter'>): boolean =>
-  Math.hypot(there.at[0] - hole.at[0], there.at[1] - hole.at[1]) <= SAME + EPSILON &&
-  there.diameter >= hole.diameter - EPSILON &&
-  there.diameter <= hole.diameter + WIDER + EPSILON
-
-function isOpening(there: FileOpening, rect: readonly [number, number, number, number]): boolean {
-  const own = rectOf(there)
-  if (!own) return false
-  const far = [
-    own[0] - rect[0],
-    own[1] - rect[1],
-    own[0] + own[2] - rect[0] - rect[2],
-    own[1] + own[3] - rect[1] - rect[3],
-  ]
-  return far.every((d) => Math.abs(d) <= SAME + EPSILON)
+const isHole = (there: FileHole, hole: Pick<FileHole, 'at' | 'diameter'>): boolean => {
+  const { at, diameter } = holeToSolver(hole)
+  return serves(holeToSolver(there), at, diameter)
 }
 
-const rectOf = (o: FileOpening): [number, number, number, number] | undefined => {
-  const s = shapeToSolver(o.shape)
-  return s.kind === 'rect' ? [toMm(s.x), toMm(s.y), toMm(s.w), toMm(s.h)] : undefined
+const holeToSolver = ({ at: [x, y], diameter }: Pick<FileHole, 'at' | 'diameter'>) => ({
+  at: { x: mm(x), y: mm(y) },
+  diameter: mm(diameter),
+})
+
+function isOpening(there: FileOpening, made: FileOpening['shape']): boolean {
+  const cut = shapeToSolver(made)
+  return cut.kind === 'rect' && coincides(cut, shapeToSolver(there.shape))
 }
 
 /** The deck, with its lists, and each variant's patch of it. */

@@ -178,7 +178,7 @@ describe('R5: slots and cut-outs', () => {
     expect(of('R5', q(3 + UM), [put(0, 20, 20)])).toMatchObject([{ items: ['head'], by: 1 }])
   })
   it('a cut-out that coincides with an opening reuses it: no web, but zones hold', () => {
-    const openings = [{ id: 'well', shape: rect(1, 1, 20, 10, 2), mayCover: false }]
+    const openings = [{ id: 'well', shape: rect(1, 1, 20, 10, 0.2), mayCover: false }]
     const p = problem(
       [
         item('head', part(30, 20, 10, { mount: dropIn() }), {

@@ -84,7 +84,7 @@ function gapsOf(p: Problem, deck: number): Gap[] {
 /** Is the opening the part's own cut-out, to a tenth of a millimetre? */
 function ownCutout(s: Stand, g: Gap): boolean {
   const { mount } = s.item.footprint
-  if (mount.kind !== 'drop-in' || g.shape?.kind !== 'rect') return false
+  if (mount.kind !== 'drop-in' || g.shape?.kind !== 'rect' || g.shape.radius * 0.4142136 > 100) return false
   const b = s.put(around(mount.cutout)).box
   const o = g.shape
   return [b[0] - o.x, b[1] - o.y, b[2] - o.x - o.w, b[3] - o.y - o.h].every((d) => Math.abs(d) <= 100)

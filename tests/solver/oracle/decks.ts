@@ -122,7 +122,8 @@ function ready(r: Rng, part: Footprint, f: Field, grid: number): Opening {
     y: c!.y + mm(y),
     w: c!.w,
     h: c!.h + (off > 0 ? 100 : 0),
-    radius: 0,
+    // hardly rounded, or a little too much
+    radius: off === 100 ? 241 : off === -60 ? 242 : 0,
   } as Shape
   return { id: 'ready', shape, mayCover: r.chance(0.3) }
 }

@@ -54,10 +54,16 @@ export const roundsOf = (p: Problem, deck: number): { id: string; x: number; y: 
 const holeIsThere = (h: { x: number; y: number; d: number }, old: Hole): boolean =>
   Math.hypot(h.x - old.at.x, h.y - old.at.y) <= 100 && old.diameter >= h.d && old.diameter <= h.d + 500
 
-/** A rectangular opening with all four sides within 0.1 mm of the cut-out's; for a strap's slot, one that was cut for a strap. */
+/** An opening whose four sides are within 0.1 mm of the cut-out's, at both ends, and its corners of their meeting; for a strap's slot, one that was cut for a strap. */
 const cutIsThere = (c: Box, deck: Deck, slot: boolean): number | undefined => {
   const k = deck.openings.findIndex(({ shape: s, strap }) => {
-    if (s.kind !== 'rect' || (slot && strap !== true)) return false
+    if (slot && strap !== true) return false
+    if (s.kind === 'polygon' && s.points.length === 4 && s.points.every((q) => q.bulge === 0)) {
+      const at = (x: number, y: number) => s.points.some((q) => Math.abs(q.x - x) <= 100 && Math.abs(q.y - y) <= 100)
+      return at(c.x, c.y) && at(c.x + c.w, c.y) && at(c.x, c.y + c.h) && at(c.x + c.w, c.y + c.h)
+    }
+    // A rounded corner is this much nearer to the middle than a sharp one.
+    if (s.kind !== 'rect' || Math.hypot(s.radius, s.radius) - s.radius > 100) return false
     const gaps = [s.x - c.x, s.y - c.y, s.x + s.w - c.x - c.w, s.y + s.h - c.y - c.h]
     return gaps.every((g) => Math.abs(g) <= 100)
   })
