@@ -1,6 +1,7 @@
 /** Grids too fine to be searched whole: what is found on every so-manieth line is legal, and proves nothing. */
 import { mostByArea } from './bounds/most-by-area.ts'
 import type { Item, Problem } from './problem.ts'
+import { isProven } from './proven.ts'
 import type { ObjectiveValue, SolveResult } from './result.ts'
 import { tieCount } from './search/parts.ts'
 import { bounds, prepare } from './shapes.ts'
@@ -34,7 +35,7 @@ export function onFineGrid(problem: Problem, result: SolveResult): SolveResult {
   if (result.status === 'infeasible' || result.status === 'unknown') return { status: 'unknown' }
   const objectives = result.objectives.map((o): ObjectiveValue => {
     const bound = anywhere(problem, o)
-    return { ...o, bound, proven: bound === o.value }
+    return { ...o, bound, proven: isProven({ ...o, bound }) }
   })
   return { ...result, status: objectives.every((o) => o.proven) ? 'optimal' : 'feasible', objectives }
 }

@@ -11,6 +11,7 @@ import { polish } from './polish.ts'
 import type { Item, ObjectiveName, Placement, Problem } from './problem.ts'
 import { attest } from './proof/attest.ts'
 import type { ProofLog } from './proof/steps.ts'
+import { isProven } from './proven.ts'
 import type { Figures, Hold, Progress, SolveOptions, SolveResult } from './result.ts'
 import { type Goal, goalsOf } from './search/goals.ts'
 import { type Model, OutOfTime } from './search/model.ts'
@@ -191,7 +192,7 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
   if (log) attest(log, search, started, outcomes, guards)
   const figures = verify(problem, best.placements, lazy)
   const objectives = keep
-    ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && unproven(g.goal, figures)))
+    ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && settled(g.goal, undefined, figures)))
     : goals.map((g) =>
         objectiveOf(g.name, g.goal, g.goal && settled(g.goal, outcomes.get(g.goal), figures, bounds.get(g.goal))),
       )
@@ -211,23 +212,18 @@ export function solve(problem: Problem, options: SolveOptions = {}): SolveResult
   }
 }
 
-/** An outcome at the last layout: what came later may have gained where a goal is not proven, or only closely. */
+/**
+ * A goal at the last layout: what came after its turn may have gained where it is not proven, or only closely. One that time did not
+ * reach has the bound that holds for any layout, or the one known from before.
+ */
 function settled(goal: Goal, out: Outcome | undefined, figures: Figures, known?: number): Outcome {
-  if (!out) return unproven(goal, figures, known)
   const exact = figureOf(goal.name as ObjectiveName, figures) / goal.scale
   const value = goal.step === 1 ? Math.round(exact) : exact
+  const [tighter, wider] = goal.sign === 1 ? [Math.min, Math.max] : [Math.max, Math.min]
   // a value with more decimals than are counted may be a trifle over its bound
-  if (goal.sign === 1) return { value, bound: Math.max(out.bound, value), proven: value >= out.bound }
-  const bound = Math.min(out.bound, value)
-  return { value, bound, proven: value - bound <= (goal.step === 1 ? 0 : goal.step * 1.001) }
-}
-
-/** A goal that time did not reach: its value as it stands, and the bound that holds for any layout. */
-function unproven(goal: Goal, figures: Figures, known?: number): Outcome {
-  const value = figureOf(goal.name as ObjectiveName, figures) / goal.scale
-  let bound = goal.bound()
-  if (known !== undefined && (bound - known) * goal.sign > 0) bound = goal.sign === 1 ? known : Math.min(known, value)
-  return { value, bound, proven: value === bound }
+  const bound = wider(out?.bound ?? tighter(goal.bound(), known ?? goal.bound()), value)
+  const { name, scale } = goal
+  return { value, bound, proven: isProven({ name, value: value * scale, bound: bound * scale }) }
 }
 
 function valueAt(problem: Problem, goal: Goal, placements: readonly Placement[]): number {

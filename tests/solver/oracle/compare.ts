@@ -44,9 +44,12 @@ export function layoutComplaints(p: Problem, r: SolveResult): string[] {
     out.push(`objectives are ${r.objectives.map((o) => o.name)}, not ${names}`)
   const proven = r.objectives.every((o) => o.proven)
   if (proven !== (r.status === 'optimal')) out.push(`status ${r.status}, but every objective proven: ${proven}`)
-  for (const o of r.objectives)
-    if (o.proven && Math.abs(o.value - o.bound) > (o.name === 'balance' ? BALANCE_TOLERANCE : 0))
-      out.push(`${o.name} is called proven at ${o.value} with bound ${o.bound}`)
+  for (const o of r.objectives) {
+    // Balance in whole micrometres, as files have it, where a bound is rounded down (contract §5).
+    const near =
+      o.name === 'balance' ? Math.round(o.value) - Math.floor(o.bound + 1e-6) <= BALANCE_TOLERANCE : o.value === o.bound
+    if (o.proven !== near) out.push(`${o.name} is called proven: ${o.proven}, at ${o.value} with bound ${o.bound}`)
+  }
   return out
 }
 
