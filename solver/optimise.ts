@@ -1,4 +1,5 @@
 /** The objectives, one after the other: improve to proof, then hold that value and go on to the next. */
+import { figures } from './check/figures.ts'
 import { deckByDeck } from './decks.ts'
 import type { Placement } from './problem.ts'
 import type { ObjectiveValue, Progress } from './result.ts'
@@ -6,7 +7,9 @@ import type { Combination, Combinations } from './search/combinations.ts'
 import type { Goal } from './search/goals.ts'
 import type { Model } from './search/model.ts'
 import { Dice, holdMost, leftOut } from './search/neighbourhood.ts'
+import { holdDecks } from './search/redeal.ts'
 import type { Search, Stage, Verdict } from './search/search.ts'
+import type { WireEnds } from './search/wire-ends.ts'
 
 /** The first tries for one combination of a sum's parts are this short. */
 const FEW_CONFLICTS = 1000
@@ -16,6 +19,12 @@ const FAR = 0.1
 
 /** Conflicts in a first try. */
 const PATIENCE = 3000
+
+/** Conflicts in a round in which some bodies may change decks: most that find anything find it sooner. */
+const REDEAL = 250
+
+/** Such a round aims at so small a part of the gap. */
+const LEAPS = 32
 
 /** Pauses a search every few milliseconds; true = stop for good. */
 export interface Clock {
@@ -87,6 +96,7 @@ export function* improve(
   const told = () =>
     tell({ phase: nameOf(goal), value: value * goal.scale, bound: bound * goal.scale, steps: search.steps })
   const gap = () => (bound - value) * sign
+  const isFar = () => gap() > value * FAR
   /** How far beyond the best the next try aims: grows with success, shrinks with failure or when a try takes long. */
   const grain = goal.grain ?? step
   const coarse = goal.grain === undefined
@@ -98,6 +108,12 @@ export function* improve(
   /** How far beyond the bound it is tried to raise it. */
   let rise = gap() / 8
   const dice = new Dice()
+  /** Of each wire in the best layout; of what only stands for wires, all the same. */
+  const costs = (wires: readonly WireEnds[]): number[] => {
+    if (goal.name !== 'wire-length') return wires.map(() => 1)
+    const lengths = new Map(figures(model.problem, best.placements).wires.map((w) => [w.wire, w.length]))
+    return wires.map((w) => w.wire.conductors * (lengths.get(w.index) ?? 0))
+  }
   let free = 5
   const asked: { readonly aim: number; readonly guard: number }[] = []
   /** Thresholds for which something was ruled out: who asks for more asks for them as well. */
@@ -151,6 +167,40 @@ export function* improve(
         idle++
         if (verdict === 'none') free = Math.min(free + 1, best.placements.length)
         else free = Math.max(3, free - 1)
+      }
+    }
+  }
+  /** Rounds in which a few wires' ends may change decks, until `stale` of them in a row gain nothing. Did any? */
+  function* dealtAnew(stage: Stage, wires: readonly WireEnds[], stale: number): Generator<undefined, boolean> {
+    const before = value
+    for (let idle = 0; idle < stale && gap() > slack && !clock.over(); ) {
+      e.backTo(0)
+      const guard = ask(value + sign * Math.max(step, Math.floor(gap() / LEAPS)))
+      const verdict = yield* look(guard, holdDecks(model, best.placements, wires, costs(wires), dice), REDEAL, stage)
+      if (verdict !== 'found') idle++
+      else {
+        idle = 0
+        yield* around(4)
+      }
+    }
+    return value !== before
+  }
+  /** Deals the bodies out to the decks anew while the value is far from its bound: half of the steps for better layouts, half for the bound. */
+  function* byDeals({ wires, better, bound: refuting }: Deals): Generator<undefined, void> {
+    const since = search.steps
+    let spent = 0
+    while (isFar() && !clock.over()) {
+      const before = search.steps
+      if (spent * 2 <= before - since) {
+        const more = Math.floor(Math.min(rise, gap() / 6))
+        search.follow([])
+        // stopped, it goes on next time from what was learned
+        if ((yield* attempt(bound - sign * more, PATIENCE, refuting)) === 'none') rise = more * 2
+        search.follow(best.placements)
+        spent += search.steps - before
+      } else if (!(yield* dealtAnew(better, wires, 40)) && isFar()) {
+        yield* attempt(value + sign * Math.floor(gap() / LEAPS), PATIENCE, better)
+        yield* around(6)
       }
     }
   }
@@ -231,19 +281,13 @@ export function* improve(
   let least = false
   /** Once a try takes long, bodies are dealt out to the decks by their wires: left to the best layout so far, they mostly stay on theirs. */
   let deals: Deals | undefined
-  /** As long as the value is far from its bound. */
-  const far = () => (gap() > value * FAR ? deals : undefined)
   while (gap() > slack) {
     const whole = step === 1
     const near = gap() <= 2 * grain || least
     const reach = near ? step : Math.max(Math.min(grain, gap()), Math.min(stride, gap() / 2))
     const last = !least && (near || reach <= grain)
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
-    const verdict = yield* attempt(
-      aim,
-      few ? FEW_CONFLICTS / 2 : last && !far() ? patience * 8 : patience,
-      far()?.better,
-    )
+    const verdict = yield* attempt(aim, few ? FEW_CONFLICTS / 2 : last ? patience * 8 : patience)
     least = false
     if (verdict === 'found') {
       if (!coarse && gap() < value / 2) {
@@ -259,22 +303,18 @@ export function* improve(
         break
       }
       deals ??= yield* dealsOf(model, goal, value, clock)
+      if (deals && isFar()) {
+        yield* byDeals(deals)
+        if (clock.over()) break
+        continue
+      }
+      if (deals) yield* dealtAnew(deals.better, deals.wires, 10)
       yield* around(coarse ? 6 : 12)
       // what cannot be found may be refuted from the other side, a little at a time
-      const dealt = far()
-      const more = Math.floor(Math.min(rise, gap() / (dealt ? 6 : 4)))
+      const more = Math.floor(Math.min(rise, gap() / 4))
       if (!coarse && more > grain && !clock.over()) {
-        // half of the time for the bound, half for better layouts
-        if (!dealt || dealt.spent <= (e.conflicts - dealt.since) / 2) {
-          if (dealt) search.follow([])
-          const before = e.conflicts
-          const refuted = (yield* attempt(bound - sign * more, dealt?.patience ?? patience, dealt?.bound)) === 'none'
-          search.follow(best.placements)
-          if (dealt) dealt.spent += e.conflicts - before
-          if (refuted) rise = more * 2
-          else if (dealt) dealt.patience *= 2
-          else rise = more / 4
-        }
+        const refuted = (yield* attempt(bound - sign * more, patience)) === 'none'
+        rise = refuted ? more * 2 : more / 4
       }
       if (clock.over()) break
       stride = Math.max(grain, stride / 4)
@@ -284,20 +324,17 @@ export function* improve(
   return { value, bound, proven: gap() <= slack }
 }
 
-/** Wires, dealt out: for better layouts, and for the bound, which is raised in one try that goes on from where it was left. */
+/** Wires, dealt out: for better layouts, and for the bound. */
 interface Deals {
+  readonly wires: readonly WireEnds[]
   readonly better: Stage
   readonly bound: Stage
-  patience: number
-  /** Conflicts before all this. */
-  readonly since: number
-  /** Of those since, for the bound. */
-  spent: number
 }
 
 function* dealsOf(model: Model, goal: Goal, most: number, clock: Clock): Generator<undefined, Deals | undefined> {
-  const better = goal.wires && deckByDeck(model, clock.over, goal.wires)
-  const bound = better && deckByDeck(model, clock.over, goal.wires, true)
+  const { wires } = goal
+  const better = wires && deckByDeck(model, clock.over, wires)
+  const bound = better && deckByDeck(model, clock.over, wires, true)
   if (!bound) return undefined
   const sharing = goal.share?.(most)
   while (sharing?.next().done === false && !clock.over()) {
@@ -305,7 +342,7 @@ function* dealsOf(model: Model, goal: Goal, most: number, clock: Clock): Generat
     yield undefined
     clock.next()
   }
-  return { better, bound, patience: PATIENCE, since: model.e.conflicts, spent: 0 }
+  return { wires, better, bound }
 }
 
 const nameOf = (g: Goal): Progress['phase'] => (g.name === 'moves' || g.name === 'distance' ? 'moves' : g.name)

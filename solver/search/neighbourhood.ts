@@ -90,7 +90,7 @@ function orders(model: Model, placements: readonly Placement[], loose: ReadonlyS
 }
 
 /** Literals that leave out what a layout leaves out. */
-export function leftOut(model: Model, placements: readonly Placement[]): number[] {
+export function leftOut(model: Model, placements: readonly { readonly item: number }[]): number[] {
   const there = new Set(placements.map((p) => p.item))
   const { e } = model
   return model.bodies.flatMap((b) => (there.has(b.index) || e.isFalse(b.present) ? [] : [e.not(b.present)]))
