@@ -50,20 +50,22 @@ function insideOf(layout: Layout, body: Body): Finding[] {
   const deckId = problem.decks[body.deck]!.id
   const clearance = problem.edgeClearance
   const findings: Finding[] = []
-  let rest: Rect | undefined = body.rect
+  const { overhang } = body.item
+  /** What counts of the body. */
+  const rest = SIDES.filter((side) => overhang[side] > 0).reduce<Rect | undefined>(
+    (r, side) => r && cutAt(r, box, side, clearance),
+    body.rect,
+  )
   for (const side of SIDES) {
-    const allowed = body.item.overhang[side]
-    if (allowed <= 0) continue
+    const allowed = overhang[side]
     const over = past(body.rect, box, side)
-    if (over > allowed) {
-      findings.push({
-        rule: 'R1',
-        items: [body.item.id, deckId],
-        text: found.overEdgeAllowed(name(body), over, side, deck, allowed),
-        by: over - allowed,
-      })
-    }
-    if (rest) rest = cutAt(rest, box, side, clearance)
+    // a side that nothing may pass is passed by the rest as well, of which more can be said
+    if (over <= allowed || (rest && allowed === 0)) continue
+    const text =
+      allowed > 0
+        ? found.overEdgeAllowed(name(body), over, side, deck, allowed)
+        : found.overEdge(name(body), over, side, deck)
+    findings.push({ rule: 'R1', items: [body.item.id, deckId], text, by: over - allowed })
   }
   if (!rest) return findings
   if (!rectInside(plan.outline, rest, clearance)) {

@@ -35,7 +35,6 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
         : (x, y, w, h) => !spanInside(d.outline, x, y, w, h, clear),
     ),
   ]
-  if (over) tests.push(near(d, body, mode))
   const covers = (region: Region, x: number, y: number, w: number, h: number, clearance: number): boolean => {
     if (!over) return spanOverlaps(region, x, y, w, h, clearance)
     const left = within(d, body, x, y, w, h, clear)
@@ -51,31 +50,6 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
     tests.push(cutoutOr(body, mode, o.sides, test))
   }
   return tests
-}
-
-/**
- * A body of which nothing is left on this side of its edges could stand anywhere beyond them. It is looked for only where it passes
- * no side by more than its overhang, or where an `at` puts it.
- */
-function near({ box }: DeckShapes, body: Body, mode: Mode): StaticTest {
-  const { overhang: over, place } = body.item
-  const fixed = place.flatMap((p) => (p.kind === 'at' && p.deck === mode.deck ? [p.at] : []))
-  const along = (lo: number, hi: number, marks: readonly number[]) => (l: number, u: number) => {
-    if (l >= lo && u <= hi) return 1
-    if (l === u) return marks.includes(l) ? 1 : -1
-    return (u < lo || l > hi) && !marks.some((m) => m >= l && m <= u) ? -1 : 0
-  }
-  const xs = along(
-    box.x - over.left,
-    box.x + box.w + over.right - mode.w,
-    fixed.map((p) => p.x),
-  )
-  const ys = along(
-    box.y - over.back,
-    box.y + box.h + over.front - mode.h,
-    fixed.map((p) => p.y),
-  )
-  return (xl, xu, yl, yu) => Math.min(xs(xl, xu), ys(yl, yu)) as -1 | 0 | 1
 }
 
 /** A drop-in part may cover the opening that its cut-out is. */
@@ -98,27 +72,26 @@ function mayCoincide(cut: Rect, xl: number, xu: number, yl: number, yu: number, 
   return x >= xl + cut.x - NEAR && x <= xu + cut.x + NEAR && y >= yl + cut.y - NEAR && y <= yu + cut.y + NEAR
 }
 
-/** Overhang: the body may pass that side by so much, and what lies beyond the side (less the clearance) does not count. */
+/** The body may pass a side by its overhang, and what lies beyond such a side (less the clearance) does not count. */
 function inOutline(d: DeckShapes, body: Body, x: number, y: number, w: number, h: number, clearance: number): boolean {
   const { box } = d
   const over = body.item.overhang
-  if (over.left > 0 && x < box.x - over.left) return false
-  if (over.right > 0 && x + w > box.x + box.w + over.right) return false
-  if (over.back > 0 && y < box.y - over.back) return false
-  if (over.front > 0 && y + h > box.y + box.h + over.front) return false
+  if (x < box.x - over.left || x + w > box.x + box.w + over.right) return false
+  if (y < box.y - over.back || y + h > box.y + box.h + over.front) return false
   const left = within(d, body, x, y, w, h, clearance)
   return !left || rectInside(d.outline, left, clearance)
 }
 
-/** What counts of the body; undefined where nothing is left. */
-function within(d: DeckShapes, body: Body, x: number, y: number, w: number, h: number, clearance: number) {
-  const { box } = d
+/** What counts of a body, or of what bodies in a block of positions have in common; undefined where nothing is left. */
+function within({ box }: DeckShapes, body: Body, x: number, y: number, w: number, h: number, clearance: number) {
   const over = body.item.overhang
-  const x0 = over.left > 0 ? Math.max(x, box.x + clearance) : x
-  const y0 = over.back > 0 ? Math.max(y, box.y + clearance) : y
-  const x1 = over.right > 0 ? Math.min(x + w, box.x + box.w - clearance) : x + w
-  const y1 = over.front > 0 ? Math.min(y + h, box.y + box.h - clearance) : y + h
-  const cut = x1 - x0 < w || y1 - y0 < h
-  if (cut && (x1 <= x0 || y1 <= y0)) return undefined
-  return { x: um(x0), y: um(y0), w: um(x1 - x0), h: um(y1 - y0) }
+  const left = over.left > 0 ? box.x + clearance : Number.NEGATIVE_INFINITY
+  const back = over.back > 0 ? box.y + clearance : Number.NEGATIVE_INFINITY
+  const right = over.right > 0 ? box.x + box.w - clearance : Number.POSITIVE_INFINITY
+  const front = over.front > 0 ? box.y + box.h - clearance : Number.POSITIVE_INFINITY
+  // a line or point in common may lie on the edge itself: of a body that begins there nothing is left
+  if (x + w <= left || x >= right || y + h <= back || y >= front || left >= right || back >= front) return undefined
+  const x0 = Math.max(x, left)
+  const y0 = Math.max(y, back)
+  return { x: um(x0), y: um(y0), w: um(Math.min(x + w, right) - x0), h: um(Math.min(y + h, front) - y0) }
 }

@@ -4,10 +4,7 @@ import type { Placement } from '../../solver/problem.ts'
 import type { Model } from '../../solver/search/model.ts'
 import type { WireGoal } from '../../solver/search/wire-goal.ts'
 
-/**
- * Is the layout one that the search knows? Of turns that look alike it has one, and a body that lies wholly beyond an overhanging side it
- * does not try (solver/README.md, reading 3).
- */
+/** Is the layout one that the search knows? Of turns that look alike it has one. */
 export const isOf = ({ bodies }: Model, placements: readonly Placement[]): boolean =>
   placements.every((q) => {
     const { x, y, modes, maps } = bodies[q.item]!

@@ -96,10 +96,14 @@ describe('R1: overhang', () => {
     expect(broken(q, [put(0, 10 - UM, 66)])).toEqual([])
     expect(broken(q, [put(0, 10 - 0.1, 66)])).toEqual(['R1'])
   })
-  it('a body wholly beyond the edge counts nowhere', () => {
+  it('a body wholly beyond the edge counts nowhere, and still passes no side by more than it may', () => {
     const q = problem([item('mast', part(30, 20), { overhang: overhang({ front: 25 }) })])
-    expect(broken(q, [put(0, 90, 80)])).toEqual([])
-    expect(broken(q, [put(0, 90, 80 - UM)])).toEqual(['R1'])
+    expect(broken(q, [put(0, 70, 85)])).toEqual([])
+    expect(broken(q, [put(0, 70, 80)])).toEqual([])
+    expect(of('R1', q, [put(0, 70, 85 + UM)])).toMatchObject([{ items: ['mast', 'main'], by: 1 }])
+    expect(of('R1', q, [put(0, 70 + UM, 85)])).toMatchObject([{ items: ['mast', 'main'], by: 1 }])
+    expect(of('R1', q, [put(0, -0.5, 85)])).toMatchObject([{ by: 500 }])
+    expect(of('R1', q, [put(0, 70, 185)])).toMatchObject([{ by: 100_000 }])
   })
 })
 

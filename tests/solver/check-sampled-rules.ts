@@ -100,10 +100,8 @@ function r1(p: Problem, s: Stand): Answer {
     // the extremes of other shapes are not worked out here
     if (o.kind === 'sector' || (o.kind === 'polygon' && o.points.some((q) => q.bulge !== 0))) return undefined
     const [bx0, by0, bx1, by1] = outline.box
-    if (overhang.left > 0 && bx0 - x0 > overhang.left) return true
-    if (overhang.right > 0 && x1 - bx1 > overhang.right) return true
-    if (overhang.back > 0 && by0 - y0 > overhang.back) return true
-    if (overhang.front > 0 && y1 - by1 > overhang.front) return true
+    if (bx0 - x0 > overhang.left || x1 - bx1 > overhang.right) return true
+    if (by0 - y0 > overhang.back || y1 - by1 > overhang.front) return true
     if (overhang.left > 0) x0 = Math.max(x0, bx0 + c)
     if (overhang.right > 0) x1 = Math.min(x1, bx1 - c)
     if (overhang.back > 0) y0 = Math.max(y0, by0 + c)

@@ -1,7 +1,7 @@
 /** Decks at the edges of what rules say: bodies beyond the outline, and no room at all. */
 import { describe, expect, it } from 'vitest'
-import { mm, solve } from '../../solver/index.ts'
-import { deck, item, overhang, part, problem, rect } from './check-kit.ts'
+import { check, mm, type Shape, solve } from '../../solver/index.ts'
+import { deck, item, overhang, part, poly, problem, put, rect } from './check-kit.ts'
 import { conflictVerdict } from './oracle/compare.ts'
 
 describe('a conflict', () => {
@@ -35,6 +35,49 @@ describe('an overhanging body of which nothing would be left', () => {
     )
     const r = solve(p)
     expect(r.status === 'optimal' && r.placements).toEqual([])
+  })
+})
+
+describe('an overhanging body', () => {
+  /** Positions around the deck, every 2 mm, that are legal, and where the search would not say the same. */
+  const stood = (outline: Shape, over: Parameters<typeof overhang>[0], clearance: number) => {
+    const mast = part(6, 4, 5, { mount: { kind: 'adhesive' } })
+    const openings = [{ id: 'o', shape: rect(10, 2, 4, 4), mayCover: false }]
+    const p = problem([item('mast', mast, { decks: [0], overhang: overhang(over) })], {
+      grid: mm(2),
+      edgeClearance: mm(clearance),
+      decks: [deck(outline, { openings })],
+    })
+    const legal: string[] = []
+    const wrong: string[] = []
+    for (let x = -6; x <= 22; x += 2)
+      for (let y = -6; y <= 22; y += 2)
+        for (const turn of [0, 1] as const) {
+          const at = put(0, x, y, turn)
+          const ok = check(p, [at]).length === 0
+          if (ok) legal.push(`${x},${y},${turn}`)
+          // no other place, but not said as a place
+          const there = { kind: 'inside', shape: turn === 0 ? rect(x, y, 6, 4) : rect(x, y, 4, 6) } as const
+          const only = { ...p, items: p.items.map((i) => ({ ...i, turns: [turn], place: [there] })) }
+          if ((solve(only, { explain: false }).status === 'optimal') !== ok) wrong.push(`${x},${y},${turn}: ${ok}`)
+        }
+    expect(wrong).toEqual([])
+    return legal
+  }
+  const ell = poly([0, 0], [20, 0], [20, 4], [8, 4], [8, 20], [0, 20])
+  it('stands where checker and search both say, wholly beyond an edge too, and passes no side by more than it may', () => {
+    const front = stood(ell, { front: 6 }, 0)
+    // beyond the front of the deck's box: nothing of it is left to lie on the deck or off it
+    expect(front).toContain('14,20,1')
+    expect(front).toContain('10,20,0')
+    // 2 mm too far, and over a side on which it may not
+    expect(front).not.toContain('14,22,1')
+    expect(front).not.toContain('16,20,0')
+    expect(front).not.toContain('-2,20,1')
+    const two = stood(ell, { left: 6, back: 4 }, 1)
+    expect(two).toContain('-6,-4,0')
+    expect(two).not.toContain('-6,18,0')
+    expect(stood(rect(0, 0, 20, 20, 6), { right: 4, front: 1 }, 1)).toContain('20,0,1')
   })
 })
 

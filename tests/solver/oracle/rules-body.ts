@@ -81,22 +81,13 @@ function insideDeck(p: Problem, s: Stand): boolean {
   const b = { x0: s.box.x, y0: s.box.y, x1: s.box.x + s.box.w, y1: s.box.y + s.box.h }
   const over = item.overhang
   const side = deckBox(p, s.deck)
-  if (over.left > 0) {
-    if (b.x0 < side.left - over.left) return false
-    b.x0 = Math.max(b.x0, side.left + p.edgeClearance)
-  }
-  if (over.right > 0) {
-    if (b.x1 > side.right + over.right) return false
-    b.x1 = Math.min(b.x1, side.right - p.edgeClearance)
-  }
-  if (over.back > 0) {
-    if (b.y0 < side.back - over.back) return false
-    b.y0 = Math.max(b.y0, side.back + p.edgeClearance)
-  }
-  if (over.front > 0) {
-    if (b.y1 > side.front + over.front) return false
-    b.y1 = Math.min(b.y1, side.front - p.edgeClearance)
-  }
+  // Reading 3: no side is passed by more than the overhang there, whether or not anything of the body is left.
+  if (b.x0 < side.left - over.left || b.x1 > side.right + over.right) return false
+  if (b.y0 < side.back - over.back || b.y1 > side.front + over.front) return false
+  if (over.left > 0) b.x0 = Math.max(b.x0, side.left + p.edgeClearance)
+  if (over.right > 0) b.x1 = Math.min(b.x1, side.right - p.edgeClearance)
+  if (over.back > 0) b.y0 = Math.max(b.y0, side.back + p.edgeClearance)
+  if (over.front > 0) b.y1 = Math.min(b.y1, side.front - p.edgeClearance)
   if (b.x1 <= b.x0 || b.y1 <= b.y0) return true
   const cut: Box = { x: b.x0, y: b.y0, w: b.x1 - b.x0, h: b.y1 - b.y0 }
   if (!boxInside(view.outline, cut, p.edgeClearance)) return false
