@@ -69,11 +69,12 @@ function insideOf(layout: Layout, body: Body): Finding[] {
   }
   if (!rest) return findings
   if (!rectInside(plan.outline, rest, clearance)) {
+    const lacking = short(insideShort(plan.outline, rest, clearance))
     findings.push({
       rule: 'R1',
       items: [body.item.id, deckId],
-      text: outText(body, rest, box, deck, clearance, insideShort(plan.outline, rest, clearance)),
-      by: short(insideShort(plan.outline, rest, clearance)),
+      text: outText(body, rest, box, deck, clearance, lacking),
+      by: lacking,
     })
   }
   for (const opening of plan.openings) {
@@ -86,7 +87,7 @@ function insideOf(layout: Layout, body: Body): Finding[] {
       gap = 0
     } else if (isOwnCutout(body, opening)) continue
     if (!rectOverlaps(opening.region, rest, gap)) continue
-    const by = overlapDepth(opening.region, rest, gap)
+    const by = short(overlapDepth(opening.region, rest, gap))
     const covers = rectOverlaps(opening.region, rest)
     findings.push({
       rule: 'R1',
@@ -94,7 +95,7 @@ function insideOf(layout: Layout, body: Body): Finding[] {
       text: covers
         ? found.coversOpening(name(body), say(opening.id), deck)
         : found.nearOpening(name(body), gap - by, say(opening.id), deck, gap),
-      by: short(by),
+      by,
     })
   }
   return findings

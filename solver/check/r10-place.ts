@@ -101,8 +101,8 @@ function entryFindings(layout: Layout, body: Body, entry: Place): Finding[] {
       const off =
         entry.axis === 'x' ? Math.abs(2 * r.x + r.w - 2 * box.x - box.w) : Math.abs(2 * r.y + r.h - 2 * box.y - box.h)
       if (off <= 1) return []
-      const text = found.offMiddle(name(body), off / 2, deckName(problem, body.deck), entry.axis)
-      return [finding([id], text, short(off / 2))]
+      const by = short(off / 2)
+      return [finding([id], found.offMiddle(name(body), by, deckName(problem, body.deck), entry.axis), by)]
     }
     case 'edge': {
       const gap = Math.abs(edgeOf(r, entry.edge) - edgeOf(box, entry.edge))
@@ -127,8 +127,9 @@ function entryFindings(layout: Layout, body: Body, entry: Place): Finding[] {
       const least = Math.min(...far)
       if (least <= 2 * entry.within) return []
       if (far.length === 0) return [finding([id, entry.item.name], found.nearMissing(name(body), say(entry.item.name)))]
-      const text = found.farFrom(name(body), least / 2, say(entry.item.name), entry.within)
-      return [finding([id, entry.item.name], text, short(least / 2 - entry.within))]
+      const by = short(least / 2 - entry.within)
+      const text = found.farFrom(name(body), entry.within + by, say(entry.item.name), entry.within)
+      return [finding([id, entry.item.name], text, by)]
     }
     case 'beyond': {
       const lack = named(layout, body, entry.item).map((o) => beyondBy(r, o.rect, entry.side))

@@ -143,8 +143,9 @@ function deckFindings(layout: Layout, cut: Cut): Finding[] {
   const findings: Finding[] = []
   const add = (lack: number | undefined, what: string, ids: string[]) => {
     if (lack === undefined) return
-    const text = found.web(cut.what, web - lack, web, what)
-    findings.push({ rule: 'R5', items: [cut.body.item.id, ...ids], text, by: short(lack) })
+    const by = short(lack)
+    const text = found.web(cut.what, web - by, web, what)
+    findings.push({ rule: 'R5', items: [cut.body.item.id, ...ids], text, by })
   }
   add(lackOf(plan.outline, cut.form, web), found.outlineOf(where), [deck.id])
   for (const o of plan.openings)
@@ -163,7 +164,8 @@ function webFindings(layout: Layout, a: Cut, b: Cut): Finding[] {
   const round = 'at' in a.form || 'at' in b.form
   if (round ? gap >= web - TOUCH : gap >= web) return []
   const items = a.body === b.body ? [a.body.item.id] : [a.body.item.id, b.body.item.id]
-  return [{ rule: 'R5', items, text: found.web(a.what, gap, web, found.cut(b.what)), by: short(web - gap) }]
+  const by = short(web - gap)
+  return [{ rule: 'R5', items, text: found.web(a.what, web - by, web, found.cut(b.what)), by }]
 }
 
 function landFindings(layout: Layout, cuts: readonly Cut[]): Finding[] {
@@ -196,7 +198,7 @@ function landFindings(layout: Layout, cuts: readonly Cut[]): Finding[] {
     findings.push({
       rule: 'R5',
       items: own ? [a.cut.body.item.id] : [a.cut.body.item.id, b.cut.body.item.id],
-      text: found.landsOverlap(a.cut.what, b.cut.what, -gap),
+      text: found.landsOverlap(a.cut.what, b.cut.what, short(-gap)),
       by: short(-gap),
     })
   }

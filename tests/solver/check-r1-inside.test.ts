@@ -70,6 +70,16 @@ describe('R1: a body lies in the outline', () => {
   })
 })
 
+describe('R1: the length in the words', () => {
+  it('is the one beside them, rounded up to what must be given', () => {
+    // A corner on the diagonal, 10·√2 − 10 = 4.1421… mm over a rim of radius 10.
+    const q = problem([item('brain', part(10, 10))], { decks: [deck(circle(0, 0, 10))] })
+    expect(of('R1', q, [put(0, 0, 0)])).toMatchObject([
+      { text: 'brain reaches 4.143 mm over the outline of deck main.', by: 4143 },
+    ])
+  })
+})
+
 describe('R1: overhang', () => {
   const p = problem([item('mast', part(30, 20), { overhang: overhang({ front: 6 }) })])
   it('lets the body pass that edge by so much and no more, and no other edge', () => {
