@@ -124,22 +124,28 @@ const corner = z.tuple([coordinate, coordinate, z.optional(range(-1000, 1000, wa
   error: wanted.corner,
 })
 
-/** A closed contour's corners: simple, with area. */
-export const contour = list(corner, wanted.corners).check(
-  z.check((payload) => {
-    const points = payload.value.map(([x, y, bulge]) => ({ x: mm(x), y: mm(y), bulge: bulge ?? 0 }))
-    const say = (message: string, path: (string | number)[] = []) =>
-      payload.issues.push({ code: 'custom', path, message, input: payload.value, continue: true })
-    if (points.length < 3 && !(points.length === 2 && points.some((p) => p.bulge !== 0))) {
-      say(wanted.moreCorners)
-      return
-    }
-    const s = simple(points, budget)
-    if (s.kind === 'point-twice') say(wanted.otherCorner, [s.vertex])
-    if (s.kind === 'crosses') say(wanted.simpleContour(...s.edges))
-    if (s.kind === 'unchecked') say(wanted.fewerCorners)
-  }),
-)
+/** A closed contour's corners: simple, with area; `fewest` says how many there must be. */
+const contourOf = (fewest: string) =>
+  list(corner, wanted.corners).check(
+    z.check((payload) => {
+      const points = payload.value.map(([x, y, bulge]) => ({ x: mm(x), y: mm(y), bulge: bulge ?? 0 }))
+      const say = (message: string, path: (string | number)[] = []) =>
+        payload.issues.push({ code: 'custom', path, message, input: payload.value, continue: true })
+      if (points.length < 3 && !(points.length === 2 && points.some((p) => p.bulge !== 0))) {
+        say(fewest)
+        return
+      }
+      const s = simple(points, budget)
+      if (s.kind === 'point-twice') say(wanted.otherCorner, [s.vertex])
+      if (s.kind === 'crosses') say(wanted.simpleContour(...s.edges))
+      if (s.kind === 'unchecked') say(wanted.fewerCorners)
+    }),
+  )
+
+export const contour = contourOf(wanted.moreCorners)
+
+/** Where no bulge is allowed; that has to be asked besides. */
+export const straightContour = contourOf(wanted.straightCorners)
 
 const FORMS = ['rect', 'circle', 'polygon', 'sector'] as const
 export const shape = object({
@@ -212,7 +218,11 @@ export function issuesOf(schema: z.ZodMiniType, value: unknown): { problems: Iss
     if (issue.code === 'unrecognized_keys') {
       const known = issue.message.split(' ')
       for (const key of issue.keys.slice(0, MOST_LISTED)) {
-        const near = nearest(key, known)
+        // a field that has no place here may be known elsewhere: it is not its own correction
+        const near = nearest(
+          key,
+          known.filter((k) => k !== key),
+        )
         const expected = wanted.knownField(near === undefined ? undefined : snippet(near))
         warnings.push({ path: [...path, key], found: UNKNOWN, expected })
       }

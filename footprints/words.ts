@@ -46,6 +46,7 @@ export const wanted = {
   corner: 'a corner [x, y] or [x, y, bulge] in mm',
   corners: 'a list of corners [x, y, bulge?]',
   moreCorners: '3 corners or more, or 2 with a bulge',
+  straightCorners: '3 corners or more',
   otherCorner: 'a corner away from the one before it (the contour closes by itself)',
   simpleContour: (edge: number, other: number): string =>
     `a simple contour: the edges that start at [${edge}] and [${other}] meet`,

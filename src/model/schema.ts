@@ -7,7 +7,6 @@ import {
   band,
   byId,
   choice,
-  contour,
   coordinate,
   flag,
   id,
@@ -21,6 +20,7 @@ import {
   ref,
   shape,
   size,
+  straightContour,
   text,
   turn,
   whole,
@@ -72,7 +72,7 @@ const deck = object({
 
 const grams = range(0, 1e6, common.grams)
 const chassis = object({
-  contact: contour.check(z.refine((c) => c.every((p) => p.length === 2), { error: wanted.flatCorners })),
+  contact: straightContour.check(z.refine((c) => c.every((p) => p.length === 2), { error: wanted.flatCorners })),
   mass: grams,
   centre: z.tuple([coordinate, coordinate, coordinate], { error: common.pointInSpace }),
   // ours, optional: what leads keep clear of
