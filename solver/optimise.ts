@@ -185,23 +185,31 @@ export function* improve(
     }
     return value !== before
   }
-  /** Deals the bodies out to the decks anew while the value is far from its bound: half of the steps for better layouts, half for the bound. */
+  /**
+   * Deals the bodies out to the decks anew while the value is far from its bound: half of the steps for better layouts, half for the bound;
+   * three quarters once better ones are rare.
+   */
   function* byDeals({ wires, better, bound: refuting }: Deals): Generator<undefined, void> {
     const since = search.steps
     let spent = 0
+    let share = 1 / 2
     while (isFar() && !clock.over()) {
       const before = search.steps
-      if (spent * 2 <= before - since) {
+      if (spent <= (before - since) * share) {
         const more = Math.floor(Math.min(rise, gap() / 6))
         search.follow([])
         // stopped, it goes on next time from what was learned
         if ((yield* attempt(bound - sign * more, PATIENCE, refuting)) === 'none') rise = more * 2
         search.follow(best.placements)
         spent += search.steps - before
-      } else if (!(yield* dealtAnew(better, wires, 40)) && isFar()) {
+        continue
+      }
+      const was = value
+      if (!(yield* dealtAnew(better, wires, 40)) && isFar()) {
         yield* attempt(value + sign * Math.floor(gap() / LEAPS), PATIENCE, better)
         yield* around(6)
       }
+      share = value === was ? 3 / 4 : 1 / 2
     }
   }
   /** Looks for a layout behind `guard`, with `more` in it; `stage` is decided first. */
