@@ -73,8 +73,8 @@ export function holdMost(
   return lits.filter((l) => l >= 0)
 }
 
-/** For every pair that is held: the relation that holds with the most room. */
-function orders(model: Model, placements: readonly Placement[], loose: ReadonlySet<number>): number[] {
+/** For every pair of which neither is loose: a relation that holds. */
+export function orders(model: Model, placements: readonly Placement[], loose: ReadonlySet<number>): number[] {
   const where = new Map(placements.map((p) => [p.item, p]))
   return model.relations.flatMap((g) => {
     const a = where.get(g.a.index)
@@ -85,7 +85,7 @@ function orders(model: Model, placements: readonly Placement[], loose: ReadonlyS
     const [ma, mb] = [modeOf(g.a, a), modeOf(g.b, b)]
     if (!ma || !mb || !g.active(ma, mb)) return []
     const r = g.four.find((o) => o.holdsAt(g.a, a, g.b, b))
-    return r ? [r.lit] : []
+    return r && r.lit >= 0 ? [r.lit] : []
   })
 }
 

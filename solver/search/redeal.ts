@@ -5,10 +5,10 @@
 import type { Placement } from '../problem.ts'
 import { alike } from './alike.ts'
 import type { Model } from './model.ts'
-import { type Dice, leftOut } from './neighbourhood.ts'
+import { type Dice, leftOut, orders } from './neighbourhood.ts'
 import type { WireEnds } from './wire-ends.ts'
 
-/** So many bodies at least may change decks; and up to so many more, by chance. */
+/** So many bodies at least may change decks; and fewer than so many more, by chance. */
 const LEAST = 3
 const MORE = 8
 
@@ -36,7 +36,9 @@ export function holdDecks(
   for (let k = dice.roll(5); k > 0 && there.length > 0; k--) loose.add(there[dice.roll(there.length)]!.item)
   const held = placements.filter((p) => !loose.has(p.item) && !free.has(p.item) && !bodies[p.item]!.seating)
   const out = leftOut(model, [...placements, ...[...free].map((item) => ({ item }))])
-  return [...held.map((p) => model.onDeck(bodies[p.item]!, p.deck)), ...out]
+  // every other time also their order on the decks, which is sooner settled
+  const order = dice.roll(2) === 0 ? orders(model, placements, new Set([...loose, ...free])) : []
+  return [...held.map((p) => model.onDeck(bodies[p.item]!, p.deck)), ...out, ...order]
 }
 
 /** One of them, with chances as they weigh; −1 where none weighs anything. */
