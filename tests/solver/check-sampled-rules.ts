@@ -65,6 +65,8 @@ interface Gap {
   readonly form: Form
   readonly shape: Shape | undefined
   readonly mayCover: boolean
+  /** Cut for a strap. */
+  readonly strap: boolean
 }
 
 function gapsOf(p: Problem, deck: number): Gap[] {
@@ -72,8 +74,14 @@ function gapsOf(p: Problem, deck: number): Gap[] {
     form: disc(at.x, at.y, d / 2),
     shape: undefined,
     mayCover: false,
+    strap: false,
   })
-  const own = (o: Opening): Gap => ({ form: form(o.shape), shape: o.shape, mayCover: o.mayCover })
+  const own = (o: Opening): Gap => ({
+    form: form(o.shape),
+    shape: o.shape,
+    mayCover: o.mayCover,
+    strap: o.strap === true,
+  })
   return [
     ...p.decks[deck]!.openings.map(own),
     ...p.exits.flatMap((e) => (e.deck === deck && e.diameter !== undefined ? [round(e.at, e.diameter)] : [])),
@@ -84,9 +92,12 @@ function gapsOf(p: Problem, deck: number): Gap[] {
 /** Is the opening the part's own cut-out, to a tenth of a millimetre? */
 function ownCutout(s: Stand, g: Gap): boolean {
   const { mount } = s.item.footprint
-  if (mount.kind !== 'drop-in' || g.shape?.kind !== 'rect' || g.shape.radius * 0.4142136 > 100) return false
-  const b = s.put(around(mount.cutout)).box
-  const o = g.shape
+  return mount.kind === 'drop-in' && isThere(s, mount.cutout, g)
+}
+
+function isThere(s: Stand, cut: Parameters<typeof around>[0], { shape: o }: Gap): boolean {
+  if (o?.kind !== 'rect' || o.radius * 0.4142136 > 100) return false
+  const b = s.put(around(cut)).box
   return [b[0] - o.x, b[1] - o.y, b[2] - o.x - o.w, b[3] - o.y - o.h].every((d) => Math.abs(d) <= 100)
 }
 
@@ -162,10 +173,12 @@ export function cutsOf(p: Problem, s: Stand): Cut[] {
   const { mount } = s.item.footprint
   const { holes } = p.decks[s.deck]!
   const rects = mount.kind === 'strap' ? mount.slots : mount.kind === 'drop-in' ? [mount.cutout] : []
-  const own = gapsOf(p, s.deck).some((g) => ownCutout(s, g))
+  // a strap's slot is only ever one that was cut for a strap
+  const gaps = gapsOf(p, s.deck).filter((g) => mount.kind === 'drop-in' || g.strap)
+  const made = (cut: (typeof rects)[number]): boolean => !gaps.some((g) => isThere(s, cut, g))
   const rounds = mount.kind === 'screw' || mount.kind === 'drop-in' ? mount.holes : []
   return [
-    ...rects.map((r): Cut => ({ deck: s.deck, grown: (by) => s.put(around(r, by)), made: !own, land: undefined })),
+    ...rects.map((r): Cut => ({ deck: s.deck, grown: (by) => s.put(around(r, by)), made: made(r), land: undefined })),
     ...rounds.map((h): Cut => {
       const [x, y] = s.point(h.at.x, h.at.y)
       const there = holes.some(
