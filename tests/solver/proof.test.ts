@@ -1,11 +1,20 @@
 /** Proofs of whole solves, replayed by the program that shares no code with the search. */
 import { describe, expect, it } from 'vitest'
+import type { SolveResult } from '../../solver/result.ts'
 import { solve } from '../../solver/solve.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG, type RuleName, ruleMixes, small, tiny } from './oracle/mixes.ts'
 import { proofOf, replayed, unproven } from './proof-kit.ts'
 
 const RULES = Object.keys(ruleMixes) as RuleName[]
+
+/** The first objectives, as far as both prove them. */
+function settled(result: SolveResult, other: SolveResult): readonly unknown[] {
+  if (!('objectives' in result) || !('objectives' in other)) return []
+  const open = result.objectives.findIndex((o, k) => !o.proven || !other.objectives[k]!.proven)
+  const all = open < 0 ? result.objectives : result.objectives.slice(0, open)
+  return all.map(({ name, value }) => [name, name === 'balance' ? 'proven' : value])
+}
 
 describe('proofs of random decks', () => {
   for (const [name, first, n] of [
@@ -22,8 +31,10 @@ describe('proofs of random decks', () => {
         const deck = randomDeck(seed, mix)
         const options = { steps: LONG ? 20_000 : 2000 }
         const proof = proofOf(deck, options)
-        // to be listened to changes nothing
-        expect(proof.result, `seed ${seed}`).toEqual(solve(deck, options))
+        const unheard = solve(deck, options)
+        // to be listened to changes nothing, but that several decks are not asked one by one (proof/README.md)
+        if (deck.decks.length < 2) expect(proof.result, `seed ${seed}`).toEqual(unheard)
+        else expect(settled(proof.result, unheard), `seed ${seed}`).toEqual(settled(unheard, proof.result))
         const r = replayed(proof)
         expect(unproven(proof.result, r), `seed ${seed}`).toEqual([])
         for (const [k, v] of r.judged) judged.set(k, (judged.get(k) ?? 0) + v)
