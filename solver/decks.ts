@@ -150,6 +150,8 @@ function moreThan(model: Model, lits: readonly number[]): number[] {
 class Decks {
   private readonly e: Engine
   private readonly all: readonly Deck[]
+  /** Where a pause came in passing: what is left to ask, the first of it for so many conflicts, and the steps at which it was. */
+  private paused: { readonly open: readonly Dealt[]; readonly most: number; readonly at: number } | undefined
 
   constructor(model: Model, over: () => boolean) {
     this.e = model.e
@@ -174,12 +176,24 @@ class Decks {
 
   /** The same, but whatever takes long is let pass: it may be refuted sooner by something else, and comes up again. */
   glance(pause: () => boolean, conflicts: number, steps: number): Refutation {
+    const { e } = this
     const left = { conflicts, steps }
-    for (const one of this.open()) {
-      if (!one.deck.due(one.counts)) continue
-      const answer = this.ask(one, pause, GLANCE, left)
+    // after a pause it goes on with what it was at
+    let again = this.paused?.at === e.conflicts + e.decisions ? this.paused : undefined
+    this.paused = undefined
+    const open = again?.open ?? this.open()
+    for (const [k, one] of open.entries()) {
+      if (!again && !one.deck.due(one.counts)) continue
+      const most = again?.most ?? GLANCE
+      again = undefined
+      const before = e.conflicts
+      const answer = this.ask(one, pause, most, left)
       if (answer !== true && answer !== 'stopped') return answer
-      if (left.conflicts <= 0 || left.steps <= 0) return 'stopped'
+      const rest = most - (e.conflicts - before)
+      const over = left.conflicts <= 0 || left.steps <= 0
+      if (answer === 'stopped' && rest > 0 && !over)
+        this.paused = { open: open.slice(k), most: rest, at: e.conflicts + e.decisions }
+      if (this.paused || over) return 'stopped'
     }
     return undefined
   }

@@ -3,11 +3,12 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
-import { type SolveOptions, type SolveResult, solve } from '../../solver/index.ts'
+import { type Progress, type SolveOptions, type SolveResult, solve } from '../../solver/index.ts'
 import { readProject, toProblem } from '../../src/model/index.ts'
 import { benchDecks } from '../bench/decks.ts'
 import { aiming } from '../bench/problems.ts'
 import { problemOf } from '../published/project.ts'
+import { LONG } from './oracle/mixes.ts'
 
 afterEach(() => {
   vi.restoreAllMocks()
@@ -50,6 +51,20 @@ describe('pauses', () => {
     ])
     const [often, never] = [25, 0].map((tick) => solved(problem, tick, { steps: 9000 }))
     expect(often).toEqual(never)
+  })
+
+  it('change nothing where decks are asked in passing', () => {
+    // wires, tried long: each of the decks is asked so far and no further
+    const problem = aiming(problemOf(benchDecks().find((d) => d.name === '20 on 2, 3')!.text), [
+      'free-tie-points',
+      'wire-length',
+    ])
+    const [never, ...others] = [0, 25, ...(LONG ? [0.7] : [])].map((tick) => {
+      const bounds: (readonly [number | undefined, number])[] = []
+      const onProgress = ({ bound, steps }: Progress) => bounds.push([bound, steps])
+      return { result: solved(problem, tick, { steps: LONG ? 60_000 : 27_000, onProgress }), bounds }
+    })
+    for (const other of others) expect(other).toEqual(never)
   })
 
   it('a limit by steps ends the search for reasons too', () => {
