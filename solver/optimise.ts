@@ -7,9 +7,8 @@ import type { Combination, Combinations } from './search/combinations.ts'
 import type { Goal } from './search/goals.ts'
 import type { Model } from './search/model.ts'
 import { Dice, holdMost, leftOut } from './search/neighbourhood.ts'
-import { holdDecks } from './search/redeal.ts'
+import { Redeal } from './search/redeal.ts'
 import type { Search, Stage, Verdict } from './search/search.ts'
-import type { WireEnds } from './search/wire-ends.ts'
 
 /** The first tries for one combination of a sum's parts are this short. */
 const FEW_CONFLICTS = 1000
@@ -109,7 +108,8 @@ export function* improve(
   let rise = gap() / 8
   const dice = new Dice()
   /** Of each wire in the best layout; of what only stands for wires, all the same. */
-  const costs = (wires: readonly WireEnds[]): number[] => {
+  const costs = (): number[] => {
+    const wires = goal.wires ?? []
     if (goal.name !== 'wire-length') return wires.map(() => 1)
     const lengths = new Map(figures(model.problem, best.placements).wires.map((w) => [w.wire, w.length]))
     return wires.map((w) => w.wire.conductors * (lengths.get(w.index) ?? 0))
@@ -170,26 +170,27 @@ export function* improve(
       }
     }
   }
-  /** Rounds in which a few wires' ends may change decks, until `stale` of them in a row gain nothing. Did any? */
-  function* dealtAnew(stage: Stage, wires: readonly WireEnds[], stale: number): Generator<undefined, boolean> {
-    const before = value
+  /** What tries for better layouts aim at once bodies are dealt out. */
+  const leap = () => value + sign * Math.max(step, Math.floor(gap() / LEAPS))
+  /** Rounds in which a few wires' ends may change decks, until `stale` of them in a row gain nothing. */
+  function* dealtAnew({ redeal, better }: Deals, stale: number): Generator<undefined, void> {
+    let dear = costs()
     for (let idle = 0; idle < stale && gap() > slack && !clock.over(); ) {
       e.backTo(0)
-      const guard = ask(value + sign * Math.max(step, Math.floor(gap() / LEAPS)))
-      const verdict = yield* look(guard, holdDecks(model, best.placements, wires, costs(wires), dice), REDEAL, stage)
-      if (verdict !== 'found') idle++
+      const guard = ask(leap())
+      if ((yield* look(guard, redeal.hold(best.placements, dear), REDEAL, better)) !== 'found') idle++
       else {
         idle = 0
         yield* around(4)
+        dear = costs()
       }
     }
-    return value !== before
   }
   /**
    * Deals the bodies out to the decks anew while the value is far from its bound: half of the steps for better layouts, half for the bound;
    * three quarters once better ones are rare.
    */
-  function* byDeals({ wires, better, bound: refuting }: Deals): Generator<undefined, void> {
+  function* byDeals(deals: Deals): Generator<undefined, void> {
     const since = search.steps
     let spent = 0
     let share = 1 / 2
@@ -199,14 +200,15 @@ export function* improve(
         const more = Math.floor(Math.min(rise, gap() / 6))
         search.follow([])
         // stopped, it goes on next time from what was learned
-        if ((yield* attempt(bound - sign * more, PATIENCE, refuting)) === 'none') rise = more * 2
+        if ((yield* attempt(bound - sign * more, PATIENCE, deals.bound)) === 'none') rise = more * 2
         search.follow(best.placements)
         spent += search.steps - before
         continue
       }
       const was = value
-      if (!(yield* dealtAnew(better, wires, 40)) && isFar()) {
-        yield* attempt(value + sign * Math.floor(gap() / LEAPS), PATIENCE, better)
+      yield* dealtAnew(deals, 40)
+      if (value === was && isFar()) {
+        yield* attempt(leap(), PATIENCE, deals.better)
         yield* around(6)
       }
       share = value === was ? 3 / 4 : 1 / 2
@@ -310,13 +312,13 @@ export function* improve(
         yield* byCombination(few)
         break
       }
-      deals ??= yield* dealsOf(model, goal, value, clock)
+      deals ??= yield* dealsOf(model, goal, value, clock, dice)
       if (deals && isFar()) {
         yield* byDeals(deals)
         if (clock.over()) break
         continue
       }
-      if (deals) yield* dealtAnew(deals.better, deals.wires, 10)
+      if (deals) yield* dealtAnew(deals, 10)
       yield* around(coarse ? 6 : 12)
       // what cannot be found may be refuted from the other side, a little at a time
       const more = Math.floor(Math.min(rise, gap() / 4))
@@ -334,12 +336,18 @@ export function* improve(
 
 /** Wires, dealt out: for better layouts, and for the bound. */
 interface Deals {
-  readonly wires: readonly WireEnds[]
+  readonly redeal: Redeal
   readonly better: Stage
   readonly bound: Stage
 }
 
-function* dealsOf(model: Model, goal: Goal, most: number, clock: Clock): Generator<undefined, Deals | undefined> {
+function* dealsOf(
+  model: Model,
+  goal: Goal,
+  most: number,
+  clock: Clock,
+  dice: Dice,
+): Generator<undefined, Deals | undefined> {
   const { wires } = goal
   const better = wires && deckByDeck(model, clock.over, wires)
   const bound = better && deckByDeck(model, clock.over, wires, true)
@@ -350,7 +358,7 @@ function* dealsOf(model: Model, goal: Goal, most: number, clock: Clock): Generat
     yield undefined
     clock.next()
   }
-  return { wires, better, bound }
+  return { redeal: new Redeal(model, wires, dice), better, bound }
 }
 
 const nameOf = (g: Goal): Progress['phase'] => (g.name === 'moves' || g.name === 'distance' ? 'moves' : g.name)

@@ -12,33 +12,49 @@ import type { WireEnds } from './wire-ends.ts'
 const LEAST = 3
 const MORE = 8
 
-/** Literals that hold a layout's decks. `costs`: of each wire in it, ≥ 0. */
-export function holdDecks(
-  model: Model,
-  placements: readonly Placement[],
-  wires: readonly WireEnds[],
-  costs: readonly number[],
-  dice: Dice,
-): number[] {
-  const { bodies } = model
-  // copies are told apart by their order from deck to deck: one that moves changes the names of all
-  const free = new Set(alike(model.problem).flat())
-  const loose = new Set<number>()
-  const most = LEAST + dice.roll(MORE)
-  const weights = [...costs]
-  for (let w = drawn(weights, dice); w >= 0 && loose.size < most; w = drawn(weights, dice)) {
-    weights[w] = 0
-    for (const { body } of [...wires[w]!.from, ...wires[w]!.to]) if (body) loose.add(body.index)
+export class Redeal {
+  private readonly model: Model
+  private readonly wires: readonly WireEnds[]
+  private readonly dice: Dice
+  /** They are told apart by their order from deck to deck: one that moves changes the names of all, so none is held. */
+  private readonly copies: ReadonlySet<number>
+
+  constructor(model: Model, wires: readonly WireEnds[], dice: Dice) {
+    this.model = model
+    this.wires = wires
+    this.dice = dice
+    this.copies = new Set(alike(model.problem).flat())
   }
-  // and some of what stands on their decks, wired or not, in whose place they may go
-  const decks = new Set(placements.filter((p) => loose.has(p.item)).map((p) => p.deck))
-  const there = placements.filter((p) => decks.has(p.deck) && !free.has(p.item) && !bodies[p.item]!.seating)
-  for (let k = dice.roll(5); k > 0 && there.length > 0; k--) loose.add(there[dice.roll(there.length)]!.item)
-  const held = placements.filter((p) => !loose.has(p.item) && !free.has(p.item) && !bodies[p.item]!.seating)
-  const out = leftOut(model, [...placements, ...[...free].map((item) => ({ item }))])
-  // every other time also their order on the decks, which is sooner settled
-  const order = dice.roll(2) === 0 ? orders(model, placements, new Set([...loose, ...free])) : []
-  return [...held.map((p) => model.onDeck(bodies[p.item]!, p.deck)), ...out, ...order]
+
+  /** Literals for one round: most of a layout's decks. `costs`: of each wire in it, ≥ 0. */
+  hold(placements: readonly Placement[], costs: readonly number[]): number[] {
+    const { model, copies, dice } = this
+    const { bodies } = model
+    const single = placements.filter((p) => !copies.has(p.item) && !bodies[p.item]!.seating)
+    const loose = this.ends(costs)
+    // and some of what stands on their decks, wired or not, in whose place they may go
+    const decks = new Set(placements.filter((p) => loose.has(p.item)).map((p) => p.deck))
+    const there = single.filter((p) => decks.has(p.deck))
+    for (let k = dice.roll(5); k > 0 && there.length > 0; k--) loose.add(there[dice.roll(there.length)]!.item)
+    const on = single.filter((p) => !loose.has(p.item)).map((p) => model.onDeck(bodies[p.item]!, p.deck))
+    const out = leftOut(model, [...placements, ...[...copies].map((item) => ({ item }))])
+    // every other time also their order on the decks, which is sooner settled
+    const order = dice.roll(2) === 0 ? orders(model, placements, new Set([...loose, ...copies])) : []
+    return [...on, ...out, ...order]
+  }
+
+  /** The ends of a few wires. */
+  private ends(costs: readonly number[]): Set<number> {
+    const { wires, dice } = this
+    const ends = new Set<number>()
+    const most = LEAST + dice.roll(MORE)
+    const weights = [...costs]
+    for (let w = drawn(weights, dice); w >= 0 && ends.size < most; w = drawn(weights, dice)) {
+      weights[w] = 0
+      for (const { body } of [...wires[w]!.from, ...wires[w]!.to]) if (body) ends.add(body.index)
+    }
+    return ends
+  }
 }
 
 /** One of them, with chances as they weigh; −1 where none weighs anything. */

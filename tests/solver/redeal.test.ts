@@ -6,7 +6,7 @@ import type { Placement } from '../../solver/problem.ts'
 import { alike } from '../../solver/search/alike.ts'
 import type { Model } from '../../solver/search/model.ts'
 import { Dice } from '../../solver/search/neighbourhood.ts'
-import { holdDecks } from '../../solver/search/redeal.ts'
+import { Redeal } from '../../solver/search/redeal.ts'
 import { Search } from '../../solver/search/search.ts'
 import { wireEnds } from '../../solver/search/wire-ends.ts'
 import { benchDecks } from '../bench/decks.ts'
@@ -46,14 +46,13 @@ function held({ model, placements }: Case, lits: readonly number[]): number[] {
 describe('a few wires’ ends set free to change decks', () => {
   it('holds what the layout has: the search comes back to it, or to another of the kind', () => {
     const { model, placements } = copies
-    const dice = new Dice()
-    const wires = wireEnds(model)
+    const redeal = new Redeal(model, wireEnds(model), new Dice())
     const search = new Search(model)
     search.follow(placements)
     search.lean = true
     const kinds = new Set<string>()
     for (let k = 0; k < 12; k++) {
-      const lits = holdDecks(model, placements, wires, costsOf(copies), dice)
+      const lits = redeal.hold(placements, costsOf(copies))
       const stay = held(copies, lits)
       kinds.add(stay.join())
       expect(search.run(lits, () => false, model.e.conflicts + 2000)).toBe('found')
@@ -68,9 +67,9 @@ describe('a few wires’ ends set free to change decks', () => {
     const { model, placements, problem } = copies
     const twins = alike(problem).flat()
     expect(placements.filter((p) => twins.includes(p.item)).length).toBeGreaterThan(0)
-    const dice = new Dice()
+    const redeal = new Redeal(model, wireEnds(model), new Dice())
     for (let k = 0; k < 20; k++) {
-      const lits = holdDecks(model, placements, wireEnds(model), costsOf(copies), dice)
+      const lits = redeal.hold(placements, costsOf(copies))
       const out = lits.map((l) => model.bodies.findIndex((b) => model.e.not(b.present) === l))
       for (const i of [...held(copies, lits), ...out]) expect(twins).not.toContain(i)
     }
@@ -79,7 +78,7 @@ describe('a few wires’ ends set free to change decks', () => {
   it('sets the ends of a dear wire free more often than those of a cheap one, and of a free one hardly ever', () => {
     const { model, placements } = copies
     const wires = wireEnds(model)
-    const dice = new Dice()
+    const redeal = new Redeal(model, wires, new Dice())
     const only = (w: number) => wires[w]!.to.concat(wires[w]!.from).flatMap((c) => (c.body ? [c.body.index] : []))
     // each with an end of its own: of all wires, no other leads there
     const own = wires.flatMap((w) => {
@@ -94,7 +93,7 @@ describe('a few wires’ ends set free to change decks', () => {
     costs[free.w] = 0
     const loose = { dear: 0, cheap: 0, free: 0 }
     for (let k = 0; k < 300; k++) {
-      const stay = held(copies, holdDecks(model, placements, wires, costs, dice))
+      const stay = held(copies, redeal.hold(placements, costs))
       if (!stay.includes(dear.end)) loose.dear++
       if (!stay.includes(cheap.end)) loose.cheap++
       if (!stay.includes(free.end)) loose.free++
