@@ -156,18 +156,22 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
       if (g.goal) started.push({ name: g.name, goal: g.goal, value: Number.NaN })
     }
   const outcomes = new Map<Goal, Outcome>()
-  const bounds = new Map<Goal, number>()
+  const bounds = new Map<Goal, Known>()
+  /** A bound from an earlier round, where those before the goal are as good as when it was found. */
+  const known = (goal: Goal, now: (before: Goal) => number): number | undefined => {
+    const k = bounds.get(goal)
+    return k?.under.every((u) => (now(u.goal) - u.value) * u.goal.sign >= 0) ? k.bound : undefined
+  }
   const guards: number[] = []
   // one after the other; what was left unproven gets what time is left over, and those after it follow
   for (let from = 0; from >= 0 && !clock.over(); ) {
     guards.length = from
-    // with those before held closer, nothing can be better than it could: true of the next one too, but after that one may be held less closely
-    for (const [k, s] of started.slice(from).entries()) {
-      const out = outcomes.get(s.goal)
-      if (out && k < 2) bounds.set(s.goal, out.bound)
-      if (k >= 2) bounds.delete(s.goal)
-      outcomes.delete(s.goal)
+    for (const [k, { goal }] of started.entries()) {
+      const out = outcomes.get(goal)
+      const under = started.slice(0, k).map((b) => ({ goal: b.goal, value: outcomes.get(b.goal)?.value ?? Number.NaN }))
+      if (out) bounds.set(goal, { bound: out.bound, under })
     }
+    for (const { goal } of started.slice(from)) outcomes.delete(goal)
     for (const s of started.slice(from)) {
       if (clock.over()) break
       s.value = valueAt(problem, s.goal, best.placements)
@@ -177,8 +181,8 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
         s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse, lazy) : undefined
       // what matters most takes most of the time, but not all of it
       const share = s === started[started.length - 1] ? clock : clock.share(SHARE)
-      const known = bounds.get(s.goal)
-      const out = yield* improve(model, search, s.goal, guards, best, s.value, share, tell, polished, known)
+      const already = known(s.goal, (g) => outcomes.get(g)!.value)
+      const out = yield* improve(model, search, s.goal, guards, best, s.value, share, tell, polished, already)
       outcomes.set(s.goal, out)
       model.e.backTo(0)
       const guard = model.e.newBool()
@@ -191,16 +195,24 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
   model.e.backTo(0)
   if (log) attest(log, search, started, outcomes, guards)
   const figures = verify(problem, best.placements, lazy)
+  const atEnd = (goal: Goal) => {
+    const already = known(goal, (b) => valueAt(problem, b, best.placements))
+    return settled(goal, outcomes.get(goal), figures, already)
+  }
   const objectives = keep
     ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && settled(g.goal, undefined, figures)))
-    : goals.map((g) =>
-        objectiveOf(g.name, g.goal, g.goal && settled(g.goal, outcomes.get(g.goal), figures, bounds.get(g.goal))),
-      )
+    : goals.map((g) => objectiveOf(g.name, g.goal, g.goal && atEnd(g.goal)))
   for (const o of objectives)
     if (Math.abs(o.value - figureOf(o.name, figures)) > 1e-3)
       throw new Error(`the search counts ${o.name} as ${o.value}, the checker as ${figureOf(o.name, figures)}`)
   const status = objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
   return { status, objectives, placements: best.placements, figures }
+}
+
+/** A goal's bound, and the values at which those before it were held. */
+interface Known {
+  readonly bound: number
+  readonly under: readonly { readonly goal: Goal; readonly value: number }[]
 }
 
 /** Runs `solving` to its end. `solve(problem, { time: 10_000 }).status` → `'optimal'`, `'feasible'`, `'infeasible'` or `'unknown'`. */
