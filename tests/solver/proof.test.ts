@@ -8,9 +8,9 @@ import { proofOf, replayed, unproven } from './proof-kit.ts'
 
 const RULES = Object.keys(ruleMixes) as RuleName[]
 
-/** The first objectives, as far as both prove them. */
+/** The first objectives, as far as both prove them; else the status. */
 function settled(result: SolveResult, other: SolveResult): readonly unknown[] {
-  if (!('objectives' in result) || !('objectives' in other)) return []
+  if (!('objectives' in result) || !('objectives' in other)) return [result.status]
   const open = result.objectives.findIndex((o, k) => !o.proven || !other.objectives[k]!.proven)
   const all = open < 0 ? result.objectives : result.objectives.slice(0, open)
   return all.map(({ name, value }) => [name, name === 'balance' ? 'proven' : value])
@@ -32,8 +32,8 @@ describe('proofs of random decks', () => {
         const options = { steps: LONG ? 20_000 : 2000 }
         const proof = proofOf(deck, options)
         const unheard = solve(deck, options)
-        // to be listened to changes nothing, but that several decks are not asked one by one (proof/README.md)
-        if (deck.decks.length < 2) expect(proof.result, `seed ${seed}`).toEqual(unheard)
+        // to be listened to changes nothing, but that several decks are not asked one by one, where a try takes long (proof/README.md)
+        if (!LONG || deck.decks.length < 2) expect(proof.result, `seed ${seed}`).toEqual(unheard)
         else expect(settled(proof.result, unheard), `seed ${seed}`).toEqual(settled(unheard, proof.result))
         const r = replayed(proof)
         expect(unproven(proof.result, r), `seed ${seed}`).toEqual([])
