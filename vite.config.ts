@@ -126,9 +126,10 @@ export default defineConfig(({ isSsrBuild, mode }) => {
         {
           root: at('./'),
           test: {
-            // Stores, threads and stubbed globals: each file on its own.
+            // Stores, threads and clocks. Each test makes its own store and puts a clock back, so modules are loaded once here too.
             name: 'app',
             maxWorkers: 2,
+            isolate: false,
             environment: 'node',
             include: ['tests/app/**/*.test.{ts,tsx}'],
             exclude: ['tests/app/cli-*'],
@@ -142,6 +143,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             // Tests of the bundled commands, as a user types them.
             name: 'cli',
             maxWorkers: 2,
+            isolate: false,
             sequence: { groupOrder: 1 },
             environment: 'node',
             include: ['tests/app/cli-*.test.ts'],
@@ -175,6 +177,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             globalSetup: [at('./tests/e2e/setup.ts')],
             fileParallelism: false,
             maxWorkers: 1,
+            isolate: false,
             sequence: { groupOrder: 3 },
             testTimeout: 120_000,
             hookTimeout: 180_000,
