@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { byHand, folder, plate, run } from './cli.ts'
+import { byHand, folder, plate, run, some } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -85,15 +85,15 @@ describe('inspect', () => {
   })
 
   it.each([
-    [['--slope', '95'], /--slope: found "?95"?, expected degrees from 0 to 80/],
-    [['--slope', '5', '--toward', 'frnt'], /--toward: found "frnt", expected .*front/],
-    [['--toward', 'left'], /--toward: .*expected --slope DEG/],
-    [['--checklist', ''], /--checklist: .*expected the name of a file/],
-    [['--with', 'nowhere.json'], /nowhere\.json/],
-  ])('refuses %j, writes nothing, and says what would be right', async (more, words) => {
+    [0, ['--slope', '95'], /--slope: found "?95"?, expected degrees from 0 to 80/],
+    [1, ['--slope', '5', '--toward', 'frnt'], /--toward: found "frnt", expected .*front/],
+    [2, ['--toward', 'left'], /--toward: .*expected --slope DEG/],
+    [3, ['--checklist', ''], /--checklist: .*expected the name of a file/],
+    [4, ['--with', 'nowhere.json'], /nowhere\.json/],
+  ])('refuses row %d, %j, writes nothing, and says what would be right', async (row, more, words) => {
     const list = join(here.path, 'none.txt')
     const args = more.includes('--checklist') ? more : [...more, '--checklist', list]
-    const ran = await run(['inspect', project, layout, ...args])
+    const ran = await some(row)(['inspect', project, layout, ...args])
     expect(ran).toMatchObject({ code: 2, out: '' })
     expect(ran.err).toMatch(words)
     expect(existsSync(list)).toBe(false)

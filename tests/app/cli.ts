@@ -3,6 +3,7 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { main } from '../../src/cli/main.ts'
 
 export const root = join(import.meta.dirname, '../..')
 export const bin = join(root, 'dist/cli/deckwright.js')
@@ -42,6 +43,25 @@ export function start(args: readonly string[], input = '', cwd = root): Running 
 }
 
 export const run = (args: readonly string[], input?: string, cwd?: string): Promise<Ran> => start(args, input, cwd).done
+
+/**
+ * The same without a process of its own, for what many rows of a table ask: the code of the command, its exit code and both its streams.
+ * Nothing of it may read standard input. Each table has rows that are typed as well.
+ */
+export async function told(args: readonly string[]): Promise<Ran> {
+  const from = performance.now()
+  const out: Uint8Array[] = []
+  const err: string[] = []
+  const code = await main(args, {
+    out: (result) => void out.push(typeof result === 'string' ? Buffer.from(result) : result),
+    err: (line) => void err.push(`${line}\n`),
+  })
+  return { code, out: Buffer.concat(out).toString('utf8'), err: err.join(''), ms: performance.now() - from }
+}
+
+/** Typed in the long run, and else every `every`th row of a table; the others are told. */
+export const some = (row: number, every = 6): ((args: readonly string[]) => Promise<Ran>) =>
+  process.env.DECKWRIGHT_LONG === '1' || row % every === 0 ? run : told
 
 /** A folder of its own for each test file, with a way to put JSON into it. */
 export function folder(): { path: string; put: (name: string, value: unknown) => string; remove: () => void } {

@@ -11,7 +11,7 @@ import { contourKey } from '../../src/export/contour.ts'
 import { svg, template } from '../../src/export/index.ts'
 import { sharing } from '../../src/export/merge.ts'
 import { applyVariant, layoutOf, type Project, readProject, toProblem, variantsOf } from '../../src/model/index.ts'
-import { blobs, only, raster } from './raster.ts'
+import { blobs, two } from './raster.ts'
 
 const root = join(import.meta.dirname, '../..')
 type RawHole = { at: [number, number]; diameter: number }
@@ -96,10 +96,11 @@ describe('the demos as templates', () => {
         const text = svg(template(c.problem, c.solved.placements, index))
         const outline = c.project.decks.find((d) => d.id === deck.id)!.outline
         const [x, y, w, h] = boxOf(outline)
-        const cut = blobs(raster(only(text, 'cut'))).sort((a, b) => b.width * b.height - a.width * a.height)[0]!
+        const [lines, holes] = two(text, 'cut', 'drill')
+        const cut = blobs(lines).sort((a, b) => b.width * b.height - a.width * a.height)[0]!
         expect(Math.abs(cut.width - w - 0.1), c.name).toBeLessThan(0.05)
         expect(Math.abs(cut.height - h - 0.1), c.name).toBeLessThan(0.05)
-        const found = blobs(raster(only(text, 'drill')))
+        const found = blobs(holes)
         const wanted = holesOf(c, deck.id)
         expect(found.length, c.name).toBe(wanted.length)
         for (const hole of wanted) {

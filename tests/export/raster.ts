@@ -23,21 +23,38 @@ export interface Blob {
 
 const GROUPS = ['cut', 'drill', 'existing', 'mark', 'notes']
 
-/** The same document with one group left in it. */
-export function only(svg: string, id: string): string {
+/** The same document with one group left in it, or without that one. */
+export function only(svg: string, id: string, kept = true): string {
   let text = svg
   for (const other of GROUPS) {
-    if (other !== id) text = text.replace(new RegExp(`<g id="${other}"[\\s\\S]*?\\n {2}</g>`), '')
+    if ((other !== id) === kept) text = text.replace(new RegExp(`<g id="${other}"[\\s\\S]*?\\n {2}</g>`), '')
   }
   return text
 }
 
 export function raster(svg: string, dpi = 400): Raster {
-  const image = new Resvg(svg, { dpi, font: { loadSystemFonts: false } }).render()
-  const ink = new Float32Array(image.width * image.height)
-  const pixels = image.pixels
-  for (let i = 0; i < ink.length; i++) ink[i] = pixels[4 * i + 3]! / 255
-  return { width: image.width, height: image.height, perMm: dpi / 25.4, ink }
+  const { width, height, pixels } = new Resvg(svg, { dpi, font: { loadSystemFonts: false } }).render()
+  const ink = new Float32Array(width * height)
+  for (let i = 0; i < ink.length; i++) if (pixels[4 * i + 3] !== 0) ink[i] = pixels[4 * i + 3]! / 255
+  return { width, height, perMm: dpi / 25.4, ink }
+}
+
+/** The ink of two groups that touch each other nowhere, drawn once, the first in red and the second in blue: a page takes long to draw. */
+export function two(svg: string, first: string, second: string, dpi = 400): [Raster, Raster] {
+  let text = svg
+  for (const id of GROUPS) if (id !== first && id !== second) text = only(text, id, false)
+  for (const [id, colour] of [
+    [first, '#ff0000'],
+    [second, '#0000ff'],
+  ] as const)
+    text = text.replace(new RegExp(`(<g id="${id}"[^>]* stroke=)"[^"]*"`), `$1"${colour}"`)
+  const { width, height, pixels } = new Resvg(text, { dpi, font: { loadSystemFonts: false } }).render()
+  const inks = [new Float32Array(width * height), new Float32Array(width * height)] as const
+  for (let i = 0; i < width * height; i++) {
+    if (pixels[4 * i + 3] === 0) continue
+    inks[pixels[4 * i]! > pixels[4 * i + 2]! ? 0 : 1][i] = pixels[4 * i + 3]! / 255
+  }
+  return inks.map((ink) => ({ width, height, perMm: dpi / 25.4, ink })) as [Raster, Raster]
 }
 
 /** Connected patches of ink. */
@@ -53,21 +70,13 @@ export function blobs(r: Raster): Blob[] {
       const i = stack.pop()!
       members.push(i)
       const x = i % r.width
-      for (const [dx, dy] of [
-        [1, 0],
-        [-1, 0],
-        [0, 1],
-        [0, -1],
-        [1, 1],
-        [1, -1],
-        [-1, 1],
-        [-1, -1],
-      ] as const) {
+      for (let dx = -1; dx <= 1; dx++) {
         if (x + dx < 0 || x + dx >= r.width) continue
-        const k = i + dx + dy * r.width
-        if (k < 0 || k >= r.ink.length || seen[k] || r.ink[k]! === 0) continue
-        seen[k] = 1
-        stack.push(k)
+        for (let k = i + dx - r.width; k <= i + dx + r.width; k += r.width) {
+          if (k < 0 || k >= r.ink.length || seen[k] || r.ink[k]! === 0) continue
+          seen[k] = 1
+          stack.push(k)
+        }
       }
     }
     found.push(measure(r, members))

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
 import { cautions, OffsetError, svg, template } from '../../src/export/index.ts'
 import { at, deck, item, part, problem, pt, rect, round } from './decks.ts'
-import { blobs, only, raster } from './raster.ts'
+import { blobs, only, raster, two } from './raster.ts'
 import { board, full, placements } from './workshop.ts'
 
 const GROUPS = ['cut', 'drill', 'existing', 'mark', 'notes']
@@ -135,13 +135,14 @@ describe('measured on the drawn page', () => {
     it(`holes stand within 0.05 mm of where they belong, turn ${turn}`, () => {
       const plate = problem([deck('d', rect(-7.5, 3.25, 70, 60))], [item('b', board)])
       const text = svg(template(plate, [at(0, 11, 13, turn)], 0))
-      const outline = blobs(raster(only(text, 'cut')))
+      const [lines, holes] = two(text, 'cut', 'drill')
+      const outline = blobs(lines)
       expect(outline).toHaveLength(1)
       const [o] = outline
       // Ink to ink is the size plus one stroke of 0.1 mm; the middle of the ring is the rectangle's centre.
       expect(Math.abs(o!.width - 70.1)).toBeLessThan(0.05)
       expect(Math.abs(o!.height - 60.1)).toBeLessThan(0.05)
-      const found = blobs(raster(only(text, 'drill')))
+      const found = blobs(holes)
       expect(found).toHaveLength(3)
       for (const [x, y] of holesOf(turn, 11, 13)) {
         const [dx, dy] = [x - (-7.5 + 35), y - (3.25 + 30)]
