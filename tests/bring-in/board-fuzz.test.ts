@@ -101,13 +101,13 @@ describe('readers of board files, whatever comes in', () => {
       fc.property(fc.constantFrom(...starts), fc.string({ unit: sign, maxLength: 200 }), (start, rest) => {
         expect(typeof bring([{ name: 'a', text: start + rest }]).ok).toBe('boolean')
       }),
-      { numRuns: LONG ? 50_000 : 1500 },
+      { numRuns: LONG ? 50_000 : 600 },
     )
   })
 })
 
 describe('large files', () => {
-  const SOME = LONG ? 300_000 : 20_000
+  const SOME = LONG ? 300_000 : 12_000
   /** Seconds of work, not of the clock: other tests run beside this one. */
   const within = (seconds: number, run: () => void) => {
     const before = process.cpuUsage()

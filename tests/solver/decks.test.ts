@@ -20,7 +20,7 @@ import { LONG } from './oracle/mixes.ts'
 import { seeds } from './oracle/random.ts'
 
 const never = () => false
-const MANY = LONG ? 2000 : 80
+const MANY = LONG ? 2000 : 40
 const BODY = { mount: { kind: 'adhesive' } } as const
 
 /** Two decks, copies, every rule. */

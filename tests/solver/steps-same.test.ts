@@ -38,9 +38,9 @@ describe('pauses', () => {
     ['shelf-reader.json', 'as-found', 5],
   ])('change nothing in %s, %s, %d steps', (file, variant, steps) => {
     const problem = demo(file, variant)
-    const [often, seldom, never] = [25, 0.7, 0].map((tick) => solved(problem, tick, { steps }))
-    expect(often).toEqual(never)
-    expect(seldom).toEqual(never)
+    // one of the two at 3000 steps, which take long
+    const [never, ...others] = [0, 25, ...(LONG || steps < 3000 ? [0.7] : [])].map((t) => solved(problem, t, { steps }))
+    for (const other of others) expect(other).toEqual(never)
   })
 
   it('change nothing where decks are asked one by one', () => {

@@ -234,7 +234,7 @@ describe('the shelf reader', () => {
       expect(l.figures.freeTiePoints).toBe(d.layouts[0]!.figures.freeTiePoints)
       expect(l.figures.wireLength).toBeLessThanOrEqual(d.layouts[0]!.figures.wireLength + 100)
     }
-    const t = tradeOffs(p, { time: 4_000 })
+    const t = tradeOffs(p, { time: LONG ? 4_000 : 1_500 })
     if (t.status !== 'found') throw new Error(t.status)
     for (const a of t.layouts)
       for (const b of t.layouts) expect(a !== b && beats(a.figures, b.figures, t.figures)).toBe(false)

@@ -76,17 +76,12 @@ export function brute(p: Problem, options: BruteOptions = {}): BruteAnswer {
   }
 
   // Whether two stands go together, each pair asked once.
-  const numbers = new Map<Stand, number>()
-  const number = (s: Stand): number => {
-    const k = numbers.get(s) ?? numbers.size
-    numbers.set(s, k)
-    return k
-  }
-  const known = new Map<number, boolean>()
+  const pairs = new Map<Stand, Map<Stand, boolean>>()
   const together = (a: Stand, b: Stand): boolean => {
-    const key = number(a) * 1_000_000 + number(b)
-    const k = known.get(key) ?? broken2(p, a, b).every(off)
-    known.set(key, k)
+    const known = pairs.get(a) ?? new Map<Stand, boolean>()
+    if (known.size === 0) pairs.set(a, known)
+    const k = known.get(b) ?? broken2(p, a, b).every(off)
+    known.set(b, k)
     return k
   }
 

@@ -199,10 +199,17 @@ export interface Tie {
   readonly strip: string
 }
 
-/** Tie points of a breadboard in its own frame. */
-export function tiesOf(item: Item): Tie[] {
-  const b = item.footprint.breadboard
-  if (!b || item.footprint.mount.kind === 'plug-in') return []
+const ties = new WeakMap<Item['footprint'], readonly Tie[]>()
+
+/** Tie points of a breadboard in its own frame; asked for at every step, so kept. */
+export function tiesOf({ footprint }: Item): readonly Tie[] {
+  const known = ties.get(footprint) ?? tiesIn(footprint)
+  ties.set(footprint, known)
+  return known
+}
+
+function tiesIn({ breadboard: b, mount }: Item['footprint']): Tie[] {
+  if (!b || mount.kind === 'plug-in') return []
   return b.blocks.flatMap((k, n) =>
     Array.from({ length: k.columns * k.rows }, (_, i) => {
       const c = i % k.columns
