@@ -240,7 +240,7 @@ interface Card {
   /** By deck: the literal that says so; −1 where it never is. */
   readonly on: readonly number[]
   readonly area: number
-  /** What it is wired to, and by how many conductors. */
+  /** What it is wired to, itself or what is plugged into it for sure, and by how many conductors. */
   readonly wires: readonly { readonly to: Candidate; readonly conductors: number }[]
 }
 
@@ -253,7 +253,7 @@ class DeckByDeck implements Stage {
   private readonly decks: Decks
   /** Decks are asked in passing, and whatever may be left out is, before the rest is dealt. */
   private readonly brief: boolean
-  /** In the order in which they are dealt: by what is wired to them, then by size. */
+  /** In the order in which they are dealt: by what is wired to them and to what they carry, then by size. */
   private readonly cards: readonly Card[]
   private readonly used: Float64Array
   private readonly far: Float64Array
@@ -274,7 +274,9 @@ class DeckByDeck implements Stage {
     const cards = model.bodies
       .filter((b) => !b.seating)
       .map((body): Card & { readonly pull: number } => {
-        const own = ends.flatMap(({ at, to, conductors }) => (at?.body === body && to ? [{ to, conductors }] : []))
+        const own = ends.flatMap(({ at, to, conductors }) =>
+          at && to && dealtWith(model, at) === body ? [{ to, conductors }] : [],
+        )
         const pull = own.reduce((sum, w) => sum + w.conductors, 0)
         return { body, on: problem.decks.map((_, d) => on(body, d)), area: area(body), wires: own, pull }
       })
@@ -314,6 +316,13 @@ class DeckByDeck implements Stage {
   refute(pause: () => boolean, conflicts: number, steps: number): Refutation {
     return this.brief ? this.decks.glance(pause, conflicts, steps) : this.decks.refute(pause, conflicts, steps)
   }
+}
+
+/** What takes an end with it when it is dealt out: its body, or what that is plugged into, where it is sure what that is. */
+function dealtWith(model: Model, { body }: Candidate): Body | undefined {
+  if (!body?.seating) return body
+  const hosts = new Set(body.modes.filter((m) => !model.e.isFalse(m.lit)).map((m) => m.host))
+  return hosts.size === 1 ? model.bodies[[...hosts][0]!] : undefined
 }
 
 /** Made once a model: what was found out of its decks is asked for again. */

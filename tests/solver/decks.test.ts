@@ -6,6 +6,7 @@ import { deckByDeck } from '../../solver/decks.ts'
 import { type Problem, solve } from '../../solver/index.ts'
 import type { Item } from '../../solver/problem.ts'
 import { TextLog } from '../../solver/proof/text-log.ts'
+import type { Body } from '../../solver/search/model.ts'
 import { Search, type Verdict } from '../../solver/search/search.ts'
 import { wireEnds } from '../../solver/search/wire-ends.ts'
 import { mm, type Turn } from '../../solver/units.ts'
@@ -167,6 +168,24 @@ describe('decks asked one by one', () => {
     const apart = stops.map(({ runs: _, ...rest }) => rest)
     expect(apart[1]).toEqual(apart[0])
     expect(apart[2]).toEqual(apart[0])
+  })
+
+  it('are dealt what most wires lead to first, and a board with the wires of what must be plugged into it', () => {
+    const p = problemOf(benchDecks().find((d) => d.name === '30 on 3, 2')!.text)
+    const model = compile(p)
+    const { e } = model
+    expect(e.propagate()).toBe(true)
+    const stage = deckByDeck(model, never, wireEnds(model))!
+    const dealt: string[] = []
+    for (let k = 0; k < 3; k++) {
+      const lit = stage.next()
+      const on = (b: Body) => p.decks.some((_, d) => b.modes.some((m) => m.deck === d) && model.onDeck(b, d) === lit)
+      dealt.push(model.bodies.find((b) => !b.seating && on(b))!.item.id)
+      e.decide(lit)
+      expect(e.propagate()).toBe(true)
+    }
+    // brain and eye have room on one deck only; 11 conductors lead to the driver on its board, 5 to the block, 4 to the reader, as to smaller ones
+    expect(dealt).toEqual(['bench', 'block', 'reader'])
   })
 
   it('are not asked where there is one, where a proof is logged, or where no time is left', () => {
