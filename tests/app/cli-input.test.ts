@@ -1,4 +1,5 @@
 /** What a command says to input that it cannot use: exit code 2, everything that is wrong, and nothing written. */
+import { spawnSync } from 'node:child_process'
 import { existsSync, mkdirSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
@@ -146,10 +147,15 @@ describe('bad input', () => {
     }
   })
 
-  it('starts in 0.4 s', async () => {
-    const times: number[] = []
-    for (let i = 0; i < 7; i++) times.push((await run(['--help'])).ms)
-    expect(Math.min(...times)).toBeLessThan(400)
+  it('starts in 0.4 s, or where Node itself starts slowly, in four times as long as that takes', async () => {
+    const [times, bare]: [number[], number[]] = [[], []]
+    for (let i = 0; i < 7; i++) {
+      times.push((await run(['--help'])).ms)
+      const from = performance.now()
+      spawnSync(process.execPath, ['-e', '0'])
+      bare.push(performance.now() - from)
+    }
+    expect(Math.min(...times)).toBeLessThan(Math.max(400, 4 * Math.min(...bare)))
   })
 
   it('works from another folder', async () => {
