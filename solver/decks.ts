@@ -266,17 +266,16 @@ class DeckByDeck implements Stage {
     this.used = new Float64Array(problem.decks.length)
     this.far = new Float64Array(problem.decks.length)
     const on = (b: Body, d: number) => (b.modes.some((m) => m.deck === d) ? model.onDeck(b, d) : -1)
-    // of copies the first one stands for all
-    const ends = wires.flatMap((w) => [
-      { at: w.from[0], to: w.to[0], conductors: w.wire.conductors },
-      { at: w.to[0], to: w.from[0], conductors: w.wire.conductors },
+    // of copies the first one stands for all; what is plugged in is dealt with its host
+    const dealt = (c?: Candidate) => (c?.body?.seating ? model.hostOf(c.body) : c?.body)
+    const ends = wires.flatMap(({ from: [p], to: [q], wire: { conductors } }) => [
+      { at: dealt(p), to: q, conductors },
+      { at: dealt(q), to: p, conductors },
     ])
     const cards = model.bodies
       .filter((b) => !b.seating)
       .map((body): Card & { readonly pull: number } => {
-        const own = ends.flatMap(({ at, to, conductors }) =>
-          at && to && dealtWith(model, at) === body ? [{ to, conductors }] : [],
-        )
+        const own = ends.flatMap(({ at, to, conductors }) => (at === body && to ? [{ to, conductors }] : []))
         const pull = own.reduce((sum, w) => sum + w.conductors, 0)
         return { body, on: problem.decks.map((_, d) => on(body, d)), area: area(body), wires: own, pull }
       })
@@ -316,13 +315,6 @@ class DeckByDeck implements Stage {
   refute(pause: () => boolean, conflicts: number, steps: number): Refutation {
     return this.brief ? this.decks.glance(pause, conflicts, steps) : this.decks.refute(pause, conflicts, steps)
   }
-}
-
-/** What takes an end with it when it is dealt out: its body, or what that is plugged into, where it is sure what that is. */
-function dealtWith(model: Model, { body }: Candidate): Body | undefined {
-  if (!body?.seating) return body
-  const hosts = new Set(body.modes.filter((m) => !model.e.isFalse(m.lit)).map((m) => m.host))
-  return hosts.size === 1 ? model.bodies[[...hosts][0]!] : undefined
 }
 
 /** Made once a model: what was found out of its decks is asked for again. */

@@ -241,8 +241,8 @@ function standsIn(model: Model, body: Body, standsOf: StandsOf): ReturnType<Stan
       ? body.modes.map((m, i) => standing(m.deck, m.turn, bitOf(m), { w: m.w, h: m.h }, () => spotsOf(body, maps[i]!)))
       : undefined
   const open = body.modes.filter((m) => !model.e.isFalse(m.lit))
-  const host = model.bodies[open[0]?.host ?? -1]
-  if (!host?.maps || open.some((m) => m.host !== host.index)) return undefined
+  const host = model.hostOf(body)
+  if (!host?.maps) return undefined
   const seats = seatsOn(body.footprint, host.footprint).length
   if (host.maps.some((m) => m.total * seats > MOST_SEATS)) return undefined
   return open.map((m) =>

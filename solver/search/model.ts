@@ -191,6 +191,13 @@ export class Model {
     return this.class(body, modes)
   }
 
+  /** What a plug-in part is plugged into in every mode that is left to it, if that is one. */
+  hostOf(body: Body): Body | undefined {
+    const open = body.modes.filter((m) => !this.e.isFalse(m.lit))
+    const host = this.bodies[open[0]?.host ?? -1]
+    return open.every((m) => m.host === host?.index) ? host : undefined
+  }
+
   /** A body's coordinate with an offset for each of its modes; modes of equal offset are one class, so that what is learned of one holds for all. */
   end(body: Body, axis: 'x' | 'y', offsets: readonly number[]): End {
     const values = [...new Set(offsets)]

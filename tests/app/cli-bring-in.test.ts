@@ -101,7 +101,7 @@ describe('bring-in', () => {
   it('refuses bad input with all that is wrong, and writes nothing', async () => {
     const project = files.put('project.json', plate())
     const drawing = files.put('plate.svg', svg(body))
-    for (const [row, [args, said]] of [
+    const rows: [string[], string][] = [
       [['bring-in'], 'DRAWING: found nothing, expected a drawing or board file'],
       [['bring-in', drawing, '--unit', 'ell'], '--unit: found "ell", expected one of mm, cm'],
       [['bring-in', drawing, '--into', project], '--deck: found nothing, expected one of main'],
@@ -109,7 +109,8 @@ describe('bring-in', () => {
       [['bring-in', drawing, '--layer', 'cutt'], 'found "cutt", expected a layer'],
       [['bring-in', drawing, '--board', 'b'], 'plate.svg'],
       [['bring-in', join(files.path, 'none.dxf')], 'cannot be read'],
-    ].entries() as Iterable<[number, [string[], string]]>) {
+    ]
+    for (const [row, [args, said]] of rows.entries()) {
       const ran = await some(row)(args)
       expect(ran.err).toContain(said)
       expect(ran.code).toBe(2)

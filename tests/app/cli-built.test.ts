@@ -2,8 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { main } from '../../src/cli/main.ts'
-import { byHand, folder, plate, run, tower } from './cli.ts'
+import { byHand, folder, plate, run, told, tower } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -12,18 +11,7 @@ const json = (name: string) => JSON.parse(readFileSync(file(name), 'utf8'))
 const project = here.put('plate.json', plate())
 const layout = here.put('layout.json', byHand())
 
-async function typed(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' }
-  const code = await main(['built', ...args], {
-    out: (text) => {
-      said.out += text
-    },
-    err: (line) => {
-      said.err += `${line}\n`
-    },
-  })
-  return { code, ...said }
-}
+const typed = (...args: string[]) => told(['built', ...args])
 
 describe('built', () => {
   it('prints the project with the drilled holes in it, once', async () => {
@@ -95,8 +83,8 @@ describe('built', () => {
     const which = await typed(two, stand, '--move', 'built-1=4,15.1')
     expect(which).toMatchObject({ code: 2, out: '' })
     expect(which.err).toContain('--deck: found nothing, expected one of main, upper: each has a hole "built-1"')
-    const told = here.put('told.json', (await typed(two, stand)).out)
-    const moved = await typed(told, '--move', 'built-1=4,15.1', '--deck', 'upper')
+    const plain = here.put('told.json', (await typed(two, stand)).out)
+    const moved = await typed(plain, '--move', 'built-1=4,15.1', '--deck', 'upper')
     const places = JSON.parse(moved.out).decks.map((d: { holes: { at: number[] }[] }) => d.holes[0]!.at)
     expect(places).toEqual([
       [34, 15],

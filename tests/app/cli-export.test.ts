@@ -7,10 +7,9 @@ import DxfParser from 'dxf-parser'
 import { validateBytes, validateString } from 'gltf-validator'
 import { PNG } from 'pngjs'
 import { afterAll, describe, expect, it } from 'vitest'
-import { main } from '../../src/cli/main.ts'
 import { cautions } from '../../src/export/cautions.ts'
 import { reading } from '../export/pdf-read.ts'
-import { bin, byHand, folder, plate, root, run, tower } from './cli.ts'
+import { bin, byHand, folder, plate, root, run, told, tower } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -138,18 +137,7 @@ describe('export', () => {
 })
 
 describe('export, in this process', () => {
-  const typed = async (...args: string[]) => {
-    const said = { out: '', err: '' }
-    const code = await main(['export', ...args], {
-      out: (text) => {
-        said.out += text
-      },
-      err: (line) => {
-        said.err += `${line}\n`
-      },
-    })
-    return { code, ...said }
-  }
+  const typed = (...args: string[]) => told(['export', ...args])
 
   it('takes one deck to exactly its file, and into the pages of the PDF', async () => {
     const args = ['--drill', file('just'), '--pdf', file('up.pdf'), '--pdf-parts', 'template', '--paper', 'Letter']

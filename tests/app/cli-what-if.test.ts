@@ -126,7 +126,7 @@ describe('what-if --trade-offs and --different', () => {
 
 describe('what-if, the rest', () => {
   it('names what is wrong with a question', async () => {
-    for (const [row, [args, say]] of [
+    const rows: [string[], RegExp][] = [
       [[], /no question, expected one of --smallest-deck/],
       [['--trade-offs', '--different', '2'], /found --trade-offs and --different/],
       [['--smallest-deck', 'lenght'], /--smallest-deck: found "lenght", expected .*"length"/],
@@ -134,7 +134,8 @@ describe('what-if, the rest', () => {
       [['--one-more', 'tow'], /--one-more: found "tow", expected .*two/],
       [['--different', '0'], /--different: found "0", expected a whole number/],
       [['--trade-offs', '--slack', '3'], /--slack: found with --trade-offs, expected with --different/],
-    ].entries() as Iterable<[number, [string[], RegExp]]>) {
+    ]
+    for (const [row, [args, say]] of rows.entries()) {
       const ran = await some(row)(['what-if', project, ...args])
       expect(ran.code, args.join(' ')).toBe(2)
       expect(ran.out).toBe('')

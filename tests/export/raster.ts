@@ -32,11 +32,17 @@ export function only(svg: string, id: string, kept = true): string {
   return text
 }
 
-export function raster(svg: string, dpi = 400): Raster {
+export const raster = (svg: string, dpi = 400): Raster => drawn(svg, dpi, 1)[0]!
+
+/** Its ink, shared out to so many pictures: a pixel goes to that which `to` says by its red and its blue. */
+function drawn(svg: string, dpi: number, count: number, to = (_red: number, _blue: number) => 0): Raster[] {
   const { width, height, pixels } = new Resvg(svg, { dpi, font: { loadSystemFonts: false } }).render()
-  const ink = new Float32Array(width * height)
-  for (let i = 0; i < ink.length; i++) if (pixels[4 * i + 3] !== 0) ink[i] = pixels[4 * i + 3]! / 255
-  return { width, height, perMm: dpi / 25.4, ink }
+  const inks = Array.from({ length: count }, () => new Float32Array(width * height))
+  for (let i = 0; i < width * height; i++) {
+    const alpha = pixels[4 * i + 3]!
+    if (alpha !== 0) inks[to(pixels[4 * i]!, pixels[4 * i + 2]!)]![i] = alpha / 255
+  }
+  return inks.map((ink) => ({ width, height, perMm: dpi / 25.4, ink }))
 }
 
 /** The ink of two groups that touch each other nowhere, drawn once, the first in red and the second in blue: a page takes long to draw. */
@@ -48,13 +54,8 @@ export function two(svg: string, first: string, second: string, dpi = 400): [Ras
     [second, '#0000ff'],
   ] as const)
     text = text.replace(new RegExp(`(<g id="${id}"[^>]* stroke=)"[^"]*"`), `$1"${colour}"`)
-  const { width, height, pixels } = new Resvg(text, { dpi, font: { loadSystemFonts: false } }).render()
-  const inks = [new Float32Array(width * height), new Float32Array(width * height)] as const
-  for (let i = 0; i < width * height; i++) {
-    if (pixels[4 * i + 3] === 0) continue
-    inks[pixels[4 * i]! > pixels[4 * i + 2]! ? 0 : 1][i] = pixels[4 * i + 3]! / 255
-  }
-  return inks.map((ink) => ({ width, height, perMm: dpi / 25.4, ink })) as [Raster, Raster]
+  const [lines, rest] = drawn(text, dpi, 2, (red, blue) => (red > blue ? 0 : 1))
+  return [lines!, rest!]
 }
 
 /** Connected patches of ink. */
