@@ -175,13 +175,28 @@ function positions(
     const host = made.get(h)
     // copies stand in the same places, unless one of them is held
     if (!host || !unseen(`${host.item.base}/${JSON.stringify(host.item.place)}`)) continue
-    const offsets = seatOffsets(item, host, axis)
-    for (const v of host[axis].values) for (const o of offsets) out.push(v + o)
+    for (const v of sums(host[axis].values, seatOffsets(item, host, axis))) out.push(v)
   }
-  const sorted = new Int32Array(out).sort()
+  const sorted = Int32Array.from(out).sort()
   let n = 0
   for (let i = 0; i < sorted.length; i++) if (i === 0 || sorted[i] !== sorted[i - 1]) sorted[n++] = sorted[i]!
   return sorted.slice(0, n)
+}
+
+/** Coordinates spread wider than this, µm, are not looked up in a table: where conflicts are explained, bodies may stand far away. */
+const WIDE = 4e6
+
+/** Each sum of a coordinate and an offset, once. */
+function sums(values: Int32Array, offsets: ReadonlySet<number>): Iterable<number> {
+  if (offsets.size === 0 || values.length === 0) return []
+  const low = Math.min(...offsets) + values[0]!
+  const span = Math.max(...offsets) + values.at(-1)! - low + 1
+  if (span > WIDE) return new Set([...offsets].flatMap((o) => Array.from(values, (v) => v + o)))
+  const there = new Uint8Array(span)
+  for (const o of offsets) for (const v of values) there[v + o - low] = 1
+  const out: number[] = []
+  for (let k = there.indexOf(1); k >= 0; k = there.indexOf(1, k + 1)) out.push(low + k)
+  return out
 }
 
 function seatOffsets(item: Item, host: Body, axis: 'x' | 'y'): Set<number> {
