@@ -17,6 +17,8 @@ import { asked } from './words.ts'
 export interface CompileOptions {
   /** Every rule behind a literal of its own, so that a conflict can be told. */
   readonly explaining?: boolean
+  /** Where conflicts are explained, a rule that is dropped may send a body off the deck: so far, µm, beyond its own size. */
+  readonly room?: number
   /** Asked now and then; once it says so, `compile` throws `OutOfTime`. */
   readonly over?: () => boolean
   /** True: nothing is required; the caller assumes what must be placed. */
@@ -35,6 +37,12 @@ export interface CompileOptions {
   readonly interchange?: boolean
 }
 
+/** Enough to keep most rules off the deck. */
+const ROOM = 15_000
+
+/** Of a wide room a body has so many lines of the grid an axis: a map of all would not fit the memory. */
+const MOST_LINES = 1500
+
 export function compile(problem: Problem, options: CompileOptions = {}): Model {
   const model = new Model(problem, options.explaining ?? false, options.over)
   options.log?.listen(model.e)
@@ -50,7 +58,7 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   )
   for (const i of order) {
     const turns = options.allTurns || options.lazy ? problem.items[i]!.turns : distinctTurns(model, i, kept.get(i))
-    made.set(i, makeBody(model, i, turns, boards, made))
+    made.set(i, makeBody(model, i, turns, boards, made, options.room ?? ROOM))
   }
   model.bodies = problem.items.map((_, i) => made.get(i)!)
   for (const body of model.bodies) oneMode(model, body, options)
@@ -75,6 +83,7 @@ function makeBody(
   turns: readonly Turn[],
   boards: readonly number[],
   made: ReadonlyMap<number, Body>,
+  room: number,
 ): Body {
   const { e, problem } = model
   const item = problem.items[index]!
@@ -101,7 +110,7 @@ function makeBody(
   const axis = (values: Int32Array): Axis => ({ v: e.newVar(Math.max(1, values.length)), values })
   const twin = model.explaining ? undefined : [...made.values()].find((b) => sameStand(b, item, modes))
   const values = (along: 'x' | 'y') =>
-    model.normal?.(index, along) ?? twin?.[along].values ?? positions(model, item, modes, made, along)
+    model.normal?.(index, along) ?? twin?.[along].values ?? positions(model, item, modes, made, along, room)
   return { index, item, footprint: f, present, x: axis(values('x')), y: axis(values('y')), modes }
 }
 
@@ -133,6 +142,7 @@ function positions(
   modes: readonly Mode[],
   made: ReadonlyMap<number, Body>,
   axis: 'x' | 'y',
+  room: number,
 ): Int32Array {
   const { problem } = model
   const out: number[] = []
@@ -160,10 +170,13 @@ function positions(
     let from = low - (axis === 'x' ? over.left : over.back)
     let to = low + size + (axis === 'x' ? over.right : over.front) - mine
     if (model.explaining) {
-      // a rule that is dropped may send a body off the deck: room around it, and a place of its own far away
-      const room = Math.max(mode.w, mode.h) + 15000
-      from -= room
-      to += room
+      // room around the deck, few lines where it is much, and a place of its own far away
+      const off = Math.max(mode.w, mode.h) + ROOM
+      const far = off - ROOM + room
+      const step = problem.grid * Math.ceil((to - from + 2 * far) / problem.grid / MOST_LINES)
+      for (let v = Math.ceil((from - far) / step) * step; v <= to + far; v += step) out.push(v)
+      from -= off
+      to += off
       out.push(
         Math.ceil((to + 1e6 + 5e5 * item.footprint.id.length + 1e6 * problem.items.indexOf(item)) / problem.grid) *
           problem.grid,

@@ -1,5 +1,5 @@
 /** R7: wires are long enough. */
-import type { Wire } from '../problem.ts'
+import type { Problem, Wire } from '../problem.ts'
 import { ChainLimit } from '../search/chain-limit.ts'
 import { TRUE } from '../search/engine.ts'
 import type { Model } from '../search/model.ts'
@@ -12,7 +12,7 @@ import type { Rule } from './index.ts'
 export const wires: Rule = {
   post(model) {
     for (const { wire, from, to } of wireEnds(model)) {
-      const limit = longest(model, wire)
+      const limit = longest(model.problem, wire)
       const decks = new Set([...from, ...to].flatMap((c) => c.decks.map((d) => d.deck)))
       if (!Number.isFinite(limit) && decks.size < 2) continue
       const text = () => (Number.isFinite(limit) ? asked.wireReach(wire.id, um(limit)) : asked.wireWay(wire.id))
@@ -38,10 +38,10 @@ function namesOf(model: Model, wire: Wire): string[] {
 }
 
 /** The most that the run between the ends may measure (µm); infinite without a limit. */
-function longest(model: Model, wire: Wire): number {
+export function longest({ exits }: Problem, wire: Wire): number {
   let cut = wire.maxLength ?? Number.POSITIVE_INFINITY
   for (const n of [wire.from, wire.to])
-    if (n.kind === 'exit') cut = Math.min(cut, model.problem.exits[n.exit]!.free ?? Number.POSITIVE_INFINITY)
+    if (n.kind === 'exit') cut = Math.min(cut, exits[n.exit]!.free ?? Number.POSITIVE_INFINITY)
   return cut - wire.loop
 }
 
