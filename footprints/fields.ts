@@ -207,7 +207,10 @@ function uprightRect(points: Extract<Shape, { kind: 'polygon' }>['points']): Sha
   return { kind: 'rect', x: um(x), y: um(y), w: um(Math.abs(a.x - c.x)), h: um(Math.abs(a.y - c.y)), radius: um(0) }
 }
 
-/** What a schema says about a value: problems, and warnings for fields it does not know. */
+/** Told, and taken all the same. */
+const HINTS: ReadonlySet<string> = new Set([wanted.fewerCorners, wanted.contactsOnce])
+
+/** What a schema says about a value: problems, and warnings for hints and for fields it does not know. */
 export function issuesOf(schema: z.ZodMiniType, value: unknown): { problems: Issue[]; warnings: Issue[] } {
   freshBudget()
   const problems: Issue[] = []
@@ -237,7 +240,7 @@ export function issuesOf(schema: z.ZodMiniType, value: unknown): { problems: Iss
         ? issue.message
         : wanted.ownIdThan(issue.message, snippet(found), pathText([...path.slice(0, -2), first]))
     const expected = allowed.length > 1 ? oneOf(allowed, found) : message
-    ;(issue.message === wanted.fewerCorners ? warnings : problems).push({ path, found: snippet(found), expected })
+    ;(HINTS.has(issue.message) ? warnings : problems).push({ path, found: snippet(found), expected })
   }
   return { problems, warnings }
 }

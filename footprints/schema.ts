@@ -5,6 +5,7 @@
 import * as z from 'zod/mini'
 import type { Access, Footprint, FootprintKind, Head, Mount, MountHole } from '../solver/problem.ts'
 import { mm } from '../solver/units.ts'
+import { twice } from './contacts.ts'
 import {
   band,
   box,
@@ -51,6 +52,8 @@ const mount = z.discriminatedUnion(
 )
 
 const KINDS = ['board', 'breadboard', 'pack', 'head', 'sensor', 'part'] as const satisfies readonly FootprintKind[]
+
+const PITCH = 2.54
 
 /** More tie points than this in one part would be no breadboard, and would fill the memory. */
 const MOST_POINTS = 20_000
@@ -121,7 +124,7 @@ export const footprintSchema = object({
       ),
       // ours, optional: which blocks (by number from 0) are one conductor, as a rail's groups of five
       joined: z.optional(list(list(whole(0, MOST_POINTS)))),
-    }),
+    }).check(z.refine((b) => !twice(b.blocks, b.pitch ?? PITCH), { path: ['blocks'], error: wanted.contactsOnce })),
   ),
   plug: z.optional(
     object({
@@ -175,7 +178,6 @@ export function readFootprintValue(value: unknown, file: string): Read<Footprint
 }
 
 const DEFAULT_ABOVE_BREADBOARD = 25
-const PITCH = 2.54
 
 /** The part's kind; where the file gives none, what it carries says it. */
 export const kindOf = (f: FootprintFile): FootprintKind =>

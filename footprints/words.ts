@@ -64,6 +64,8 @@ export const wanted = {
   somePins: 'one pin or more',
   pins: 'the pins of a part whose mount is "plug-in"',
   noPins: 'nothing here, or the mount "plug-in"',
+  contactsOnce:
+    'each contact once, more than 0.02 mm from any other: where some are nearer, a pin is on the first of them',
   rowBlock: 'the number (from 0) of a block whose strip is "row"',
   voltsPair: 'volts [lowest, highest]',
   voltsInOrder: 'volts [lowest, highest] with lowest not above highest',

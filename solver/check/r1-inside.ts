@@ -104,7 +104,9 @@ function insideOf(layout: Layout, body: Body): Finding[] {
 function outText(body: Body, rest: Rect, box: Rect, deck: string, clearance: number, lacking: number): string {
   const worst = SIDES.map((side) => ({ side, over: past(rest, box, side) })).sort((a, b) => b.over - a.over)[0]!
   if (worst.over > 0) return found.overEdge(name(body), worst.over, worst.side, deck)
-  if (worst.over > -clearance) return found.nearEdge(name(body), -worst.over, worst.side, deck, clearance)
+  // a corner may lack more than the side that it is at
+  if (worst.over > -clearance && lacking <= clearance + worst.over + 1)
+    return found.nearEdge(name(body), -worst.over, worst.side, deck, clearance)
   if (lacking > clearance) return found.overOutline(name(body), lacking - clearance, deck)
   return found.nearOutline(name(body), clearance - lacking, deck, clearance)
 }

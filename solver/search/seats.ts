@@ -1,6 +1,6 @@
 /** Where a plug-in part can sit on a breadboard: pins on tie points, no two on one strip. Pure geometry, found once a pair of footprints. */
 import type { Footprint } from '../problem.ts'
-import { type Turn, turnedSize, um } from '../units.ts'
+import { type Point, type Turn, turnedSize, um } from '../units.ts'
 import { at, tiePoints } from './parts.ts'
 
 export interface Seat {
@@ -45,35 +45,47 @@ function find(part: Footprint, host: Footprint): Seat[] {
     if (list) list.push(i)
     else grid.set(key, [i])
   })
-  const near = (x: number, y: number): number[] => {
-    const out: number[] = []
+  /** Of several contacts at one place a pin is on the first, for the checker too. */
+  const contactAt = (x: number, y: number): number | undefined => {
+    let first: number | undefined
     for (let i = Math.floor((x - TOLERANCE) / 1000); i <= Math.floor((x + TOLERANCE) / 1000); i++)
       for (let j = Math.floor((y - TOLERANCE) / 1000); j <= Math.floor((y + TOLERANCE) / 1000); j++)
         for (const k of grid.get(`${i},${j}`) ?? [])
-          if ((ties[k]!.x - x) ** 2 + (ties[k]!.y - y) ** 2 <= TOLERANCE ** 2) out.push(k)
-    return out
+          if (k < (first ?? ties.length) && (ties[k]!.x - x) ** 2 + (ties[k]!.y - y) ** 2 <= TOLERANCE ** 2) first = k
+    return first
+  }
+  const places = new Map<string, number>()
+  ties.forEach(({ x, y }, i) => {
+    if (!places.has(`${x},${y}`)) places.set(`${x},${y}`, i)
+  })
+  /** The first pin on a contact, the others where the turned part has them; none where a pin meets nothing, or two meet one strip. */
+  const pinned = (firstIndex: number, u: number, v: number, others: readonly Point[]): number[] | undefined => {
+    const on = [firstIndex]
+    const strips = new Set([ties[firstIndex]!.strip])
+    for (const p of others) {
+      const hit = contactAt(u + p.x, v + p.y)
+      if (hit === undefined || strips.has(ties[hit]!.strip)) return undefined
+      on.push(hit)
+      strips.add(ties[hit]!.strip)
+    }
+    return on
   }
   const seats: Seat[] = []
   for (const turn of [0, 1, 2, 3] as const) {
     const points = pins.map((p) => at(part, p.at, turn))
     const size = turnedSize(part.width, part.depth, turn)
-    ties.forEach((first, firstIndex) => {
+    for (const firstIndex of places.values()) {
+      const first = ties[firstIndex]!
       const u = first.x - points[0]!.x
       const v = first.y - points[0]!.y
-      const on: number[] = [firstIndex]
-      const strips = new Set([first.strip])
-      for (const p of points.slice(1)) {
-        const hit = near(u + p.x, v + p.y).find((k) => !strips.has(ties[k]!.strip))
-        if (hit === undefined) return
-        on.push(hit)
-        strips.add(ties[hit]!.strip)
-      }
+      const on = pinned(firstIndex, u, v, points.slice(1))
+      if (!on) continue
       const covered: number[] = []
       ties.forEach((t, i) => {
         if ((t.x >= u && t.x <= u + size.w && t.y >= v && t.y <= v + size.h) || on.includes(i)) covered.push(i)
       })
       seats.push({ turn, u: um(u), v: um(v), pins: on, covered })
-    })
+    }
   }
   return seats
 }

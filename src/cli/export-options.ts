@@ -149,9 +149,13 @@ function eachDeck(ids: readonly string[], option: string, file: string, sheet: b
     deck,
     file: `${stem}-${id.replace(/[^\p{L}\p{N}._ -]/gu, '_')}${ending}`,
   }))
-  if (new Set(targets.map((t) => t.file.toLowerCase())).size < targets.length) {
+  const alike = (a: { readonly file: string }, b: { readonly file: string }) =>
+    a.file.toLowerCase() === b.file.toLowerCase()
+  const twice = targets.find((t) => targets.some((o) => o !== t && alike(o, t)))
+  if (twice) {
+    const named = targets.filter((t) => alike(t, twice)).map((t) => ids[t.deck])
     throw new BadInput([
-      `--${option}: the decks ${ids.join(', ')} would get the same file name, expected --deck for each`,
+      `--${option}: the decks ${named.join(', ')} would get the same file name, expected --deck for each`,
     ])
   }
   return targets

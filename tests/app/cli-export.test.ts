@@ -171,6 +171,17 @@ describe('export, in this process', () => {
   })
 
   const n = file('n')
+  it('names the decks whose files would have one name, and no other', async () => {
+    const renamed = (path: string): string =>
+      readFileSync(path, 'utf8').replaceAll('"main"', '"a/b"').replaceAll('"upper"', '"A_b"')
+    const robot = JSON.parse(renamed(two))
+    robot.decks.push({ ...robot.decks[0], id: 'third', z: 900 })
+    const args = [here.put('alike.json', robot), here.put('alike-near.json', JSON.parse(renamed(near)))]
+    const ran = await typed(...args, '--svg', n)
+    expect(ran.err).toContain('--svg: the decks a/b, A_b would get the same file name, expected --deck for each')
+    expect(ran).toMatchObject({ code: 2, out: '' })
+  })
+
   const bad: [string, string[], string][] = [
     ['kerf without a drawing', ['--pdf', n, '--kerf', '0.2'], '--kerf: found without --svg F or --dxf F'],
     ['pens without an SVG', ['--dxf', n, '--stroke', 'cut=red'], '--stroke: found without --svg F, expected it beside'],

@@ -50,6 +50,15 @@ describe('R1: a body lies in the outline', () => {
     expect(broken(c, [put(0, 7, 6)])).toEqual([])
     expect(broken(c, [put(0, 7 - UM, 6)])).toEqual(['R1'])
   })
+  it('tells of a corner that lacks more than its side', () => {
+    const q = problem([item('brain', part(30, 20))], { decks: [deck(rect(0, 0, 100, 80, 14))], edgeClearance: mm(1) })
+    // (√2 − 1) · 14 mm over the rounding, and 1 mm more is asked
+    expect(of('R1', q, [put(0, 0, 0)])).toMatchObject([
+      { text: 'brain reaches 5.799 mm over the outline of deck main.', by: 6799 },
+    ])
+    expect(of('R1', q, [put(0, 4.5, 4.5)])[0]!.text).toMatch(/^brain is 0.56\d mm from the outline of deck main/)
+    expect(of('R1', q, [put(0, 0.5, 30)])[0]!.text).toContain('0.5 mm from the left edge')
+  })
   it('a round deck', () => {
     const q = problem([item('brain', part(30, 40))], { decks: [deck(circle(0, 0, 25))] })
     expect(broken(q, [put(0, -15, -20)])).toEqual([])
