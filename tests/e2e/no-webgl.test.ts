@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest'
-import { openBrowser, visit } from './visit.ts'
+import { closePages, plainBrowser, visit } from './visit.ts'
 
 it('without WebGL the plan goes on working and says why there is no 3D', async () => {
-  const browser = await openBrowser(false)
+  const browser = await plainBrowser()
   try {
     const v = await visit(browser)
     await v.solved()
@@ -16,6 +16,6 @@ it('without WebGL the plan goes on working and says why there is no 3D', async (
     expect(await v.picture()).toEqual(before)
     expect(v.errors).toEqual([])
   } finally {
-    await browser.close()
+    await closePages(browser)
   }
 })

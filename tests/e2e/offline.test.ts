@@ -1,9 +1,9 @@
 /** After one visit the page goes on without a network: loaded again, a demo is chosen and solved. */
 import { expect, inject, it } from 'vitest'
-import { openBrowser } from './visit.ts'
+import { closePages, plainBrowser } from './visit.ts'
 
 it('loads and solves a demo without a network after the first visit', async () => {
-  const browser = await openBrowser(false)
+  const browser = await plainBrowser()
   try {
     const context = await browser.newContext()
     const page = await context.newPage()
@@ -26,6 +26,6 @@ it('loads and solves a demo without a network after the first visit', async () =
     const plan = page.getByRole('group', { name: /^Plan/ })
     await plan.getByRole('button', { name: /^brain, .* from the left/ }).waitFor()
   } finally {
-    await browser.close()
+    await closePages(browser)
   }
 })

@@ -3,7 +3,7 @@ import type { Browser } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
 import { median, yardstick } from '../bench/timing.ts'
 import { bricks, storeys } from './sample.ts'
-import { coloursOf, openBrowser, type Visit, visit } from './visit.ts'
+import { closePages, coloursOf, openBrowser, plainBrowser, type Visit, visit } from './visit.ts'
 
 // Drawn in software, the 3D view takes most of the time, so only its own tests have one; and one visit does for all that begin alike.
 const LONG = process.env.DECKWRIGHT_LONG === '1'
@@ -12,9 +12,9 @@ let browser: Browser
 let v: Visit
 
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 afterEach(() => expect(v.errors).toEqual([]))
 
 /** The demo as it was found, everything undone. */

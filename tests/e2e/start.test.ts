@@ -2,13 +2,13 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, inject, it } from 'vitest'
 import { bricks } from './sample.ts'
-import { openBrowser, violations, visit } from './visit.ts'
+import { closePages, plainBrowser, violations, visit } from './visit.ts'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 
 const drop = (page: Page, name: string, contents: string): Promise<void> =>
   page.evaluate(
