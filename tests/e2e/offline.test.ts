@@ -8,6 +8,8 @@ it('loads and solves a demo without a network after the first visit', async () =
     const context = await browser.newContext()
     const page = await context.newPage()
     await page.goto(inject('page'))
+    // The start view has all demos solved while somebody looks, and the files that are being kept would wait for that.
+    await page.getByRole('button', { name: 'New deck', exact: true }).click()
     // Everything is there, and this very page is served from it.
     await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated')
     await context.setOffline(true)
@@ -22,6 +24,7 @@ it('loads and solves a demo without a network after the first visit', async () =
       )
     expect(await reached()).toBe(false)
     await page.reload()
+    await page.getByRole('button', { name: 'Start view', exact: true }).click()
     await page.getByRole('button', { name: 'Greenhouse scout' }).click()
     const plan = page.getByRole('group', { name: /^Plan/ })
     await plan.getByRole('button', { name: /^brain, .* from the left/ }).waitFor()

@@ -51,11 +51,10 @@ export interface Visit {
 }
 
 /** The first demo without the wish that leads be long enough round what is there, which is proven in seconds and not at once. */
-function quickScout(): { name: string; mimeType: string; buffer: Buffer } {
-  const file = 'greenhouse-scout.json'
-  const robot = JSON.parse(readFileSync(join(import.meta.dirname, '../../demo-data', file), 'utf8'))
+export function quickScout(): object {
+  const robot = JSON.parse(readFileSync(join(import.meta.dirname, '../../demo-data/greenhouse-scout.json'), 'utf8'))
   const { wiring: _, ...settings } = robot.settings
-  return { name: file, mimeType: 'application/json', buffer: Buffer.from(JSON.stringify({ ...robot, settings })) }
+  return { ...robot, settings }
 }
 
 export async function visit(
@@ -83,7 +82,13 @@ export async function visit(
   page.on('pageerror', (error) => errors.push(String(error)))
   await page.goto(inject('page'))
   const { demo } = options
-  if (demo === undefined) await page.getByLabel('Project file to open').setInputFiles(quickScout())
+  const open: Visit['open'] = async (name, contents) => {
+    const input = page.getByLabel('Project file to open')
+    await input.setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(contents)) })
+    // It is read in the background, and until then the document before is there and looks settled; then the field is empty again.
+    await page.waitForFunction((e) => (e as HTMLInputElement).value === '', await input.elementHandle())
+  }
+  if (demo === undefined) await open('greenhouse-scout.json', quickScout())
   else if (demo !== 'none') await page.getByRole('button', { name: demo, exact: true }).click()
   const plan = page.getByRole('group', { name: /^Plan/ })
   const sheet = page.getByRole('complementary', { name: 'Findings' })
@@ -112,15 +117,15 @@ export async function visit(
     card: (name) => page.getByRole('navigation', { name: 'Variants' }).getByRole('button', { name: named(name) }),
     row: (id) => page.getByRole('region', { name: 'Items' }).getByRole('button', { name: named(id) }),
     button: (name) => page.getByRole('button', { name }),
-    open: async (name, contents) => {
-      const input = page.getByLabel('Project file to open')
-      await input.setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(contents)) })
-      // It is read in the background, and until then the document before is there and looks settled; then the field is empty again.
-      await page.waitForFunction((e) => (e as HTMLInputElement).value === '', await input.elementHandle())
-    },
+    open,
     allSolved: async () => {
       await cards.first().waitFor()
-      await expect.poll(() => cards.filter({ hasText: /Looking for/ }).count(), { timeout: 60_000 }).toBe(0)
+      const nav = await page.getByRole('navigation', { name: 'Variants' }).elementHandle()
+      await page.waitForFunction(
+        (all) => ![...all!.querySelectorAll('button')].some((card) => card.textContent?.includes('Looking for')),
+        nav,
+        { timeout: 60_000, polling: 50 },
+      )
     },
     solved: async () => {
       await cards.first().waitFor()
