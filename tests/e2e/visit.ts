@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import axe from 'axe-core'
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
-import { expect, inject } from 'vitest'
+import { inject } from 'vitest'
 import { startBrowser } from './browser.ts'
 
 /** A browser with 3D; whoever opens it closes it. */
