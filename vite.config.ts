@@ -9,6 +9,9 @@ import { defineConfig } from 'vitest/config'
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
 const long = process.env.DECKWRIGHT_LONG === '1'
 
+/** Tests of pure functions make and drop millions of small things: with room for them less is collected, which took a fifth of the time. */
+const roomy = ['--min-semi-space-size=64', '--max-semi-space-size=64']
+
 /** The bin is started by its own name once the package is linked, so its file must be executable. */
 const executable = (path: string): Plugin => ({
   name: 'deckwright-executable',
@@ -115,6 +118,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             name: 'unit',
             environment: 'node',
             // one a core: nothing else runs meanwhile; these are pure functions, so modules are loaded once for many files
+            execArgv: roomy,
             maxWorkers: 2,
             isolate: false,
             include: ['tests/**/*.test.{ts,tsx}'],
@@ -128,6 +132,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
           test: {
             // Stores, threads and clocks. Each test makes its own store and puts a clock back, so modules are loaded once here too.
             name: 'app',
+            execArgv: roomy,
             maxWorkers: 2,
             isolate: false,
             environment: 'node',

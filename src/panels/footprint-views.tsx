@@ -34,7 +34,7 @@ export function PartViews({ footprint }: { footprint: FootprintFile }) {
         ) : (
           <Boundary>
             <Suspense fallback={<p className="scene-wait">{t.waits}</p>}>
-              <PartScene {...stand} label={t.solidLabel} />
+              <PartScene {...stand} label={t.solidLabel} slow={webGl.slow} />
             </Suspense>
           </Boundary>
         )}

@@ -157,6 +157,7 @@ export function Pane({ index, view, other, keys }: Props) {
                 hoveredWire={mine ? hoveredWire : undefined}
                 actions={hands}
                 camera={camera}
+                slow={webGl.slow}
               />
               {mine && <SceneTools view={view} camera={camera} />}
             </Suspense>

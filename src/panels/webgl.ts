@@ -2,9 +2,18 @@
 import { useEffect, useState } from 'react'
 import { words } from '../words/index.ts'
 
-/** `why` it cannot be had; undefined where it can. */
+/** `why` it cannot be had; undefined where it can. `slow`: it is drawn by the processor, every pixel of it. */
 export interface Found {
   readonly why: string | undefined
+  readonly slow: boolean
+}
+
+/** Drivers that draw without a graphics card, as they call themselves; browsers do not say it in any other way. */
+const SLOW = /swiftshader|llvmpipe|softpipe|software|basic render/i
+
+function drawnBy(context: WebGL2RenderingContext): string {
+  const more = context.getExtension('WEBGL_debug_renderer_info')
+  return String(context.getParameter(more ? more.UNMASKED_RENDERER_WEBGL : context.RENDERER))
 }
 
 let found: Found | undefined
@@ -12,12 +21,13 @@ let found: Found | undefined
 function ask(): Found {
   try {
     const context = document.createElement('canvas').getContext('webgl2')
-    if (!context) return { why: words.page.noScene.noWebGl }
+    if (!context) return { why: words.page.noScene.noWebGl, slow: false }
+    const slow = SLOW.test(drawnBy(context))
     // Browsers allow only so many of these at a time.
     context.getExtension('WEBGL_lose_context')?.loseContext()
-    return { why: undefined }
+    return { why: undefined, slow }
   } catch {
-    return { why: words.page.noScene.forbidden }
+    return { why: words.page.noScene.forbidden, slow: false }
   }
 }
 

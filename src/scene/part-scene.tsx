@@ -19,6 +19,8 @@ interface Props {
   readonly problem: Problem
   readonly placement: Placement
   readonly label: string
+  /** Drawn by the processor: smooth edges would take as long again as all else. */
+  readonly slow: boolean
 }
 
 const NOBODY: ReadonlySet<string> = new Set()
@@ -28,7 +30,7 @@ const FLAT: readonly number[] = [0]
 const AHEAD = { pan: 0, tilt: 0 }
 const shown = (): 'shown' => 'shown'
 
-export default function PartScene({ problem, placement, label }: Props) {
+export default function PartScene({ problem, placement, label, slow }: Props) {
   const colours = useColours()
   const [lost, setLost] = useState(false)
   const placements = useMemo(() => [placement], [placement])
@@ -50,9 +52,9 @@ export default function PartScene({ problem, placement, label }: Props) {
     <div className="scene" role="img" aria-label={label}>
       <Canvas
         frameloop="demand"
-        dpr={[1, 2]}
+        dpr={slow ? 1 : [1, 2]}
         camera={{ up: [0, 0, 1], fov: 32, near: 1, far: 20_000 }}
-        gl={{ antialias: true, alpha: true }}
+        gl={{ antialias: !slow, alpha: true }}
       >
         <ambientLight intensity={1.6} />
         <directionalLight position={[-120, -200, 400]} intensity={1.9} />

@@ -41,6 +41,8 @@ interface Props {
   readonly actions: Pick<Actions, 'select' | 'hover' | 'lift' | 'carryTo' | 'drop' | 'takeBack'>
   /** Shared by views that turn together. */
   readonly camera?: Camera
+  /** Drawn by the processor: smooth edges would take as long again as all else. */
+  readonly slow?: boolean
 }
 
 /** The middle of all decks, and how far off the camera must stand to see them, mm. */
@@ -184,7 +186,7 @@ function Inside({
 
 export default function Scene(props: Props) {
   useState(quietly)
-  const { problem, actions, camera } = props
+  const { problem, actions, camera, slow = false } = props
   const colours = useColours()
   const [own] = useState(createCamera)
   const shared = camera ?? own
@@ -221,9 +223,9 @@ export default function Scene(props: Props) {
         <Canvas
           key={attempt}
           frameloop="demand"
-          dpr={[1, 2]}
+          dpr={slow ? 1 : [1, 2]}
           camera={{ up: [0, 0, 1], fov: FOV, near: 1, far: 20_000 }}
-          gl={{ antialias: true, alpha: true }}
+          gl={{ antialias: !slow, alpha: true }}
           onPointerMissed={(event) => {
             if (event.type === 'click') actions.select(undefined)
           }}

@@ -2,13 +2,13 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { project } from '../app/store-sample.ts'
-import { openBrowser, visit } from './visit.ts'
+import { closePages, plainBrowser, visit } from './visit.ts'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser?.close())
+afterAll(() => closePages(browser))
 
 it('a drag is answered on the way, and what is held tells its cost', async () => {
   const v = await visit(browser, { demo: 'none' })

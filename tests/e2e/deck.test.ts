@@ -1,14 +1,14 @@
 import type { Browser, Locator } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { openBrowser, type Visit, violations, visit } from './visit.ts'
+import { closePages, plainBrowser, type Visit, violations, visit } from './visit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 
 /** The deck workshop as a user has it. */
 function workshop({ page }: Visit) {

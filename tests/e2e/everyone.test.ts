@@ -2,15 +2,15 @@
 import type { Browser, Locator } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { bricks, storeys } from './sample.ts'
-import { openBrowser, type Visit, violations, visit } from './visit.ts'
+import { closePages, plainBrowser, type Visit, violations, visit } from './visit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 
 /** Targets under 24 px either way (WCAG 2.2, 2.5.8), but for those in a line of text and those that are not to be seen. */
 const smallTargets = (v: Visit): Promise<string[]> =>

@@ -2,22 +2,22 @@
 import { readFile } from 'node:fs/promises'
 import type { Browser, Locator } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
-import { openBrowser, type Visit, violations, visit } from './visit.ts'
+import { closePages, plainBrowser, type Visit, violations, visit } from './visit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 
 let browser: Browser
 let here: Visit
 const come = async (options?: Parameters<typeof visit>[1]): Promise<Visit> => {
-  here = await visit(browser, options)
+  here = await visit(browser, { demo: 'none', ...options })
   return here
 }
 
 beforeAll(async () => {
   // 3D is nothing to these tests, and takes most of the time where it is drawn in software.
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 afterEach(async () => {
   expect(here.errors).toEqual([])
   await here.context.close()

@@ -31,12 +31,19 @@ export const pointer = (page: Page): Hand => ({
 /** Goes on with Tab, or back with Shift and Tab, until what is meant has the focus, as somebody does who cannot point. */
 export async function reach(page: Page, what: Locator): Promise<void> {
   await what.waitFor()
-  const where = (): Promise<'here' | 'on' | 'back'> =>
-    what.evaluate((element) => {
+  // Looked for once, not at every step; what was made anew meanwhile is looked for again.
+  let it = await what.elementHandle()
+  const where = async (): Promise<'here' | 'on' | 'back'> => {
+    const seen = await it!.evaluate((element) => {
       const at = document.activeElement
+      if (!element.isConnected) return 'gone'
       if (at === element) return 'here'
       return at && at.compareDocumentPosition(element) & Node.DOCUMENT_POSITION_PRECEDING ? 'back' : 'on'
     })
+    if (seen !== 'gone') return seen
+    it = await what.elementHandle()
+    return where()
+  }
   for (let k = 0; k < 400; k++) {
     const way = await where()
     if (way === 'here') return

@@ -5,15 +5,15 @@ import { PNG } from 'pngjs'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { apart, looksOther } from './look-alike.ts'
 import { bricks, storeys } from './sample.ts'
-import { openBrowser, type Visit, visit } from './visit.ts'
+import { closePages, plainBrowser, type Visit, visit } from './visit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 
 const two = {
   ...storeys,

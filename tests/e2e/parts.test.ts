@@ -3,16 +3,16 @@ import { readFile } from 'node:fs/promises'
 import type { Browser, Locator } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { bricks } from './sample.ts'
-import { openBrowser, type Visit, violations, visit } from './visit.ts'
+import { closePages, openBrowser, plainBrowser, type Visit, violations, visit } from './visit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 
 let browser: Browser
 beforeAll(async () => {
   // Only what is described is looked at in 3D.
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 
 const line = (v: Visit) => v.page.getByRole('combobox', { name: /^Which part/ })
 const hits = (v: Visit) => v.page.getByRole('listbox', { name: 'Parts found' }).getByRole('option')

@@ -1,18 +1,18 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
 import { bricks } from './sample.ts'
-import { openBrowser, type Visit, violations, visit } from './visit.ts'
+import { closePages, plainBrowser, type Visit, violations, visit } from './visit.ts'
 
 let browser: Browser
 let v: Visit
 const words = async (id: string): Promise<string | undefined> => (await v.picture()).find((l) => l.startsWith(id))
 
 beforeAll(async () => {
-  browser = await openBrowser(false)
-  v = await visit(browser)
+  browser = await plainBrowser()
+  v = await visit(browser, { demo: 'none' })
   await v.open('bricks.json', bricks)
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 afterEach(async () => {
   await v.page.mouse.up()
   expect(v.errors).toEqual([])

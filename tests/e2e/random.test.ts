@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises'
 import { type Browser, errors, type Locator } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { bricks } from './sample.ts'
-import { openBrowser, type Visit, visit } from './visit.ts'
+import { closePages, plainBrowser, type Visit, visit } from './visit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 const SEEDS = LONG ? [1, 2, 3] : [1]
@@ -11,9 +11,9 @@ const STEPS = LONG ? 500 : 16
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 
 const saved = async (v: Visit): Promise<string> => {
   const [download] = await Promise.all([v.page.waitForEvent('download'), v.button('Save a file').click()])

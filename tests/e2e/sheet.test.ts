@@ -3,14 +3,14 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { type Any, robotFile } from '../inspect/kit.ts'
 import { bricks } from './sample.ts'
-import { openBrowser, violations, visit } from './visit.ts'
+import { closePages, plainBrowser, violations, visit } from './visit.ts'
 
 let browser: Browser
 beforeAll(async () => {
   // 3D is another test's: without it the time is that of the sheet.
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser?.close())
+afterAll(() => closePages(browser))
 
 const { page: _, ...loose } = bricks
 const tight = {

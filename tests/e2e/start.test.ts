@@ -1,14 +1,14 @@
-/** From opening the page to a solved plan, and what becomes of the work after that: reload, other tabs, storage that refuses. */
+/** What becomes of the work: reload, other tabs, storage that refuses. */
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { bricks } from './sample.ts'
-import { openBrowser, violations, visit } from './visit.ts'
+import { bricks, storeys } from './sample.ts'
+import { closePages, plainBrowser, violations, visit } from './visit.ts'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 
 const drop = (page: Page, name: string, contents: string): Promise<void> =>
   page.evaluate(
@@ -21,17 +21,13 @@ const drop = (page: Page, name: string, contents: string): Promise<void> =>
     [name, contents],
   )
 
-it('60 seconds are enough from opening to a solved plan; work is found again, and two tabs do not spoil each other’s', async () => {
-  const from = performance.now()
+it('work is found again, and two tabs do not spoil each other’s', async () => {
   const v = await visit(browser, { demo: 'none' })
   const { page } = v
   await page.getByRole('heading', { name: 'What goes where on the deck?' }).waitFor()
-  await page.getByRole('button', { name: 'Greenhouse scout' }).click()
+  await v.open('bricks.json', bricks)
   await v.solved()
   expect(await v.picture()).not.toEqual([])
-  const took = (performance.now() - from) / 1000
-  expect(took).toBeLessThan(60)
-  if (process.env.DECKWRIGHT_LONG === '1') console.log(`from opening to a solved plan: ${took.toFixed(1)} s`)
   // Renamed, moved, and loaded again at once, as after a slip of the hand.
   await v.button('Rename the document').click()
   await page.getByRole('textbox', { name: 'Name of the document' }).fill('Night scout: finds what nobody else does')
@@ -40,7 +36,7 @@ it('60 seconds are enough from opening to a solved plan; work is found again, an
   await page.getByText(/^Kept in this browser, just now/).waitFor()
   await page.reload()
   await page.getByText('“Night scout” is as you left it, kept just now.').waitFor()
-  await v.item('brain').waitFor()
+  await v.item('middle').waitFor()
 
   const other = await v.context.newPage()
   await other.goto(inject('page'))
@@ -74,8 +70,8 @@ it('60 seconds are enough from opening to a solved plan; work is found again, an
   expect(await violations(page)).toEqual([])
   await v.button('Back to “Night scout”').click()
   await page.getByRole('button', { name: 'Start view', exact: true }).click()
-  await drop(page, 'bricks.json', JSON.stringify(bricks))
-  await v.item('middle').waitFor()
+  await drop(page, 'storeys.json', JSON.stringify(storeys))
+  await v.plan.getByText('high deck, front').waitFor()
   expect(v.errors).toEqual([])
   await v.context.close()
 })

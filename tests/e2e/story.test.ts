@@ -3,15 +3,15 @@ import { readFile } from 'node:fs/promises'
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { type Hand, keys, pointer } from './hands.ts'
-import { openBrowser, type Visit, visit } from './visit.ts'
+import { closePages, plainBrowser, type Visit, visit } from './visit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser.close())
+afterAll(() => closePages(browser))
 
 const contactsOn = async (v: Visit, card: string): Promise<number> =>
   Number(/(\d+) free contacts/.exec((await v.card(card).textContent()) ?? '')?.[1])

@@ -2,13 +2,13 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { crowd } from '../app/cli.ts'
-import { openBrowser, visit } from './visit.ts'
+import { closePages, plainBrowser, visit } from './visit.ts'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await openBrowser(false)
+  browser = await plainBrowser()
 })
-afterAll(() => browser?.close())
+afterAll(() => closePages(browser))
 
 /** Two variants that are never done, but soon have a first layout. */
 const project = () => {
@@ -23,7 +23,7 @@ const project = () => {
 it.runIf(process.env.DECKWRIGHT_LONG === '1')(
   'two variants are laid out at the same time; stopping one keeps its layout and lets the other go on',
   async () => {
-    const v = await visit(browser)
+    const v = await visit(browser, { demo: 'none' })
     await v.open('crowd.json', project())
     // in the page itself, which has ten seconds for each variant, however slowly this test is served
     const seen = await v.page.evaluate(async () => {

@@ -1,14 +1,26 @@
 /** A visit to the page as a user makes it: everything is found by role and by the name that is read. */
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { AxeBuilder } from '@axe-core/playwright'
+import axe from 'axe-core'
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
-import { expect, inject } from 'vitest'
+import { inject } from 'vitest'
 import { startBrowser } from './browser.ts'
 
-/** The browser of one test file; `webgl: false` is a machine without 3D. */
-export const openBrowser = (webgl = true): Promise<Browser> =>
-  startBrowser(inject('browser'), inject('libraries'), { webgl })
+/** A browser with 3D; whoever opens it closes it. */
+export const openBrowser = (): Promise<Browser> => startBrowser(inject('browser'), inject('libraries'))
+
+let plain: Promise<Browser> | undefined
+
+/** A machine without 3D. To start one takes a second, so that one does for all files; it goes with the process that runs them. */
+export function plainBrowser(): Promise<Browser> {
+  plain ??= startBrowser(inject('browser'), inject('libraries'), { webgl: false })
+  return plain
+}
+
+/** Closes what a file has left open in the browser that all use. */
+export async function closePages(browser: Browser): Promise<void> {
+  await Promise.all(browser.contexts().map((context) => context.close()))
+}
 
 export interface Visit {
   readonly page: Page
@@ -39,11 +51,10 @@ export interface Visit {
 }
 
 /** The first demo without the wish that leads be long enough round what is there, which is proven in seconds and not at once. */
-function quickScout(): { name: string; mimeType: string; buffer: Buffer } {
-  const file = 'greenhouse-scout.json'
-  const robot = JSON.parse(readFileSync(join(import.meta.dirname, '../../demo-data', file), 'utf8'))
+export function quickScout(): object {
+  const robot = JSON.parse(readFileSync(join(import.meta.dirname, '../../demo-data/greenhouse-scout.json'), 'utf8'))
   const { wiring: _, ...settings } = robot.settings
-  return { name: file, mimeType: 'application/json', buffer: Buffer.from(JSON.stringify({ ...robot, settings })) }
+  return { ...robot, settings }
 }
 
 export async function visit(
@@ -71,15 +82,31 @@ export async function visit(
   page.on('pageerror', (error) => errors.push(String(error)))
   await page.goto(inject('page'))
   const { demo } = options
-  if (demo === undefined) await page.getByLabel('Project file to open').setInputFiles(quickScout())
+  const open: Visit['open'] = async (name, contents) => {
+    const input = page.getByLabel('Project file to open')
+    await input.setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(contents)) })
+    // It is read in the background, and until then the document before is there and looks settled; then the field is empty again.
+    await page.waitForFunction((e) => (e as HTMLInputElement).value === '', await input.elementHandle())
+  }
+  if (demo === undefined) await open('greenhouse-scout.json', quickScout())
   else if (demo !== 'none') await page.getByRole('button', { name: demo, exact: true }).click()
   const plan = page.getByRole('group', { name: /^Plan/ })
   const sheet = page.getByRole('complementary', { name: 'Findings' })
   const named = (id: string): RegExp => new RegExp(`^${id}\\b`)
   const item = (id: string): Locator => plan.getByRole('button', { name: named(id) })
   const cards = page.getByRole('navigation', { name: 'Variants' }).getByRole('button')
-  const settled = (): Promise<void> =>
-    expect.poll(() => sheet.getByText(/^Looking for|like this\.$/).count(), { timeout: 60_000 }).toBe(0)
+  // Asked in the page: to find the sheet anew each time, by its role, takes the solver's time.
+  const settled = async (): Promise<void> => {
+    const there = await sheet.elementHandle()
+    await page.waitForFunction(
+      (now) =>
+        ![now, ...now!.querySelectorAll('*')].some((e) =>
+          /^Looking for|like this\.$/.test((e!.textContent ?? '').trim().replace(/\s+/g, ' ')),
+        ),
+      there,
+      { timeout: 60_000, polling: 50 },
+    )
+  }
   return {
     page,
     context,
@@ -90,28 +117,24 @@ export async function visit(
     card: (name) => page.getByRole('navigation', { name: 'Variants' }).getByRole('button', { name: named(name) }),
     row: (id) => page.getByRole('region', { name: 'Items' }).getByRole('button', { name: named(id) }),
     button: (name) => page.getByRole('button', { name }),
-    open: async (name, contents) => {
-      const input = page.getByLabel('Project file to open')
-      await input.setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(contents)) })
-      // It is read in the background, and until then the document before is there and looks settled; then the field is empty again.
-      await page.waitForFunction((e) => (e as HTMLInputElement).value === '', await input.elementHandle())
-    },
+    open,
     allSolved: async () => {
       await cards.first().waitFor()
-      await expect.poll(() => cards.filter({ hasText: /Looking for/ }).count(), { timeout: 60_000 }).toBe(0)
+      const nav = await page.getByRole('navigation', { name: 'Variants' }).elementHandle()
+      await page.waitForFunction(
+        (all) => ![...all!.querySelectorAll('button')].some((card) => card.textContent?.includes('Looking for')),
+        nav,
+        { timeout: 60_000, polling: 50 },
+      )
     },
     solved: async () => {
       await cards.first().waitFor()
       await settled()
     },
     settled,
+    // At once: one by one each would be looked for anew, by its role, among all that the plan has.
     picture: async () =>
-      (
-        await plan
-          .getByRole('button')
-          .all()
-          .then((all) => Promise.all(all.map((b) => b.getAttribute('aria-label'))))
-      )
+      (await plan.getByRole('button').evaluateAll((all) => all.map((b) => b.getAttribute('aria-label'))))
         .filter((label): label is string => !!label && !label.startsWith('Free '))
         .sort(),
     pixelsPerMm: () => plan.evaluate((svg) => (svg as unknown as SVGSVGElement).getScreenCTM()?.a ?? 0),
@@ -129,12 +152,20 @@ export async function visit(
   }
 }
 
-/** Every violation of WCAG A and AA that axe sees, in words; none is wanted. */
-export async function violations(page: Page): Promise<string[]> {
-  const result = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-    .analyze()
-  return result.violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.html.slice(0, 200)).join(' | ')}`)
+const WCAG = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
+
+/** Every violation of WCAG A and AA that axe sees, in words, on the page or in a part of it; none is wanted. */
+export async function violations(page: Page, within?: string): Promise<string[]> {
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source)
+  const found = await page.evaluate(
+    async ({ tags, part }) => {
+      const { run } = (window as unknown as { axe: typeof axe }).axe
+      // Nothing is written down about what is sound.
+      return (await run(part ?? document, { runOnly: tags, resultTypes: ['violations'], selectors: false })).violations
+    },
+    { tags: WCAG, part: within },
+  )
+  return found.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.html.slice(0, 200)).join(' | ')}`)
 }
 
 /** How many different colours a locator's screenshot has, counted in the page itself. */

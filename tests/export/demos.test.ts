@@ -96,7 +96,8 @@ describe('the demos as templates', () => {
         const text = svg(template(c.problem, c.solved.placements, index))
         const outline = c.project.decks.find((d) => d.id === deck.id)!.outline
         const [x, y, w, h] = boxOf(outline)
-        const [lines, holes] = two(text, 'cut', 'drill')
+        // Ten pixels a millimetre, on which the demos' edges fall: finer pictures take longer and measure no better.
+        const [lines, holes] = two(text, 'cut', 'drill', 254)
         const cut = blobs(lines).sort((a, b) => b.width * b.height - a.width * a.height)[0]!
         expect(Math.abs(cut.width - w - 0.1), c.name).toBeLessThan(0.05)
         expect(Math.abs(cut.height - h - 0.1), c.name).toBeLessThan(0.05)

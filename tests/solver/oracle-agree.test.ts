@@ -67,7 +67,7 @@ describe('the mix of decks', () => {
   it('has feasible and infeasible ones, and every rule and objective decides some', {
     timeout: LONG ? 3_600_000 : 180_000,
   }, () => {
-    const [n, each] = LONG ? [300, 300] : [26, 16]
+    const [n, each] = LONG ? [300, 300] : [26, 8]
     const status = new Map<string, number>()
     const decides = new Map<string, number>()
     const worth = new Map<ObjectiveName, number>()
