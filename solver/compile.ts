@@ -40,8 +40,8 @@ export interface CompileOptions {
 /** Enough to keep most rules off the deck. */
 const ROOM = 15_000
 
-/** Of a wide room a body has so many lines of the grid an axis: a map of all would not fit the memory. */
-const MOST_LINES = 1500
+/** Of a wide room a body has about so many lines of the grid an axis: maps of all would take seconds. */
+const MOST_LINES = 400
 
 export function compile(problem: Problem, options: CompileOptions = {}): Model {
   const model = new Model(problem, options.explaining ?? false, options.over)

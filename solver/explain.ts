@@ -43,9 +43,18 @@ function* farOff(problem: Problem, found: Infeasible, clock: Clock): Generator<u
   const indices = (ids: ReadonlySet<string>) => [...problem.items.keys()].filter((i) => has(ids, problem.items[i]!))
   if (!found.conflictIrreducible || indices(held).every((i) => onDeck.has(problem.items[i]!.id))) return found
   const part = restrict(problem, indices(named(conflict)))
-  const wide = yield* shrink(part, clock, [], roomOf(part))
-  if (!wide) return found
-  return wide.conflictIrreducible ? wide : { ...found, conflictIrreducible: false }
+  const model = compile(part, { explaining: true, room: roomOf(part) })
+  const members = model.instances.filter((n) =>
+    conflict.some((c) => c.rule === n.rule && c.items.join() === n.items.join() && c.text === n.text()),
+  )
+  const verdict = yield* inSlices(
+    new Search(model),
+    members.map((n) => n.guard),
+    clock,
+  )
+  if (verdict === 'none') return found
+  const wide = verdict === 'found' ? yield* shrink(part, clock, [], roomOf(part)) : undefined
+  return wide?.conflictIrreducible ? wide : { ...found, conflictIrreducible: false }
 }
 
 /** So far beyond its deck, µm, something may hold a body: by what is fixed there, and by what is held to that. */
