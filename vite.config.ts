@@ -117,27 +117,13 @@ export default defineConfig(({ isSsrBuild, mode }) => {
           test: {
             name: 'unit',
             environment: 'node',
-            // one a core: nothing else runs meanwhile; these are pure functions, so modules are loaded once for many files
+            // One a core: nothing else runs meanwhile. Modules are loaded once for many files: these are pure functions, or make what they
+            // need (stores, threads) for each test and put a clock back.
             execArgv: roomy,
             maxWorkers: 2,
             isolate: false,
             include: ['tests/**/*.test.{ts,tsx}'],
-            exclude: ['tests/e2e/**', 'tests/app/**', 'tests/fixtures/**'],
-            testTimeout: long ? 600_000 : 30_000,
-            hookTimeout: 60_000,
-          },
-        },
-        {
-          root: at('./'),
-          test: {
-            // Stores, threads and clocks. Each test makes its own store and puts a clock back, so modules are loaded once here too.
-            name: 'app',
-            execArgv: roomy,
-            maxWorkers: 2,
-            isolate: false,
-            environment: 'node',
-            include: ['tests/app/**/*.test.{ts,tsx}'],
-            exclude: ['tests/app/cli-*'],
+            exclude: ['tests/e2e/**', 'tests/app/cli-*', 'tests/fixtures/**'],
             testTimeout: long ? 600_000 : 30_000,
             hookTimeout: 60_000,
           },
@@ -149,7 +135,6 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             name: 'cli',
             maxWorkers: 2,
             isolate: false,
-            sequence: { groupOrder: 1 },
             environment: 'node',
             include: ['tests/app/cli-*.test.ts'],
             exclude: ['tests/app/cli-start.test.ts'],
@@ -165,7 +150,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             name: 'start',
             fileParallelism: false,
             maxWorkers: 1,
-            sequence: { groupOrder: 2 },
+            sequence: { groupOrder: 1 },
             environment: 'node',
             include: ['tests/app/cli-start.test.ts'],
             testTimeout: 60_000,
@@ -183,7 +168,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             fileParallelism: false,
             maxWorkers: 1,
             isolate: false,
-            sequence: { groupOrder: 3 },
+            sequence: { groupOrder: 2 },
             testTimeout: 120_000,
             hookTimeout: 180_000,
           },

@@ -147,14 +147,17 @@ describe('decks asked one by one', () => {
     expect(Math.min(seen.found, seen.none)).toBeGreaterThan(MANY / 8)
   })
 
-  it('take the same steps wherever they are interrupted, and end at a limit', () => {
+  it.each([
+    ['one by one', false],
+    ['in passing', true],
+  ])('take the same steps wherever they are interrupted, and end at a limit: %s', (_, brief) => {
     const twenty = benchDecks().find((d) => d.name === '20 on 2, 4')!
     const robot = aiming(problemOf(twenty.text), [])
     const most = { ...robot, items: robot.items.map((i) => (i.base === 'spare' ? { ...i, required: true } : i)) }
     const stops = [1e9, 7, 1].map((every) => {
       const model = compile(most)
       const search = new Search(model)
-      search.stage = deckByDeck(model, never)
+      search.stage = deckByDeck(model, never, brief ? wireEnds(model) : [], brief)
       let looks = 0
       let runs = 0
       let verdict = 'stopped'

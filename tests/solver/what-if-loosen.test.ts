@@ -157,8 +157,9 @@ function feasible(p: Problem, pins = [] as const): boolean | undefined {
 
 describe('loosenings against brute force', () => {
   const mixes: (RuleName | 'all')[] = [...(Object.keys(ruleMixes) as RuleName[]), 'all']
-  const each = LONG ? 150 : 16
-  it(`agrees on ${mixes.length * each} random decks: each works, no less does, nothing smaller was missed`, {
+  // few leads are so short that only a longer one would do
+  const each = (mix: RuleName | 'all') => (LONG ? 150 : mix === 'R7' ? 16 : 8)
+  it(`agrees on ${mixes.reduce((sum, m) => sum + each(m), 0)} random decks: each works, no less does, nothing smaller was missed`, {
     timeout: LONG ? 3_600_000 : 240_000,
   }, () => {
     const complaints: string[] = []
@@ -166,7 +167,7 @@ describe('loosenings against brute force', () => {
     let least = 0
     let scanned = 0
     for (const [m, mix] of mixes.entries())
-      for (let s = 0; s < each; s++) {
+      for (let s = 0; s < each(mix); s++) {
         const p = randomDeck(70_000 + s * 16 + m, mixOf(mix))
         const r = solve(p, { time: 10_000 })
         if (r.status !== 'infeasible') continue

@@ -22,7 +22,7 @@ import { seeds } from './oracle/random.ts'
 import { legalLayouts } from './replay-kit.ts'
 
 const never = () => false
-const MANY = LONG ? 1500 : 12
+const MANY = LONG ? 1500 : 8
 
 /** To its end, without a pause. */
 function run<T>(g: Generator<undefined, T>): T {
