@@ -1,7 +1,6 @@
 /**
- * A round or slanted thing that another must keep clear of: a forbidden set of displacements (b − a), given by an exact
- * predicate and said to be convex or not. A box of displacements lies in a convex set when its four corners do, so
- * corner tests prune soundly, and when both bodies stand still the test is exact.
+ * What another must keep clear of: a forbidden set of displacements (b − a), given by whether all of a box of displacements are in it.
+ * Answers prune soundly as long as they are never a wrong yes, and when both bodies stand still the test is exact.
  */
 import type { Engine, Propagator } from './engine.ts'
 import type { Axis } from './relation.ts'
@@ -9,9 +8,23 @@ import type { Axis } from './relation.ts'
 export interface Forbidden {
   /** Outside this box of displacements nothing is forbidden (µm, inclusive is fine). */
   readonly box: readonly [xl: number, xu: number, yl: number, yu: number]
-  readonly convex: boolean
-  forbids(dx: number, dy: number): boolean
+  /** True only if every displacement in [xl, xu] × [yl, yu] is forbidden; exact where that is one point. */
+  forbids(xl: number, xu: number, yl: number, yu: number): boolean
 }
+
+/** A box of displacements lies in a convex set when its four corners do. */
+export const inConvex =
+  (forbids: (dx: number, dy: number) => boolean): Forbidden['forbids'] =>
+  (xl, xu, yl, yu) =>
+    forbids(xl, yl) &&
+    (xu === xl || forbids(xu, yl)) &&
+    (yu === yl || (forbids(xl, yu) && (xu === xl || forbids(xu, yu))))
+
+/** Of any other set only points are known. */
+export const atPoints =
+  (forbids: (dx: number, dy: number) => boolean): Forbidden['forbids'] =>
+  (xl, xu, yl, yu) =>
+    xl === xu && yl === yu && forbids(xl, yl)
 
 /** One end: its two axes, or a fixed point of the deck when absent. */
 export interface Spot {
@@ -59,10 +72,9 @@ export class Apart implements Propagator {
     const byl = this.low(this.b.y)
     const byu = this.high(this.b.y)
     const point = axl === axu && ayl === ayu && bxl === bxu && byl === byu
-    if (!this.set.convex && !point) return true
     const box = this.set.box
     if (bxl - axu > box[1] || bxu - axl < box[0] || byl - ayu > box[3] || byu - ayl < box[2]) return true
-    if (this.all(bxl - axu, bxu - axl, byl - ayu, byu - ayl)) {
+    if (this.set.forbids(bxl - axu, bxu - axl, byl - ayu, byu - ayl)) {
       e.begin()
       for (const l of this.when) if (l !== open) e.why(l)
       this.whyBox(true, true, true, true)
@@ -87,15 +99,6 @@ export class Apart implements Propagator {
     return a ? a.values[this.e.ub[a.v]!]! : 0
   }
 
-  private all(xl: number, xu: number, yl: number, yu: number): boolean {
-    const s = this.set
-    return (
-      s.forbids(xl, yl) &&
-      (xu === xl || s.forbids(xu, yl)) &&
-      (yu === yl || (s.forbids(xl, yu) && (xu === xl || s.forbids(xu, yu))))
-    )
-  }
-
   /** With one coordinate held at value `at`, is every displacement forbidden? */
   private slab(who: 'a' | 'b', axis: 'x' | 'y', at: number): boolean {
     const held = (w: 'a' | 'b', ax: 'x' | 'y', which: 'low' | 'high'): number => {
@@ -103,7 +106,7 @@ export class Apart implements Propagator {
       const s = w === 'a' ? this.a : this.b
       return which === 'low' ? this.low(s?.[ax]) : this.high(s?.[ax])
     }
-    return this.all(
+    return this.set.forbids(
       held('b', 'x', 'low') - held('a', 'x', 'high'),
       held('b', 'x', 'high') - held('a', 'x', 'low'),
       held('b', 'y', 'low') - held('a', 'y', 'high'),

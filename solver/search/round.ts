@@ -2,6 +2,7 @@
 import type { Footprint, Shape } from '../problem.ts'
 import { bounds, prepare, type Region, rectInside, spanOverlaps, turnShape } from '../shapes.ts'
 import { type Rect, type Turn, um } from '../units.ts'
+import { atPoints, inConvex } from './apart.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { rectAt } from './parts.ts'
 
@@ -69,6 +70,7 @@ function apartIn(
 ): void {
   const turned = b.modes.filter((mb) => mb.turn === turn)
   const box = bounds(region)
+  const known = convex ? inConvex : atPoints
   for (const row of model.pairs(mas, turned, active))
     model.apart(a, b, [guard, model.group(a, row.a), model.group(b, row.b)], {
       box: [
@@ -77,8 +79,7 @@ function apartIn(
         r.y - box.y - box.h - clearance,
         r.y + r.h - box.y + clearance,
       ],
-      convex,
-      forbids: (dx, dy) => spanOverlaps(region, r.x - dx, r.y - dy, r.w, r.h, clearance),
+      forbids: known((dx, dy) => spanOverlaps(region, r.x - dx, r.y - dy, r.w, r.h, clearance)),
     })
 }
 

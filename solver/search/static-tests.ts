@@ -89,7 +89,7 @@ export class StaticTests {
     return body.modes.map((m) => made[kinds.findIndex((k) => k.includes(m))]!)
   }
 
-  /** A plug-in part's positions are too many for a bitmap: it is tested where it stands. */
+  /** A plug-in part's positions are too many for a bitmap: what is left of them is tested, box by box. */
   private postSeated(n: Entry): void {
     n.body.modes.forEach((mode, i) => {
       const tests = n.tests[i]!
@@ -97,8 +97,7 @@ export class StaticTests {
       const { x, y } = n.body
       this.model.apart(undefined, n.body, [n.guard, mode.lit], {
         box: [x.values[0]!, x.values[x.values.length - 1]!, y.values[0]!, y.values[y.values.length - 1]!],
-        convex: false,
-        forbids: (px, py) => tests.some((t) => t(px, px, py, py) === -1),
+        forbids: (xl, xu, yl, yu) => tests.some((t) => t(xl, xu, yl, yu) === -1),
       })
     })
   }
