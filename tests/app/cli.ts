@@ -59,9 +59,9 @@ export async function told(args: readonly string[]): Promise<Ran> {
   return { code, out: Buffer.concat(out).toString('utf8'), err: err.join(''), ms: performance.now() - from }
 }
 
-/** Typed in the long run, and else every sixth row of a table; the others are told. */
+/** Typed in the long run, and else every twelfth row of a table; the others are told. */
 export const some = (row: number): ((args: readonly string[]) => Promise<Ran>) =>
-  process.env.DECKWRIGHT_LONG === '1' || row % 6 === 0 ? run : told
+  process.env.DECKWRIGHT_LONG === '1' || row % 12 === 0 ? run : told
 
 /** A folder of its own for each test file, with a way to put JSON into it. */
 export function folder(): { path: string; put: (name: string, value: unknown) => string; remove: () => void } {
