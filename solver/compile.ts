@@ -18,7 +18,7 @@ export interface CompileOptions {
   /** Every rule behind a literal of its own, so that a conflict can be told. */
   readonly explaining?: boolean
   /** Where conflicts are explained, a rule that is dropped may send a body off the deck: so far, µm, beyond its own size. */
-  readonly room?: number
+  readonly room?: number | undefined
   /** Asked now and then; once it says so, `compile` throws `OutOfTime`. */
   readonly over?: () => boolean
   /** True: nothing is required; the caller assumes what must be placed. */
@@ -171,12 +171,12 @@ function positions(
     let to = low + size + (axis === 'x' ? over.right : over.front) - mine
     if (model.explaining) {
       // room around the deck, few lines where it is much, and a place of its own far away
-      const off = Math.max(mode.w, mode.h) + ROOM
-      const far = off - ROOM + room
+      const own = Math.max(mode.w, mode.h)
+      const far = own + room
       const step = problem.grid * Math.ceil((to - from + 2 * far) / problem.grid / MOST_LINES)
       for (let v = Math.ceil((from - far) / step) * step; v <= to + far; v += step) out.push(v)
-      from -= off
-      to += off
+      from -= own + ROOM
+      to += own + ROOM
       out.push(
         Math.ceil((to + 1e6 + 5e5 * item.footprint.id.length + 1e6 * problem.items.indexOf(item)) / problem.grid) *
           problem.grid,

@@ -43,7 +43,8 @@ function* farOff(problem: Problem, found: Infeasible, clock: Clock): Generator<u
   const indices = (ids: ReadonlySet<string>) => [...problem.items.keys()].filter((i) => has(ids, problem.items[i]!))
   if (!found.conflictIrreducible || indices(held).every((i) => onDeck.has(problem.items[i]!.id))) return found
   const part = restrict(problem, indices(named(conflict)))
-  const model = compile(part, { explaining: true, room: roomOf(part) })
+  const room = roomOf(part)
+  const model = compile(part, { explaining: true, room })
   const members = model.instances.filter((n) =>
     conflict.some((c) => c.rule === n.rule && c.items.join() === n.items.join() && c.text === n.text()),
   )
@@ -53,7 +54,7 @@ function* farOff(problem: Problem, found: Infeasible, clock: Clock): Generator<u
     clock,
   )
   if (verdict === 'none') return found
-  const wide = verdict === 'found' ? yield* shrink(part, clock, [], roomOf(part)) : undefined
+  const wide = verdict === 'found' ? yield* shrink(part, clock, [], room) : undefined
   return wide?.conflictIrreducible ? wide : { ...found, conflictIrreducible: false }
 }
 
@@ -83,7 +84,7 @@ function* shrink(
   lazy: readonly LazyRule[],
   room?: number,
 ): Generator<undefined, Infeasible | undefined> {
-  const model = compile(problem, { explaining: true, lazy: lazy.length > 0, ...(room === undefined ? {} : { room }) })
+  const model = compile(problem, { explaining: true, lazy: lazy.length > 0, room })
   const search = new Search(model)
   const guards = lazy.map((r) => model.instance(r.name, [], () => r.text ?? r.name))
   askLazily(search, model, problem, lazy, guards)

@@ -149,11 +149,10 @@ function eachDeck(ids: readonly string[], option: string, file: string, sheet: b
     deck,
     file: `${stem}-${id.replace(/[^\p{L}\p{N}._ -]/gu, '_')}${ending}`,
   }))
-  const alike = (a: { readonly file: string }, b: { readonly file: string }) =>
-    a.file.toLowerCase() === b.file.toLowerCase()
-  const twice = targets.find((t) => targets.some((o) => o !== t && alike(o, t)))
-  if (twice) {
-    const named = targets.filter((t) => alike(t, twice)).map((t) => ids[t.deck])
+  const names = targets.map((t) => t.file.toLowerCase())
+  const twice = names.find((name, k) => names.indexOf(name) < k)
+  if (twice !== undefined) {
+    const named = ids.filter((_, deck) => names[deck] === twice)
     throw new BadInput([
       `--${option}: the decks ${named.join(', ')} would get the same file name, expected --deck for each`,
     ])

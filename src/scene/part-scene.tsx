@@ -8,6 +8,7 @@ import { FIRST } from '../store/scene-view.ts'
 import { Bodies } from './bodies.tsx'
 import { useColours } from './colours.ts'
 import { Contacts } from './contacts.tsx'
+import { fineness } from './fineness.ts'
 import { Head } from './head.tsx'
 import { Plates } from './plates.tsx'
 import { Corridors, StatedSweeps } from './rooms.tsx'
@@ -19,7 +20,7 @@ interface Props {
   readonly problem: Problem
   readonly placement: Placement
   readonly label: string
-  /** Drawn by the processor: smooth edges would take as long again as all else. */
+  /** Drawn by the processor. */
   readonly slow: boolean
 }
 
@@ -50,12 +51,7 @@ export default function PartScene({ problem, placement, label, slow }: Props) {
   const wide = Math.max(Math.hypot(across, along) / 1000 + 24, 2.4 * reach, 40)
   return (
     <div className="scene" role="img" aria-label={label}>
-      <Canvas
-        frameloop="demand"
-        dpr={slow ? 1 : [1, 2]}
-        camera={{ up: [0, 0, 1], fov: 32, near: 1, far: 20_000 }}
-        gl={{ antialias: !slow, alpha: true }}
-      >
+      <Canvas frameloop="demand" {...fineness(slow)} camera={{ up: [0, 0, 1], fov: 32, near: 1, far: 20_000 }}>
         <ambientLight intensity={1.6} />
         <directionalLight position={[-120, -200, 400]} intensity={1.9} />
         <directionalLight position={[300, 160, 120]} intensity={0.5} />

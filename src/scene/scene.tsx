@@ -16,6 +16,7 @@ import { Balance } from './balance.tsx'
 import { Bodies } from './bodies.tsx'
 import { type Colours, useColours } from './colours.ts'
 import { Contacts } from './contacts.tsx'
+import { fineness } from './fineness.ts'
 import { useGrip } from './grip.ts'
 import { Head } from './head.tsx'
 import { liftsOf } from './lifts.ts'
@@ -41,8 +42,8 @@ interface Props {
   readonly actions: Pick<Actions, 'select' | 'hover' | 'lift' | 'carryTo' | 'drop' | 'takeBack'>
   /** Shared by views that turn together. */
   readonly camera?: Camera
-  /** Drawn by the processor: smooth edges would take as long again as all else. */
-  readonly slow?: boolean
+  /** Drawn by the processor. */
+  readonly slow: boolean
 }
 
 /** The middle of all decks, and how far off the camera must stand to see them, mm. */
@@ -186,7 +187,7 @@ function Inside({
 
 export default function Scene(props: Props) {
   useState(quietly)
-  const { problem, actions, camera, slow = false } = props
+  const { problem, actions, camera, slow } = props
   const colours = useColours()
   const [own] = useState(createCamera)
   const shared = camera ?? own
@@ -223,9 +224,8 @@ export default function Scene(props: Props) {
         <Canvas
           key={attempt}
           frameloop="demand"
-          dpr={slow ? 1 : [1, 2]}
+          {...fineness(slow)}
           camera={{ up: [0, 0, 1], fov: FOV, near: 1, far: 20_000 }}
-          gl={{ antialias: !slow, alpha: true }}
           onPointerMissed={(event) => {
             if (event.type === 'click') actions.select(undefined)
           }}

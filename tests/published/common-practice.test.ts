@@ -173,7 +173,7 @@ describe('common practice, no source', () => {
     expect(boxOverlaps(sectorRegion(x, y, h!.reach, h!.pan[0] + 90, h!.pan[1] + 90), driver!.box)).toBe(false)
     expect(boxOverlaps(circleRegion(x, y, h!.tail), driver!.box)).toBe(false)
     // On a deck too narrow for both there is no such place, and that is proven.
-    const narrow = solve(robot(74), { time: 20_000 })
+    const narrow = solve(robot(74), { time: 5_000 })
     if (narrow.status !== 'infeasible') throw new Error(narrow.status)
     expect(narrow.conflict.some((m) => m.rule === 'R9')).toBe(true)
     // where a part on a board may be is ruled out by whole boxes: place by place shrinking this took over a minute

@@ -11,3 +11,7 @@ export function projectOf(text: string): Project {
 }
 
 export const problemOf = (text: string, variant = 'base'): Problem => toProblem(projectOf(text), variant, loadLibrary())
+
+/** Of a project file that has these fields. */
+export const problemWith = (fields: object): Problem =>
+  problemOf(JSON.stringify({ format: 'deckwright-project', version: 1, units: 'mm', name: 'invented', ...fields }))

@@ -1,7 +1,7 @@
 /** A conflict is one wherever bodies may stand: what could hold far off the deck is told with the rule that keeps a body on it. */
 import { describe, expect, it } from 'vitest'
 import { solve } from '../../solver/index.ts'
-import { problemOf } from '../published/project.ts'
+import { problemWith } from '../published/project.ts'
 
 const body = { width: 4, depth: 4, height: 5 }
 const part = { id: 'part', body, mount: { kind: 'adhesive' }, terminals: [{ id: 't', at: [2, 2] }] }
@@ -10,16 +10,7 @@ const only = { id: 'only', footprint: 'part' }
 /** On a deck of 20 × 20 mm. */
 function conflict(rest: object): string[] {
   const decks = [{ id: 'deck', z: 20, thickness: 3, outline: { rect: [0, 0, 20, 20] } }]
-  const file = {
-    format: 'deckwright-project',
-    version: 1,
-    units: 'mm',
-    name: 'far',
-    decks,
-    footprints: [part],
-    ...rest,
-  }
-  const r = solve(problemOf(JSON.stringify(file)), { time: 20_000 })
+  const r = solve(problemWith({ decks, footprints: [part], ...rest }), { time: 20_000 })
   if (r.status !== 'infeasible') throw new Error(`${r.status} instead of infeasible`)
   expect(r.conflictIrreducible).toBe(true)
   return r.conflict.map((c) => `${c.rule} ${c.items.join(' ')}`).sort()

@@ -1,7 +1,7 @@
 /** Boards whose blocks share contacts by a slip: search and checker put a pin on the same one. */
 import { expect, it } from 'vitest'
 import { type SolveResult, solve } from '../../solver/index.ts'
-import { problemOf } from '../published/project.ts'
+import { problemWith } from '../published/project.ts'
 
 const pins = (...at: (readonly [number, number])[]) => at.map((p, i) => ({ id: String(i + 1), at: p }))
 const block = (x: number, y: number, rows: number, strip: string) => ({ at: [x, y], columns: 3, rows, strip })
@@ -15,11 +15,7 @@ function solved(blocks: readonly object[], at: readonly (readonly [number, numbe
     mount: { kind: 'adhesive' },
   }
   const part = { id: 'part', body: { width: 4, depth: 8, height: 3 }, mount: { kind: 'plug-in' } }
-  const file = {
-    format: 'deckwright-project',
-    version: 1,
-    units: 'mm',
-    name: 'twice',
+  const problem = problemWith({
     decks: [{ id: 'deck', z: 20, thickness: 3, outline: { rect: [0, 0, 30, 30] } }],
     footprints: [
       { ...board, breadboard: { pitch: 2, blocks } },
@@ -29,8 +25,8 @@ function solved(blocks: readonly object[], at: readonly (readonly [number, numbe
       { id: 'b', footprint: 'board', turns: [0] },
       { id: 'p', footprint: 'part', turns: [0] },
     ],
-  }
-  return solve(problemOf(JSON.stringify(file)), { time: 20_000 })
+  })
+  return solve(problem, { time: 20_000 })
 }
 
 const standing = [
