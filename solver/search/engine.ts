@@ -6,7 +6,6 @@
  * Every deduction passes `imply` or `fail` with the literals that it read, every clause `addClause` or `learn`: there a
  * proof is logged (../proof).
  */
-import type { ProofLog } from '../proof/steps.ts'
 import { bestHalf } from './clause.ts'
 import { ClauseStore, HEAD } from './clause-store.ts'
 import { FALSE, grow, TRUE } from './domains.ts'
@@ -46,7 +45,6 @@ export class Engine extends Wakes {
   private readonly clauses = new ClauseStore()
   readonly order = new Heap()
   clauseBump = 1
-  log?: ProofLog
   private skipped: number[] = []
   private skippedAt: number[] = []
   conflicts = 0
@@ -316,11 +314,7 @@ export class Engine extends Wakes {
     } else {
       for (let l = 2 * old + 3; l <= lit + 1; l += 2) if (listOf[l] !== 0 && !this.visit(l)) return false
     }
-    const calls = upper ? this.callUb[v] : this.callLb[v]
-    if (!calls) return true
-    const { vs, ones } = calls
-    for (let i = 0; i < vs.length; i++) if (this.ub[vs[i]!] === 1 && !this.call(ones[i]!)) return false
-    return true
+    return this.callAt(v, upper)
   }
 
   /** Clauses that watch `lit`, which has just become false. */

@@ -286,11 +286,12 @@ export class Model {
     const rows = this.pairs(a.modes, b.modes, active)
     if (rows.length === 0) return
     const [ea, eb] = [this.sides(a, rectA, gap), this.sides(b, rectB, gap)]
+    const need = this.together(a, b, rows)
     const four = [
-      this.relation(ea.highX, eb.lowX),
-      this.relation(eb.highX, ea.lowX),
-      this.relation(ea.highY, eb.lowY),
-      this.relation(eb.highY, ea.lowY),
+      this.relation(ea.highX, eb.lowX, need),
+      this.relation(eb.highX, ea.lowX, need),
+      this.relation(ea.highY, eb.lowY, need),
+      this.relation(eb.highY, ea.lowY, need),
     ]
     const lits = four.map((r) => r.lit)
     for (const row of rows)
@@ -322,8 +323,23 @@ export class Model {
     return out
   }
 
-  relation(a: End, b: End): Relation {
-    return new Relation(this.e, this.e.newBool(), a, b)
+  /** A literal that is false once two bodies cannot be in any of these rows of modes; never made true. */
+  private together(a: Body, b: Body, rows: ReturnType<Model['pairs']>): number {
+    const { e } = this
+    const both = e.newBool()
+    const no = e.not(both)
+    e.addClause([no, a.present])
+    e.addClause([no, b.present])
+    for (const row of rows) {
+      if (row.b.length === b.modes.length || !this.wholeDeck(a, row.a) || !this.wholeDeck(b, row.b)) continue
+      e.addClause([no, e.not(this.onDeck(a, row.a[0]!.deck)), this.onDeck(b, row.b[0]!.deck)])
+    }
+    return both
+  }
+
+  /** `need`: as in `Eager`. */
+  relation(a: End, b: End, need?: number): Relation {
+    return new Relation(this.e, this.e.newBool(), a, b, need)
   }
 
   /** A forbidden set of displacements b − a, in force when all of `when` are true. */

@@ -7,9 +7,11 @@ export interface Propagator {
   readonly cost: 0 | 1 | 2
 }
 
-/** Behind a positive truth literal, and so cheap that it is called at once, not queued; never while its literal is false. */
+/** Behind a positive truth literal, and so cheap that it is called at once, not queued; never while its literal is false, or `need` is. */
 export interface Eager {
   /** The literal's variable. */
   readonly v: number
+  /** The variable of a positive literal without which nobody asks for it: most pairs of bodies are not on one deck. */
+  readonly need: number
   propagate(): boolean
 }

@@ -85,6 +85,7 @@ export class Relation implements Eager {
   private readonly e: Engine
   readonly lit: number
   readonly v: number
+  readonly need: number
   readonly a: End
   readonly b: End
   private readonly va: number
@@ -96,10 +97,11 @@ export class Relation implements Eager {
   /** The greatest that the difference can be in any modes. */
   private readonly widest: number
 
-  constructor(e: Engine, lit: number, a: End, b: End) {
+  constructor(e: Engine, lit: number, a: End, b: End, need = lit) {
     this.e = e
     this.lit = lit
     this.v = e.varOf(lit)
+    this.need = e.varOf(need)
     this.a = a
     this.b = b
     this.va = a.axis.v

@@ -1,10 +1,12 @@
 /** Who is told when a bound moves, and who waits in line to be run. */
+import type { ProofLog } from '../proof/steps.ts'
 import { Domains } from './domains.ts'
 import type { Eager, Propagator } from './propagator.ts'
 
-/** Those called at once, each with its literal's variable beside it. */
+/** Those called at once; beside each the variables of its literal and of what it is needed for. */
 interface Calls {
   readonly vs: number[]
+  readonly needs: number[]
   readonly ones: Eager[]
 }
 
@@ -15,11 +17,12 @@ interface Line {
 }
 
 export class Wakes extends Domains {
+  log?: ProofLog
   // by variable; most are never filled, and there can be a million
   private readonly wakeLb: (number[] | undefined)[] = []
   private readonly wakeUb: (number[] | undefined)[] = []
-  protected readonly callLb: (Calls | undefined)[] = []
-  protected readonly callUb: (Calls | undefined)[] = []
+  private readonly callLb: (Calls | undefined)[] = []
+  private readonly callUb: (Calls | undefined)[] = []
   /** Made and not yet called. */
   protected readonly fresh: Eager[] = []
   private readonly props: Propagator[] = []
@@ -62,10 +65,11 @@ export class Wakes extends Domains {
     for (const lists of lower ? (upper ? [this.callLb, this.callUb] : [this.callLb]) : [this.callUb]) {
       let list = lists[v]
       if (!list) {
-        list = { vs: [], ones: [] }
+        list = { vs: [], needs: [], ones: [] }
         lists[v] = list
       }
       list.vs.push(one.v)
+      list.needs.push(one.need)
       list.ones.push(one)
     }
     if (this.fresh[this.fresh.length - 1] !== one) this.fresh.push(one)
@@ -90,6 +94,21 @@ export class Wakes extends Domains {
   protected wake(v: number, upper: boolean): void {
     const list = upper ? this.wakeUb[v] : this.wakeLb[v]
     if (list) for (let i = 0; i < list.length; i++) this.enqueue(list[i]!)
+  }
+
+  /** Calls whoever is to be told at once that this bound has moved; false as soon as one of them says so. */
+  protected callAt(v: number, upper: boolean): boolean {
+    const calls = upper ? this.callUb[v] : this.callLb[v]
+    if (!calls) return true
+    const { vs, needs, ones } = calls
+    const { ub, log } = this
+    for (let i = 0; i < vs.length; i++) {
+      if (ub[needs[i]!] !== 1 || ub[vs[i]!] !== 1) continue
+      const one = ones[i]!
+      if (log) log.speaker = one
+      if (!one.propagate()) return false
+    }
+    return true
   }
 
   /** The next in line, of the cheapest kind. */
