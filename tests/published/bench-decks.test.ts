@@ -75,7 +75,7 @@ describe('robots of the bench', () => {
 describe('instruments of the bench', () => {
   it('CP-SAT and the MILP agree on a deck, and object to a value beyond their best', { timeout: 60_000 }, async () => {
     const name = 'four items'
-    const whole = problemOf(growing(4, 1, process.env.DECKWRIGHT_LONG === '1' ? 2 : 3, 1))
+    const whole = problemOf(process.env.DECKWRIGHT_LONG === '1' ? growing(4, 1, 2, 1) : growing(4, 1, 5, 2))
     const problem: Problem = { ...whole, items: whole.items.map((i) => ({ ...i, turns: [0] })) }
     const [cp, milp] = await byDeckModel(name, problem, { status: 'unknown' }, 30, true)
     const best = /\((\d+)\)/.exec(cp)?.[1]
