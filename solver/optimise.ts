@@ -16,8 +16,11 @@ const FEW_CONFLICTS = 1000
 /** What the gap must be of the value for decks to be dealt out anew: nearer than that the present ones are mostly right. */
 const FAR = 0.1
 
-/** Conflicts in a first try. */
+/** Conflicts in a try. */
 const PATIENCE = 3000
+
+/** Conflicts in a first try. */
+const BRIEF = 300
 
 /** Conflicts in a round in which some bodies may change decks: most that find anything find it sooner. */
 const REDEAL = 250
@@ -281,6 +284,7 @@ export function* improve(
     }
   }
   search.alike = !coarse
+  search.sparse = false
   search.choices = goal.choices ?? search.choices
   search.wanted = goal.wanted ? (b, axis) => goal.wanted!(b, axis) : undefined
   polishNow()
@@ -289,6 +293,10 @@ export function* improve(
   const few = goal.combinations?.()
   /** Is the next try for whatever is better? */
   let least = false
+  /** Does it pay to leave out whatever an aim does not ask for? Where a first try with all that there is takes long, and one without finds something. */
+  let thrift: 'maybe' | 'yes' | 'no' = 'maybe'
+  /** Is the next try one that does? */
+  let spare = false
   /** Once a try takes long, bodies are dealt out to the decks by their wires: left to the best layout so far, they mostly stay on theirs. */
   let deals: Deals | undefined
   while (gap() > slack) {
@@ -297,7 +305,17 @@ export function* improve(
     const reach = near ? step : Math.max(Math.min(grain, gap()), Math.min(stride, gap() / 2))
     const last = !least && (near || reach <= grain)
     const aim = value + sign * (whole ? Math.max(1, Math.floor(reach)) : reach)
-    const verdict = yield* attempt(aim, few ? FEW_CONFLICTS / 2 : last ? patience * 8 : patience)
+    const conflicts = few ? FEW_CONFLICTS / 2 : last ? patience * 8 : patience
+    const first = coarse && !few && value === start && thrift !== 'no'
+    search.sparse = spare
+    const verdict = yield* attempt(aim, first || spare ? Math.min(BRIEF, conflicts) : conflicts)
+    if (first && verdict === 'stopped') {
+      thrift = thrift === 'maybe' ? 'yes' : 'no'
+      spare = thrift === 'yes'
+      continue
+    }
+    search.sparse = thrift === 'yes'
+    if (verdict === 'stopped' && search.sparse) spare = !spare
     least = false
     if (verdict === 'found') {
       if (!coarse && gap() < value / 2) {

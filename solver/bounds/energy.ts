@@ -8,6 +8,9 @@ import { gathered } from '../search/parts.ts'
 import { type Axis, firstAtLeast } from '../search/relation.ts'
 import { cellOf, cellsOf, lengthIn } from './cells.ts'
 
+/** Sure bodies of which strips are asked. */
+const MANY = 64
+
 interface Way {
   readonly lit: number
   /** Cells along the axis and across it. */
@@ -126,6 +129,8 @@ export class Energy implements Propagator {
       los[n] = lo
       his[n] = hi
       areas[n] = least
+      // strips grow with the square of these, and so many small ones are seldom refused by anything but their area
+      if (n === MANY) return true
       sure.push(p)
       if (!from.includes(lo)) from.push(lo)
       if (hi > lo && hi < lo + short && !from.includes(hi)) from.push(hi)
