@@ -293,6 +293,8 @@ export function* improve(
   const few = goal.combinations?.()
   /** Is the next try for whatever is better? */
   let least = false
+  /** Are tries brief? Until one is stopped: far from what can be had, small changes find sooner what is better. */
+  let early = !coarse
   /** Does it pay to leave out whatever an aim does not ask for? Where a first try with all that there is takes long, and one without finds something. */
   let thrift: 'maybe' | 'yes' | 'no' = 'maybe'
   /** Is the next try one that does? */
@@ -308,7 +310,12 @@ export function* improve(
     const conflicts = few ? FEW_CONFLICTS / 2 : last ? patience * 8 : patience
     const first = coarse && !few && value === start && thrift !== 'no'
     search.sparse = spare
-    const verdict = yield* attempt(aim, first || spare ? Math.min(BRIEF, conflicts) : conflicts)
+    const verdict = yield* attempt(aim, first || spare || early ? Math.min(BRIEF, conflicts) : conflicts)
+    if (early && verdict === 'stopped') {
+      early = false
+      yield* around(12)
+      continue
+    }
     if (first && verdict === 'stopped') {
       thrift = thrift === 'maybe' ? 'yes' : 'no'
       spare = thrift === 'yes'

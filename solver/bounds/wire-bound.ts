@@ -38,12 +38,47 @@ const BACK = 6
 /** The circulation along one axis, and what each of its arcs stands for. */
 class Along {
   readonly flow = new Flow()
-  readonly relations: Relation[] = []
+  readonly relations: readonly Relation[]
+  /** Of their literals, which are positive; and the bodies that they join. */
+  readonly vars: Int32Array
+  readonly tails: Int32Array
+  readonly heads: Int32Array
   kind = new Uint8Array(256)
   ref = new Int32Array(256)
   /** Of the stretches: the wire, and its arcs one after the other. */
-  stretches: { readonly s: Stretch; readonly wire: number }[] = []
+  stretches: { readonly s: Stretch; readonly wire: number; readonly key: number }[] = []
   value = 0
+  /** Where bodies were best, and by kind what each arc carried, when last solved: mostly nearly so now. */
+  readonly was: Float64Array
+  private readonly carried: readonly Float64Array[]
+
+  constructor(
+    bodies: number,
+    relations: readonly Relation[],
+    links: number,
+    wires: number,
+    nodeOf: (v: number) => number,
+  ) {
+    this.relations = relations
+    this.vars = Int32Array.from(relations, (r) => r.v)
+    this.tails = Int32Array.from(relations, (r) => nodeOf(r.a.axis.v))
+    this.heads = Int32Array.from(relations, (r) => nodeOf(r.b.axis.v))
+    this.was = new Float64Array(bodies)
+    const sizes = [bodies, bodies, relations.length, links, links, 2 * wires, 2 * wires]
+    this.carried = sizes.map((n) => new Float64Array(n))
+  }
+
+  /** Keeps what was found for the next time. */
+  keep(): void {
+    const { flow, kind, ref, carried, was, stretches } = this
+    const root = was.length
+    for (let i = 0; i < root; i++) was[i] = flow.at(i) - flow.at(root)
+    for (const list of carried) list.fill(0)
+    for (let a = 0; a < flow.count; a++) {
+      const k = kind[a]!
+      carried[k]![k >= THERE ? stretches[ref[a]!]!.key : ref[a]!] = flow.flow[a]!
+    }
+  }
 
   add(kind: number, ref: number, tail: number, head: number, gain: number, cap: number): void {
     const a = this.flow.count
@@ -56,14 +91,15 @@ class Along {
     }
     this.kind[a] = kind
     this.ref[a] = ref
-    this.flow.add(tail, head, gain, cap)
+    const key = kind >= THERE ? this.stretches[ref]!.key : ref
+    this.flow.add(tail, head, gain, cap, this.carried[kind]![key]!)
   }
 }
 
 export class WireBound {
   private readonly model: Model
   private readonly wires: readonly WireEnds[]
-  private readonly along = { x: new Along(), y: new Along() }
+  private readonly along: Readonly<Record<AxisName, Along>>
   /** By variable: the body. */
   private readonly nodes = new Map<number, number>()
   private plans: Plan[] = []
@@ -81,10 +117,15 @@ export class WireBound {
       this.nodes.set(b.x.v, b.index)
       this.nodes.set(b.y.v, b.index)
     }
-    for (const g of model.relations)
-      g.four.forEach((r, i) => {
-        this.along[i < 2 ? 'x' : 'y'].relations.push(r)
-      })
+    const along = (from: number) =>
+      new Along(
+        model.bodies.length,
+        model.relations.flatMap((g) => g.four.slice(from, from + 2)),
+        model.links.length,
+        wires.length,
+        (v) => this.nodes.get(v)!,
+      )
+    this.along = { x: along(0), y: along(2) }
     const { chains, ends, choices } = new WirePicks(model, wires, (b, axis) => this.wanted(b, axis))
     this.picks = chains
     this.ends = ends
@@ -274,17 +315,18 @@ export class WireBound {
     const open = Number.POSITIVE_INFINITY
     bodies.forEach((b: Body, i) => {
       const { v, values } = b[axis]
-      f.start(i, values[e.lb[v]!] ?? 0)
+      f.start(i, values[e.lb[v]!] ?? 0, Math.min(it.was[i]!, values[e.ub[v]!] ?? 0))
       if (e.isFalse(b.present) || values.length === 0) return
       it.add(LOW, i, root, i, values[e.lb[v]!]!, open)
       it.add(HIGH, i, i, root, -values[e.ub[v]!]!, open)
     })
-    it.relations.forEach((r, i) => {
-      if (!e.isTrue(r.lit)) return
+    const { relations, vars, tails, heads } = it
+    for (let i = 0; i < vars.length; i++) {
+      if (e.lb[vars[i]!] !== 1) continue
+      const r = relations[i]!
       const gap = extreme(e, r.a, 1) - extreme(e, r.b, -1)
-      if (Number.isNaN(gap)) return
-      it.add(ORDER, i, this.nodes.get(r.a.axis.v)!, this.nodes.get(r.b.axis.v)!, gap, open)
-    })
+      if (!Number.isNaN(gap)) it.add(ORDER, i, tails[i]!, heads[i]!, gap, open)
+    }
     links.forEach((l: Link, i) => {
       if (l.axis !== axis || !l.when.every((k) => e.isTrue(k))) return
       const values = l.on.values
@@ -296,7 +338,7 @@ export class WireBound {
     })
     it.stretches = []
     for (const plan of this.plans)
-      for (const s of plan[axis]) {
+      for (const [part, s] of plan[axis].entries()) {
         const tail = this.nodes.get(s.a.axis.v) ?? root
         const head = s.b ? (this.nodes.get(s.b.axis.v) ?? root) : root
         if (tail === head) continue
@@ -305,11 +347,12 @@ export class WireBound {
         const aHi = extreme(e, s.a, -1) + still(s.a)
         const bLo = s.b ? extreme(e, s.b, 1) + still(s.b) : s.lo
         const bHi = s.b ? extreme(e, s.b, -1) + still(s.b) : s.hi
-        const i = it.stretches.push({ s, wire: plan.wire }) - 1
+        const i = it.stretches.push({ s, wire: plan.wire, key: 2 * plan.wire + part }) - 1
         it.add(THERE, i, tail, head, aLo - bHi, s.weight)
         it.add(BACK, i, head, tail, bLo - aHi, s.weight)
       }
     it.value = Math.max(0, f.solve())
+    it.keep()
     return it.value
   }
 }

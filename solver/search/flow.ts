@@ -14,6 +14,7 @@ export class Flow {
   cap = new Float64Array(256)
   flow = new Float64Array(256)
   private x = new Float64Array(64)
+  private low = new Float64Array(64)
   private excess = new Float64Array(64)
   private dist = new Float64Array(64)
   private done = new Uint8Array(64)
@@ -28,6 +29,7 @@ export class Flow {
     if (n > this.x.length) {
       const size = 2 * n
       this.x = new Float64Array(size)
+      this.low = new Float64Array(size)
       this.excess = new Float64Array(size)
       this.dist = new Float64Array(size)
       this.done = new Uint8Array(size)
@@ -37,9 +39,10 @@ export class Flow {
     this.first.fill(-1, 0, n)
   }
 
-  /** A feasible position of a node: no uncapped arc may have gain + x_tail − x_head > 0. */
-  start(node: number, x: number): void {
-    this.x[node] = x
+  /** Where a node may be at the least, with which no uncapped arc has gain + x_tail − x_head > 0, and where it is looked for first. */
+  start(node: number, least: number, x = least): void {
+    this.low[node] = least
+    this.x[node] = Math.max(least, x)
   }
 
   /** Where a node would be for the least sum, once solved. */
@@ -47,14 +50,15 @@ export class Flow {
     return this.x[node]!
   }
 
-  add(tail: number, head: number, gain: number, cap: number): void {
+  /** `flow`: about as much as it may carry in the end. */
+  add(tail: number, head: number, gain: number, cap: number, flow = 0): void {
     const a = this.count++
     if (a >= this.tail.length) this.grow()
     this.tail[a] = tail
     this.head[a] = head
     this.gain[a] = gain
     this.cap[a] = cap
-    this.flow[a] = 0
+    this.flow[a] = flow
     // both ways along the arc: 2a leaves its tail, 2a + 1 its head
     this.next[2 * a] = this.first[tail]!
     this.first[tail] = 2 * a
@@ -85,17 +89,37 @@ export class Flow {
   /** The greatest Σ flow·gain; `flow` holds the circulation. */
   solve(): number {
     const { tail, head, gain, cap, flow, x, excess } = this
+    this.lower()
     excess.fill(0, 0, this.nodes)
     for (let a = 0; a < this.count; a++) {
-      if (gain[a]! + x[tail[a]!]! - x[head[a]!]! <= 0 || cap[a] === Number.POSITIVE_INFINITY) continue
-      flow[a] = cap[a]!
-      excess[head[a]!]! += cap[a]!
-      excess[tail[a]!]! -= cap[a]!
+      const over = gain[a]! + x[tail[a]!]! - x[head[a]!]!
+      if (over < 0) flow[a] = 0
+      else if (cap[a] === Number.POSITIVE_INFINITY) {
+        if (over > 0) flow[a] = 0
+      } else flow[a] = over > 0 ? cap[a]! : Math.min(flow[a]!, cap[a]!)
+      if (flow[a] === 0) continue
+      excess[head[a]!]! += flow[a]!
+      excess[tail[a]!]! -= flow[a]!
     }
     for (let u = 0; u < this.nodes; u++) while (excess[u]! > 0) if (!this.augment(u)) return Number.NEGATIVE_INFINITY
     let sum = 0
     for (let a = 0; a < this.count; a++) sum += flow[a]! * gain[a]!
     return sum
+  }
+
+  /** To the greatest positions that are feasible, none above where it was looked for: as the least ones are, there are such. */
+  private lower(): void {
+    const { tail, head, gain, cap, x, low, nodes } = this
+    for (let round = 0, moved = true; moved && round <= nodes; round++) {
+      moved = false
+      for (let a = 0; a < this.count; a++) {
+        if (cap[a] !== Number.POSITIVE_INFINITY) continue
+        const [t, most] = [tail[a]!, x[head[a]!]! - gain[a]!]
+        if (x[t]! <= most || x[t]! === low[t]!) continue
+        x[t] = Math.max(low[t]!, most)
+        moved = true
+      }
+    }
   }
 
   /** Sends what one node has too much along the cheapest way to one that lacks it. */

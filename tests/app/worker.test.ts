@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'vite'
-import { afterAll, describe, expect, it } from 'vitest'
+import { afterAll, afterEach, describe, expect, it, vi } from 'vitest'
 import { loosenings, mm, type Placement, type Problem, type Progress, Session, solve } from '../../solver/index.ts'
 import { openInBrowser } from '../../src/worker/browser.ts'
 import { openInNode } from '../../src/worker/node.ts'
@@ -11,6 +11,10 @@ import type { Ask, OpenLine, Say } from '../../src/worker/protocol.ts'
 import { openHere } from '../../src/worker/serve.ts'
 import { crowd } from './cli.ts'
 import { files, text } from './store-sample.ts'
+
+afterEach(() => {
+  vi.unstubAllGlobals()
+})
 
 const opened = files.open(text(), 'moss.json')
 const problem: Problem = opened.kind === 'opened' ? opened.doc.sheets[0]!.problem : (undefined as never)
@@ -249,7 +253,8 @@ describe('the same answer on every line', () => {
   })
 
   it('without workers a browser says so, every time it is asked', async () => {
-    expect(typeof Worker).toBe('undefined')
+    // Node has none, but a library loaded for another file may have left one
+    vi.stubGlobal('Worker', undefined)
     const pool = createPool(openInBrowser)
     for (let i = 0; i < 3; i++)
       expect(await pool.solve(ask).done).toEqual({ kind: 'failed', error: 'this browser has no workers to solve in' })
