@@ -25,6 +25,9 @@ const BRIEF = 300
 /** Conflicts in a round in which some bodies may change decks: most that find anything find it sooner. */
 const REDEAL = 250
 
+/** In one where none has found anything for long: some layouts are left only by much at once. */
+const MOST_REDEAL = 2000
+
 /** Such a round aims at so small a part of the gap. */
 const LEAPS = 32
 
@@ -175,13 +178,13 @@ export function* improve(
   }
   /** What tries for better layouts aim at once bodies are dealt out. */
   const leap = () => value + sign * Math.max(step, Math.floor(gap() / LEAPS))
-  /** Rounds in which a few wires' ends may change decks, until `stale` of them in a row gain nothing. */
-  function* dealtAnew({ redeal, better }: Deals, stale: number): Generator<undefined, void> {
+  /** Rounds of `most` conflicts in which a few wires' ends may change decks, until `stale` of them in a row gain nothing. */
+  function* dealtAnew({ redeal, better }: Deals, stale: number, most = REDEAL): Generator<undefined, void> {
     let dear = costs()
     for (let idle = 0; idle < stale && gap() > slack && !clock.over(); ) {
       e.backTo(0)
       const guard = ask(leap())
-      if ((yield* look(guard, redeal.hold(best.placements, dear), REDEAL, better)) !== 'found') idle++
+      if ((yield* look(guard, redeal.hold(best.placements, dear), most, better)) !== 'found') idle++
       else {
         idle = 0
         yield* around(4)
@@ -189,17 +192,14 @@ export function* improve(
       }
     }
   }
-  /**
-   * Deals the bodies out to the decks anew while the value is far from its bound: half of the steps for better layouts, half for the bound;
-   * three quarters once better ones are rare.
-   */
+  /** Deals the bodies out to the decks anew while the value is far from its bound: half of the steps for better layouts, half for the bound. */
   function* byDeals(deals: Deals): Generator<undefined, void> {
     const since = search.steps
     let spent = 0
-    let share = 1 / 2
+    let most = REDEAL
     while (isFar() && !clock.over()) {
       const before = search.steps
-      if (spent <= (before - since) * share) {
+      if (spent <= (before - since) / 2) {
         const more = Math.floor(Math.min(rise, gap() / 6))
         search.follow([])
         // stopped, it goes on next time from what was learned
@@ -209,12 +209,12 @@ export function* improve(
         continue
       }
       const was = value
-      yield* dealtAnew(deals, 40)
+      yield* dealtAnew(deals, Math.max(10, (40 * REDEAL) / most), most)
       if (value === was && isFar()) {
         yield* attempt(leap(), PATIENCE, deals.better)
         yield* around(6)
       }
-      share = value === was ? 3 / 4 : 1 / 2
+      most = value === was ? Math.min(2 * most, MOST_REDEAL) : REDEAL
     }
   }
   /** Looks for a layout behind `guard`, with `more` in it; `stage` is decided first. */
