@@ -313,7 +313,7 @@ export function* improve(
     const verdict = yield* attempt(aim, first || spare || early ? Math.min(BRIEF, conflicts) : conflicts)
     if (early && verdict === 'stopped') {
       early = false
-      yield* around(12)
+      yield* around(4)
       continue
     }
     if (first && verdict === 'stopped') {
