@@ -25,7 +25,7 @@ const BRIEF = 300
 /** Conflicts in a round in which some bodies may change decks: most that find anything find it sooner. */
 const REDEAL = 250
 
-/** In one where none has found anything for long: some layouts are left only by much at once. */
+/** In one where none has found anything for long: from some layouts only much at once leads on. */
 const MOST_REDEAL = 2000
 
 /** Such a round aims at so small a part of the gap. */
@@ -284,7 +284,6 @@ export function* improve(
     }
   }
   search.alike = !coarse
-  search.sparse = false
   search.choices = goal.choices ?? search.choices
   search.wanted = goal.wanted ? (b, axis) => goal.wanted!(b, axis) : undefined
   polishNow()
@@ -356,6 +355,7 @@ export function* improve(
       if (last) patience *= 2
     }
   }
+  search.sparse = false
   return { value, bound, proven: gap() <= slack }
 }
 

@@ -324,6 +324,8 @@ export class WireBound {
     for (let i = 0; i < vars.length; i++) {
       if (e.lb[vars[i]!] !== 1) continue
       const r = relations[i]!
+      // what nobody asks for any more need not hold
+      if (e.ub[r.need] !== 1) continue
       const gap = extreme(e, r.a, 1) - extreme(e, r.b, -1)
       if (!Number.isNaN(gap)) it.add(ORDER, i, tails[i]!, heads[i]!, gap, open)
     }

@@ -45,7 +45,8 @@ describe('two bodies of a problem', () => {
   const model = compile(problemOf(benchDecks().find((d) => d.name.startsWith('20'))!.text))
   const { e, relations } = model
   const decks = (b: (typeof model.bodies)[number]) => new Set(b.modes.map((m) => m.deck))
-  const pairs = relations.filter(({ a, b }) => !a.seating && !b.seating && decks(a).size > 1 && decks(b).size > 1)
+  const standing = relations.filter(({ a, b }) => !a.seating && !b.seating)
+  const pairs = standing.filter(({ a, b }) => decks(a).size > 1 && decks(b).size > 1)
 
   it('are not together once one is left out, or each is on a deck of its own', () => {
     expect(pairs.length).toBeGreaterThan(20)
@@ -73,5 +74,24 @@ describe('two bodies of a problem', () => {
     }
     e.backTo(0)
     expect(parted).toBeGreaterThan(20)
+  })
+
+  it('are not where one of them may only stand elsewhere', () => {
+    let seen = 0
+    for (const { a, b, four, active } of standing) {
+      if (decks(a).size === decks(b).size || Math.min(decks(a).size, decks(b).size) > 1) continue
+      const [one, two] = decks(a).size > 1 ? [a, b] : [b, a]
+      for (const deck of decks(one)) {
+        if (a.modes.some((p) => b.modes.some((q) => (one === a ? p : q).deck === deck && active(p, q)))) continue
+        e.backTo(0)
+        if (e.isFalse(model.onDeck(one, deck)) || e.isFalse(two.present)) continue
+        e.decide(model.onDeck(one, deck))
+        if (!e.propagate()) continue
+        expect(four.every((r) => e.ub[r.need] === 0)).toBe(true)
+        seen++
+      }
+    }
+    e.backTo(0)
+    expect(seen).toBeGreaterThan(10)
   })
 })
