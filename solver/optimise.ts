@@ -309,7 +309,7 @@ export function* improve(
     const conflicts = few ? FEW_CONFLICTS / 2 : last ? patience * 8 : patience
     const first = coarse && !few && value === start && thrift !== 'no'
     search.sparse = spare
-    const verdict = yield* attempt(aim, first || spare || early ? Math.min(BRIEF, conflicts) : conflicts)
+    const verdict = yield* attempt(aim, first || spare || early ? BRIEF : conflicts)
     if (early && verdict === 'stopped') {
       early = false
       yield* around(4)

@@ -122,6 +122,8 @@ export class Energy implements Propagator {
     for (const p of this.parts) {
       if (!e.isTrue(p.on)) continue
       const n = sure.length
+      // strips grow with the square of these, and so many small ones are seldom refused by anything but their area
+      if (n === MANY) return true
       const lo = p.starts[e.lb[p.axis.v]!]!
       const hi = p.starts[e.ub[p.axis.v]!]!
       const { short, long, least } = this.openWays(p, n)
@@ -129,8 +131,6 @@ export class Energy implements Propagator {
       los[n] = lo
       his[n] = hi
       areas[n] = least
-      // strips grow with the square of these, and so many small ones are seldom refused by anything but their area
-      if (n === MANY) return true
       sure.push(p)
       if (!from.includes(lo)) from.push(lo)
       if (hi > lo && hi < lo + short && !from.includes(hi)) from.push(hi)

@@ -93,10 +93,8 @@ export class Flow {
     excess.fill(0, 0, this.nodes)
     for (let a = 0; a < this.count; a++) {
       const over = gain[a]! + x[tail[a]!]! - x[head[a]!]!
-      if (over < 0) flow[a] = 0
-      else if (cap[a] === Number.POSITIVE_INFINITY) {
-        if (over > 0) flow[a] = 0
-      } else flow[a] = over > 0 ? cap[a]! : Math.min(flow[a]!, cap[a]!)
+      const f = over > 0 ? cap[a]! : over < 0 ? 0 : Math.min(flow[a]!, cap[a]!)
+      flow[a] = f === Number.POSITIVE_INFINITY ? 0 : f
       if (flow[a] === 0) continue
       excess[head[a]!]! += flow[a]!
       excess[tail[a]!]! -= flow[a]!

@@ -330,17 +330,16 @@ export class Model {
     const no = e.not(both)
     e.addClause([no, a.present])
     e.addClause([no, b.present])
-    const whole = (body: Body, modes: readonly Mode[]) => this.wholeDeck(body, modes)
     for (const [body, side] of [
       [a, 'a'],
       [b, 'b'],
     ] as const) {
       const count = rows.reduce((n, row) => n + row[side].length, 0)
-      if (count < body.modes.length && rows.every((row) => whole(body, row[side])))
+      if (count < body.modes.length && rows.every((row) => this.wholeDeck(body, row[side])))
         e.addClause([no, ...rows.map((row) => this.onDeck(body, row[side][0]!.deck))])
     }
     for (const row of rows)
-      if (row.b.length < b.modes.length && whole(a, row.a) && whole(b, row.b))
+      if (row.b.length < b.modes.length && this.wholeDeck(a, row.a) && this.wholeDeck(b, row.b))
         e.addClause([no, e.not(this.onDeck(a, row.a[0]!.deck)), this.onDeck(b, row.b[0]!.deck)])
     return both
   }

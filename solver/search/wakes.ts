@@ -106,6 +106,7 @@ export class Wakes extends Domains {
       if (ub[needs[i]!] !== 1 || ub[vs[i]!] !== 1) continue
       const one = ones[i]!
       if (log) log.speaker = one
+      // called from here alone, so that what is called most is compiled for one kind
       if (!one.propagate()) return false
     }
     return true

@@ -1,39 +1,28 @@
 /** More things than a deck has room for, all of which may be left out: the best choice is out of reach, a good one is not. */
 import { describe, expect, it } from 'vitest'
 import { solve } from '../../solver/index.ts'
-import { problemOf } from '../published/project.ts'
+import { problemWith } from '../published/project.ts'
 import { LONG } from './oracle/mixes.ts'
 
 /** Small parts of ten sizes, 262 mm² each on the mean; a deck with room for most. */
 function crowd(items: number, width: number) {
   const footprints = Array.from({ length: 10 }, (_, k) => ({
-    format: 'deckwright-footprint',
-    version: 1,
-    kind: 'part',
     id: `part-${k}`,
-    name: `part ${k}`,
     body: { width: 8 + k, depth: 12 + 2 * k, height: 5 },
     mount: { kind: 'adhesive' },
-    source: 'common practice, no source',
   }))
-  return problemOf(
-    JSON.stringify({
-      format: 'deckwright-project',
-      version: 1,
-      units: 'mm',
-      name: 'crowd',
-      settings: { grid: 1, edgeClearance: 1, itemClearance: 1 },
-      decks: [{ id: 'deck', name: 'deck', z: 20, thickness: 3, outline: { rect: [0, 0, width, 200], radius: 6 } }],
-      footprints,
-      items: Array.from({ length: items }, (_, i) => ({
-        id: `item-${i}`,
-        footprint: `part-${i % 10}`,
-        required: false,
-        value: 1 + (i % 7),
-      })),
-      objective: ['optional-value'],
-    }),
-  )
+  return problemWith({
+    settings: { grid: 1, edgeClearance: 1, itemClearance: 1 },
+    decks: [{ id: 'deck', z: 20, thickness: 3, outline: { rect: [0, 0, width, 200], radius: 6 } }],
+    footprints,
+    items: Array.from({ length: items }, (_, i) => ({
+      id: `item-${i}`,
+      footprint: `part-${i % 10}`,
+      required: false,
+      value: 1 + (i % 7),
+    })),
+    objective: ['optional-value'],
+  })
 }
 
 describe('a deck too small for all that may stand there', () => {
