@@ -1,7 +1,8 @@
 /** Why nothing fits: an irreducible set of rules, by dropping one after the other (deletion filter, Chinneck & Dravnieks 1991). */
+
+import { type Clock, inSlices } from './clock.ts'
 import { compile } from './compile.ts'
 import { askLazily, type LazyRule } from './lazy.ts'
-import { type Clock, inSlices } from './optimise.ts'
 import type { Item, Problem } from './problem.ts'
 import { restrict } from './restrict.ts'
 import type { SolveResult } from './result.ts'

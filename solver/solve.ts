@@ -1,12 +1,13 @@
 /** The door to a solve: compile, find, improve, and let the checker see every layout before anyone else does. */
 import { check } from './check/check.ts'
 import { figureOf, figures as measure } from './check/figures.ts'
+import { type Clock, inSlices } from './clock.ts'
 import { coarsened, onFineGrid } from './coarse.ts'
 import { compile } from './compile.ts'
 import { explain } from './explain.ts'
 import { keepGoals } from './keep.ts'
 import { askLazily, firstFinding, type LazyRule } from './lazy.ts'
-import { type Best, type Clock, improve, inSlices, type Outcome, objectiveOf } from './optimise.ts'
+import { improve, type Outcome, objectiveOf } from './optimise.ts'
 import { polish } from './polish.ts'
 import type { Item, ObjectiveName, Placement, Problem } from './problem.ts'
 import { attest } from './proof/attest.ts'
@@ -142,7 +143,7 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
       lazy,
     )
   }
-  const best: Best = { placements: search.placements() }
+  const best: { placements: readonly Placement[] } = { placements: search.placements() }
   tell({ phase: 'legal', steps: search.steps, placements: best.placements })
   search.follow(best.placements)
   const goals: { name: ObjectiveName; goal: Goal | undefined }[] = []
@@ -182,7 +183,8 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
       // what matters most takes most of the time, but not all of it
       const share = s === started[started.length - 1] ? clock : clock.share(SHARE)
       const already = known(s.goal, (g) => outcomes.get(g)!.value)
-      const out = yield* improve(model, search, s.goal, guards, best, s.value, share, tell, polished, already)
+      const by = { model, search, goal: s.goal, held: guards, best, clock: share, tell, polished }
+      const out = yield* improve(by, s.value, already)
       outcomes.set(s.goal, out)
       model.e.backTo(0)
       const guard = model.e.newBool()

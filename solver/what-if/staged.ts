@@ -1,7 +1,8 @@
 /** One goal after the other, under limits on any of them: what trade-offs and other layouts ask for again and again. */
 import { figureOf, figures as measure } from '../check/figures.ts'
+import { inSlices } from '../clock.ts'
 import { askLazily } from '../lazy.ts'
-import { improve, inSlices, type Outcome } from '../optimise.ts'
+import { improve, type Outcome } from '../optimise.ts'
 import { polish } from '../polish.ts'
 import type { ObjectiveName, Placement, Problem } from '../problem.ts'
 import type { Figures } from '../result.ts'
@@ -114,7 +115,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
     const allowed = (f: Figures) => within(f, limits) && noWorse(f, outcomes)
     const polished = (value: number) =>
       goal.name === 'wire-length' ? polish(problem, model, best.placements, value, allowed, budget.lazy) : undefined
-    const out = yield* improve(model, search, goal, held, best, start, clock, () => {}, polished)
+    const out = yield* improve({ model, search, goal, held, best, clock, tell: () => {}, polished }, start)
     outcomes.set(goal, out)
     proven &&= out.proven
     bound = coarse ? Number.NaN : out.bound

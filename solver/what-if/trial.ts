@@ -1,9 +1,9 @@
 /** One question to the search: does everything that must be placed fit? With the clocks that many such questions share. */
 import { check } from '../check/check.ts'
+import { type Clock, inSlices } from '../clock.ts'
 import { coarsened } from '../coarse.ts'
 import { type CompileOptions, compile } from '../compile.ts'
 import { askLazily, firstFinding, type LazyRule } from '../lazy.ts'
-import { type Clock, inSlices } from '../optimise.ts'
 import type { Item, Placement, Problem } from '../problem.ts'
 import type { Hold } from '../result.ts'
 import { type Model, OutOfTime } from '../search/model.ts'
