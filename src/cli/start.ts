@@ -7,8 +7,8 @@ import { serve } from './serve.ts'
 /** Where the bundle stands: dist/cli. */
 const here = dirname(fileURLToPath(import.meta.url))
 const root = join(here, '../..')
-/** Seconds for each variant of the demo, so that the address comes soon on a slow machine too. */
-const DEMO_TIME = '5'
+/** Seconds for each variant of the demo: four times what its proof takes on two idle cores, so that the address comes soon on a slow machine too. */
+const DEMO_TIME = '15'
 
 /** Runs a command of ours as a user would, its output to the screen. */
 function show(args: readonly string[]): Promise<number | null> {
