@@ -3,6 +3,7 @@
  * Answers prune soundly as long as they are never a wrong yes, and when both bodies stand still the test is exact.
  */
 import type { Engine, Propagator } from './engine.ts'
+import { stillOpen } from './propagator.ts'
 import type { Axis } from './relation.ts'
 
 export interface Forbidden {
@@ -57,12 +58,8 @@ export class Apart implements Propagator {
 
   propagate(): boolean {
     const { e } = this
-    let open = -1
-    for (const l of this.when) {
-      if (e.isTrue(l)) continue
-      if (open !== -1 || e.isFalse(l)) return true
-      open = l
-    }
+    const open = stillOpen(e, this.when)
+    if (open === undefined) return true
     const axl = this.low(this.a?.x)
     const axu = this.high(this.a?.x)
     const ayl = this.low(this.a?.y)

@@ -109,8 +109,8 @@ export class BalanceGoal implements Goal, Propagator {
       }
       if (e.isTrue(w.body.present)) e.why(w.body.present)
       for (const end of [w.tip.x, w.tip.y]) {
-        whyLow(e, end, 2)
-        whyHigh(e, end, 2)
+        whyLow(e, end)
+        whyHigh(e, end)
       }
     }
     return e.fail()

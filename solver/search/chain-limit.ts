@@ -1,8 +1,9 @@
 /** A wire that changes deck: no shorter than the shortest chain of passes from box to box. */
 import type { Chain } from './chains.ts'
 import type { Engine, Propagator } from './engine.ts'
+import { stillOpen } from './propagator.ts'
 import { type End, extreme } from './relation.ts'
-import { type Tip, whyHigh, whyLow } from './within.ts'
+import { type Tip, wakeWithTips, whyHigh, whyLow } from './within.ts'
 
 /** The least length over all chains with both tips somewhere in their boxes (without the height). */
 export function leastByChain(e: Engine, a: Tip, b: Tip, list: readonly Chain[]): number {
@@ -22,8 +23,8 @@ const off = (e: Engine, end: End, at: number): number => Math.max(0, lowest(e, e
 /** Both tips' boxes, whole: what the least length was read from. */
 export function whyBoxes(e: Engine, a: Tip, b: Tip): void {
   for (const end of [a.x, a.y, b.x, b.y]) {
-    whyLow(e, end, 1)
-    whyHigh(e, end, 1)
+    whyLow(e, end)
+    whyHigh(e, end)
   }
 }
 
@@ -43,22 +44,13 @@ export class ChainLimit implements Propagator {
     this.list = list
     this.limit = limit
     this.when = when.filter((l) => l !== -1)
-    for (const l of this.when) e.wakeOnTrue(this, l)
-    for (const end of [a.x, a.y, b.x, b.y]) {
-      e.wakeOn(this, end.axis.v, true, true)
-      for (const m of end.modes) e.wakeOnTrue(this, e.not(m))
-    }
-    e.schedule(this)
+    wakeWithTips(e, this, a, b, this.when)
   }
 
   propagate(): boolean {
     const { e, a, b } = this
-    let open = -1
-    for (const l of this.when) {
-      if (e.isTrue(l)) continue
-      if (open !== -1 || e.isFalse(l)) return true
-      open = l
-    }
+    const open = stillOpen(e, this.when)
+    if (open === undefined) return true
     const least = leastByChain(e, a, b, this.list)
     if (!(least > this.limit)) return true
     e.begin()

@@ -1,4 +1,5 @@
 /** What the engine wakes when bounds move. */
+import type { Domains } from './domains.ts'
 
 export interface Propagator {
   /** False = it has called `fail` or `imply` has failed. */
@@ -14,4 +15,15 @@ export interface Eager {
   /** The variable of a positive literal without which nobody asks for it: most pairs of bodies are not on one deck. */
   readonly need: number
   propagate(): boolean
+}
+
+/** Of literals that must all hold before anything follows: the one that is left open, −1 where all do; none where one is false or two are open. */
+export function stillOpen(e: Domains, when: readonly number[]): number | undefined {
+  let open = -1
+  for (const l of when) {
+    if (e.isTrue(l)) continue
+    if (open !== -1 || e.isFalse(l)) return undefined
+    open = l
+  }
+  return open
 }

@@ -107,8 +107,8 @@ export class WireGoal implements Goal, Propagator {
     if (this.simple(w)) {
       const p = w.from[0]!
       const q = w.to[0]!
-      whyLeast(e, p.tip.x, q.tip.x, 1, span(e, p.tip.x, q.tip.x, 1))
-      whyLeast(e, p.tip.y, q.tip.y, 1, span(e, p.tip.y, q.tip.y, 1))
+      whyLeast(e, p.tip.x, q.tip.x, span(e, p.tip.x, q.tip.x, 1))
+      whyLeast(e, p.tip.y, q.tip.y, span(e, p.tip.y, q.tip.y, 1))
       return
     }
     for (const list of [w.from, w.to])
@@ -205,10 +205,10 @@ export class WireGoal implements Goal, Propagator {
     const kHigh = firstAtLeast(end.axis.values, Math.floor(most - lowOffset) + 1)
     if (kHigh <= e.ub[end.axis.v]!) {
       this.whyRest(guard, skip)
-      whyHigh(e, a[axis], 1)
-      whyLow(e, b[axis], 1)
-      whyHigh(e, b[axis], 1)
-      whyLow(e, a[axis], 1)
+      whyHigh(e, a[axis])
+      whyLow(e, b[axis])
+      whyHigh(e, b[axis])
+      whyLow(e, a[axis])
       whyExtreme(e, end, 1, lowOffset)
       if (!e.imply(e.lt(end.axis.v, kHigh))) return false
     }
@@ -216,10 +216,10 @@ export class WireGoal implements Goal, Propagator {
     const kLow = firstAtLeast(end.axis.values, Math.ceil(least - highOffset))
     if (kLow > e.lb[end.axis.v]!) {
       this.whyRest(guard, skip)
-      whyHigh(e, a[axis], 1)
-      whyLow(e, b[axis], 1)
-      whyHigh(e, b[axis], 1)
-      whyLow(e, a[axis], 1)
+      whyHigh(e, a[axis])
+      whyLow(e, b[axis])
+      whyHigh(e, b[axis])
+      whyLow(e, a[axis])
       whyExtreme(e, end, -1, highOffset)
       if (!e.imply(e.ge(end.axis.v, kLow))) return false
     }

@@ -103,8 +103,8 @@ export class WireLength implements Propagator {
     if (!across) {
       const [x, y] = [span(e, p.tip.x, q.tip.x, 1), span(e, p.tip.y, q.tip.y, 1)]
       // one of them may do
-      if (x.least >= need || y.least < need) whyLeast(e, p.tip.x, q.tip.x, 1, x)
-      if (x.least < need) whyLeast(e, p.tip.y, q.tip.y, 1, y)
+      if (x.least >= need || y.least < need) whyLeast(e, p.tip.x, q.tip.x, x)
+      if (x.least < need) whyLeast(e, p.tip.y, q.tip.y, y)
       return
     }
     for (const c of chains) {
@@ -126,12 +126,12 @@ export class WireLength implements Propagator {
     const { e } = this
     const low = end.axis.values[e.lb[end.axis.v]!]! + extreme(e, end, 1)
     if (low > at) {
-      whyLow(e, end, 1)
+      whyLow(e, end)
       return low - at
     }
     const high = end.axis.values[e.ub[end.axis.v]!]! + extreme(e, end, -1)
     if (high >= at) return 0
-    whyHigh(e, end, 1)
+    whyHigh(e, end)
     return at - high
   }
 

@@ -1,5 +1,6 @@
 /** |dx| + |dy| ≤ limit between two points that move with bodies (or stand still), when some literals hold. */
 import type { Engine, Propagator } from './engine.ts'
+import { stillOpen } from './propagator.ts'
 import { type Axis, type End, extreme, firstAtLeast, whyExtreme } from './relation.ts'
 
 export interface Tip {
@@ -27,21 +28,31 @@ export function span(e: Engine, a: End, b: End, scale: number): Span {
 }
 
 /** Names what keeps the two at least `span.least` apart (nothing where that is 0). */
-export function whyLeast(e: Engine, a: End, b: End, scale: number, s: Span): void {
+export function whyLeast(e: Engine, a: End, b: End, s: Span): void {
   if (s.least <= 0) return
   const [low, high] = s.aLo - s.bHi >= s.bLo - s.aHi ? [a, b] : [b, a]
-  whyLow(e, low, scale)
-  whyHigh(e, high, scale)
+  whyLow(e, low)
+  whyHigh(e, high)
 }
 
-export function whyLow(e: Engine, end: End, _scale: number): void {
+export function whyLow(e: Engine, end: End): void {
   e.why(e.lbLit(end.axis.v))
   whyExtreme(e, end, 1, extreme(e, end, 1))
 }
 
-export function whyHigh(e: Engine, end: End, _scale: number): void {
+export function whyHigh(e: Engine, end: End): void {
   e.why(e.ubLit(end.axis.v))
   whyExtreme(e, end, -1, extreme(e, end, -1))
+}
+
+/** Wakes it when one of the two moves, or one of these literals comes true. */
+export function wakeWithTips(e: Engine, p: Propagator, a: Tip, b: Tip, when: readonly number[]): void {
+  for (const l of when) e.wakeOnTrue(p, l)
+  for (const end of [a.x, a.y, b.x, b.y]) {
+    e.wakeOn(p, end.axis.v, true, true)
+    for (const m of end.modes) e.wakeOnTrue(p, e.not(m))
+  }
+  e.schedule(p)
 }
 
 export class Within implements Propagator {
@@ -60,30 +71,21 @@ export class Within implements Propagator {
     this.scale = scale
     this.limit = limit
     this.when = when.filter((l) => l !== -1)
-    for (const l of this.when) e.wakeOnTrue(this, l)
-    for (const end of [a.x, a.y, b.x, b.y]) {
-      e.wakeOn(this, end.axis.v, true, true)
-      for (const m of end.modes) e.wakeOnTrue(this, e.not(m))
-    }
-    e.schedule(this)
+    wakeWithTips(e, this, a, b, this.when)
   }
 
   propagate(): boolean {
     const { e, a, b, scale } = this
-    let open = -1
-    for (const l of this.when) {
-      if (e.isTrue(l)) continue
-      if (open !== -1 || e.isFalse(l)) return true
-      open = l
-    }
+    const open = stillOpen(e, this.when)
+    if (open === undefined) return true
     const sx = span(e, a.x, b.x, scale)
     const sy = span(e, a.y, b.y, scale)
     if (Number.isNaN(sx.least + sy.least)) return true
     if (sx.least + sy.least > this.limit) {
       e.begin()
       for (const l of this.when) if (l !== open) e.why(l)
-      whyLeast(e, a.x, b.x, scale, sx)
-      whyLeast(e, a.y, b.y, scale, sy)
+      whyLeast(e, a.x, b.x, sx)
+      whyLeast(e, a.y, b.y, sy)
       return open === -1 ? e.fail() : e.imply(e.not(open))
     }
     if (open !== -1) return true
@@ -111,7 +113,7 @@ export function pullTogether(
     if (k <= e.lb[end.axis.v]!) return true
     e.begin()
     because()
-    whyLow(e, from, scale)
+    whyLow(e, from)
     whyExtreme(e, end, -1, most)
     rest()
     return e.imply(e.ge(end.axis.v, k))
@@ -122,7 +124,7 @@ export function pullTogether(
     if (k > e.ub[end.axis.v]!) return true
     e.begin()
     because()
-    whyHigh(e, from, scale)
+    whyHigh(e, from)
     whyExtreme(e, end, 1, least)
     rest()
     return e.imply(e.lt(end.axis.v, k))
@@ -133,8 +135,8 @@ export function pullTogether(
     high(p, q, s.bHi + room, rest) &&
     high(q, p, s.aHi + room, rest)
   return (
-    along(a.x, b.x, sx, limit - sy.least, () => whyLeast(e, a.y, b.y, scale, sy)) &&
-    along(a.y, b.y, sy, limit - sx.least, () => whyLeast(e, a.x, b.x, scale, sx))
+    along(a.x, b.x, sx, limit - sy.least, () => whyLeast(e, a.y, b.y, sy)) &&
+    along(a.y, b.y, sy, limit - sx.least, () => whyLeast(e, a.x, b.x, sx))
   )
 }
 

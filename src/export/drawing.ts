@@ -7,6 +7,19 @@ export type Stroke =
   | { readonly kind: 'line'; readonly points: readonly (readonly [number, number])[] }
   | Open
 
+/** The two lines of a cross over a point, its arms so long, mm. */
+export function cross(x: number, y: number, arm: number): readonly Extract<Stroke, { kind: 'line' }>[] {
+  const line = (dx: number, dy: number) =>
+    ({
+      kind: 'line',
+      points: [
+        [x - dx, y - dy],
+        [x + dx, y + dy],
+      ],
+    }) as const
+  return [line(arm, 0), line(0, arm)]
+}
+
 export interface Text {
   /** Left end of the baseline, mm. */
   readonly x: number

@@ -3,7 +3,7 @@ import type { Deck, Placement, Problem } from '../../solver/index.ts'
 import { turnedSize } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, type Contour, contourOf } from './contour.ts'
-import type { Stroke, TemplateOptions, Text } from './drawing.ts'
+import { cross, type Stroke, type TemplateOptions, type Text } from './drawing.ts'
 import type { NewHole } from './made.ts'
 import { TABS_FROM } from './tabs.ts'
 import type { Part } from './template.ts'
@@ -39,7 +39,7 @@ export function notesOf(about: About): { strokes: Stroke[]; texts: Text[]; botto
   }
   const crosses = about.parts.flatMap(({ deck, shift }) => {
     const { x0, y0 } = boxOf(contourOf(deck.outline))
-    return cross(x0 + shift, y0)
+    return cross(x0 + shift, y0, 4)
   })
   return { strokes: [...bar.strokes, ...crosses], texts, bottom: y + SIZE }
 }
@@ -113,26 +113,6 @@ function scaleBar(x: number, y: number, length: number): { strokes: Stroke[]; te
     })
   }
   return { strokes, texts: [{ x, y: y - SIZE - 0.8, size: SIZE, text: words.length(length) }] }
-}
-
-/** A cross over a point. */
-function cross(x: number, y: number): Stroke[] {
-  return [
-    {
-      kind: 'line',
-      points: [
-        [x - 4, y],
-        [x + 4, y],
-      ],
-    },
-    {
-      kind: 'line',
-      points: [
-        [x, y - 4],
-        [x, y + 4],
-      ],
-    },
-  ]
 }
 
 /** `deck lid`, or the name as it stands where it says that it is a deck. */

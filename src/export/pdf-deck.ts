@@ -1,7 +1,7 @@
 /** One deck at 1:1 as a drawing for paper: the template's lines, a cross to punch at every hole, its number and size beside it. */
 import type { Placement, Problem } from '../../solver/index.ts'
 import { type Box, boxOf, contourOf, segmentsOf } from './contour.ts'
-import type { Stroke, Template } from './drawing.ts'
+import { cross, type Stroke, type Template } from './drawing.ts'
 import { around, boxOfInk, colours, grown, type Ink, type Look, touch } from './pdf-ink.ts'
 import type { Press } from './pdf-press.ts'
 import type { Drawing } from './pdf-tiles.ts'
@@ -41,7 +41,7 @@ export function deckDrawing(
   ]
   const box = around([outline, ...lines.map(boxOfInk)])!
   const said = saidOn(press, t, grown(box, 3), outline)
-  const crosses = drill.map(cross)
+  const crosses = drill.map(punch)
   const inks = [...lines, ...said, ...crosses.flat(), ...labels(press, drill, said, lines)]
   const sketch: Ink[] = [...t.cut, ...t.existing].map((contour) => ({
     kind: 'contour',
@@ -71,27 +71,9 @@ function stroke(s: Stroke, look: Look): Ink {
   return { kind: 'contour', contour: s, look }
 }
 
-/** Arms that pass the hole's edge, so that they can still be seen when the punch stands on the middle. */
-function cross({ x, y, diameter }: DrillRow): Ink[] {
-  const arm = Math.max(3, diameter / 2 + 1.5)
-  return [
-    {
-      kind: 'line',
-      points: [
-        [x - arm, y],
-        [x + arm, y],
-      ],
-      look: pens.drill,
-    },
-    {
-      kind: 'line',
-      points: [
-        [x, y - arm],
-        [x, y + arm],
-      ],
-      look: pens.drill,
-    },
-  ]
+/** Its arms pass the hole's edge, so that they can still be seen when the punch stands on the middle. */
+function punch({ x, y, diameter }: DrillRow): Ink[] {
+  return cross(x, y, Math.max(3, diameter / 2 + 1.5)).map((line) => ({ ...line, look: pens.drill }))
 }
 
 /** `4 ⌀3.4` beside each hole, on the side where least is in the way: other holes and words first of all, then lines. */

@@ -4,6 +4,7 @@
  */
 import type { Footprint, Placement, Problem, Turn } from '../../solver/index.ts'
 import { type Box, type Contour, circle, contourOf, rectContour } from './contour.ts'
+import { cross } from './drawing.ts'
 import { around, boxContour, boxOfInk, colours, grown, type Ink, type Look, type Page, touch } from './pdf-ink.ts'
 import { frame, type Paper, windowOf } from './pdf-paper.ts'
 import type { Press } from './pdf-press.ts'
@@ -166,22 +167,7 @@ function holes(f: Footprint): Ink[] {
       const [x, y, r] = [h.at.x / 1000, h.at.y / 1000, h.diameter / 2000]
       return [
         { kind: 'contour', contour: circle(x, y, r), look: pens.hole },
-        {
-          kind: 'line',
-          points: [
-            [x - r, y],
-            [x + r, y],
-          ],
-          look: pens.hole,
-        },
-        {
-          kind: 'line',
-          points: [
-            [x, y - r],
-            [x, y + r],
-          ],
-          look: pens.hole,
-        },
+        ...cross(x, y, r).map((line): Ink => ({ ...line, look: pens.hole })),
       ]
     }),
   ]

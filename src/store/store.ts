@@ -16,24 +16,25 @@ import { type Actions, type Deckwright, type How, isBuilt, type State, shown } f
 export type * from './state.ts'
 export { shown } from './state.ts'
 
-const start = (doc: Doc): History => ({ past: [], doc, future: [] })
+/** A document as it is when it has just been opened, the `opened`th. */
+const fresh = (doc: Doc, opened: number, notices: readonly FileProblem[]): State => ({
+  history: { past: [], doc, future: [] },
+  opened,
+  active: 0,
+  selected: undefined,
+  hovered: undefined,
+  hoveredWire: undefined,
+  carry: undefined,
+  known: new Map(),
+  trials: new Map(),
+  trialBounds: new Map(),
+  asked: new Map(),
+  broken: undefined,
+  notices,
+})
 
 export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deckwright {
-  const store = createStore<State>(() => ({
-    history: start(first),
-    opened: 0,
-    active: 0,
-    selected: undefined,
-    hovered: undefined,
-    hoveredWire: undefined,
-    carry: undefined,
-    known: new Map(),
-    trials: new Map(),
-    trialBounds: new Map(),
-    asked: new Map(),
-    broken: undefined,
-    notices: [],
-  }))
+  const store = createStore<State>(() => fresh(first, 0, []))
   const { getState: get, setState: set } = store
   const solves = createSolves(store, pool)
 
@@ -92,21 +93,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
 
   const load = (doc: Doc, notices: readonly FileProblem[]): void => {
     solves.cancelAll()
-    set({
-      history: start(doc),
-      opened: get().opened + 1,
-      active: 0,
-      selected: undefined,
-      hovered: undefined,
-      hoveredWire: undefined,
-      carry: undefined,
-      known: new Map(),
-      trials: new Map(),
-      trialBounds: new Map(),
-      asked: new Map(),
-      broken: undefined,
-      notices,
-    })
+    set(fresh(doc, get().opened + 1, notices))
     solves.refresh()
   }
 
