@@ -138,6 +138,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             environment: 'node',
             include: ['tests/app/cli-*.test.ts'],
             exclude: ['tests/app/cli-start.test.ts'],
+            alias: [{ find: /^\.\.\/worker\/node\.ts$/, replacement: at('./tests/app/built-thread.ts') }],
             globalSetup: [at('./tests/app/cli-setup.ts')],
             testTimeout: 60_000,
             hookTimeout: 60_000,

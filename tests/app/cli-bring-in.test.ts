@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { folder, plate, root, run, some } from './cli.ts'
+import { asked as ask, folder, plate, root, run, some } from './cli.ts'
 
 const files = folder()
 afterAll(files.remove)
@@ -35,7 +35,7 @@ describe('bring-in', () => {
     const project = files.put('project.json', plate())
     const drawing = files.put('plate.svg', svg(body))
     const out = join(files.path, 'new.json')
-    const ran = await run(['bring-in', drawing, '--into', project, '--deck', 'main', '--out', out])
+    const ran = await ask(['bring-in', drawing, '--into', project, '--deck', 'main', '--out', out])
     expect(ran.err).toContain('variant "tight" still gives this deck an outline of its own')
     expect(ran.code).toBe(0)
     expect(ran.out).toBe('')
@@ -47,13 +47,13 @@ describe('bring-in', () => {
       thickness: 3,
       outline: { rect: [0, 0, 70, 30], radius: 3 },
     })
-    const solved = await run(['solve', out, '--steps', '200'])
+    const solved = await ask(['solve', out, '--steps', '200'])
     expect(solved.code).toBe(0)
   })
 
   it('asks for the unit, and takes it', async () => {
     const drawing = files.put('bare.svg', svg(body, ''))
-    const no = await run(['bring-in', drawing])
+    const no = await ask(['bring-in', drawing])
     expect(no.code).toBe(2)
     expect(no.out).toBe('')
     expect(no.err).toContain('--unit')
@@ -66,7 +66,7 @@ describe('bring-in', () => {
   it('makes a footprint of a board from several files, and puts it into a project', async () => {
     const boards = join(root, 'tests/fixtures/bring-in/boards')
     const project = files.put('project.json', plate())
-    const ran = await run([
+    const ran = await ask([
       ...['bring-in', join(boards, 'plain-outline.gbr'), '--with', join(boards, 'plain-NPTH.drl')],
       ...['--board', 'brain', '--height', '12', '--into', project],
     ])
@@ -82,19 +82,19 @@ describe('bring-in', () => {
     const text = readFileSync(join(root, 'tests/fixtures/bring-in/boards/inch-tz.drl'), 'utf8')
     const drill = files.put('holes.drl', text.replace('INCH,TZ', ''))
     const asked = ['bring-in', outline, '--with', drill, '--board', 'b']
-    const no = await run(asked)
+    const no = await ask(asked)
     expect(no).toMatchObject({ code: 2, out: '' })
     for (const option of ['--unit', '--zeros']) expect(no.err).toContain(`with ${option}`)
-    const low = await run([...asked, '--unit', 'in', '--zeros', 'leading'])
+    const low = await ask([...asked, '--unit', 'in', '--zeros', 'leading'])
     expect(low).toMatchObject({ code: 2, out: '' })
     expect(low.err).toMatch(/^--height: found no height in the files/m)
-    const yes = await run([...asked, '--unit', 'in', '--zeros', 'leading', '--digits', '2,4', '--height', '9'])
+    const yes = await ask([...asked, '--unit', 'in', '--zeros', 'leading', '--digits', '2,4', '--height', '9'])
     expect(yes.code).toBe(0)
     // Four holes of 1/8 in, the first at 0.15, 0.15 in.
     const { holes } = JSON.parse(yes.out).mount
     expect(holes).toHaveLength(4)
     expect(holes[0]).toMatchObject({ diameter: 3.175, at: [3.81, 3.81] })
-    const bad = await run([...asked, '--unit', 'cm', '--zeros', 'both', '--digits', '3'])
+    const bad = await ask([...asked, '--unit', 'cm', '--zeros', 'both', '--digits', '3'])
     for (const option of ['--unit', '--zeros', '--digits']) expect(bad.err).toContain(`${option}: found`)
   })
 
@@ -121,25 +121,25 @@ describe('bring-in', () => {
   const measures = join(root, 'tests/fixtures/bring-in/measures/plate.json')
 
   it('makes a deck of measures, with how sure each is on stderr', async () => {
-    const ran = await run(['bring-in', measures, '--measures'])
+    const ran = await ask(['bring-in', measures, '--measures'])
     expect(ran.code).toBe(0)
     const deck = JSON.parse(ran.out)
     // The fixture's invented plate: 140 × 90, read to some 0.05.
     expect(Math.abs(deck.outline.rect[2] - 140)).toBeLessThan(0.1)
     expect(deck.holes.map((h: { id: string }) => h.id)).toEqual(['post-1', 'post-2', 'cable'])
     expect(ran.err).toMatch(/post-1: x 9\.\d+ ± 0\.\d+/)
-    const into = await run(['bring-in', measures, '--measures', '--into', files.put('p.json', plate()), '--out', '-'])
+    const into = await ask(['bring-in', measures, '--measures', '--into', files.put('p.json', plate()), '--out', '-'])
     expect(JSON.parse(into.out).decks.map((d: { id: string }) => d.id)).toEqual(['main', deck.id])
   })
 
   it('refuses measures that leave a place open, and says which', async () => {
     const open = JSON.parse(readFileSync(measures, 'utf8'))
     open.measures = open.measures.filter((m: { from: string; to?: string }) => ![m.from, m.to].includes('cable'))
-    const ran = await run(['bring-in', files.put('open.json', open), '--measures'])
+    const ran = await ask(['bring-in', files.put('open.json', open), '--measures'])
     expect(ran).toMatchObject({ code: 2, out: '' })
     expect(ran.err).toMatch(/open\.json: cable.*the measures do not say where/)
-    expect((await run(['bring-in', measures])).err).toContain('a file of measures is read with --measures')
-    const both = await run(['bring-in', measures, '--measures', '--board', 'x', '--z', '3'])
+    expect((await ask(['bring-in', measures])).err).toContain('a file of measures is read with --measures')
+    const both = await ask(['bring-in', measures, '--measures', '--board', 'x', '--z', '3'])
     expect(both.err).toContain('--measures: found together with --board')
   })
 })

@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { byHand, folder, plate, run, told, tower } from './cli.ts'
+import { asked, byHand, folder, plate, run, told, tower } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -37,15 +37,15 @@ describe('built', () => {
       item.place = [{ kind: 'at', deck: 'main', at: [i === 0 ? 30 : 0, 10], turn: 0 }]
     })
     const own = here.put('own.json', pinned)
-    expect((await run(['solve', own, '--steps', '500'])).err).toBe('')
-    expect((await run(['built', own, layout, '--out', own])).out).toBe('')
-    const drill = await run(['export', own, layout, '--drill', '-'])
+    expect((await asked(['solve', own, '--steps', '500'])).err).toBe('')
+    expect((await asked(['built', own, layout, '--out', own])).out).toBe('')
+    const drill = await asked(['export', own, layout, '--drill', '-'])
     expect(drill.out.trim().split('\r\n')).toHaveLength(1)
     expect(drill.err).toContain('main: reuses 4 holes, needs 0 new')
     expect(drill.err).not.toContain('eye protection')
-    const solved = await run(['solve', own, '--steps', '500'])
+    const solved = await asked(['solve', own, '--steps', '500'])
     expect(solved).toMatchObject({ code: 0, err: 'main: reuses 4 holes, needs 0 new\n' })
-    const lines = (await run(['solve', own, '--steps', '500', '--progress'])).err.trim().split('\n')
+    const lines = (await asked(['solve', own, '--steps', '500', '--progress'])).err.trim().split('\n')
     expect(lines.map((l) => JSON.parse(l))).toContainEqual({
       holes: [{ deck: 'main', reused: 4, new: 0, reusedCuts: 0, newCuts: 0 }],
     })

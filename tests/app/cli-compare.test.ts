@@ -4,7 +4,7 @@ import { symlinkSync } from 'node:fs'
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { bin, crowd, folder, plate, run, start } from './cli.ts'
+import { asked, bin, crowd, folder, LONG, plate, run, start } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -31,8 +31,6 @@ interface Variant {
 }
 const variantsOf = (text: string): Variant[] => JSON.parse(text).variants
 
-const LONG = process.env.DECKWRIGHT_LONG === '1'
-
 describe('compare on threads', () => {
   it('says of each variant what solve says of it alone, in the order asked for', async () => {
     const ran = await run(['compare', soon, '--variants', 'tight,back,left,front,right', '--json'])
@@ -41,13 +39,13 @@ describe('compare on threads', () => {
     expect(variants.map((v) => v.id)).toEqual(['tight', 'back', 'left', 'front', 'right'])
     expect(new Set(variants.map((v) => v.layout.status))).toEqual(new Set(['infeasible', 'optimal']))
     for (const v of variants) {
-      const alone = JSON.parse((await run(['solve', soon, '--variant', v.id])).out)
+      const alone = JSON.parse((await asked(['solve', soon, '--variant', v.id])).out)
       expect({ ...v.layout, seconds: 0 }).toEqual({ ...alone, seconds: 0 })
     }
   })
 
   it('gives the same bytes again but for the seconds', async () => {
-    const [a, b] = [await run(['compare', soon, '--json']), await run(['compare', soon, '--json'])]
+    const [a, b] = [await asked(['compare', soon, '--json']), await asked(['compare', soon, '--json'])]
     const steady = (text: string): string => text.replace(/"seconds": [\d.]+/g, '"seconds": 0')
     expect(steady(a.out)).toBe(steady(b.out))
   })
@@ -94,7 +92,7 @@ describe('compare on threads', () => {
     expect(ran.code).toBe(3)
     for (const v of variants) {
       if (v.layout.status !== 'feasible') continue
-      expect((await run(['check', file, '-'], JSON.stringify(v.layout))).code, v.id).toBe(0)
+      expect((await asked(['check', file, '-'], JSON.stringify(v.layout))).code, v.id).toBe(0)
     }
   })
 

@@ -4,7 +4,7 @@ import { existsSync, readdirSync, readFileSync, symlinkSync } from 'node:fs'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
 import { afterAll, describe, expect, it } from 'vitest'
-import { bin, byHand, folder, plate, run, tower } from './cli.ts'
+import { asked, bin, byHand, folder, plate, run, tower } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -37,13 +37,13 @@ describe('check', () => {
   it('calls an unknown item a finding, not bad input', async () => {
     const odd = byHand()
     odd.placements.push({ item: 'three', deck: 'main', at: [0, 0], turn: 0 })
-    const ran = await run(['check', project, '-'], JSON.stringify(odd))
+    const ran = await asked(['check', project, '-'], JSON.stringify(odd))
     expect(ran.code).toBe(1)
     expect(JSON.parse(ran.out).findings.map((f: { rule: string }) => f.rule)).toEqual(['R10'])
   })
 
   it('warns of a wrong figure and changes nothing', async () => {
-    const ran = await run(['check', project, '-'], JSON.stringify({ ...byHand(), freeTiePoints: 99 }))
+    const ran = await asked(['check', project, '-'], JSON.stringify({ ...byHand(), freeTiePoints: 99 }))
     expect(ran.err).toMatch(/warning: freeTiePoints is 99/)
     expect(ran.code).toBe(0)
   })
@@ -62,7 +62,7 @@ describe('export', () => {
 
   it('refuses a layout that breaks a rule, with the reason, and writes nothing', async () => {
     const file = join(here.path, 'never.svg')
-    const ran = await run(['export', project, illegal, '--svg', file])
+    const ran = await asked(['export', project, illegal, '--svg', file])
     expect(ran.code).toBe(1)
     expect(ran.err).toMatch(/one.*two|two.*one/)
     expect(existsSync(file)).toBe(false)
@@ -78,11 +78,11 @@ describe('export', () => {
         { item: 'two', deck: 'upper', at: [0, 10] },
       ],
     })
-    expect((await run(['export', two, stand, '--svg', join(here.path, 'my.tower.svg')])).code).toBe(0)
+    expect((await asked(['export', two, stand, '--svg', join(here.path, 'my.tower.svg')])).code).toBe(0)
     expect(existsSync(join(here.path, 'my.tower-main.svg'))).toBe(true)
     expect(existsSync(join(here.path, 'my.tower-upper.svg'))).toBe(true)
     expect(existsSync(join(here.path, 'my.tower.svg'))).toBe(false)
-    expect((await run(['export', two, stand, '--svg', join(here.path, 'just'), '--deck', 'upper'])).code).toBe(0)
+    expect((await asked(['export', two, stand, '--svg', join(here.path, 'just'), '--deck', 'upper'])).code).toBe(0)
     expect(readFileSync(join(here.path, 'just'), 'utf8')).toContain('deck upper')
   })
 
@@ -90,7 +90,7 @@ describe('export', () => {
     const ran = await run(['export', project, layout, '--svg', '-'])
     expect(ran.code).toBe(0)
     expect(ran.out).toContain('</svg>')
-    const both = await run(
+    const both = await asked(
       ['export', here.put('t.json', tower()), '-', '--svg', '-'],
       JSON.stringify({ ...byHand(), variant: 'base' }),
     )
@@ -101,11 +101,13 @@ describe('export', () => {
   it('takes kerf, a made plate and pens', async () => {
     const file = join(here.path, 'made.svg')
     const plain = ['export', project, layout, '--svg', file]
-    expect((await run([...plain, '--kerf', '0.2'])).code).toBe(0)
+    expect((await asked([...plain, '--kerf', '0.2'])).code).toBe(0)
     const cut = /<g id="cut"[^>]*>\s*<path d="([^"]+)"/.exec(readFileSync(file, 'utf8'))![1]!
     const xs = [...cut.matchAll(/[ML] ([\d.]+) /g)].map((m) => Number(m[1]))
     expect(Math.max(...xs) - Math.min(...xs)).toBeCloseTo(60.2, 6)
-    expect((await run([...plain, '--as-made', '--stroke', 'drill=#ff0000,0.05', '--stroke', 'mark=blue'])).code).toBe(0)
+    expect((await asked([...plain, '--as-made', '--stroke', 'drill=#ff0000,0.05', '--stroke', 'mark=blue'])).code).toBe(
+      0,
+    )
     const made = readFileSync(file, 'utf8')
     expect(made).toMatch(/<g id="cut"[^>]*>\s*<\/g>/)
     expect(made).toContain('<g id="drill" stroke="#ff0000" stroke-width="0.05">')
@@ -116,12 +118,12 @@ describe('export', () => {
     const real = here.put('real.svg', 'old')
     const link = join(here.path, 'link.svg')
     symlinkSync(real, link)
-    expect((await run(['export', project, layout, '--svg', link])).code).toBe(0)
+    expect((await asked(['export', project, layout, '--svg', link])).code).toBe(0)
     expect(readFileSync(real, 'utf8')).toContain('<svg')
   })
 
   it('writes to a device without replacing it', async () => {
-    expect((await run(['export', project, layout, '--svg', '/dev/null'])).code).toBe(0)
+    expect((await asked(['export', project, layout, '--svg', '/dev/null'])).code).toBe(0)
     const { stdout } = await promisify(execFile)('sh', [
       '-c',
       `"${process.execPath}" "${bin}" export "${project}" "${layout}" --svg /dev/stdout | cat`,

@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { byHand, folder, plate, run, some } from './cli.ts'
+import { asked, byHand, folder, plate, run, some } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -25,7 +25,7 @@ describe('inspect', () => {
   })
 
   it('gives all of it as JSON', async () => {
-    const ran = await run(['inspect', project, layout, '--json'])
+    const ran = await asked(['inspect', project, layout, '--json'])
     expect(ran.code).toBe(0)
     const report = JSON.parse(ran.out)
     expect(report).toMatchObject({ project: 'test plate', variant: 'wide', findings: [] })
@@ -36,7 +36,7 @@ describe('inspect', () => {
   it('tells broken rules first, reports the rest all the same, and ends with 1', async () => {
     const bad = byHand()
     bad.placements[1]!.at = [25, 10]
-    const ran = await run(['inspect', project, '-'], JSON.stringify(bad))
+    const ran = await asked(['inspect', project, '-'], JSON.stringify(bad))
     expect(ran.code).toBe(1)
     expect(ran.out).toMatch(
       /^What stops the job \(\d\):\n {2}- .*one.*two|^What stops the job \(\d\):\n {2}- .*two.*one/m,
@@ -47,7 +47,7 @@ describe('inspect', () => {
 
   it('writes the check list as a file of its own, with the cautions', async () => {
     const list = join(here.path, 'list.txt')
-    const ran = await run(['inspect', project, layout, '--checklist', list])
+    const ran = await asked(['inspect', project, layout, '--checklist', list])
     expect(ran.code).toBe(0)
     const text = readFileSync(list, 'utf8')
     expect(text).toMatch(/^test plate, variant wide\n/)
@@ -74,12 +74,12 @@ describe('inspect', () => {
     const other = { ...byHand(), variant: 'other' }
     other.placements[0]!.at = [40, 10]
     const second = here.put('other.json', other)
-    const ran = await run(['inspect', file, layout, '--with', second, '--slope', '10', '--toward', 'left'])
+    const ran = await asked(['inspect', file, layout, '--with', second, '--slope', '10', '--toward', 'left'])
     expect(ran.code).toBe(0)
     // The tile 10 mm farther along x in the other variant.
     expect(ran.out).toMatch(/^ {2}red +lead +one +13\.0 +13\.0 +23\.0 +33\.0/m)
     expect(ran.out).toMatch(/^ {2}On a slope of 10°:/m)
-    const twice = await run(['inspect', file, layout, '--with', layout])
+    const twice = await asked(['inspect', file, layout, '--with', layout])
     expect(twice).toMatchObject({ code: 2, out: '' })
     expect(twice.err).toMatch(/--with .*expected another variant's/)
   })
@@ -100,7 +100,7 @@ describe('inspect', () => {
   })
 
   it('tells all that is wrong with both files at once', async () => {
-    const ran = await run(['inspect', here.put('a.json', '{'), here.put('b.json', '{}')])
+    const ran = await asked(['inspect', here.put('a.json', '{'), here.put('b.json', '{}')])
     expect(ran.code).toBe(2)
     expect(ran.err).toMatch(/a\.json/)
     expect(ran.err).toMatch(/b\.json/)

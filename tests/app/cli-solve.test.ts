@@ -4,7 +4,7 @@ import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
 import { afterAll, describe, expect, it } from 'vitest'
-import { bin, crowd, folder, plate, root, run, start } from './cli.ts'
+import { asked, bin, crowd, folder, LONG, plate, root, run, start } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -13,11 +13,12 @@ const big = here.put('crowd.json', crowd())
 
 const steady = (text: string): string => text.replace(/"seconds": [\d.]+/, '"seconds": 0')
 
-const LONG = process.env.DECKWRIGHT_LONG === '1'
+/** The plate's layout, typed once for all that look at it. */
+const plain = run(['solve', project])
 
 describe('solve', () => {
   it('prints a layout that check calls legal, and ends with 0', async () => {
-    const ran = await run(['solve', project])
+    const ran = await plain
     expect(ran.code).toBe(0)
     expect(ran.err).toBe('')
     const layout = JSON.parse(ran.out)
@@ -34,7 +35,7 @@ describe('solve', () => {
   })
 
   it('lays out a project without items, and without wires there is nothing to shorten', async () => {
-    const ran = await run(['solve', '-'], JSON.stringify({ ...plate(), items: [], wires: [], variants: [] }))
+    const ran = await asked(['solve', '-'], JSON.stringify({ ...plate(), items: [], wires: [], variants: [] }))
     expect(ran.code).toBe(0)
     const layout = JSON.parse(ran.out)
     expect(layout).toMatchObject({ status: 'optimal', placements: [], leftOut: [], freeTiePoints: 0, freeArea: 0 })
@@ -44,7 +45,7 @@ describe('solve', () => {
   })
 
   it('finds the shortest wire: the tile hangs beside the lead', async () => {
-    const layout = JSON.parse((await run(['solve', project])).out)
+    const layout = JSON.parse((await plain).out)
     // The terminal is the middle of the tile's short side, the lead 2 mm from the back edge. Turned by a quarter, the
     // short side lies along the edge; the holes keep 2 mm of web, so only the body's own edge limits: 0 to 2 mm away.
     const wire = layout.wires.find((w: { id: string }) => w.id === 'red')
@@ -63,19 +64,19 @@ describe('solve', () => {
 
   it('writes to a file instead, whole, over what was there', async () => {
     const file = here.put('layout.json', 'old')
-    const ran = await run(['solve', project, '--out', file])
+    const ran = await asked(['solve', project, '--out', file])
     expect(ran).toMatchObject({ code: 0, out: '' })
     expect(JSON.parse(readFileSync(file, 'utf8')).status).toBe('optimal')
   })
 
   it('writes the answer that there is none as well', async () => {
     const file = join(here.path, 'none.json')
-    expect((await run(['solve', project, '--variant', 'tight', '--out', file])).code).toBe(1)
+    expect((await asked(['solve', project, '--variant', 'tight', '--out', file])).code).toBe(1)
     expect(JSON.parse(readFileSync(file, 'utf8')).status).toBe('infeasible')
   })
 
   it('ends with 3 when the time is over before anything is found', async () => {
-    const ran = await run(['solve', big, '--time', '0'])
+    const ran = await asked(['solve', big, '--time', '0'])
     expect(ran.code).toBe(3)
     expect(JSON.parse(ran.out)).toMatchObject({ status: 'unknown', placements: [] })
   })
@@ -86,25 +87,26 @@ describe('solve', () => {
   })
 
   it('gives the same bytes again but for the seconds, run to its end or limited by steps', async () => {
-    for (const args of [
-      ['solve', project],
-      ['solve', big, '--steps', '2000'],
-    ]) {
-      const [first, second] = [await run(args), await run(args)]
+    const limited = ['solve', big, '--steps', LONG ? '2000' : '500']
+    for (const [first, second] of [
+      [await plain, await asked(['solve', project])],
+      [await asked(limited), await asked(limited)],
+    ] as const) {
       expect(steady(first.out)).toBe(steady(second.out))
       expect(first.code).toBe(second.code)
     }
   })
 
   it('keeps to its time, counted from reading the file', async () => {
-    const ran = await run(['solve', big, '--time', '1'])
+    const time = LONG ? 1 : 0.5
+    const ran = await run(['solve', big, '--time', `${time}`])
     expect([0, 3]).toContain(ran.code)
-    expect(JSON.parse(ran.out).seconds).toBeLessThan(1.6)
-    expect(ran.ms).toBeLessThan(2600)
+    expect(JSON.parse(ran.out).seconds).toBeLessThan(time + 0.6)
+    expect(ran.ms).toBeLessThan(1000 * time + 1600)
   })
 
   it('says how it goes, one line of JSON each, bounds and values in mm', async () => {
-    const ran = await run(['solve', '-', '--progress'], JSON.stringify({ ...plate(), colour: 'red' }))
+    const ran = await asked(['solve', '-', '--progress'], JSON.stringify({ ...plate(), colour: 'red' }))
     const lines = ran.err
       .trimEnd()
       .split('\n')
@@ -117,15 +119,16 @@ describe('solve', () => {
   })
 
   it('ends at Ctrl-C with the best so far', async () => {
-    const { child, done } = start(['solve', big, '--time', '60'])
-    await new Promise((go) => setTimeout(go, 1500))
+    const { child, done } = start(['solve', big, '--time', '60', ...(LONG ? [] : ['--progress'])])
+    // it hears signals once it says how it goes
+    await new Promise((go) => (LONG ? setTimeout(go, 1500) : child.stderr!.once('data', go)))
     child.kill('SIGINT')
     const at = performance.now()
     const ran = await done
     expect(performance.now() - at).toBeLessThan(1500)
     const layout = JSON.parse(ran.out)
     expect(ran.code).toBe(layout.status === 'unknown' ? 3 : 0)
-    if (ran.code === 0) expect((await run(['check', big, '-'], ran.out)).code).toBe(0)
+    if (ran.code === 0) expect((await asked(['check', big, '-'], ran.out)).code).toBe(0)
   })
 
   it.runIf(LONG)('does so through npm too, whether the whole group hears it or npm alone', async () => {
@@ -182,7 +185,7 @@ describe('compare', () => {
       { id: 'near', name: 'near' },
       { id: 'far', name: 'far', items: { one: { place: [{ kind: 'edge', edge: 'front', within: 0 }] } } },
     ]
-    const ran = await run(['compare', '-', '--json'], JSON.stringify(wider))
+    const ran = await asked(['compare', '-', '--json'], JSON.stringify(wider))
     expect(ran.code).toBe(0)
     type Cuts = Record<string, number>
     const said = JSON.parse(ran.out) as { variants: Variant[]; cutLengths: Cuts; laidCutLengths: Cuts }
@@ -193,17 +196,17 @@ describe('compare', () => {
     expect(cutLengths).toEqual({ red: Math.max(...cuts) })
     // the lead comes up beside the tile, so nothing is in its way
     expect(laidCutLengths).toEqual(cutLengths)
-    const single = JSON.parse((await run(['solve', '-', '--variant', 'far'], JSON.stringify(wider))).out)
+    const single = JSON.parse((await asked(['solve', '-', '--variant', 'far'], JSON.stringify(wider))).out)
     expect({ ...single, seconds: 0 }).toEqual({ ...variants[1]!.layout, seconds: 0 })
   })
 
   it('takes some of the variants, in the order asked for', async () => {
-    const ran = await run(['compare', project, '--variants', 'tight,wide', '--json'])
+    const ran = await asked(['compare', project, '--variants', 'tight,wide', '--json'])
     expect(JSON.parse(ran.out).variants.map((v: Variant) => v.id)).toEqual(['tight', 'wide'])
   })
 
   it('ends with 3 when a variant has no answer in its time', async () => {
-    expect((await run(['compare', big, '--time', '0'])).code).toBe(3)
+    expect((await asked(['compare', big, '--time', '0'])).code).toBe(3)
   })
 
   it.runIf(LONG)('compares every demo', async () => {

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { crowd, folder, plate, root, run, some, told } from './cli.ts'
+import { asked, crowd, folder, LONG, plate, root, run, some, told } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -31,8 +31,6 @@ function patched(document: unknown, patch: readonly Op[]): Record<string, unknow
 
 const words = /\bR\d+\b|optimal|feasible|infeasible|unknown|undefined|NaN|null/
 
-const LONG = process.env.DECKWRIGHT_LONG === '1'
-
 describe('what-if --smallest-deck', () => {
   it('answers in sentences', async () => {
     const ran = await run(['what-if', project, '--smallest-deck', 'width'])
@@ -44,18 +42,18 @@ describe('what-if --smallest-deck', () => {
   })
 
   it('gives a patch and a layout that check calls legal', async () => {
-    const ran = await run(['what-if', project, '--smallest-deck', 'both', '--json'])
+    const ran = await asked(['what-if', project, '--smallest-deck', 'both', '--json'])
     const answer = JSON.parse(ran.out)
     expect(answer).toMatchObject({ question: 'smallest-deck', answer: 'found', below: 'proven', smallest: true })
     const smaller = here.put('smaller.json', patched(plate(), answer.patch))
     const layout = here.put('smaller-layout.json', answer.layout)
-    expect((await run(['check', smaller, layout])).code).toBe(0)
-    const again = JSON.parse((await run(['what-if', smaller, '--smallest-deck', 'both', '--json'])).out)
+    expect((await asked(['check', smaller, layout])).code).toBe(0)
+    const again = JSON.parse((await asked(['what-if', smaller, '--smallest-deck', 'both', '--json'])).out)
     expect(again.to.length).toBeCloseTo(answer.to.length, 0)
   })
 
   it('grows a deck that is too small, and ends with 1 where no size helps', async () => {
-    const grown = await run(['what-if', project, '--variant', 'tight', '--smallest-deck', 'length'])
+    const grown = await asked(['what-if', project, '--variant', 'tight', '--smallest-deck', 'length'])
     expect(grown.code).toBe(0)
     expect(grown.out).toMatch(/longer \(15 → \d+ mm\)/)
     const narrow = {
@@ -63,7 +61,7 @@ describe('what-if --smallest-deck', () => {
       variants: [],
       decks: [{ id: 'main', z: 40, thickness: 3, outline: { rect: [0, 0, 8, 30] } }],
     }
-    const none = await run(
+    const none = await asked(
       ['what-if', '-', '--smallest-deck', 'length'],
       JSON.stringify({ ...narrow, exits: [], wires: [] }),
     )
@@ -74,7 +72,7 @@ describe('what-if --smallest-deck', () => {
 
 describe('what-if --one-more', () => {
   it('says that one fits, or what it takes, with patches that work', async () => {
-    expect((await run(['what-if', project, '--one-more', 'two'])).out).toMatch(
+    expect((await asked(['what-if', project, '--one-more', 'two'])).out).toMatch(
       /^One more two fits as things stand: 2 in all/,
     )
     const small = {
@@ -83,7 +81,7 @@ describe('what-if --one-more', () => {
       decks: [{ id: 'main', z: 40, thickness: 3, outline: { rect: [0, 0, 24, 28] } }],
     }
     const file = here.put('small.json', { ...small, exits: [], wires: [] })
-    const ran = await run(['what-if', file, '--one-more', 'one', '--json'])
+    const ran = await asked(['what-if', file, '--one-more', 'one', '--json'])
     expect(ran.code).toBe(0)
     const answer = JSON.parse(ran.out)
     if (answer.answer === 'fits') throw new Error('the plate of this test is not small enough')
@@ -93,7 +91,7 @@ describe('what-if --one-more', () => {
       const changed = here.put('changed.json', done)
       const layout = { format: 'deckwright-layout', version: 1, placements: l.placements }
       expect((await told(['check', changed, here.put('l.json', layout)])).code, l.text).toBe(0)
-      expect((await run(['solve', changed])).code, l.text).toBe(0)
+      expect((await asked(['solve', changed])).code, l.text).toBe(0)
     }
   })
 })
@@ -114,10 +112,10 @@ describe('what-if --trade-offs and --different', () => {
   })
 
   it('shows tables to people', async () => {
-    const trade = await run(['what-if', project, '--trade-offs'])
+    const trade = await asked(['what-if', project, '--trade-offs'])
     expect(trade.code).toBe(0)
     expect(trade.out).toMatch(/ wire +unbeaten\n1 +\d+\.\d mm +proven/)
-    const other = await run(['what-if', project, '--different', '2', '--slack', '10'])
+    const other = await asked(['what-if', project, '--different', '2', '--slack', '10'])
     expect(other.code).toBe(0)
     expect(other.out).toMatch(/^2 other layouts with these figures\.\n/)
     for (const out of [trade.out, other.out]) expect(out).not.toMatch(words)
@@ -151,7 +149,9 @@ describe('what-if, the rest', () => {
       expect(ran.code, ask[0]).toBe(3)
       expect(ran.out).toMatch(/^No answer in this time/)
     }
-    expect((await run(['what-if', big, '--trade-offs', '--time', '1'])).ms).toBeLessThan(8000)
+    expect((await asked(['what-if', big, '--trade-offs', '--time', LONG ? '1' : '0.4'])).ms).toBeLessThan(
+      LONG ? 8000 : 7400,
+    )
   })
 
   it.runIf(LONG)('gives the same bytes again but for the seconds, limited by steps', async () => {
@@ -163,12 +163,13 @@ describe('what-if, the rest', () => {
 
 describe('solve --loosen', () => {
   it('adds what would make it fit, each of which does', async () => {
-    const ran = await run(['solve', shelf, '--loosen'])
+    const [file, args] = LONG ? [shelf, []] : [project, ['--variant', 'tight']]
+    const ran = await run(['solve', file, ...args, '--loosen'])
     expect(ran.code).toBe(1)
     const layout = JSON.parse(ran.out)
     expect(layout.status).toBe('infeasible')
     expect(layout.loosenings.length).toBeGreaterThan(0)
-    const original = JSON.parse(readFileSync(shelf, 'utf8'))
+    const original = JSON.parse(readFileSync(file, 'utf8'))
     for (const l of layout.loosenings) {
       expect(l.text).toMatch(/\.$/)
       const changed = here.put('loose.json', patched(original, l.patch))
@@ -176,12 +177,12 @@ describe('solve --loosen', () => {
       expect((await told(['check', changed, here.put('made.json', made)])).code, l.text).toBe(0)
     }
     // the file is a layout like any other, its new fields known
-    const checked = await run(['check', shelf, '-'], ran.out)
+    const checked = await asked(['check', file, '-'], ran.out)
     expect(checked.err).not.toMatch(/loosenings/)
   })
 
   it('adds nothing where there is a layout, or without being asked', async () => {
-    expect(JSON.parse((await run(['solve', project, '--loosen'])).out)).not.toHaveProperty('loosenings')
-    expect(JSON.parse((await run(['solve', project, '--variant', 'tight'])).out)).not.toHaveProperty('loosenings')
+    expect(JSON.parse((await asked(['solve', project, '--loosen'])).out)).not.toHaveProperty('loosenings')
+    expect(JSON.parse((await asked(['solve', project, '--variant', 'tight'])).out)).not.toHaveProperty('loosenings')
   })
 })

@@ -59,9 +59,22 @@ export async function told(args: readonly string[]): Promise<Ran> {
   return { code, out: Buffer.concat(out).toString('utf8'), err: err.join(''), ms: performance.now() - from }
 }
 
+export const LONG = process.env.DECKWRIGHT_LONG === '1'
+
 /** Typed in the long run, and else every twelfth row of a table; the others are told. */
-export const some = (row: number): ((args: readonly string[]) => Promise<Ran>) =>
-  process.env.DECKWRIGHT_LONG === '1' || row % 12 === 0 ? run : told
+export const some = (row: number): ((args: readonly string[]) => Promise<Ran>) => (LONG || row % 12 === 0 ? run : told)
+
+/**
+ * Typed in the long run, else told: for what a command says and writes, once others of the same file have shown that it can be typed.
+ * `input` is then a file in place of the first `-`.
+ */
+export async function asked(args: readonly string[], input?: string): Promise<Ran> {
+  if (LONG) return run(args, input)
+  if (input === undefined) return told(args)
+  const { put, remove } = folder()
+  const [at, file] = [args.indexOf('-'), put('input.json', input)]
+  return told(args.map((arg, k) => (k === at ? file : arg))).finally(remove)
+}
 
 /** A folder of its own for each test file, with a way to put JSON into it. */
 export function folder(): { path: string; put: (name: string, value: unknown) => string; remove: () => void } {

@@ -10,7 +10,7 @@ const demos = join(import.meta.dirname, '../../demo-data')
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 const DRAGS = LONG ? 60 : 2
 /** Milliseconds for a first layout, and for an answer to a drag. */
-const TIME = LONG ? { start: 3000, drag: 5000 } : { start: 500, drag: 1500 }
+const TIME = LONG ? { start: 3000, drag: 5000 } : { start: 350, drag: 800 }
 
 /** A small generator of ours, so that every run drags alike. */
 function randoms(seed: number): () => number {
@@ -28,7 +28,8 @@ describe('drags on the demos', () => {
       if (opened.kind !== 'opened') throw new Error(JSON.stringify(opened.problems))
       const random = randoms(7)
       let tried = 0
-      for (const { problem } of opened.doc.sheets) {
+      // the last variant is one that can be laid out
+      for (const { problem } of LONG ? opened.doc.sheets : opened.doc.sheets.slice(-1)) {
         const start = solve(problem, { time: TIME.start })
         if (!('placements' in start)) continue
         for (let k = 0; k < DRAGS; k++) {

@@ -88,7 +88,7 @@ describe('looks', () => {
       await v.settled()
       const other: string[] = []
       for (const [name, go] of Object.entries(pictures)) {
-        if (!LONG && colorScheme === 'dark' && name !== 'stage' && name !== 'conflict') continue
+        if (!LONG && colorScheme === 'dark' && name !== 'stage') continue
         await go(v)
         // The inspection has spoken, and it is known that there is no 3D here.
         await expect

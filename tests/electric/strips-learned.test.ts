@@ -125,8 +125,8 @@ function layer(p: Problem) {
 }
 
 describe.each([
-  { name: 'a crowd', p: crowd, runs: 150 },
-  { name: 'narrow boards', p: tight, runs: 300 },
+  { name: 'a crowd', p: crowd, runs: 100 },
+  { name: 'narrow boards', p: tight, runs: 200 },
 ])('what a search learns of strips, $name', ({ p, runs }) => {
   const { bare, lay, isWhole } = layer(p)
 

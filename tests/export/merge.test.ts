@@ -8,7 +8,7 @@ import { apart, type Named, sharing } from '../../src/export/merge.ts'
 import fc from '../seeded.ts'
 import { rect, round } from './decks.ts'
 
-const runs = process.env.DECKWRIGHT_LONG === '1' ? 1000 : 30
+const runs = process.env.DECKWRIGHT_LONG === '1' ? 1000 : 20
 
 const box = (x: number, y: number, w: number, h: number): Contour => contourOf(rect(x, y, w, h))
 const polygon = (...points: readonly (readonly [number, number, number?])[]): Contour =>

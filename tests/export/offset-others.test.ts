@@ -81,7 +81,7 @@ describe('offsets against an offset library', () => {
           if (lib.differs(back, [before]) < d * d && theirs.length === 1) idle++
         }
       }),
-      { numRuns: long ? 5000 : 150 },
+      { numRuns: long ? 5000 : 100 },
     )
     expect(moved).toBeGreaterThan(20 * refused)
     expect(idle).toBeLessThanOrEqual(refused / 4)
@@ -109,7 +109,7 @@ describe('a beam along the lines', () => {
         const fillets = corners(c) * kerf * kerf * 2 + 0.02
         expect(lib.differs(left, [flat(c)])).toBeLessThan(fillets)
       }),
-      { numRuns: long ? 2000 : 30 },
+      { numRuns: long ? 2000 : 22 },
     )
     expect(checked).toBeGreaterThan(15)
   })

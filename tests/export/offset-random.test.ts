@@ -6,7 +6,7 @@ import { along, type Contour, contourOf, path, reversed, segmentsOf, signedArea 
 import { OffsetError, offset } from '../../src/export/offset.ts'
 import fc from '../seeded.ts'
 
-const runs = process.env.DECKWRIGHT_LONG === '1' ? 3000 : 120
+const runs = process.env.DECKWRIGHT_LONG === '1' ? 3000 : 80
 
 function walk(c: Contour, each: number): { x: number; y: number }[] {
   if (c.kind === 'circle') throw new Error('paths only')

@@ -67,7 +67,7 @@ describe('the plan as pixels', () => {
 
   it('looks in pixels as the SVG does in another renderer', () => {
     for (const { name, problem: p, placements } of demos().filter((d) => /no-arm|beside/.test(d.name))) {
-      const perMm = 4
+      const perMm = LONG ? 4 : 3
       const picture = planPicture(p, placements, { look: name.includes('beside') ? 'dark' : 'light' })
       const mine = rasterised(picture, perMm)
       const svg = planSvg(p, placements, { look: name.includes('beside') ? 'dark' : 'light' })

@@ -7,6 +7,8 @@ import { type FootprintFile, footprintToSolver, kindOf, readFootprintValue } fro
 import { simple, type Vertex } from '../../footprints/simple.ts'
 import fc from '../seeded.ts'
 
+const LONG = process.env.DECKWRIGHT_LONG === '1'
+
 const box: FootprintFile = { id: 'box', body: { width: 20, depth: 10, height: 5 }, mount: { kind: 'adhesive' } }
 const problems = (f: unknown) => {
   const r = readFootprintValue(f, 'f.json')
@@ -260,8 +262,12 @@ describe('simple contours', () => {
     for (let i = 0; i < n; i++) {
       const [a, b] = [p[i]!, p[(i + 1) % n]!]
       if (a.x === b.x && a.y === b.y) return false
+      const [x0, x1, y0, y1] = [Math.min(a.x, b.x), Math.max(a.x, b.x), Math.min(a.y, b.y), Math.max(a.y, b.y)]
       for (let j = i + 1; j < n; j++) {
         const [c, d] = [p[j]!, p[(j + 1) % n]!]
+        // most pairs are far apart
+        if ((c.x < x0 && d.x < x0) || (c.x > x1 && d.x > x1) || (c.y < y0 && d.y < y0) || (c.y > y1 && d.y > y1))
+          continue
         const next = (i + 1) % n === j
         const last = (j + 1) % n === i
         if (next || last) {
@@ -285,9 +291,9 @@ describe('simple contours', () => {
         if (brute) right++
         expect(simple(points, budget()).kind === 'simple').toBe(brute)
       }),
-      { numRuns: 20_000 },
+      { numRuns: LONG ? 20_000 : 8000 },
     )
-    expect(right).toBeGreaterThan(1000)
+    expect(right).toBeGreaterThan(LONG ? 1000 : 400)
   })
 
   it('agree on arcs with the same contour in many short chords', () => {

@@ -100,7 +100,7 @@ function justSoHigh(p: Problem, r: Rng): Problem {
 const plugs = (p: Problem, i: number): number => (p.items[i]!.footprint.mount.kind === 'plug-in' ? 1 : 0)
 
 describe('the checker against sampled points and polygon booleans', () => {
-  const n = LONG ? 5000 : 130
+  const n = LONG ? 5000 : 91
   it(`breaks the same rules in ${n} decks' layouts, near misses among them`, {
     timeout: LONG ? 3_600_000 : 180_000,
   }, () => {

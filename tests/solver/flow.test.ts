@@ -75,6 +75,7 @@ function solved(
 it('is the least that a library for linear programmes finds, begun anew or where another one ended', () => {
   const flow = new Flow()
   const some = fc.integer({ min: 2, max: 7 }).chain((nodes) => fc.tuple(net(nodes), net(nodes)))
+  const runs = process.env.DECKWRIGHT_LONG === '1' ? 150 : 100
   let warm = 0
   fc.assert(
     fc.property(some, ([one, two]) => {
@@ -96,7 +97,7 @@ it('is the least that a library for linear programmes finds, begun anew or where
       })
       expect(left).toEqual(left.map(() => 0))
     }),
-    { seed: 7, numRuns: 150 },
+    { seed: 7, numRuns: runs },
   )
-  expect(warm).toBeGreaterThan(40)
+  expect(warm).toBeGreaterThan(0.25 * runs)
 })

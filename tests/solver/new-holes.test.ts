@@ -8,7 +8,7 @@ import { objectivesOf } from './oracle/measure.ts'
 import { LONG, ruleMixes } from './oracle/mixes.ts'
 import { rng } from './oracle/random.ts'
 
-const n = LONG ? 1500 : 60
+const n = LONG ? 1500 : 40
 
 describe('new holes', () => {
   it(`are as few as brute force finds, on ${n} random decks`, { timeout: LONG ? 3_600_000 : 120_000 }, () => {

@@ -40,7 +40,7 @@ describe('the oracle’s rules against the plain checker', () => {
   it('break the same rules on random layouts, and measure the same', { timeout: LONG ? 3_600_000 : 180_000 }, () => {
     const seen = new Map<string, number>()
     let legal = 0
-    const n = LONG ? 4000 : 80
+    const n = LONG ? 4000 : 50
     for (let s = 0; s < n; s++) {
       const name = s % 2 === 0 ? undefined : RULES[s % 10]
       const p = randomDeck(s, name ? ruleMixes[name] : tiny)
@@ -67,7 +67,7 @@ describe('the mix of decks', () => {
   it('has feasible and infeasible ones, and every rule and objective decides some', {
     timeout: LONG ? 3_600_000 : 180_000,
   }, () => {
-    const [n, each] = LONG ? [300, 300] : [26, 8]
+    const [n, each] = LONG ? [300, 300] : [23, 5]
     const status = new Map<string, number>()
     const decides = new Map<string, number>()
     const worth = new Map<ObjectiveName, number>()
@@ -106,7 +106,7 @@ describe('the mix of decks', () => {
 })
 
 describe('brute force against CP-SAT', () => {
-  const n = LONG ? 400 : 7
+  const n = LONG ? 400 : 5
   it(`agree on status and every objective of ${n} tiny decks, with legal layouts`, {
     timeout: LONG ? 3_600_000 : 180_000,
   }, async () => {

@@ -8,7 +8,7 @@ import { LONG, small, tiny } from './oracle/mixes.ts'
 describe('solve against CP-SAT', () => {
   for (const [name, mix, n, seeds] of [
     ['small', small, LONG ? 300 : 3, 0],
-    ['tiny', tiny, LONG ? 300 : 7, 50_000],
+    ['tiny', tiny, LONG ? 300 : 5, 50_000],
   ] as const) {
     it(
       `agrees on ${n} ${name} random decks with all rules`,

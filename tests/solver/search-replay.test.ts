@@ -21,10 +21,10 @@ const mixOf = (name: string, seed: number): DeckMix => {
 
 describe('what the search deduces, against known legal layouts', () => {
   for (const [name, first, n] of [
-    ['all rules at once, coarse', 20_000, LONG ? 3000 : 22],
-    ['all rules at once, fine', 30_000, LONG ? 1000 : 12],
-    ['mainly one rule', 40_000, LONG ? 3000 : 22],
-    ['plain rectangles, many alike', 50_000, LONG ? 3000 : 16],
+    ['all rules at once, coarse', 20_000, LONG ? 3000 : 14],
+    ['all rules at once, fine', 30_000, LONG ? 1000 : 8],
+    ['mainly one rule', 40_000, LONG ? 3000 : 20],
+    ['plain rectangles, many alike', 50_000, LONG ? 3000 : 10],
   ] as const)
     it(`${name}: ${n} decks`, { timeout: LONG ? 3_600_000 : 120_000 }, () => {
       const counts = { layouts: 0, clauses: 0, learned: 0, tight: 0 }

@@ -73,7 +73,7 @@ describe('trade-offs by hand', () => {
 })
 
 describe('trade-offs against brute force', () => {
-  const n = LONG ? 300 : 8
+  const n = LONG ? 300 : 7
   it(`are unbeaten where they say so, on ${n} random decks`, { timeout: LONG ? 3_600_000 : 240_000 }, () => {
     const complaints: string[] = []
     let asked = 0
@@ -194,7 +194,7 @@ describe('other layouts by hand', () => {
 })
 
 describe('other layouts of random decks', () => {
-  const n = LONG ? 300 : 12
+  const n = LONG ? 300 : 8
   it('are legal, as good as the best, and no farther than they say is possible', { timeout: 240_000 }, () => {
     const complaints: string[] = []
     let others = 0
@@ -234,7 +234,7 @@ describe('the shelf reader', () => {
       expect(l.figures.freeTiePoints).toBe(d.layouts[0]!.figures.freeTiePoints)
       expect(l.figures.wireLength).toBeLessThanOrEqual(d.layouts[0]!.figures.wireLength + 100)
     }
-    const t = tradeOffs(p, { time: LONG ? 4_000 : 1_500 })
+    const t = tradeOffs(p, { time: LONG ? 4_000 : 600 })
     if (t.status !== 'found') throw new Error(t.status)
     for (const a of t.layouts)
       for (const b of t.layouts) expect(a !== b && beats(a.figures, b.figures, t.figures)).toBe(false)
@@ -244,7 +244,7 @@ describe('the shelf reader', () => {
   it('stops trading when told to', () => {
     const signal = { aborted: false }
     const run = trading(shelfReader('new-leads'), { signal })
-    for (let k = 0; k < 30; k++) run.next()
+    for (let k = 0; k < (LONG ? 30 : 10); k++) run.next()
     signal.aborted = true
     const from = performance.now()
     for (;;) {

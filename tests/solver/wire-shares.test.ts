@@ -123,7 +123,7 @@ function solved(list: readonly (readonly [number, Problem])[]) {
   return list.flatMap(([seed, all]) => {
     const p = aiming(all, ['wire-length'])
     if (p.decks.length < 2 || p.wires.length === 0) return []
-    const result = solve(p, { steps: 8000 })
+    const result = solve(p, { steps: LONG ? 8000 : 1500 })
     if (result.status !== 'optimal' && result.status !== 'feasible') return []
     const least = result.objectives[0]!.value
     return least > 0 ? [{ seed, p, least, proven: result.status === 'optimal', placements: result.placements }] : []
@@ -239,7 +239,7 @@ describe('what the wires of a hub take', () => {
   })
 
   it('holds for a part on a board, wherever its pin is: a little less than the least of all its seats', () => {
-    for (const seed of seeds(LONG ? 2000 : 60, 5000)) {
+    for (const seed of seeds(LONG ? 2000 : 30, 5000)) {
       const d = dice(seed)
       const grid = d.pick([1, 2, 3])
       const conductors = 2
@@ -367,14 +367,15 @@ describe('wires bounded one by one', () => {
 
   it('take the same steps wherever they are interrupted', () => {
     const twenty = aiming(problemOf(benchDecks()[1]!.text), ['wire-length'])
+    const most = LONG ? 4000 : 2000
     const stops = [1e9, 3].map((every) => {
       const { search, goal, model } = asking(twenty, 9_000_000, true)
       const guard = model.e.newBool()
       goal.require(3_500_000, guard)
       let looks = 0
       let verdict = 'stopped'
-      while (verdict === 'stopped' && search.steps < 4000)
-        verdict = search.run([guard], () => ++looks % every === 0, 2000, 4000)
+      while (verdict === 'stopped' && search.steps < most)
+        verdict = search.run([guard], () => ++looks % every === 0, 2000, most)
       return { verdict, steps: search.steps, conflicts: model.e.conflicts }
     })
     expect(stops[1]).toEqual(stops[0])
