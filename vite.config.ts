@@ -138,6 +138,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             environment: 'node',
             include: ['tests/app/cli-*.test.ts'],
             exclude: ['tests/app/cli-start.test.ts'],
+            // Told instead of typed, they solve on the built thread too.
             alias: [{ find: /^\.\.\/worker\/node\.ts$/, replacement: at('./tests/app/built-thread.ts') }],
             globalSetup: [at('./tests/app/cli-setup.ts')],
             testTimeout: 60_000,
