@@ -6,7 +6,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { cpus, loadavg } from 'node:os'
 import { parseArgs } from 'node:util'
 import { memory, oneCase } from './memory.ts'
-import { median, type Section, yardstick } from './timing.ts'
+import { median, type Section, SHORT, WARM_UP, yardstick } from './timing.ts'
 
 /** Loaded here, not above: a child that measures memory holds no reference solver. */
 async function sections(): Promise<Section[]> {
@@ -43,7 +43,7 @@ async function main(): Promise<void> {
   const unit = median([yardstick(), yardstick(), yardstick()])
   const load = loadavg()[0]!.toFixed(1)
   const began = performance.now()
-  const about = `Node ${process.version}, ${cpus()[0]?.model.trim() ?? 'unknown processor'}, ${cpus().length} cores, load ${load} at the start; yardstick ${unit.toFixed(0)} ms. ${values.quick ? 'Quick run. ' : ''}Every answer is checked before it is timed; compile included; CP-SAT with one worker. *first* = the first run in this process, *warm* = the median of those after it.`
+  const about = `Node ${process.version}, ${cpus()[0]?.model.trim() ?? 'unknown processor'}, ${cpus().length} cores, load ${load} at the start; yardstick ${unit.toFixed(0)} ms. ${values.quick ? 'Quick run. ' : ''}Every answer is checked before it is timed; compile included; CP-SAT with one worker. *first* = the first run in this process, *warm* = the median of others after it; where the first took less than ${SHORT} ms, ${WARM_UP} more are made before, as the engine still compiles; references on packing sets likewise, on decks once.`
   const parts = [`# Bench\n\n${about}`]
   console.log(parts[0])
   for (const section of all) {

@@ -42,27 +42,33 @@ export const table = (head: readonly string[], rows: readonly (readonly string[]
 export interface Timed {
   readonly result: SolveResult
   readonly cold: number
-  /** Median of the runs after the first; the first where that was slow. ms. */
+  /** Median of runs that follow, after WARM_UP others where the first was short; the first where that was slow. ms. */
   readonly warm: number
-  readonly runs: number
 }
 
 const SLOW = 3000
 const REPEATS = 5
 
-/** The first answer is checked, then the same solve is timed again. Throws where an answer is not what it says. */
+/** What takes less than this is still being compiled by the engine in its first runs, ms. */
+export const SHORT = 600
+
+/** So many runs are made of it before any is timed, whoever's it is. */
+export const WARM_UP = 10
+
+/** The first answer is checked, then the same solve is timed again, warm. Throws where an answer is not what it says. */
 export function timed(name: string, p: Problem, options: SolveOptions): Timed {
   const t = performance.now()
   const result = solve(p, options)
   const cold = performance.now() - t
   mustBeSound(name, p, result)
-  const runs = cold > SLOW ? 0 : cold > SLOW / 5 ? 3 : REPEATS
+  const runs = cold > SLOW ? 0 : cold > SHORT ? 3 : REPEATS
+  for (let k = 0; k < WARM_UP && cold <= SHORT; k++) solve(p, options)
   const times = Array.from({ length: runs }, () => {
     const s = performance.now()
     solve(p, options)
     return performance.now() - s
   })
-  return { result, cold, warm: runs === 0 ? cold : median(times), runs: runs + 1 }
+  return { result, cold, warm: runs === 0 ? cold : median(times) }
 }
 
 /** Throws where the plain checker finds a broken rule, or counts another figure. */
