@@ -1,5 +1,4 @@
 /** Why nothing fits: an irreducible set of rules, by dropping one after the other (deletion filter, Chinneck & Dravnieks 1991). */
-
 import { type Clock, inSlices } from './clock.ts'
 import { compile } from './compile.ts'
 import { askLazily, type LazyRule } from './lazy.ts'

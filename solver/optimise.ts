@@ -3,13 +3,10 @@
 import { Around } from './improve/around.ts'
 import { byCombination, FEW } from './improve/by-combination.ts'
 import { ByDeals } from './improve/by-deals.ts'
-import { Pursuit, type Setting } from './improve/pursuit.ts'
+import { PATIENCE, Pursuit, type Setting } from './improve/pursuit.ts'
 import { Ways } from './improve/ways.ts'
 import type { ObjectiveValue } from './result.ts'
 import type { Goal } from './search/goals.ts'
-
-/** Conflicts in a try. */
-const PATIENCE = 3000
 
 /** Conflicts in a brief one at a sum. */
 const BRIEF = 300

@@ -5,6 +5,7 @@ import { type Clock, inSlices } from './clock.ts'
 import { coarsened, onFineGrid } from './coarse.ts'
 import { compile } from './compile.ts'
 import { explain } from './explain.ts'
+import type { Setting } from './improve/pursuit.ts'
 import { keepGoals } from './keep.ts'
 import { askLazily, firstFinding, type LazyRule } from './lazy.ts'
 import { improve, type Outcome, objectiveOf } from './optimise.ts'
@@ -143,7 +144,7 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
       lazy,
     )
   }
-  const best: { placements: readonly Placement[] } = { placements: search.placements() }
+  const best: Setting['best'] = { placements: search.placements() }
   tell({ phase: 'legal', steps: search.steps, placements: best.placements })
   search.follow(best.placements)
   const goals: { name: ObjectiveName; goal: Goal | undefined }[] = []

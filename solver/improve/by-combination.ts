@@ -40,7 +40,7 @@ export function* byCombination(
         const { core } = search
         e.keep(core.map((l) => e.not(l)))
         const threshold = core.includes(guard)
-        if (threshold) p.last(aim, guard)
+        if (threshold) p.keepAsking(aim, guard)
         all.ruleOut(core, threshold ? aim - 1 : Number.NEGATIVE_INFINITY)
       }
     }

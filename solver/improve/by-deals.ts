@@ -1,12 +1,11 @@
 /** Wires far from their bound: bodies are dealt out to the decks anew, half of the steps for better layouts, half for the bound. */
-
 import { figures } from '../check/figures.ts'
 import { deckByDeck } from '../decks.ts'
 import { Redeal } from '../search/redeal.ts'
 import type { Stage } from '../search/search.ts'
 import type { WireEnds } from '../search/wire-ends.ts'
 import type { Around } from './around.ts'
-import type { Pursuit } from './pursuit.ts'
+import { PATIENCE, type Pursuit } from './pursuit.ts'
 
 /** Conflicts in a round in which some bodies may change decks: most that find anything find it sooner. */
 const ROUND = 250
@@ -16,9 +15,6 @@ const MOST = 2000
 
 /** Such a round aims at so small a part of the gap. */
 const LEAPS = 32
-
-/** Conflicts in a try at a whole deal. */
-const TRY = 3000
 
 export class ByDeals {
   private readonly p: Pursuit
@@ -67,7 +63,7 @@ export class ByDeals {
         const more = Math.floor(Math.min(p.rise, p.gap / 6))
         search.follow([])
         // stopped, it goes on next time from what was learned
-        if ((yield* p.attempt(p.beyond(p.bound, -more), TRY, this.bound)) === 'none') p.rise = more * 2
+        if ((yield* p.attempt(p.beyond(p.bound, -more), PATIENCE, this.bound)) === 'none') p.rise = more * 2
         search.follow(best.placements)
         spent += search.steps - before
         continue
@@ -75,7 +71,7 @@ export class ByDeals {
       const was = p.value
       yield* this.rounds(Math.max(10, (40 * ROUND) / most), most)
       if (p.value === was && p.isFar) {
-        yield* p.attempt(this.aim(), TRY, this.better)
+        yield* p.attempt(this.aim(), PATIENCE, this.better)
         yield* this.around.rounds(6)
       }
       most = p.value === was ? Math.min(2 * most, MOST) : ROUND

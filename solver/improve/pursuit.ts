@@ -7,6 +7,9 @@ import type { Model } from '../search/model.ts'
 import { Dice } from '../search/neighbourhood.ts'
 import type { Search, Stage, Verdict } from '../search/search.ts'
 
+/** Conflicts in a patient try. */
+export const PATIENCE = 3000
+
 /** What the gap must be of the value to be far. */
 const FAR = 0.1
 
@@ -109,7 +112,7 @@ export class Pursuit {
   }
 
   /** Something was ruled out of what has this value: it is so for more, too. */
-  last(aim: number, guard: number): void {
+  keepAsking(aim: number, guard: number): void {
     this.lasting.push({ aim, guard })
   }
 

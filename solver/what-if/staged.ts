@@ -1,6 +1,7 @@
 /** One goal after the other, under limits on any of them: what trade-offs and other layouts ask for again and again. */
 import { figureOf, figures as measure } from '../check/figures.ts'
 import { inSlices } from '../clock.ts'
+import type { Setting } from '../improve/pursuit.ts'
 import { askLazily } from '../lazy.ts'
 import { improve, type Outcome } from '../optimise.ts'
 import { polish } from '../polish.ts'
@@ -99,7 +100,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
     return { status: first === 'none' && !coarse ? 'none' : 'open' }
   }
   search.lean = false
-  const best = { placements: search.placements() as readonly Placement[] }
+  const best: Setting['best'] = { placements: search.placements() }
   search.follow(best.placements)
   const stages = [...order.flatMap((n) => goals.get(n) ?? []), ...(last ? [last] : [])]
   const outcomes = new Map<Goal, Outcome>()

@@ -6,7 +6,8 @@ import { share } from '../../src/store/share.ts'
 import { createDeckwright, type Deckwright, shown } from '../../src/store/store.ts'
 import { files, handPool, project, text } from './store-sample.ts'
 
-const runs = process.env.DECKWRIGHT_LONG === '1' ? 200 : 6
+const LONG = process.env.DECKWRIGHT_LONG === '1'
+const runs = LONG ? 200 : 6
 
 /** What stands in the document itself, as its file would have it. */
 const written = ({ store }: Deckwright): string => files.text(store.getState().history.doc, (s) => s.placements ?? [])
@@ -94,7 +95,7 @@ describe('undo of everything', () => {
     if (opened.kind !== 'opened') throw new Error('the sample is broken')
     const here = createDeckwright(files, handPool().pool, opened.doc)
     const first = written(here)
-    const many = process.env.DECKWRIGHT_LONG === '1' ? 300 : 120
+    const many = LONG ? 300 : 120
     for (let k = 0; k < many; k++) here.actions.change({ ...here.store.getState().history.doc.project, name: `${k}` })
     expect(here.store.getState().history.past.length).toBe(many)
     for (let k = 0; k < many; k++) here.actions.undo()
