@@ -184,31 +184,54 @@ function positions(
     }
     for (let k = Math.ceil(from / problem.grid); k * problem.grid <= to; k++) out.push(k * problem.grid)
   }
+  const sums: Sums[] = [{ values: out, offsets: [0] }]
   for (const h of new Set(modes.map((m) => m.host))) {
     const host = made.get(h)
     // copies stand in the same places, unless one of them is held
     if (!host || !unseen(`${host.item.base}/${JSON.stringify(host.item.place)}`)) continue
-    for (const v of sums(host[axis].values, seatOffsets(item, host, axis))) out.push(v)
+    sums.push({ values: host[axis].values, offsets: [...seatOffsets(item, host, axis)] })
   }
-  const sorted = Int32Array.from(out).sort()
-  let n = 0
-  for (let i = 0; i < sorted.length; i++) if (i === 0 || sorted[i] !== sorted[i - 1]) sorted[n++] = sorted[i]!
-  return sorted.slice(0, n)
+  return allOf(sums)
+}
+
+/** Each value with each offset. */
+interface Sums {
+  readonly values: ArrayLike<number>
+  readonly offsets: readonly number[]
 }
 
 /** Coordinates spread wider than this, µm, are not looked up in a table: where conflicts are explained, bodies may stand far away. */
 const WIDE = 4e6
 
-/** Each sum of a coordinate and an offset, once. */
-function sums(values: Int32Array, offsets: ReadonlySet<number>): Iterable<number> {
-  if (offsets.size === 0 || values.length === 0) return []
-  const low = Math.min(...offsets) + values[0]!
-  const span = Math.max(...offsets) + values.at(-1)! - low + 1
-  if (span > WIDE) return new Set([...offsets].flatMap((o) => Array.from(values, (v) => v + o)))
-  const there = new Uint8Array(span)
-  for (const o of offsets) for (const v of values) there[v + o - low] = 1
-  const out: number[] = []
-  for (let k = there.indexOf(1); k >= 0; k = there.indexOf(1, k + 1)) out.push(low + k)
+/** Each sum once, ascending. */
+function allOf(parts: readonly Sums[]): Int32Array {
+  let low = Number.POSITIVE_INFINITY
+  let high = Number.NEGATIVE_INFINITY
+  const each = (tell: (sum: number) => void): void => {
+    for (const { values, offsets } of parts)
+      for (const o of offsets) for (let i = 0; i < values.length; i++) tell(values[i]! + o)
+  }
+  each((v) => {
+    low = Math.min(low, v)
+    high = Math.max(high, v)
+  })
+  if (high - low > WIDE) {
+    const all = new Set<number>()
+    each((v) => all.add(v))
+    return Int32Array.from(all).sort()
+  }
+  if (high < low) return new Int32Array(0)
+  const there = new Uint8Array(high - low + 1)
+  let n = 0
+  each((v) => {
+    n += 1 - there[v - low]!
+    there[v - low] = 1
+  })
+  const out = new Int32Array(n)
+  for (let i = 0, k = -1; i < n; i++) {
+    k = there.indexOf(1, k + 1)
+    out[i] = low + k
+  }
   return out
 }
 
