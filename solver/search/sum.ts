@@ -28,64 +28,62 @@ export class Sum implements Propagator {
   propagate(): boolean {
     const { e, a, b, c, sign, offset } = this
     for (const l of this.when) if (!e.isTrue(l)) return true
-    const lo = (x: Axis) => x.values[e.lb[x.v]!]!
-    const hi = (x: Axis) => x.values[e.ub[x.v]!]!
-    // least and greatest of sign·c, with the axis side that gives each
-    const cLo = () => (sign === 1 ? lo(c) : -hi(c))
-    const cHi = () => (sign === 1 ? hi(c) : -lo(c))
-    const whyC = (low: boolean) => e.why(low === (sign === 1) ? e.lbLit(c.v) : e.ubLit(c.v))
-    const begin = () => {
-      e.begin()
-      for (const l of this.when) e.why(l)
-    }
-    const atLeast = (x: Axis, value: number, why: () => void): boolean => {
-      const k = firstAtLeast(x.values, value)
-      if (k <= e.lb[x.v]!) return true
-      begin()
-      why()
-      return e.imply(e.ge(x.v, k))
-    }
-    const atMost = (x: Axis, value: number, why: () => void): boolean => {
-      const k = firstAtLeast(x.values, value + 1)
-      if (k > e.ub[x.v]!) return true
-      begin()
-      why()
-      return e.imply(e.lt(x.v, k))
-    }
     return (
-      atLeast(a, lo(b) + cLo() + offset, () => {
-        e.why(e.lbLit(b.v))
-        whyC(true)
-      }) &&
-      atMost(a, hi(b) + cHi() + offset, () => {
-        e.why(e.ubLit(b.v))
-        whyC(false)
-      }) &&
-      atLeast(b, lo(a) - cHi() - offset, () => {
-        e.why(e.lbLit(a.v))
-        whyC(false)
-      }) &&
-      atMost(b, hi(a) - cLo() - offset, () => {
-        e.why(e.ubLit(a.v))
-        whyC(true)
-      }) &&
+      this.atLeast(a, this.low(b) + this.least() + offset, e.lbLit(b.v), this.leastLit()) &&
+      this.atMost(a, this.high(b) + this.most() + offset, e.ubLit(b.v), this.mostLit()) &&
+      this.atLeast(b, this.low(a) - this.most() - offset, e.lbLit(a.v), this.mostLit()) &&
+      this.atMost(b, this.high(a) - this.least() - offset, e.ubLit(a.v), this.leastLit()) &&
       (sign === 1
-        ? atLeast(c, lo(a) - hi(b) - offset, () => {
-            e.why(e.lbLit(a.v))
-            e.why(e.ubLit(b.v))
-          }) &&
-          atMost(c, hi(a) - lo(b) - offset, () => {
-            e.why(e.ubLit(a.v))
-            e.why(e.lbLit(b.v))
-          })
-        : atLeast(c, lo(b) + offset - hi(a), () => {
-            e.why(e.lbLit(b.v))
-            e.why(e.ubLit(a.v))
-          }) &&
-          atMost(c, hi(b) + offset - lo(a), () => {
-            e.why(e.ubLit(b.v))
-            e.why(e.lbLit(a.v))
-          }))
+        ? this.atLeast(c, this.low(a) - this.high(b) - offset, e.lbLit(a.v), e.ubLit(b.v)) &&
+          this.atMost(c, this.high(a) - this.low(b) - offset, e.ubLit(a.v), e.lbLit(b.v))
+        : this.atLeast(c, this.low(b) + offset - this.high(a), e.lbLit(b.v), e.ubLit(a.v)) &&
+          this.atMost(c, this.high(b) + offset - this.low(a), e.ubLit(b.v), e.lbLit(a.v)))
     )
+  }
+
+  private low(x: Axis): number {
+    return x.values[this.e.lb[x.v]!]!
+  }
+
+  private high(x: Axis): number {
+    return x.values[this.e.ub[x.v]!]!
+  }
+
+  /** Of sign·c, and below the literal that says so. */
+  private least(): number {
+    return this.sign === 1 ? this.low(this.c) : -this.high(this.c)
+  }
+
+  private most(): number {
+    return this.sign === 1 ? this.high(this.c) : -this.low(this.c)
+  }
+
+  private leastLit(): number {
+    return this.sign === 1 ? this.e.lbLit(this.c.v) : this.e.ubLit(this.c.v)
+  }
+
+  private mostLit(): number {
+    return this.sign === 1 ? this.e.ubLit(this.c.v) : this.e.lbLit(this.c.v)
+  }
+
+  private atLeast(x: Axis, value: number, one: number, two: number): boolean {
+    const { e } = this
+    const k = firstAtLeast(x.values, value)
+    return k <= e.lb[x.v]! || this.imply(e.ge(x.v, k), one, two)
+  }
+
+  private atMost(x: Axis, value: number, one: number, two: number): boolean {
+    const { e } = this
+    const k = firstAtLeast(x.values, value + 1)
+    return k > e.ub[x.v]! || this.imply(e.lt(x.v, k), one, two)
+  }
+
+  private imply(lit: number, one: number, two: number): boolean {
+    const { e } = this
+    e.begin()
+    for (const l of this.when) e.why(l)
+    e.why(one)
+    e.why(two)
+    return e.imply(lit)
   }
 }
