@@ -3,7 +3,9 @@
 import { figureOf } from '../check/figures.ts'
 import type { Placement, Problem } from '../problem.ts'
 import type { Figures, Hold } from '../result.ts'
+import { alike } from '../search/alike.ts'
 import { sizeOf } from './outline.ts'
+import { renamings } from './renamed.ts'
 import { farOf, Spread } from './spread.ts'
 import { isMost, type Limit, measured, staged } from './staged.ts'
 import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './trial.ts'
@@ -11,7 +13,7 @@ import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './tr
 export interface Different {
   readonly placements: readonly Placement[]
   readonly figures: Figures
-  /** Σ |dx| + |dy| of the items against the layout before it that is most like it, Um; 0 for the first. */
+  /** How far it is (`distanceOf`) from the layout before it that is most like it, Um; 0 for the first. */
   readonly distance: number
   /** No layout with these figures is farther from those before it than this, Um; absent where nothing bounds it. */
   readonly atMost?: number
@@ -24,7 +26,7 @@ export type DifferentResult =
       readonly layouts: readonly Different[]
       /** The first layout's figures are proven best. */
       readonly best: boolean
-      /** Proven that no further layout with these figures has any item elsewhere. */
+      /** Proven that no further layout with these figures has any item elsewhere, but for like ones that change places. */
       readonly exhausted: boolean
     }
   | { readonly status: 'infeasible' }
@@ -55,29 +57,35 @@ export function* differing(problem: Problem, count: number, options: DifferentOp
   if (first.status === 'open') return { status: 'unknown' }
   const limits = order.map((name) => limitOf(name, figureOf(name, first.figures), options.slack ?? 0))
   const layouts: Different[] = [{ placements: first.placements, figures: first.figures, distance: 0 }]
+  // rules of whole layouts may tell items apart by their names, but not copies of one
+  const like = alike(
+    problem,
+    asked.pins.map((p) => p.item),
+    budget.lazy.length > 0,
+  )
   let exhausted = false
   while (layouts.length <= count && !budget.over()) {
-    const others = layouts.map((l) => l.placements)
+    const others = layouts.flatMap((l) => renamings(l.placements, like))
     let spread: Spread | undefined
     const share = 1 / Math.max(1, count + 1 - layouts.length)
     const last = (model: ConstructorParameters<typeof Spread>[0]) => {
-      spread = new Spread(
-        model,
-        others,
-        asked.pins.map((p) => p.item),
-      )
+      spread = new Spread(model, others, like)
       return spread
     }
     const hint = layouts[layouts.length - 1]!.placements
     const out = yield* staged({ asked, order: [], limits, budget, share, hint, last })
     if (out.status !== 'found') break
-    const distance = Math.min(...others.map((o) => distanceOf(problem, o, out.placements)))
+    const distance = Math.min(...layouts.map((l) => distanceOf(problem, l.placements, out.placements, like)))
     if (distance <= 0) {
       exhausted = out.proven && out.bound <= 0
       break
     }
     const bound = Number.isFinite(out.bound) && spread ? { atMost: out.bound + spread.unseen } : {}
-    layouts.push({ placements: out.placements, figures: out.figures, distance, ...bound })
+    // whoever builds it has the fewest to look for elsewhere
+    const named = renamings(out.placements, like)
+    const from = named.map((l) => asNamed(problem, first.placements, l))
+    const placements = named[from.indexOf(Math.min(...from))]!
+    layouts.push({ placements, figures: out.figures, distance, ...bound })
   }
   return { status: 'found', layouts, best: first.proven, exhausted }
 }
@@ -87,8 +95,20 @@ function limitOf(name: Limit['name'], value: number, slack: number): Limit {
   return { name, value: value + Math.max(value * slack, SHOWN) }
 }
 
-/** Σ |dx| + |dy| of the items' corners, Um; a deck's length and width for an item on another deck or in one layout only. */
-export function distanceOf(problem: Problem, a: readonly Placement[], b: readonly Placement[]): number {
+/**
+ * Σ |dx| + |dy| of the items' corners, Um; a deck's length and width for an item on another deck or in one layout only. Of items that
+ * are `like` one another (groups of indices) it does not matter which stands where: counted is the naming under which the two are nearest.
+ */
+export function distanceOf(
+  problem: Problem,
+  a: readonly Placement[],
+  b: readonly Placement[],
+  like: readonly (readonly number[])[] = alike(problem),
+): number {
+  return Math.min(...renamings(a, like).map((named) => asNamed(problem, named, b)))
+}
+
+function asNamed(problem: Problem, a: readonly Placement[], b: readonly Placement[]): number {
   const far = farOf(problem.decks.map((d) => sizeOf(d.outline)))
   const there = new Map(b.map((p) => [p.item, p]))
   let sum = 0

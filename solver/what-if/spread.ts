@@ -3,7 +3,7 @@
  * sums to be made most. An item on another deck, or placed in only one of the two, counts a whole deck's length and width.
  */
 import type { Placement } from '../problem.ts'
-import { alike, fromLeftToRight } from '../search/alike.ts'
+import { fromLeftToRight } from '../search/alike.ts'
 import type { Goal } from '../search/goals.ts'
 import { Linear, type Term } from '../search/linear.ts'
 import type { Body, Model } from '../search/model.ts'
@@ -24,21 +24,29 @@ export class Spread implements Goal {
   private readonly model: Model
   private readonly sums: { readonly terms: readonly Term[]; readonly probe: Linear }[]
 
-  /** Copies that nothing tells apart stand deck by deck and from left to right, but where one is `held` (item indices): swapped ones are no difference. */
-  constructor(model: Model, others: readonly (readonly Placement[])[], held: readonly number[]) {
+  /** Items that are `like` one another (groups of indices) stand deck by deck and from left to right: which of them stands where is no difference. */
+  constructor(model: Model, others: readonly (readonly Placement[])[], like: readonly (readonly number[])[]) {
     this.model = model
     this.grain = model.problem.grid
     const far = elsewhere(model)
-    fromLeftToRight(model, alike(model.problem, held))
+    fromLeftToRight(model, like)
     let unseen = 0
+    // others tell of the same places under other names
+    const known = new Map<string, Levels>()
+    const once = (b: Body, along: 'x' | 'y', at: number): Levels => {
+      const key = `${b.index}/${along}/${at}`
+      const made = known.get(key) ?? levels(model, b, b[along], at)
+      known.set(key, made)
+      return made
+    }
     this.sums = others.map((layout) => {
       const were = new Map(layout.map((p) => [p.item, p]))
       let hidden = 0
       const terms = model.bodies.flatMap((b): Term[] => {
         const was = were.get(b.index)
         if (!was) return b.item.required ? [] : [{ lit: b.present, coef: far }]
-        const x = levels(model, b, b.x, was.at.x)
-        const y = levels(model, b, b.y, was.at.y)
+        const x = once(b, 'x', was.at.x)
+        const y = once(b, 'y', was.at.y)
         hidden += x.gap + y.gap
         return [...x.terms, ...y.terms, ...gone(model, b, was, far)]
       })
@@ -73,7 +81,13 @@ export const farOf = (sizes: readonly { readonly length: number; readonly width:
   Math.max(...sizes.map((s) => s.length + s.width))
 
 /** Literals "at least so far from there along this axis", each worth the difference to the one before. */
-function levels(model: Model, b: Body, axis: Axis, at: number): { terms: Term[]; gap: number } {
+interface Levels {
+  readonly terms: readonly Term[]
+  /** The longest step from one to the next, Um. */
+  readonly gap: number
+}
+
+function levels(model: Model, b: Body, axis: Axis, at: number): Levels {
   const { e, problem } = model
   const { values } = axis
   if (values.length === 0) return { terms: [], gap: 0 }

@@ -179,7 +179,7 @@ export function differentAnswer(problem: Problem, r: DifferentResult): Said {
   ])
   const more = r.layouts.length - 1
   const text = r.exhausted
-    ? `${more === 0 ? 'No' : `${more}`} other layout${more === 1 ? '' : 's'} with these figures; any further one has every item where one of these has it.`
+    ? `${more === 0 ? 'No' : `${more}`} other layout${more === 1 ? '' : 's'} with these figures; any further one has every item where one of these has it, or where one like it stands.`
     : more === 0
       ? 'No other layout with these figures was found in this time.'
       : `${more} other layout${more === 1 ? '' : 's'} with these figures.`

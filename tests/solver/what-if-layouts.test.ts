@@ -158,6 +158,38 @@ describe('other layouts by hand', () => {
     expect(different(p, 1, { time: 0 }).status).toBe('unknown')
   })
 
+  it('offers no layout in which only copies change places', () => {
+    const pair = [0, 1].map((i) => item(`a#${i + 1}`, part(2, 2, 2, { mount: glued }), { ...on0, base: 'a' }))
+    const upright = problem(pair, { grid: mm(1), decks: [deck(rect(0, 0, 2, 4))] })
+    const r = different(upright, 3)
+    expect(r).toMatchObject({ best: true, exhausted: true })
+    if (r.status === 'found') expect(r.layouts).toHaveLength(1)
+    // one goes from the far corner to the near one: that the other is now first from the left is no difference
+    const at = (...xy: [number, number][]) =>
+      xy.map(([x, y], i) => ({ item: i, deck: 0, at: pt(x, y), turn: 0 as const }))
+    expect(distanceOf(upright, at([0, 0], [1, 9]), at([0, 9], [1, 0]))).toBe(2000)
+  })
+
+  it('tells layouts of like boards apart by how far they go, whichever is which', () => {
+    // two boards on three places of a strip, one above the other: 0 and 1, 0 and 2, 1 and 2, where names alone are no difference
+    const pair = [0, 1].map((i) => item(`a#${i + 1}`, part(2, 2, 2, { mount: glued }), { ...on0, base: 'a' }))
+    const p = problem(pair, { grid: mm(2), decks: [deck(rect(0, 0, 2, 6))] })
+    const r = different(p, 9)
+    if (r.status !== 'found') throw new Error(r.status)
+    expect(r.exhausted).toBe(true)
+    const places = r.layouts.map((l) =>
+      l.placements
+        .map((q) => q.at.y / 2000)
+        .sort()
+        .join(),
+    )
+    expect([...places].sort()).toEqual(['0,1', '0,2', '1,2'])
+    // the one that is held is none of them
+    const held = different(p, 9, { pins: [{ item: 1, deck: 0, at: pt(0, 2), turn: 0 }] })
+    if (held.status !== 'found') throw new Error(held.status)
+    expect(held.layouts.map((l) => l.placements.find((q) => q.item === 0)!.at.y / 2000).sort()).toEqual([0, 2])
+  })
+
   it('counts an optional item that is held as any other: what it is worth, also where that is less than nothing', () => {
     for (const value of [1, -3]) {
       const a = item('a', part(10, 6, 2, { mount: glued }), { ...on0, required: false, value })
