@@ -35,6 +35,16 @@ describe('loosenings by hand', () => {
     expect(texts(p)).toEqual(['Deck main 1 mm wider (20 → 21 mm).', 'Item clearance 1 → 0 mm.', 'Without a.'])
   })
 
+  it('puts what is found last before what costs a little more', () => {
+    // 2 + 10 + 1 + 10 + 2 = 25 mm are needed, 24.1 are there: nine tenths of the gap, a quarter of the edge (2 → 1.5), or 1 mm of deck;
+    // side by side they would fit on 25 mm of width, which is 11 of 14 mm more: less than nine tenths, and tried last
+    const p = two(14, 24.1, { itemClearance: mm(1), edgeClearance: mm(2), grid: mm(0.1) })
+    const { loosenings: found, complete } = loosenings(p, conflictOf(p))
+    expect(complete).toBe(true)
+    const costs = found.map((l) => Number(l.cost.toFixed(3)))
+    expect(costs).toEqual([Number((1 / 24.1).toFixed(3)), 0.25, Number((11 / 14).toFixed(3))])
+  })
+
   it('finds the largest clearance that works to a tenth of a millimetre', () => {
     // On a grid of 0.1 mm the two squares have 20.7 mm: a gap of 0.7 mm is the most.
     const p = two(20.7, 10, { itemClearance: mm(2), grid: mm(0.1) })
