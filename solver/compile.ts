@@ -203,7 +203,7 @@ interface Sums {
 /** Coordinates spread wider than this, µm, are not looked up in a table: where conflicts are explained, bodies may stand far away. */
 const WIDE = 4e6
 
-/** Each sum once, ascending. */
+/** Each sum once, ascending. All are whole numbers. */
 function allOf(parts: readonly Sums[]): Int32Array {
   let low = Number.POSITIVE_INFINITY
   let high = Number.NEGATIVE_INFINITY

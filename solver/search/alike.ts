@@ -53,3 +53,16 @@ export function fromLeftToRight(model: Model, groups: readonly (readonly number[
       })
     }
 }
+
+/** Beside `fromLeftToRight`: those as far to the right as each other, on one deck, from back to front, so that no two namings of one layout are left. */
+export function fromBackToFront(model: Model, groups: readonly (readonly number[])[]): void {
+  const { e, bodies } = model
+  for (const group of groups)
+    for (let i = 1; i < group.length; i++) {
+      const [a, b] = [bodies[group[i - 1]!]!, bodies[group[i]!]!]
+      const right = model.relation(fixedEnd(a.x, 1), fixedEnd(b.x, 0)).lit
+      const front = model.relation(fixedEnd(a.y, 0), fixedEnd(b.y, 0)).lit
+      for (const d of new Set(a.modes.map((m) => m.deck)))
+        e.addClause([e.not(model.onDeck(a, d)), e.not(model.onDeck(b, d)), right, front])
+    }
+}

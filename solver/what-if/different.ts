@@ -4,9 +4,8 @@ import { figureOf } from '../check/figures.ts'
 import type { Placement, Problem } from '../problem.ts'
 import type { Figures, Hold } from '../result.ts'
 import { alike } from '../search/alike.ts'
-import { sizeOf } from './outline.ts'
-import { renamings } from './renamed.ts'
-import { farOf, Spread } from './spread.ts'
+import { type Like, matched, namings } from './same-places.ts'
+import { SAME, Spread } from './spread.ts'
 import { isMost, type Limit, measured, staged } from './staged.ts'
 import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './trial.ts'
 
@@ -26,7 +25,7 @@ export type DifferentResult =
       readonly layouts: readonly Different[]
       /** The first layout's figures are proven best. */
       readonly best: boolean
-      /** Proven that no further layout with these figures has any item elsewhere, but for like ones that change places. */
+      /** Proven that no further layout with these figures has any item elsewhere (by 0.01 mm or more), but for like ones that change places. */
       readonly exhausted: boolean
     }
   | { readonly status: 'infeasible' }
@@ -65,7 +64,7 @@ export function* differing(problem: Problem, count: number, options: DifferentOp
   )
   let exhausted = false
   while (layouts.length <= count && !budget.over()) {
-    const others = layouts.flatMap((l) => renamings(l.placements, like))
+    const others = layouts.flatMap((l) => namings(l.placements, like))
     let spread: Spread | undefined
     const share = 1 / Math.max(1, count + 1 - layouts.length)
     const last = (model: ConstructorParameters<typeof Spread>[0]) => {
@@ -76,47 +75,31 @@ export function* differing(problem: Problem, count: number, options: DifferentOp
     const out = yield* staged({ asked, order: [], limits, budget, share, hint, last })
     if (out.status !== 'found') break
     const distance = Math.min(...layouts.map((l) => distanceOf(problem, l.placements, out.placements, like)))
-    if (distance <= 0) {
+    if (distance < SAME) {
       exhausted = out.proven && out.bound <= 0
       break
     }
     const bound = Number.isFinite(out.bound) && spread ? { atMost: out.bound + spread.unseen } : {}
     // whoever builds it has the fewest to look for elsewhere
-    const named = renamings(out.placements, like)
-    const from = named.map((l) => asNamed(problem, first.placements, l))
-    const placements = named[from.indexOf(Math.min(...from))]!
+    const placements = matched(problem, first.placements, out.placements, like).named
     layouts.push({ placements, figures: out.figures, distance, ...bound })
   }
   return { status: 'found', layouts, best: first.proven, exhausted }
 }
 
 function limitOf(name: Limit['name'], value: number, slack: number): Limit {
-  if (isMost(name)) return { name, value }
+  // what is counted is held to the last one, whatever lengths may lose
+  if (isMost(name) || name === 'new-holes') return { name, value }
   return { name, value: value + Math.max(value * slack, SHOWN) }
 }
 
 /**
- * Σ |dx| + |dy| of the items' corners, Um; a deck's length and width for an item on another deck or in one layout only. Of items that
- * are `like` one another (groups of indices) it does not matter which stands where: counted is the naming under which the two are nearest.
+ * Σ |dx| + |dy| of the items' corners, Um; the largest deck's length and width for an item on another deck or in one layout only. Of items that
+ * are `like` one another it does not matter which stands where: counted is the naming under which the two are nearest.
  */
-export function distanceOf(
+export const distanceOf = (
   problem: Problem,
   a: readonly Placement[],
   b: readonly Placement[],
-  like: readonly (readonly number[])[] = alike(problem),
-): number {
-  return Math.min(...renamings(a, like).map((named) => asNamed(problem, named, b)))
-}
-
-function asNamed(problem: Problem, a: readonly Placement[], b: readonly Placement[]): number {
-  const far = farOf(problem.decks.map((d) => sizeOf(d.outline)))
-  const there = new Map(b.map((p) => [p.item, p]))
-  let sum = 0
-  for (const p of a) {
-    const q = there.get(p.item)
-    there.delete(p.item)
-    if (q) sum += Math.abs(p.at.x - q.at.x) + Math.abs(p.at.y - q.at.y)
-    if (!q || q.deck !== p.deck) sum += far
-  }
-  return sum + there.size * far
-}
+  like: Like = alike(problem),
+): number => matched(problem, a, b, like).distance

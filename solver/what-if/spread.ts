@@ -3,15 +3,18 @@
  * sums to be made most. An item on another deck, or placed in only one of the two, counts a whole deck's length and width.
  */
 import type { Placement } from '../problem.ts'
-import { fromLeftToRight } from '../search/alike.ts'
+import { fromBackToFront, fromLeftToRight } from '../search/alike.ts'
 import type { Goal } from '../search/goals.ts'
 import { Linear, type Term } from '../search/linear.ts'
 import type { Body, Model } from '../search/model.ts'
 import { type Axis, firstAtLeast } from '../search/relation.ts'
-import { sizeOf } from './outline.ts'
+import { elsewhere, type Like } from './same-places.ts'
 
 /** Distances are counted in so many levels an axis; the last part of one, less than a level, is not seen by the search. */
 const LEVELS = 24
+
+/** What is moved by less than this, Um, stands where it stood: an item in the middle may be rounded either way. */
+export const SAME = 10
 
 export class Spread implements Goal {
   readonly name = 'distance'
@@ -24,12 +27,13 @@ export class Spread implements Goal {
   private readonly model: Model
   private readonly sums: { readonly terms: readonly Term[]; readonly probe: Linear }[]
 
-  /** Items that are `like` one another (groups of indices) stand deck by deck and from left to right: which of them stands where is no difference. */
-  constructor(model: Model, others: readonly (readonly Placement[])[], like: readonly (readonly number[])[]) {
+  /** Items that are `like` one another (groups of indices) stand deck by deck, from left to right and from back to front: which of them stands where is no difference. */
+  constructor(model: Model, others: readonly (readonly Placement[])[], like: Like) {
     this.model = model
     this.grain = model.problem.grid
-    const far = elsewhere(model)
+    const far = elsewhere(model.problem)
     fromLeftToRight(model, like)
+    fromBackToFront(model, like)
     let unseen = 0
     // others tell of the same places under other names
     const known = new Map<string, Levels>()
@@ -74,12 +78,6 @@ export class Spread implements Goal {
   }
 }
 
-/** What an item counts that is on another deck, or in one layout only: length and width of the largest deck, Um. */
-const elsewhere = (model: Model): number => farOf(model.problem.decks.map((d) => sizeOf(d.outline)))
-
-export const farOf = (sizes: readonly { readonly length: number; readonly width: number }[]): number =>
-  Math.max(...sizes.map((s) => s.length + s.width))
-
 /** Literals "at least so far from there along this axis", each worth the difference to the one before. */
 interface Levels {
   readonly terms: readonly Term[]
@@ -93,7 +91,9 @@ function levels(model: Model, b: Body, axis: Axis, at: number): Levels {
   if (values.length === 0) return { terms: [], gap: 0 }
   const most = Math.max(at - values[0]!, values[values.length - 1]! - at)
   const size = Math.max(problem.grid, Math.ceil(most / LEVELS / problem.grid) * problem.grid)
-  const marks = [problem.grid as number]
+  // the least that anything there is away: contacts and middles lie between lines of the grid
+  const steps = Array.from(values, (v) => Math.abs(v - at)).filter((d) => d >= SAME)
+  const marks = steps.length === 0 ? [] : [Math.min(...steps)]
   for (let d = size; d <= most; d += size) if (d > marks[marks.length - 1]!) marks.push(d)
   let before = 0
   let gap = 0

@@ -7,17 +7,25 @@ import { figureOf } from '../../solver/check/figures.ts'
 import { check, figures, type ObjectiveName, type Problem, solve } from '../../solver/index.ts'
 import { mm } from '../../solver/units.ts'
 import { different, distanceOf, tradeOffs, trading } from '../../solver/what-if/index.ts'
+import { assignment } from '../../solver/what-if/same-places.ts'
 import { isMost, measured } from '../../solver/what-if/staged.ts'
 import { readProject, toProblem } from '../../src/model/index.ts'
-import { deck, item, part, problem, pt, rect, wire } from './check-kit.ts'
+import { deck, item, part, problem, pt, rect, screwed, wire } from './check-kit.ts'
 import { brute } from './oracle/brute.ts'
 import { BALANCE_TOLERANCE } from './oracle/compare.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { objectivesOf } from './oracle/measure.ts'
 import { LONG, ruleMixes, tiny } from './oracle/mixes.ts'
+import { rng } from './oracle/random.ts'
 
 const glued = { kind: 'adhesive' } as const
 const on0 = { decks: [0], turns: [0] as const }
+
+/** Every order of 0 … n − 1. */
+const orders = (n: number): number[][] =>
+  n === 0
+    ? [[]]
+    : orders(n - 1).flatMap((o) => Array.from({ length: n }, (_, k) => [...o.slice(0, k), n - 1, ...o.slice(k)]))
 
 function shelfReader(variant: string): Problem {
   const file = join(import.meta.dirname, '../../demo-data/shelf-reader.json')
@@ -188,6 +196,64 @@ describe('other layouts by hand', () => {
     const held = different(p, 9, { pins: [{ item: 1, deck: 0, at: pt(0, 2), turn: 0 }] })
     if (held.status !== 'found') throw new Error(held.status)
     expect(held.layouts.map((l) => l.placements.find((q) => q.item === 0)!.at.y / 2000).sort()).toEqual([0, 2])
+  })
+
+  it('offers each layout of many copies once, also where they have more namings than the search looks at', () => {
+    const copies = (n: number, more = {}) =>
+      Array.from({ length: n }, (_, i) =>
+        item(`a#${i + 1}`, part(2, 2, 2, { mount: glued }), { ...on0, base: 'a', ...more }),
+      )
+    const layoutsOf = (p: Problem) => {
+      const r = different(p, 9)
+      if (r.status !== 'found') throw new Error(r.status)
+      expect(r.exhausted).toBe(true)
+      const placesOf = (l: (typeof r.layouts)[number]) => l.placements.map((q) => `${q.at.x} ${q.at.y}`).sort()
+      return new Set(r.layouts.map((l) => placesOf(l).join())).size === r.layouts.length ? r.layouts.length : Number.NaN
+    }
+    const on = (w: number, d: number) => ({ grid: mm(2), decks: [deck(rect(0, 0, w, d))] })
+    // four on four places, and on five of which one is left free
+    expect(layoutsOf(problem(copies(4), on(2, 8)))).toBe(1)
+    expect(layoutsOf(problem(copies(4), on(4, 4)))).toBe(1)
+    expect(layoutsOf(problem(copies(4), on(2, 10)))).toBe(5)
+    const optional = copies(5, { required: false, value: 1 })
+    expect(layoutsOf(problem(optional, { ...on(2, 4), objective: ['optional-value'] }))).toBe(1)
+  })
+
+  it('sees a move from contact to contact that is less than a step of the grid', () => {
+    const board = part(8, 2, 4, {
+      mount: glued,
+      breadboard: { pitch: mm(2.54), blocks: [{ at: pt(1, 1), columns: 3, rows: 1, strip: 'column' }] },
+    })
+    const plug = part(1, 1, 2, { mount: { kind: 'plug-in' }, pins: [[0.5, 0.5]] })
+    const p = problem([item('b', board, on0), item('c', plug, on0)], { grid: mm(5), decks: [deck(rect(0, 0, 8, 2))] })
+    const r = different(p, 9)
+    if (r.status !== 'found') throw new Error(r.status)
+    expect(r.exhausted).toBe(true)
+    const xs = r.layouts.map((l) => l.placements.find((q) => q.item === 1)!.at.x / 1000)
+    expect(xs.sort()).toEqual([0.5, 3.04, 5.58])
+  })
+
+  it('makes no hole more than the best layout does', () => {
+    // only over the hole that is there is nothing to be made
+    const f = part(4, 4, 2, { mount: screwed([{ at: [2, 2], diameter: 1 }]) })
+    const p = problem([item('a', f, on0)], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, 20, 4), { holes: [{ id: 'k', at: pt(2, 2), diameter: mm(1) }] })],
+      objective: ['new-holes'],
+    })
+    expect(different(p, 3, { slack: 0.5 })).toMatchObject({ status: 'found', layouts: [{}], exhausted: true })
+  })
+
+  it('matches like items as every order of them tried says', () => {
+    const next = rng(7)
+    for (let n = 1; n <= 6; n++)
+      for (let k = 0; k < 20; k++) {
+        const cost = Array.from({ length: n }, () => Array.from({ length: n }, () => next.int(0, 9)))
+        const all = orders(n).map((o) => o.reduce((sum, j, i) => sum + cost[i]![j]!, 0))
+        const found = assignment(cost)
+        expect([...found].sort()).toEqual([...found.keys()])
+        expect(found.reduce((sum, j, i) => sum + cost[i]![j]!, 0)).toBe(Math.min(...all))
+      }
   })
 
   it('counts an optional item that is held as any other: what it is worth, also where that is less than nothing', () => {
