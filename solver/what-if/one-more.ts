@@ -76,9 +76,10 @@ export function* addingOne(problem: Problem, item: string, options: OneMoreOptio
   }
 }
 
-/** So many copies must be placed: copies are alike, so the first ones. */
+/** So many copies must be placed: copies are alike, so the first ones; those that are held are placed anyhow, and count. */
 function atLeast({ problem, pins }: Case, base: string, count: number): Case {
-  const must = new Set(copiesOf(problem, base).slice(0, count))
+  const held = (k: number): number => Number(pins.some((p) => p.item === k))
+  const must = new Set([...copiesOf(problem, base)].sort((a, b) => held(b) - held(a)).slice(0, count))
   return {
     problem: { ...problem, items: problem.items.map((i, k) => (must.has(k) ? { ...i, required: true } : i)) },
     pins,

@@ -202,6 +202,25 @@ describe('one more', () => {
     expect(oneMore(plate(55, 4, false), 'b')).toMatchObject({ status: 'fits', placed: 4 })
   })
 
+  it('counts copies that are held among those that fit', () => {
+    const held = (x: number, k: number) => ({ item: k, deck: 0, at: pt(x, 0), turn: 0 as const })
+    // the last two are held; three of five fit, a fourth needs 40 mm
+    const pins = [held(0, 3), held(10, 4)]
+    const r = oneMore(plate(35, 5, false), 'b', { pins })
+    expect(r).toMatchObject({ status: 'needs', placed: 3 })
+    if (r.status === 'needs') expect(r.loosenings[0]!.text).toBe('Deck main 5 mm wider (35 → 40 mm).')
+    // a copy that is added moves what follows in the list, and what is held there
+    const p = plate(30, 1)
+    const two = { ...p, items: [...p.items, item('c', box, { ...on0 })] }
+    const more = oneMore(two, 'b', { pins: [held(10, 1)] })
+    if (more.status !== 'fits') throw new Error(more.status)
+    expect(more.placements.map((q) => [q.item, q.at.x / 1000]).sort()).toEqual([
+      [0, expect.any(Number)],
+      [1, expect.any(Number)],
+      [2, 10],
+    ])
+  })
+
   it('agrees with brute force', { timeout: LONG ? 3_600_000 : 120_000 }, () => {
     const complaints: string[] = []
     const count = { fits: 0, needs: 0, infeasible: 0, unknown: 0 }
