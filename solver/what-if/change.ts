@@ -95,7 +95,7 @@ export function isNamedAlone(problem: Problem, item: number): boolean {
   return id.includes('#') && (names.includes(id) || nets.includes(item))
 }
 
-/** Without the last copy. */
+/** Without the last copy; where one stands that is held, one goes on standing. */
 function oneFewer({ problem, pins }: Case, base: string): Case {
   const copies = copiesOf(problem, base)
   const gone = copies[copies.length - 1]!
@@ -103,7 +103,10 @@ function oneFewer({ problem, pins }: Case, base: string): Case {
   const items = problem.items.filter((_, i) => i !== gone)
   // a single copy goes by the item's own name
   const named = items.map((i) => (i.base === base && copies.length === 2 ? { ...i, id: base } : i))
-  const held = pins.filter((p) => p.item !== gone).map((p) => ({ ...p, item: now(p.item) }))
+  // where the last one is held and another is not, that one is left to stand there
+  const other = copies.find((i) => !pins.some((p) => p.item === i) && !isNamedAlone(problem, i))
+  const moved = other === undefined ? pins : pins.map((p) => (p.item === gone ? { ...p, item: other } : p))
+  const held = moved.filter((p) => p.item !== gone).map((p) => ({ ...p, item: now(p.item) }))
   const refer = (r: ItemRef): ItemRef => ({ name: r.name, items: r.items.filter((i) => i !== gone).map(now) })
   return { problem: remapped({ ...problem, items: named }, refer, now), pins: held }
 }

@@ -106,6 +106,17 @@ describe('loosenings by hand', () => {
     expect(one.problem.items.map((i) => i.id)).toEqual(['b'])
   })
 
+  it('leaves a copy where one is held, whichever of them is taken away', () => {
+    const copies = [1, 2, 3].map((k) => item(`b#${k}`, box, { ...on0, base: 'b' }))
+    const p = problem(copies, { grid: mm(1), decks: [deck(rect(0, 0, 29, 10))] })
+    const pins = [{ item: 2, deck: 0, at: pt(4, 0), turn: 0 as const }]
+    const r = solve(p, { pins })
+    if (r.status !== 'infeasible') throw new Error(r.status)
+    const fewer = loosenings(p, r.conflict, { pins }).loosenings.find((l) => l.changes[0]!.kind === 'count')!
+    expect(fewer.text).toBe('One b fewer (3 → 2).')
+    expect(fewer.placements.map((q) => q.at.x / 1000)).toContain(4)
+  })
+
   it('pairs two changes where there are two reasons', () => {
     // Each of two decks is too small for its own item, so no single change helps.
     const up = { ...deck(rect(0, 0, 8, 12)), id: 'up', z: mm(200) }
