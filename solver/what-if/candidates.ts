@@ -112,7 +112,12 @@ const saysPlaced = (m: ConflictMember): boolean => m.rule === 'R10' && m.text ==
 
 /** The place entries, or the hold, that a member of the conflict speaks of. */
 function placesOf({ problem, pins }: Case, m: ConflictMember): Named[] {
-  if (m.rule !== 'R10' || saysPlaced(m)) return []
+  if (m.rule !== 'R10') return []
+  // what need not be there is placed because it is held
+  if (saysPlaced(m))
+    return itemsNamed(problem, m.items[0]!)
+      .filter((item) => !problem.items[item]!.required && pins.some((h) => h.item === item))
+      .map((item) => ({ item, entry: undefined }))
   return itemsNamed(problem, m.items[0]!).flatMap((item): Named[] => {
     const entries = problem.items[item]!.place.map((p, entry) => ({ p, entry }))
     const meant = entries.filter(({ p }) => m.text === words.place(m.items[0]!, p))

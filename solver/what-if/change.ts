@@ -104,7 +104,8 @@ function oneFewer({ problem, pins }: Case, base: string): Case {
   // a single copy goes by the item's own name
   const named = items.map((i) => (i.base === base && copies.length === 2 ? { ...i, id: base } : i))
   // where the last one is held and another is not, that one is left to stand there
-  const other = copies.find((i) => !pins.some((p) => p.item === i) && !isNamedAlone(problem, i))
+  const free = copies.filter((i) => i !== gone && !pins.some((p) => p.item === i))
+  const other = free.find((i) => !isNamedAlone(problem, i)) ?? free[0]
   const moved = other === undefined ? pins : pins.map((p) => (p.item === gone ? { ...p, item: other } : p))
   const held = moved.filter((p) => p.item !== gone).map((p) => ({ ...p, item: now(p.item) }))
   const refer = (r: ItemRef): ItemRef => ({ name: r.name, items: r.items.filter((i) => i !== gone).map(now) })

@@ -176,7 +176,11 @@ function* tryPairs(
       complete = false
       continue
     }
-    const others = candidatesOf(full, next, keep).filter((c) => c.key !== first.key && !shiftsEntries(first, c))
+    const all = candidatesOf(full, next, keep)
+    const others = all.filter((c) => c.key !== first.key && !shiftsEntries(first, c))
+    // two entries of one item, or two of its copies, are not tried together
+    if (all.some((c) => shiftsEntries(first, c) || (c.key === first.key && c.changes(1)[0]!.kind === 'count')))
+      complete = false
     for (const second of others) {
       if (budget.over()) return false
       const both: Loosening[] = []
@@ -189,16 +193,17 @@ function* tryPairs(
       const paid = pair.cost
       const worst = found.length < MOST ? Number.POSITIVE_INFINITY : found[MOST - 1]!.cost
       const out = yield* smallest(applyChanges(asked, rest), first, worst - paid, budget)
-      if (typeof out !== 'object') continue
-      const changes = [...first.changes(out.step), ...rest]
-      if (found.some((f) => sameChanges(f.changes, changes))) continue
-      const cost = paid + first.cost(out.step)
+      // what the second change does to names can keep the first from coming after it: then the pair stands as it was found
+      const step = typeof out === 'object' ? out.step : first.steps
+      const changes = typeof out === 'object' ? [...first.changes(step), ...rest] : pair.changes
+      const cost = paid + first.cost(step)
+      if (cost >= worst || found.some((f) => sameChanges(f.changes, changes))) continue
       found.push({
         text: changesText(changes),
         changes,
         cost,
-        least: out.least && pair.least,
-        placements: out.placements,
+        least: pair.least && (typeof out === 'object' ? out.least : step === 1),
+        placements: typeof out === 'object' ? out.placements : pair.placements,
       })
       found.sort((a, b) => a.cost - b.cost)
       if (found.length > MOST) found.pop()

@@ -13,7 +13,7 @@ import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './tr
 export interface TradeOff {
   readonly placements: readonly Placement[]
   readonly figures: Figures
-  /** Proven that no layout beats it: better in one figure and no worse in the others (balance to 0.01 mm). */
+  /** Proven that no layout that keeps these (`trading`) beats it: better in one figure and no worse in the others (balance to 0.01 mm). */
   readonly proven: boolean
 }
 
@@ -51,7 +51,10 @@ export function tradeOffs(problem: Problem, options: TradeOffOptions = {}): Trad
   return finish(trading(problem, options))
 }
 
-/** Every layout earns at least the optional value of the project's own best answer: leaving things out is no trade. */
+/**
+ * Every layout earns at least the optional value of the project's own best answer, and makes no more new holes where these are asked for: leaving
+ * things out is no trade.
+ */
 export function* trading(problem: Problem, options: TradeOffOptions = {}): Slices<TradeOffs> {
   const budget = new Budget(options)
   const asked: Case = { problem, pins: options.pins ?? [] }
@@ -75,9 +78,9 @@ export function* trading(problem: Problem, options: TradeOffOptions = {}): Slice
   const base = yield* solve([...own, ...names.filter((n) => !own.includes(n))], [], 1 / 5)
   if (base.status === 'none') return { status: 'infeasible' }
   if (base.status === 'open') return { status: 'unknown' }
-  const floor: Limit[] = own.includes('optional-value')
-    ? [{ name: 'optional-value', value: base.figures.optionalValue }]
-    : []
+  const floor = (['optional-value', 'new-holes'] as const)
+    .filter((name) => own.includes(name))
+    .map((name): Limit => ({ name, value: figureOf(name, base.figures) }))
   const corners = new Map<string, Figures>()
   for (const [i, order] of orders.entries()) {
     const out = yield* solve(order, floor, 1 / (orders.length - i + 4))

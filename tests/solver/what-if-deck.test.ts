@@ -8,7 +8,7 @@ import { mm, toMm, um } from '../../solver/units.ts'
 import { applyChanges, oneMore, resized, type SmallestDeck, sizing, smallestDeck } from '../../solver/what-if/index.ts'
 import { lostOn, withOutline } from '../../solver/what-if/outline.ts'
 import { readProject, toProblem } from '../../src/model/index.ts'
-import { deck, item, part, poly, problem, pt, rect } from './check-kit.ts'
+import { deck, item, part, poly, problem, pt, rect, wire } from './check-kit.ts'
 import { brute } from './oracle/brute.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG, ruleMixes, tiny } from './oracle/mixes.ts'
@@ -200,6 +200,26 @@ describe('one more', () => {
     expect(r).toMatchObject({ status: 'needs', placed: 2, before: [] })
     expect(oneMore(plate(45, 4, false), 'b')).toMatchObject({ status: 'needs', placed: 4 })
     expect(oneMore(plate(55, 4, false), 'b')).toMatchObject({ status: 'fits', placed: 4 })
+  })
+
+  it('tries each copy that something tells apart from the others', () => {
+    // the first copy's lead is so short that it can stand nowhere; the second fits
+    const f = part(10, 10, 2, { mount: { kind: 'adhesive' }, terminals: { t: [0, 0] } })
+    const copies = [1, 2].map((k) => item(`b#${k}`, f, { ...on0, base: 'b', required: false, value: 0 }))
+    const big = item('y', part(20, 10, 2, { mount: { kind: 'adhesive' } }), { ...on0, required: false })
+    const p = problem([...copies, big], {
+      grid: mm(5),
+      decks: [deck(rect(0, 0, 20, 10))],
+      exits: [{ id: 'x', deck: 0, at: pt(0, 90) }],
+      wires: [
+        wire(
+          { kind: 'exit', exit: 0 },
+          { kind: 'item', ref: { name: 'b#1', items: [0] }, terminal: 't', at: pt(0, 0) },
+          { maxLength: mm(5) },
+        ),
+      ],
+    })
+    expect(oneMore(p, 'b')).toMatchObject({ status: 'needs', placed: 1 })
   })
 
   it('counts copies that are held among those that fit', () => {

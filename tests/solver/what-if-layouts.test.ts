@@ -339,6 +339,27 @@ describe('the shelf reader', () => {
     expect(tradeOffs(shelfReader('as-found'), { time: 30_000 }).status).toBe('infeasible')
   })
 
+  it('trades no holes away where these are to be few', () => {
+    // over the hole that is there the wire has 10 mm and the balance is bad; with a hole of its own the balance is better
+    const f = part(4, 4, 2, { mount: screwed([{ at: [2, 2], diameter: 1 }]), mass: 100, terminals: { t: [0, 0] } })
+    const end = { kind: 'item' as const, ref: { name: 'a', items: [0] }, terminal: 't', at: pt(0, 0) }
+    const p = problem([item('a', f, on0)], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, 21, 20), { holes: [{ id: 'k', at: pt(16, 14), diameter: mm(1) }] })],
+      exits: [{ id: 'x', deck: 0, at: pt(12, 4) }],
+      wires: [wire({ kind: 'exit', exit: 0 }, end)],
+      chassis: {
+        contact: [pt(-6, -6), pt(34, -6), pt(41, 34), pt(-6, 39)],
+        mass: 100,
+        centre: { x: mm(14), y: mm(14), z: mm(0) },
+      },
+      objective: ['new-holes', 'wire-length', 'balance'],
+    })
+    const r = tradeOffs(p)
+    if (r.status !== 'found') throw new Error(r.status)
+    expect(r.layouts.map((l) => l.figures.newHoles)).toEqual(r.layouts.map(() => 0))
+  })
+
   it('stops trading when told to', () => {
     const signal = { aborted: false }
     const run = trading(shelfReader('new-leads'), { signal })

@@ -4,7 +4,7 @@ import { type ConflictMember, check, type Problem, solve } from '../../solver/in
 import { mm } from '../../solver/units.ts'
 import { candidatesOf } from '../../solver/what-if/candidates.ts'
 import { applyChanges, type Change, loosening, loosenings } from '../../solver/what-if/index.ts'
-import { deck, item, part, problem, pt, rect, screwed, wire, zone } from './check-kit.ts'
+import { circle, deck, item, part, problem, pt, rect, screwed, wire, zone } from './check-kit.ts'
 import { brute } from './oracle/brute.ts'
 import type { DeckMix } from './oracle/deck-mix.ts'
 import { randomDeck } from './oracle/decks.ts'
@@ -132,6 +132,42 @@ describe('loosenings by hand', () => {
     expect(text).toMatch(/up 2 mm wider \(8 → 10 mm\)/)
     for (const l of out.loosenings)
       expect(check(applyChanges({ problem: p, pins: [] }, l.changes).problem, l.placements)).toEqual([])
+  })
+
+  it('lets go of a hold of what need not be there', () => {
+    // a round deck for one of the two
+    const round: Partial<Problem> = { grid: mm(1), decks: [deck(circle(12, 12, 8))] }
+    const p = problem([item('b', box, { ...on0, required: false }), item('c', box, on0)], round)
+    const pins = [{ item: 0, deck: 0, at: pt(7, 7), turn: 0 as const }]
+    const r = solve(p, { pins })
+    if (r.status !== 'infeasible') throw new Error(r.status)
+    const out = loosenings(p, r.conflict, { pins, keep: ['c'] }).loosenings
+    expect(out.map((l) => l.changes)).toEqual([[{ kind: 'let-go', item: 'b' }]])
+  })
+
+  it('pairs one fewer with a hold let go, whichever copy is held', () => {
+    const round: Partial<Problem> = { grid: mm(1), decks: [deck(circle(12, 12, 11.3))] }
+    const copies = [1, 2].map((k) => item(`b#${k}`, box, { ...on0, base: 'b' }))
+    const p = problem([...copies, item('y', box, on0)], round)
+    for (const held of [0, 1]) {
+      const pins = [{ item: held, deck: 0, at: pt(7, 7), turn: 0 as const }]
+      const r = solve(p, { pins })
+      if (r.status !== 'infeasible') throw new Error(r.status)
+      const out = loosenings(p, r.conflict, { pins, keep: ['y'] }).loosenings
+      expect(out.map((l) => l.changes.map((c) => c.kind).sort())).toContainEqual(['count', 'let-go'])
+    }
+  })
+
+  it('leaves a copy where one is held that others are named beside', () => {
+    const copies = [1, 2].map((k) => item(`b#${k}`, box, { ...on0, base: 'b' }))
+    const near = { kind: 'near' as const, item: { name: 'b#1', items: [0] }, within: mm(30) }
+    const p = problem([...copies, item('c', box, { ...on0, place: [near] })], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, 25, 10))],
+    })
+    const pins = [{ item: 1, deck: 0, at: pt(8, 0), turn: 0 as const }]
+    const fewer = applyChanges({ problem: p, pins }, [{ kind: 'count', item: 'b', from: 2, to: 1 }])
+    expect(fewer.pins).toEqual([{ ...pins[0], item: 0 }])
   })
 
   it('lets go of a hold', () => {
