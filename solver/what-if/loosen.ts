@@ -194,17 +194,13 @@ function* tryPairs(
       const worst = found.length < MOST ? Number.POSITIVE_INFINITY : found[MOST - 1]!.cost
       const out = yield* smallest(applyChanges(asked, rest), first, worst - paid, budget)
       // what the second change does to names can keep the first from coming after it: then the pair stands as it was found
-      const step = typeof out === 'object' ? out.step : first.steps
-      const changes = typeof out === 'object' ? [...first.changes(step), ...rest] : pair.changes
+      const { step, least, placements, changes } =
+        typeof out === 'object'
+          ? { ...out, changes: [...first.changes(out.step), ...rest] }
+          : { ...pair, step: first.steps, least: first.steps === 1 }
       const cost = paid + first.cost(step)
       if (cost >= worst || found.some((f) => sameChanges(f.changes, changes))) continue
-      found.push({
-        text: changesText(changes),
-        changes,
-        cost,
-        least: pair.least && (typeof out === 'object' ? out.least : step === 1),
-        placements: typeof out === 'object' ? out.placements : pair.placements,
-      })
+      found.push({ text: changesText(changes), changes, cost, least: least && pair.least, placements })
       found.sort((a, b) => a.cost - b.cost)
       if (found.length > MOST) found.pop()
     }
