@@ -11,6 +11,7 @@ export { coincides, serves } from './check/reuse.ts'
 export { type End, endsOf, type Run, runOf } from './check/wire-length.ts'
 export type { LazyFinding, LazyRule, Seated, Within } from './lazy.ts'
 export type * from './problem.ts'
+export { isProven } from './proven.ts'
 export type * from './result.ts'
 export { Session } from './session.ts'
 export {

@@ -1,5 +1,6 @@
 /** What a solve found, in sentences for people: no rule numbers, no status words. */
 import type { ObjectiveName, ObjectiveValue, Problem, SolveResult } from '../../solver/index.ts'
+import { roundUp } from '../model/rounding.ts'
 
 /** One variant with its answer. */
 export interface Answer {
@@ -14,13 +15,13 @@ export function figureText(o: ObjectiveValue): string {
   const value = amount(o.name, o.value)
   if (o.proven) return `${value}, best possible`
   if (o.name === 'free-tie-points' || o.name === 'optional-value') {
-    return `${value}, at most ${amount(o.name, o.bound - o.value)} more`
+    return `${value}, at most ${atMost(o.name, o.bound - o.value)} more`
   }
-  if (o.name === 'new-holes') return `${value}, at most ${amount(o.name, o.value - o.bound)} fewer`
+  if (o.name === 'new-holes') return `${value}, at most ${atMost(o.name, o.value - o.bound)} fewer`
   // No length is below nothing, so a bound of 0 tells nothing.
   if (o.bound <= 0) return `${value}, no bound yet`
   const short = o.value - o.bound
-  return `${value}, ${short < 100 ? 'less than 0.1 mm' : `at most ${amount(o.name, short)}`} less`
+  return `${value}, ${short < 100 ? 'less than 0.1 mm' : `at most ${atMost(o.name, short)}`} less`
 }
 
 const isCount = (name: ObjectiveName): boolean => name !== 'wire-length' && name !== 'balance'
@@ -29,6 +30,10 @@ export function amount(name: ObjectiveName, value: number): string {
   if (isCount(name)) return String(Math.round(value * 1000) / 1000)
   return `${(Math.round(value / 100) / 10).toFixed(1)} mm`
 }
+
+/** Rounded up: so much and no more. */
+const atMost = (name: ObjectiveName, value: number): string =>
+  amount(name, isCount(name) ? roundUp(value, 3) : 100 * roundUp(value / 100, 0))
 
 const thing: Readonly<Record<ObjectiveName, string>> = {
   'free-tie-points': 'free contacts',

@@ -1,5 +1,6 @@
 /** How long to cut each wire so that it serves every variant, for whoever cuts: laid round what is in its way, never straight through it. */
 import type { LaidLead } from '../model/index.ts'
+import { tenthsUp } from '../model/rounding.ts'
 import { type Answer, list } from './answers.ts'
 
 export interface CutRow {
@@ -26,8 +27,7 @@ export function cutRows(answers: readonly Answer[], laid: (answer: Answer) => re
   })
 }
 
-/** Rounded up: a wire that is a hair too short is too short. */
-const tenths = (um: number): string => `${(Math.ceil(um / 100) / 10).toFixed(1)} mm`
+const tenths = (um: number): string => `${tenthsUp(um / 1000)} mm`
 
 /** The heading and the cells; `many`: of several variants. */
 export function cutTable(rows: readonly CutRow[], many: boolean): { heading: string; cells: string[][] } {

@@ -160,6 +160,12 @@ function eachDeck(ids: readonly string[], option: string, file: string, sheet: b
   return targets
 }
 
+/** The colour words of CSS 2.1 (W3C, 4.3.6), and two that workshops use; a word that no reader knows draws nothing. */
+const COLOURS =
+  'aqua black blue cyan fuchsia gray green lime magenta maroon navy olive orange purple red silver teal white yellow'.split(
+    ' ',
+  )
+
 /** `cut=#ff0000,0.1` → a pen. The width may be left away. */
 function pensOf(texts: readonly string[]): Partial<Record<GroupId, Pen>> {
   const settings: Partial<Record<GroupId, Pen>> = {}
@@ -167,12 +173,15 @@ function pensOf(texts: readonly string[]): Partial<Record<GroupId, Pen>> {
     const parts = /^([\w-]+)=(#[0-9a-fA-F]{3}|#[0-9a-fA-F]{6}|[A-Za-z]+)(?:,(\d+\.?\d*|\.\d+))?$/.exec(text)
     const group = groupIds.find((g) => g === parts?.[1])
     const width = parts?.[3] === undefined ? undefined : Number(parts[3])
-    if (!parts || !group || (width !== undefined && !(width > 0 && width <= 5))) {
+    const colour = parts?.[2]
+    const known = colour?.startsWith('#') || COLOURS.includes(colour?.toLowerCase() ?? '')
+    if (!colour || !known || !group || (width !== undefined && !(width > 0 && width <= 5))) {
       throw new BadInput([
-        `--stroke: found ${snippet(text)}, expected GROUP=COLOUR or GROUP=COLOUR,WIDTH like cut=#ff0000,0.1, GROUP ${oneOf(groupIds, parts?.[1])}, WIDTH above 0 to 5 mm`,
+        `--stroke: found ${snippet(text)}, expected GROUP=COLOUR or GROUP=COLOUR,WIDTH like cut=#ff0000,0.1, GROUP ${oneOf(groupIds, parts?.[1])}, COLOUR as #rrggbb or #rgb or one of ${COLOURS.join(', ')}, WIDTH above 0 to 5 mm`,
       ])
     }
-    settings[group] = { colour: parts[2]!, width: width ?? pens[group].width }
+    if (settings[group]) throw new BadInput([`--stroke: found ${snippet(group)} twice, expected each group once`])
+    settings[group] = { colour, width: width ?? pens[group].width }
   }
   return settings
 }

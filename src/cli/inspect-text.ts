@@ -1,6 +1,7 @@
 /** The report of an inspection for people: findings first, then what was worked out, the check list last. */
 import { names, say } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
+import { tenthsUp } from '../model/rounding.ts'
 import { balanceText, checkList, powerText, serviceText, sightsText } from './inspect-text-robot.ts'
 import { aligned } from './table.ts'
 
@@ -33,8 +34,7 @@ export const checkListText = (report: Report): string =>
   `${[`${report.project}, variant ${report.variant}`, '', ...checkList(report)].join('\n')}\n`
 
 const mm = (v: number): string => v.toFixed(1)
-/** Rounded up: a lead that is a hair too short is too short. */
-const cut = (v: number | undefined): string => (v === undefined ? '–' : (Math.ceil(v * 10 - 1e-6) / 10).toFixed(1))
+const cut = (v: number | undefined): string => (v === undefined ? '–' : tenthsUp(v))
 const rows = (head: readonly string[], body: readonly (readonly string[])[]): string[] =>
   aligned([head, ...body].map(([first, ...r]) => [`  ${first}`, ...r]))
 

@@ -118,12 +118,14 @@ function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
   for (const state of STATES) {
     for (const r of s.states[state].regulators) {
       const made = model.parts.find((p) => p.item === r.item)!.power.output!
+      if (dropping.has(r.item)) continue
+      const [name, inStall] = [model.nameOf(r.item), state === 'stall']
+      if (!r.fed) {
+        dropping.set(r.item, words.regulatorUnfed(name, s.name, inStall))
+        continue
+      }
       if (made.efficiency !== undefined && made.volts > s.domain.volts) continue
-      if (r.volts < made.volts && !dropping.has(r.item))
-        dropping.set(
-          r.item,
-          words.regulatorStarved(model.nameOf(r.item), r.volts, s.name, state === 'stall', made.volts),
-        )
+      if (r.volts < made.volts) dropping.set(r.item, words.regulatorStarved(name, r.volts, s.name, inStall, made.volts))
     }
   }
   for (const [item, text] of dropping) add('regulator-starved', [model.nameOf(item), s.name], text)

@@ -36,12 +36,13 @@ export interface SupplyState {
   readonly volts: Volt
   readonly loads: readonly LoadState[]
   readonly leads: readonly LeadState[]
-  /** Regulators that it feeds: volts at their input, and what they turn into heat. */
+  /** Regulators that it feeds: volts at their input, what they turn into heat, and whether it can give them the power that they ask for. */
   readonly regulators: readonly {
     readonly item: number
     readonly volts: Volt
     readonly watts: Watt
     readonly linear: boolean
+    readonly fed: boolean
   }[]
 }
 
@@ -67,7 +68,8 @@ export function drawn(load: LoadFile, state: State): Amp {
 
 /**
  * All supplies. A load that two supplies reach (a driver: logic and motors) draws from the one made by a regulator, or else
- * from the one of fewer volts. A linear regulator draws what it gives; one with an efficiency draws the power over it.
+ * from the one of fewer volts. A linear regulator draws what it gives; one with an efficiency draws the power over it, and what it
+ * gives where its supply has not that power.
  */
 export function suppliesOf(model: PowerModel): SupplySeen[] {
   const reached = new Map(model.domains.map((d) => [d, flows(model, d, [])]))
@@ -144,8 +146,14 @@ interface Fed {
   readonly below: SupplyState
 }
 
-/** Rounds in which the input of switching regulators settles: their current depends on their volts, which depend on it. */
-const ROUNDS = 30
+/**
+ * Rounds in which the input of switching regulators settles: their current depends on their volts, which depend on it. It only falls
+ * from round to round, so it settles, or there is no current at which what they take is given.
+ */
+const ROUNDS = 200
+
+/** Volts between two rounds, and volts of which no regulator makes anything. */
+const [SETTLED, NOTHING] = [1e-6, 0.1]
 
 function stateOf(
   model: PowerModel,
@@ -154,11 +162,13 @@ function stateOf(
   loads: readonly { readonly node: number; readonly load: LoadFile }[],
   fed: readonly Fed[],
 ): SupplyState {
-  const input = fed.map(() => d.volts)
+  let input = fed.map(() => d.volts)
   const draws: Amp[] = Array.from({ length: model.nodes }, () => 0)
+  const switching = fed.some((f) => f.child.source.power.output!.efficiency !== undefined)
+  let enough = true
   const inputAmps = (f: Fed, volts: Volt): Amp => {
     const { efficiency, volts: made } = f.child.source.power.output!
-    return efficiency === undefined ? f.below.amps : (made * f.below.amps) / (efficiency * Math.max(0.1, volts))
+    return efficiency === undefined || !enough ? f.below.amps : (made * f.below.amps) / (efficiency * volts)
   }
   let seen = flows(model, d, draws)
   let amps = 0
@@ -166,7 +176,8 @@ function stateOf(
     const out = seen.out.drop[node] ?? 0
     return d.volts - amps * d.ohms - out - (seen.back.drop[node] ?? out)
   }
-  for (let round = 0; round < (fed.some((f) => f.child.source.power.output?.efficiency) ? ROUNDS : 1); round++) {
+  /** The greatest change of an input. */
+  const round = (): Volt => {
     draws.fill(0)
     for (const { node, load } of loads) draws[node]! += drawn(load, state)
     fed.forEach((f, i) => {
@@ -174,10 +185,16 @@ function stateOf(
     })
     seen = flows(model, d, draws)
     amps = draws.reduce((sum, a) => sum + a, 0)
-    fed.forEach((f, i) => {
-      input[i] = voltsAt(f.child.source.item)
-    })
+    const next = fed.map((f) => voltsAt(f.child.source.item))
+    const change = next.reduce((most, v, i) => Math.max(most, Math.abs(v - input[i]!)), 0)
+    input = next
+    return change
   }
+  for (let k = 1; switching && enough; k++) {
+    if (round() < SETTLED) break
+    enough = k < ROUNDS && input.every((v) => v >= NOTHING)
+  }
+  if (!switching || !enough) round()
   // what is asked for is more than there is where less than nothing is left: then nothing is
   const left = (volts: Volt): Volt => Math.max(0, volts)
   return {
@@ -208,6 +225,7 @@ function stateOf(
         volts: left(input[i]!),
         watts: Math.max(0, watts),
         linear: efficiency === undefined,
+        fed: enough || efficiency === undefined,
       }
     }),
   }

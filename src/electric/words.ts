@@ -3,6 +3,7 @@
  * volts, amperes and the like; whoever calls them decides nothing about wording. Another language is another file of the same functions.
  */
 import type { TerminalKind } from '../../solver/index.ts'
+import { placesApart, roundUp, tenthsUp } from '../model/rounding.ts'
 
 /** A figure for a sentence: at most `places` decimals, no trailing zeros. */
 export const say = (value: number, places = 1): string => {
@@ -16,9 +17,12 @@ export const sayMm = (um: number): string => `${say(um / 1000)} mm`
 export const names = (ids: readonly string[]): string =>
   ids.length < 2 ? (ids[0] ?? 'nothing') : `${ids.slice(0, -1).join(', ')} and ${ids[ids.length - 1]}`
 
-const amperes = (a: number): string => `${say(a, 2)} A`
-const volts = (v: number): string => `${say(v, 2)} V`
-const tenths = (um: number): string => `${(um / 1000).toFixed(1)} mm`
+const amperes = (a: number, beside = a): string => `${say(a, placesApart(a, beside, 2))} A`
+const volts = (v: number, beside = v): string => `${say(v, placesApart(v, beside, 2))} V`
+/** A gap, Um, beside the one that is asked for. */
+const gapMm = (um: number, keep: number): string => `${say(um / 1000, placesApart(um / 1000, keep / 1000, 1))} mm`
+/** To cut, Um: rounded up. */
+const cutMm = (um: number): string => `${say(roundUp(um / 1000, 1))} mm`
 
 /** `a digital`, `an analog-out`. */
 const one = (kind: TerminalKind): string => `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`
@@ -51,16 +55,16 @@ export const refusal = {
 export const leads = {
   rule: 'each lead must be long enough round what stands in its way',
   tooShort: (lead: string, needed: number, round: readonly string[], there: number): string =>
-    `The lead ${lead} needs ${tenths(needed)} or more${round.length === 0 ? '' : ` round ${round.join(', ')}`}; there are ${tenths(there)} of it.`,
+    `The lead ${lead} needs ${tenthsUp(needed / 1000)} mm or more${round.length === 0 ? '' : ` round ${round.join(', ')}`}; there are ${(there / 1000).toFixed(placesApart(needed / 1000, there / 1000, 1))} mm of it.`,
   shutIn: (lead: string, by: readonly string[]): string =>
     `No way on the deck is open for the lead ${lead}: ${by.join(', ')} shut it in.`,
   noPass: (lead: string): string => `No pass leads from deck to deck for the lead ${lead}.`,
   noWay: (lead: string, by: readonly string[]): string =>
     `The lead ${lead} finds no way along the deck: ${names(by)} shut it in. It has to be led over them, and be longer.`,
   byTrack: (lead: string, gap: number, track: string, end: string, keep: number): string =>
-    `The lead ${lead} is ${sayMm(gap)} from the moving track ${track} at ${end}; keep ${sayMm(keep)}, and tie it down on both sides of the plate.`,
+    `The lead ${lead} is ${gapMm(gap, keep)} from the moving track ${track} at ${end}; keep ${sayMm(keep)}, and tie it down on both sides of the plate.`,
   bend: (lead: string, after: number, exit: string, straight: number): string =>
-    `The lead ${lead} has to bend ${sayMm(after)} after the exit ${exit}; leave ${sayMm(straight)} straight there, or tie it down.`,
+    `The lead ${lead} has to bend ${gapMm(after, straight)} after the exit ${exit}; leave ${sayMm(straight)} straight there, or tie it down.`,
   cutTooShort: (
     lead: string,
     cut: number,
@@ -70,10 +74,10 @@ export const leads = {
     keep: number,
   ): string => {
     const what = [
-      ...variants.map((v) => `the variant ${v.variant} (${sayMm(v.cut)})`),
-      ...moves.map((m) => `${m.item} on ${m.to} (${sayMm(m.least)} or more)`),
+      ...variants.map((v) => `the variant ${v.variant} (${cutMm(v.cut)})`),
+      ...moves.map((m) => `${m.item} on ${m.to} (${cutMm(m.least)} or more)`),
     ]
-    return `Cut to ${sayMm(cut)} for the variant ${variant}, the lead ${lead} no longer reaches for ${names(what)}. Keep ${sayMm(keep)} of it.`
+    return `Cut to ${cutMm(cut)} for the variant ${variant}, the lead ${lead} no longer reaches for ${names(what)}. Keep ${cutMm(keep)} of it.`
   },
 }
 
@@ -92,42 +96,44 @@ const goodFor = (c: Carrier): string => (c === 'contact' ? good.contact() : good
 /** Currents, voltages, protection, heat and radio. V, A, Um. */
 export const power = {
   overloaded: (lead: string, amps: number, by: Carrier, limit: number): string =>
-    `${amperes(amps)} run through the lead ${lead}; ${goodFor(by)} ${amperes(limit)}.`,
+    `${amperes(amps, limit)} run through the lead ${lead}; ${goodFor(by)} ${amperes(limit, amps)}.`,
   overloadedInStall: (lead: string, amps: number, by: Carrier, limit: number): string =>
-    `${amperes(amps)} run through the lead ${lead} while motors stall; ${goodFor(by)} ${amperes(limit)}.`,
+    `${amperes(amps, limit)} run through the lead ${lead} while motors stall; ${goodFor(by)} ${amperes(limit, amps)}.`,
   statedTooMuch: (lead: string, amps: number, by: Carrier, limit: number): string =>
-    `${amperes(amps)} are stated for the lead ${lead}; ${goodFor(by)} ${amperes(limit)}.`,
+    `${amperes(amps, limit)} are stated for the lead ${lead}; ${goodFor(by)} ${amperes(limit, amps)}.`,
   lowVolts: (load: string, gets: number, supply: string, needs: number): string =>
-    `${load} gets ${volts(gets)} from ${supply}; it needs ${volts(needs)}.`,
+    `${load} gets ${volts(gets, needs)} from ${supply}; it needs ${volts(needs, gets)}.`,
   brownOut: (load: string, gets: number, supply: string, stalling: readonly string[], needs: number): string => {
     const who = stalling.length > 0 ? ` when ${names(stalling)} stall${stalling.length === 1 ? 's' : ''}` : ''
-    return `${load} gets ${volts(gets)} from ${supply}${who}, as at every start; it needs ${volts(needs)}, and may start again by itself.`
+    return `${load} gets ${volts(gets, needs)} from ${supply}${who}, as at every start; it needs ${volts(needs, gets)}, and may start again by itself.`
   },
   overVolts: (load: string, gets: number, supply: string, stands: number): string =>
-    `${load} gets ${volts(gets)} from ${supply}; it stands ${volts(stands)}.`,
+    `${load} gets ${volts(gets, stands)} from ${supply}; it stands ${volts(stands, gets)}.`,
   voltsLost: (supply: string, load: string, lost: number, of: number): string =>
     `The leads from ${supply} to ${load} lose ${volts(lost)}, ${say((100 * lost) / of)} % of ${volts(of)}.`,
   regulatorStarved: (regulator: string, gets: number, supply: string, inStall: boolean, makes: number): string =>
-    `${regulator} gets ${volts(gets)} from ${supply}${inStall ? ' when motors stall' : ''}; to make ${volts(makes)} it needs more.`,
+    `${regulator} gets ${volts(gets, makes)} from ${supply}${inStall ? ' when motors stall' : ''}; to make ${volts(makes, gets)} it needs more.`,
+  regulatorUnfed: (regulator: string, supply: string, inStall: boolean): string =>
+    `${supply} cannot give the power that ${regulator} asks for${inStall ? ' when motors stall' : ''}: cells and leads take too much of it. Figures are as if it drew no more than it gives.`,
   returnAssumed: (supply: string, loads: readonly string[]): string =>
     `No lead of ${supply} leads back from ${names(loads)}; reckoned as if the way back were like the way out.`,
   noFuse: (supply: string): string =>
     `${supply} has no fuse that everything is behind. A short circuit of its leads can start a fire: fuse it near its plus lead.`,
   noMasterSwitch: (supply: string): string => `${supply} has no master switch that everything is behind.`,
   fuseTooLarge: (supply: string, fuse: number, lead: string, awg: number, limit: number): string =>
-    `The fuse of ${supply} lets ${amperes(fuse)} through; the lead ${lead} of ${awg} AWG is good for ${amperes(limit)}.`,
+    `The fuse of ${supply} lets ${amperes(fuse, limit)} through; the lead ${lead} of ${awg} AWG is good for ${amperes(limit, fuse)}.`,
   fuseBlows: (amps: number, supply: string, fuse: number): string =>
-    `${amperes(amps)} are drawn from ${supply}; its fuse of ${amperes(fuse)} would blow.`,
+    `${amperes(amps, fuse)} are drawn from ${supply}; its fuse of ${amperes(fuse, amps)} would blow.`,
   fuseBlowsLater: (later: readonly string[], amps: number, supply: string, fuse: number): string =>
-    `With ${names(later)} there, ${amperes(amps)} will be drawn from ${supply}; its fuse of ${amperes(fuse)} would blow.`,
+    `With ${names(later)} there, ${amperes(amps, fuse)} will be drawn from ${supply}; its fuse of ${amperes(fuse, amps)} would blow.`,
   unfed: (loads: readonly string[]): string => `No lead that names a supply reaches ${names(loads)}.`,
   /** `supply`: an item, or one of its voltages. */
   astray: (lead: string, supply: string | number): string =>
     `The lead ${lead} names the supply ${supply}, which is no placed pack or regulator${typeof supply === 'number' ? ' of its own voltage' : ''}.`,
   noAir: (item: string, gap: number, warm: string, keep: number): string =>
-    `${item} is ${sayMm(gap)} from ${warm}, which gets warm; leave ${sayMm(keep)} for air.`,
+    `${item} is ${gapMm(gap, keep)} from ${warm}, which gets warm; leave ${sayMm(keep)} for air.`,
   radio: (radio: string, gap: number, noise: string, keep: number): string =>
-    `The radio ${radio} is ${sayMm(gap)} from ${noise}; keep ${sayMm(keep)} between them.`,
+    `The radio ${radio} is ${gapMm(gap, keep)} from ${noise}; keep ${sayMm(keep)} between them.`,
   /** Shown wherever power is: they come before any figure. */
   cautions: [
     'Disconnect every supply before you change a wire, and check polarity before you connect it again.',

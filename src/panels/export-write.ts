@@ -49,7 +49,15 @@ function pngSize(data: Uint8Array): { width: number; height: number } {
 async function gltfFiles(asked: Asked): Promise<Made[]> {
   const { gltf } = await import('../export/gltf.ts')
   const data = await gltf(asked.view.problem, asked.view.placements)
-  return [{ name: `${stem(asked)}.glb`, type: 'model/gltf-binary', data, title: '3D model', shows: { kind: 'solid' } }]
+  return [
+    {
+      name: `${stem(asked)}.glb`,
+      type: 'model/gltf-binary',
+      data,
+      title: words.files.kind.gltf.use,
+      shows: { kind: 'solid' },
+    },
+  ]
 }
 
 /** All files of a kind. Throws what the writers throw, in words for the user. */

@@ -1,5 +1,6 @@
 /** Figures of a solve, and what a hold costs, in words. */
 import type { ObjectiveName, ObjectiveValue } from '../../solver/index.ts'
+import { roundUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
 import type { HoldCost } from './ask-cost.ts'
 import type { Pending } from './asks.ts'
@@ -27,8 +28,8 @@ export function reachedOf(o: ObjectiveValue, running: boolean): Reached {
   // no length and no number of holes is below nothing, so a bound of 0 tells nothing of a sum that is not 0
   const silent = (isLength(name) || name === 'new-holes') && bound <= 0 && !o.proven
   const gap = silent ? undefined : o.proven ? 0 : Math.abs(value - bound)
-  // a gap too small to be shown is not none
-  const told = gap === undefined ? undefined : gap === 0 ? 0 : Math.max(read(name, gap), isLength(name) ? 0.1 : 0.01)
+  // rounded up: so much and no more, and a gap too small to be shown is not none
+  const told = gap === undefined ? undefined : isLength(name) ? roundUp(gap / 1000, 1) : roundUp(gap, 2)
   return { name, value, bound, gap, text: words.solves.reached(name, read(name, value), told, running) }
 }
 

@@ -1,4 +1,5 @@
 /** The parts of a report as sentences and tables: what the page shows, prints and copies. Figures are rounded here, and only here. */
+import { tenthsUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
 import { plain } from './sentences.ts'
 
@@ -33,9 +34,8 @@ export const figure = (value: number, places = 1): string => {
   return short === '-0' ? '0' : short
 }
 
-/** Rounded up to a tenth of a mm: a wire that is a hair too short is too short. */
-export const cutMm = (value: number | undefined): string =>
-  value === undefined ? words.report.none : (Math.ceil(value * 10 - 1e-6) / 10).toFixed(1)
+/** Rounded up. */
+export const cutMm = (value: number | undefined): string => (value === undefined ? words.report.none : tenthsUp(value))
 
 export const mm = (value: number): string => value.toFixed(1)
 

@@ -1,5 +1,6 @@
 /** What the page says: sentences with millimetres, and neither rule numbers nor status words. */
 import type { Item, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
+import { roundUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
 import { sizeOf } from './moves.ts'
 import { boxOf } from './outline.ts'
@@ -11,7 +12,8 @@ export const inMm = (um: number): string => String(Math.round(um / 10) / 100)
 function shortfall(o: ObjectiveValue): string {
   const gap = Math.abs(o.value - o.bound)
   const length = o.name === 'wire-length' || o.name === 'balance'
-  return words.solves.shortfall(o.name, length ? inMm(gap) : String(Math.round(gap * 100) / 100), gap === 1)
+  // rounded up: so much and no more
+  return words.solves.shortfall(o.name, String(roundUp(length ? gap / 1000 : gap, 2)), gap === 1)
 }
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

@@ -3,6 +3,7 @@ import {
   type Figures,
   figureOf,
   figures,
+  isProven,
   type ObjectiveName,
   type ObjectiveValue,
   type Placement,
@@ -26,9 +27,6 @@ export function hearProgress(heard: Heard, progress: Progress): void {
   heard.bounds.set(phase, bound)
 }
 
-/** How near value and bound of a proven balance are, Um (contract §5). */
-const CLOSE = 10
-
 /**
  * `unknown` where no layout was heard of. An objective that was not reached has the bound that holds for any layout. `known`: the best
  * layout's figures, where they were worked out before.
@@ -45,7 +43,7 @@ export function bestSoFar(problem: Problem, heard: Heard, known?: Figures): Solv
       // what came after an objective was settled may have gained a little on it
       const most = name === 'free-tie-points' || name === 'optional-value'
       const bound = most ? Math.max(told, value) : Math.min(told, value)
-      return { name, value, bound, proven: name === 'balance' ? value - bound <= CLOSE : bound === value }
+      return { name, value, bound, proven: isProven({ name, value, bound }) }
     })
   const status = objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
   return { status, objectives, placements: best, figures: measured }

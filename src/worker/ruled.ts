@@ -4,6 +4,7 @@
  * hint of a second search.
  */
 import {
+  isProven,
   type ObjectiveValue,
   type Placement,
   type Problem,
@@ -99,7 +100,7 @@ function tightened(found: Solved, free: Solved): Solved {
     same = other.value === o.value
     const most = o.name === 'free-tie-points' || o.name === 'optional-value'
     const bound = most ? Math.min(o.bound, other.bound) : Math.max(o.bound, other.bound)
-    return bound === o.bound ? o : { ...o, bound, proven: o.proven || bound === o.value }
+    return bound === o.bound ? o : { ...o, bound, proven: isProven({ ...o, bound }) }
   })
   const status = objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
   return { ...found, status, objectives }

@@ -74,6 +74,14 @@ const wrong: Record<string, { args: string[]; says: string[] }> = {
     args: ['export', project, layout, '--svg', out, '--stroke', 'cutt=red'],
     says: ['--stroke', 'did you mean "cut"?'],
   },
+  'a pen of no colour': {
+    args: ['export', project, layout, '--svg', out, '--stroke', 'cut=redd'],
+    says: ['--stroke: found "cut=redd"', 'COLOUR as #rrggbb'],
+  },
+  'two pens for a group': {
+    args: ['export', project, layout, '--svg', out, '--stroke', 'cut=red', '--stroke', 'cut=blue'],
+    says: ['--stroke', '"cut" twice'],
+  },
   'an output in no folder': {
     args: ['solve', project, '--out', join(here.path, 'no/where.json')],
     says: ['--out', 'a folder that exists'],

@@ -5,7 +5,7 @@ import { children, type Found, type Node, parsed, textOf } from './visible-text.
 const KEYS = new Set(['topic', 'kind', 'weight'])
 /** Markup, styles, shaders and the like are for machines. */
 const MACHINE = /^\s*[<[{]|[<>]|="|(?:translate|matrix|gradient)\(|^\([\w-]+: [\w-]+\)|\dpx|;\n/
-const WORDS = /\p{L}{2,}[^\p{L}]* [^\p{L}]*\p{L}{2,}/u
+const WORDS = /(?:\p{L}|\d+(?=\p{L}))\p{L}[^\p{L}]* [^\p{L}]*\p{L}{2,}/u
 
 /** Attributes and fields that only the browser reads. */
 const BROWSER = new Set(['className', 'd', 'transform', 'viewBox', 'points', 'aria-describedby', 'aria-labelledby'])

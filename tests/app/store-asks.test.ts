@@ -257,6 +257,8 @@ describe('how far a solve has come', () => {
     expect(told(412_500, 0, 'wire-length')).toBe(
       '412.5 mm of wire so far; how much better it could be is not known yet.',
     )
+    // never less than is open
+    expect(told(412_500, 412_160, 'wire-length')).toContain('at most 0.4 mm less')
     expect(told(412_500, 412_480, 'wire-length')).toBe('412.5 mm of wire so far, at most 0.1 mm less is possible.')
   })
 

@@ -157,6 +157,14 @@ describe('sentences', () => {
         conflict: [{ rule: 'R2', items: [], text: 'They overlap.' }],
         conflictIrreducible: true,
       }),
+      verdict(problem, {
+        status: 'feasible',
+        objectives: [
+          { ...objective, bound: 858, proven: true },
+          { name: 'wire-length', value: 412_500, bound: 398_246, proven: false },
+        ],
+        ...base,
+      }),
       verdict(problem, { status: 'unknown' }),
     ]
     expect(texts).toEqual([
@@ -164,6 +172,7 @@ describe('sentences', () => {
       'At most 12 contacts short of the best.',
       'Most contacts possible; wires at most 14.25 mm over the shortest.',
       'Cannot fit, because they overlap.',
+      'Most contacts possible; wires at most 14.26 mm over the shortest.',
       'No layout yet: the time ran out before one was found.',
     ])
     expect(texts.join(' ')).not.toMatch(/\bR\d|optimal|feasible|unknown/)

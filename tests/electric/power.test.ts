@@ -243,6 +243,43 @@ describe('regulators', () => {
     expect(regulators[0]!.watts).toBeCloseTo(3.125 - 2.5, 6)
   })
 
+  it('of which a supply has not the power are told so, and no current is made up', () => {
+    const starved = (ohms: number, running: number) =>
+      seen({
+        parts: {
+          pack: [{ supply: { cells: 4, volts: 1.5, ohms: ohms / 4, capacity: 2, fuse: 5, switched: true } }, [0, 0]],
+          reg: [{ part: 'regulator', output: { volts: 5, efficiency: 0.9 } }, [0, 0]],
+          brain: [{ load: { running } }, [0, 0]],
+        },
+        wires: [
+          ['pack', 'reg', 'pack'],
+          ['reg', 'brain', 'reg'],
+        ],
+      })
+    // a source of U volts and R ohms gives U²/4R at most (maximum power transfer): 6²/3.2 = 11.25 W, and 5 V · I / 0.9 is 11.25 W at 2.025 A
+    const enough = starved(0.8, 2.024).supplies[0]!.states.running
+    expect(enough.volts).toBeCloseTo(3 + Math.sqrt(9 - (0.8 * 5 * 2.024) / 0.9), 3)
+    expect(enough.volts).toBeGreaterThan(3)
+    const s = starved(0.8, 2.026)
+    expect(s.supplies[0]!.states.running.amps).toBeCloseTo(2.026, 9)
+    expect(s.findings.map((f) => f.text)).toContain(
+      'pack cannot give the power that reg asks for: cells and leads take too much of it. Figures are as if it drew no more than it gives.',
+    )
+    // the fold is where nothing else is wrong: 5 V can still be made at the current that it gives
+    expect(starved(0.4, 4).supplies[0]!.states.running.amps).toBeLessThan(6 / 0.4)
+  })
+
+  it('are told with as many decimals as it takes to see what is wrong', () => {
+    const s = seen({
+      parts: {
+        pack: [{ supply: { cells: 4, volts: 1.251, ohms: 0, fuse: 2, switched: true } }, [0, 0]],
+        brain: [{ load: { running: 0.5, max: 5.0039 } }, [0, 0]],
+      },
+      wires: [['pack', 'brain', 'pack']],
+    })
+    expect(s.findings.map((f) => f.text)).toContain('brain gets 5.004 V from pack; it stands 5.0039 V.')
+  })
+
   it('are told where they get less than they make', () => {
     expect(topics(fed({ volts: 9 }))).toContain('brown-out stops')
     expect(topics(fed({ volts: 12, efficiency: 0.8 }))).not.toContain('brown-out stops')
