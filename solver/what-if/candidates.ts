@@ -2,10 +2,11 @@
 
 import type { Problem } from '../problem.ts'
 import type { ConflictMember } from '../result.ts'
+import { bounds, prepare } from '../shapes.ts'
 import { type Um, um } from '../units.ts'
 import { asked as words } from '../words.ts'
 import { type Change, copiesOf, isNamedAlone, type Setting } from './change.ts'
-import { lostOn, resized, sizeOf } from './outline.ts'
+import { LONGEST, resizedDeck, sizeOf } from './outline.ts'
 import type { Case } from './trial.ts'
 
 /** One thing that may be loosened, in steps 1 … `steps`, the smallest first. */
@@ -15,7 +16,8 @@ export interface Candidate {
   readonly steps: number
   /** Whatever fits at one step fits at every larger one. */
   readonly monotone: boolean
-  readonly changes: (step: number) => readonly Change[]
+  /** Undefined where there is no such step between others: then it does not work. */
+  readonly changes: (step: number) => readonly Change[] | undefined
   /** The relative change, by which loosenings are ordered: see README. */
   readonly cost: (step: number) => number
 }
@@ -74,14 +76,9 @@ function wires(problem: Problem, id: string): Candidate[] {
   const from = Math.min(...limits)
   const low = problem.decks.reduce((z, d) => Math.min(z, d.z), Number.POSITIVE_INFINITY)
   const high = problem.decks.reduce((z, d) => Math.max(z, d.z), Number.NEGATIVE_INFINITY)
-  // farther than the plates are large in all, twice over for the ways through passes, no wire needs to go
-  const most = problem.decks.reduce(
-    (sum, d) => {
-      const { length, width } = sizeOf(d.outline)
-      return sum + 2 * (length + width)
-    },
-    2 * (high - low),
-  )
+  // farther than all is large, there and back for every deck on a way through passes, no wire needs to go
+  const { length, width } = reachOf(problem)
+  const most = 2 * problem.decks.length * (length + width) + 2 * (high - low)
   const steps = Math.ceil(Math.max(0, most + wire.loop - from) / COARSE)
   const changes = (k: number): Change[] => {
     const to = um(from + k * COARSE)
@@ -132,9 +129,9 @@ function withins(problem: Problem, index: number, entry: number): Candidate[] {
   const place = item.place[entry]!
   if (place.kind !== 'edge' && place.kind !== 'near') return []
   const from = place.within
-  const sizes = problem.decks.map((d) => sizeOf(d.outline))
   const across = (s: { length: number; width: number }) =>
     place.kind === 'near' ? s.length + s.width : place.edge === 'front' || place.edge === 'back' ? s.length : s.width
+  const sizes = place.kind === 'near' ? [reachOf(problem)] : problem.decks.map((d) => sizeOf(d.outline))
   const most = Math.max(...sizes.map(across))
   const steps = Math.ceil(Math.max(0, most - from) / COARSE)
   const changes = (k: number): Change[] => [
@@ -161,19 +158,32 @@ function decksOf(problem: Problem, conflict: readonly ConflictMember[], places: 
   return [...out].sort((a, b) => a - b)
 }
 
+/** Length and width of what holds all decks, exits and passes. */
+function reachOf({ decks, exits, passes }: Problem): { readonly length: number; readonly width: number } {
+  const boxes = decks.map((d) => bounds(prepare(d.outline)))
+  const points = [...exits, ...passes].map((p) => p.at)
+  const span = (lo: number[], hi: number[]) => Math.max(...hi) - Math.min(...lo)
+  const [xs, ys] = [points.map((p) => p.x), points.map((p) => p.y)]
+  return {
+    length: span([...boxes.map((b) => b.y), ...ys], [...boxes.map((b) => b.y + b.h), ...ys]),
+    width: span([...boxes.map((b) => b.x), ...xs], [...boxes.map((b) => b.x + b.w), ...xs]),
+  }
+}
+
 /** A deck up to twice as long or as wide. */
 function outlines(problem: Problem, deck: number): Candidate[] {
   const { id, outline } = problem.decks[deck]!
   const size = sizeOf(outline)
-  const grown = (by: number, long: boolean) => resized(outline, um(long ? by : 0), um(long ? 0 : by))
+  const grown = (by: number, long: boolean) => resizedDeck(problem, deck, um(long ? by : 0), um(long ? 0 : by))
   return [true, false].flatMap((long): Candidate[] => {
     const from = long ? size.length : size.width
-    const steps = Math.floor(from / COARSE)
-    const first = grown(COARSE, long)
-    if (steps < 1 || !first || lostOn(problem, deck, first).length > lostOn(problem, deck, outline).length) return []
-    const changes = (k: number): Change[] => {
+    let steps = Math.floor(Math.min(from, LONGEST - from) / COARSE)
+    while (steps > 0 && !grown(steps * COARSE, long)) steps--
+    if (steps < 1) return []
+    const changes = (k: number): Change[] | undefined => {
       const by = k * COARSE
-      const made = grown(by, long)!
+      const made = grown(by, long)
+      if (!made) return undefined
       const to = { length: um(size.length + (long ? by : 0)), width: um(size.width + (long ? 0 : by)) }
       return [{ kind: 'outline', deck: id, longer: um(long ? by : 0), wider: um(long ? 0 : by), outline: made, to }]
     }
@@ -184,7 +194,7 @@ function outlines(problem: Problem, deck: number): Candidate[] {
 
 /**
  * Whether a layout on the smaller deck is one on the larger too: a rectangle grows, nothing looks at the far edge, and
- * nothing hangs under the deck.
+ * nothing hangs, or swings, under the deck.
  */
 export function grows(problem: Problem, deck: number, long: boolean): boolean {
   const d = problem.decks[deck]!
@@ -193,6 +203,10 @@ export function grows(problem: Problem, deck: number, long: boolean): boolean {
   return (
     d.outline.kind === 'rect' &&
     problem.decks.every((o) => o.z >= d.z) &&
+    problem.items.every(
+      ({ decks, footprint: { head } }) =>
+        !head || decks.every((o) => o === deck || problem.decks[o]!.z + head.z[0] >= d.z),
+    ) &&
     problem.items.every(
       (i) =>
         !i.decks.includes(deck) ||

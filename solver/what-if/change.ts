@@ -1,7 +1,8 @@
 /** Changes to what is asked: each as data that a page can turn into a button, applied here to a problem and in src/model to a file. */
 import type { Item, ItemRef, Place, Problem, Shape, WireEnd } from '../problem.ts'
-import type { Um } from '../units.ts'
+import { type Um, um } from '../units.ts'
 import { changed } from '../words.ts'
+import { resized, sizeOf } from './outline.ts'
 import type { Case } from './trial.ts'
 
 export type Setting = 'edgeClearance' | 'itemClearance' | 'minWeb'
@@ -54,7 +55,10 @@ export function applyChange(asked: Case, change: Change): Case {
       return same({ ...problem, exits })
     }
     case 'outline': {
-      const decks = problem.decks.map((d) => (d.id === change.deck ? { ...d, outline: change.outline } : d))
+      // longer and wider may be two changes: each is added to what the deck is by then
+      const { longer, wider } = change
+      const made = (o: Shape) => resized(o, longer, wider) ?? change.outline
+      const decks = problem.decks.map((d) => (d.id === change.deck ? { ...d, outline: made(d.outline) } : d))
       return same({ ...problem, decks })
     }
     case 'release':
@@ -73,6 +77,26 @@ export function applyChange(asked: Case, change: Change): Case {
     case 'let-go':
       return { problem, pins: pins.filter((p) => problem.items[p.item]!.id !== change.item) }
   }
+}
+
+type Outline = Extract<Change, { kind: 'outline' }>
+
+/** Of changes to `problem`: those of one deck's outline as one, and of one lead, for which two wires may ask, the largest. */
+export function joined(problem: Problem, changes: readonly Change[]): Change[] {
+  return changes.flatMap((change, i): Change[] => {
+    if (change.kind === 'free') {
+      const more = (c: Change, k: number) =>
+        c.kind === 'free' && c.exit === change.exit && (c.to > change.to || (c.to === change.to && k < i))
+      return changes.some(more) ? [] : [change]
+    }
+    if (change.kind !== 'outline') return [change]
+    const all = changes.filter((c): c is Outline => c.kind === 'outline' && c.deck === change.deck)
+    if (all.length === 1 || changes.indexOf(all[0]!) !== i) return all.length === 1 ? [change] : []
+    const sum = (by: (c: Outline) => Um) => um(all.reduce((n, c) => n + by(c), 0))
+    const [longer, wider] = [sum((c) => c.longer), sum((c) => c.wider)]
+    const outline = resized(problem.decks.find((d) => d.id === change.deck)!.outline, longer, wider)
+    return outline ? [{ ...change, longer, wider, outline, to: sizeOf(outline) }] : all
+  })
 }
 
 export const applyChanges = (asked: Case, changes: readonly Change[]): Case => changes.reduce(applyChange, asked)

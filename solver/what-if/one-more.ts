@@ -3,7 +3,8 @@ import type { Placement, Problem } from '../problem.ts'
 import type { ConflictMember, Hold } from '../result.ts'
 import { alike } from '../search/alike.ts'
 import { applyChange, type Change, copiesOf } from './change.ts'
-import { type Loosening, looseningsOf, solveWithin } from './loosen.ts'
+import { type Loosening, looseningsOf } from './loosen.ts'
+import { solveWithin } from './solve-within.ts'
 import { Budget, type Case, finish, fits, type Slices, type WhatIfOptions } from './trial.ts'
 
 export interface OneMoreOptions extends WhatIfOptions {

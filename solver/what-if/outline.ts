@@ -1,45 +1,135 @@
 /** A deck made longer or shorter, wider or narrower, by moving its far edge; whatever else is on it stays where it is. */
 import { openingsOf } from '../check/layout.ts'
 import type { Problem, Shape } from '../problem.ts'
-import { bounds, containsPoint, discInside, prepare, type Region, rectInside } from '../shapes.ts'
+import { bounds, containsPoint, discInside, type Edge, outlineOf, prepare, type Region, rectInside } from '../shapes.ts'
 import { along } from '../shapes-pieces.ts'
+import { simple } from '../shapes-simple.ts'
 import { type Um, um } from '../units.ts'
 
 /** `length` runs from back to front (y), `width` from left to right (x). */
 export type Way = 'length' | 'width'
 
+/** No length in a file is larger (contract §1). */
+export const LONGEST = 10_000_000
+/** Pairs of edges of a contour that are compared for crossings. */
+const MOST_PAIRS = 1_000_000
+
 /**
  * The outline with its front edge moved by `longer` and its right edge by `wider` (negative: shorter, narrower). Of a
- * polygon every corner beyond the middle of the bounding box moves along, so that rounded corners keep their form.
- * Undefined where that leaves no sensible outline, and for circles and sectors.
+ * polygon whatever lies beyond the middle of the bounding box moves along, so that arcs keep their form; of an arc across the middle
+ * both parts do, with a straight piece between. Undefined where that leaves no simple outline, or one over 10 m, and for circles and
+ * sectors.
  */
 export function resized(outline: Shape, longer: Um, wider: Um): Shape | undefined {
-  if (outline.kind === 'rect') {
-    const w = outline.w + wider
-    const h = outline.h + longer
-    if (w <= 0 || h <= 0 || Math.min(w, h) < 2 * outline.radius) return undefined
-    return { ...outline, w: um(w), h: um(h) }
-  }
-  if (outline.kind !== 'polygon') return undefined
-  const xs = moved(
-    outline.points.map((p) => p.x),
-    wider,
-  )
-  const ys = moved(
-    outline.points.map((p) => p.y),
-    longer,
-  )
-  if (!xs || !ys) return undefined
-  return { ...outline, points: outline.points.map((p, i) => ({ ...p, x: um(xs[i]!), y: um(ys[i]!) })) }
+  const made = outline.kind === 'polygon' ? polygonResized(outline, longer, wider) : rectResized(outline, longer, wider)
+  if (!made) return undefined
+  const { length, width } = sizeOf(made)
+  return Math.max(length, width) > LONGEST ? undefined : made
 }
 
-/** Coordinates beyond the middle move by `by`; undefined where they would meet those that stay. */
-function moved(values: readonly number[], by: number): number[] | undefined {
-  const middle = (Math.min(...values) + Math.max(...values)) / 2
-  const stay = values.filter((v) => v <= middle)
-  const go = values.filter((v) => v > middle)
-  if (go.length === 0 || Math.min(...go) + by <= Math.max(...stay)) return undefined
-  return values.map((v) => (v > middle ? v + by : v))
+function rectResized(outline: Shape, longer: Um, wider: Um): Shape | undefined {
+  if (outline.kind !== 'rect') return undefined
+  const w = outline.w + wider
+  const h = outline.h + longer
+  if (w <= 0 || h <= 0 || Math.min(w, h) < 2 * outline.radius) return undefined
+  return { ...outline, w: um(w), h: um(h) }
+}
+
+type Polygon = Extract<Shape, { kind: 'polygon' }>
+
+function polygonResized(outline: Polygon, longer: Um, wider: Um): Polygon | undefined {
+  const wide = stretched(outline, 'x', wider)
+  const made = wide && stretched(wide, 'y', longer)
+  if (!made || (longer === 0 && wider === 0)) return made
+  return simple(made.points, { pairs: MOST_PAIRS }).kind === 'simple' ? made : undefined
+}
+
+/** A stretch of the contour that stays or moves as one, or, straight, with ends of which one may do either. */
+interface Part {
+  readonly from: { readonly x: number; readonly y: number }
+  readonly to: { readonly x: number; readonly y: number }
+  readonly bulge: number
+}
+
+/** Undefined where the size does not change by as much. */
+function stretched(outline: Polygon, axis: 'x' | 'y', by: number): Polygon | undefined {
+  if (by === 0) return outline
+  const { points } = outline
+  const box = bounds(prepare(outline))
+  const middle = axis === 'x' ? box.x + box.w / 2 : box.y + box.h / 2
+  const shift = (p: Part['from'], far: boolean) => ({ ...p, [axis]: far ? p[axis] + by : p[axis] })
+  let cut = false
+  const parts = points.flatMap((a, i): Part[] => {
+    const b = points[(i + 1) % points.length]!
+    const [edge] = outlineOf({ ...outline, points: [a, b] })
+    if (!edge?.arc) return [{ from: shift(a, a[axis] > middle), to: shift(b, b[axis] > middle), bulge: 0 }]
+    const pieces = cutAt(edge, axis, middle)
+    if (pieces.length > 1) cut = true
+    return pieces.map(({ from, to, bulge, at }) => {
+      const far = at > middle
+      return { from: shift(from, far), to: shift(to, far), bulge: pieces.length > 1 ? bulge : a.bulge }
+    })
+  })
+  // shorter, the parts of such an arc would lie over each other
+  if (cut && by < 0) return undefined
+  const made: Polygon = {
+    ...outline,
+    points: parts.flatMap(({ from, to, bulge }, i) => {
+      const next = parts[(i + 1) % parts.length]!.from
+      const start = { x: um(Math.round(from.x)), y: um(Math.round(from.y)), bulge }
+      const apart = Math.hypot(next.x - to.x, next.y - to.y) > 0.5
+      return apart ? [start, { x: um(Math.round(to.x)), y: um(Math.round(to.y)), bulge: 0 }] : [start]
+    }),
+  }
+  const stay = points.filter((p) => p[axis] <= middle).map((p) => p[axis])
+  const go = points.filter((p) => p[axis] > middle).map((p) => p[axis])
+  if (by < 0 && Math.min(...go) + by <= Math.max(...stay)) return undefined
+  const now = bounds(prepare(made))
+  return Math.abs((axis === 'x' ? now.w - box.w : now.h - box.h) - by) <= 1 ? made : undefined
+}
+
+/** An arc in pieces that do not cross the middle; `at`: where each lies. */
+function cutAt(e: Edge, axis: 'x' | 'y', middle: number): (Part & { readonly at: number })[] {
+  const { cx, cy, r, sweep } = e.arc!
+  const [c, turn] = [axis === 'x' ? cx : cy, axis === 'x' ? 0 : Math.PI / 2]
+  const first = Math.atan2(e.y0 - cy, e.x0 - cx)
+  const share = (angle: number) => {
+    const t = ((angle - first) * Math.sign(sweep)) % (2 * Math.PI)
+    return (t < 0 ? t + 2 * Math.PI : t) / Math.abs(sweep)
+  }
+  const a = Math.acos(Math.min(1, Math.max(-1, (middle - c) / r)))
+  const EPS = 1e-9
+  const crossings = Math.abs(middle - c) < r ? [share(turn + a), share(turn - a)] : []
+  const cuts = [0, ...crossings.filter((t) => t > EPS && t < 1 - EPS).sort((p, q) => p - q), 1]
+  const point = (t: number) =>
+    t === 0
+      ? { x: e.x0, y: e.y0 }
+      : t === 1
+        ? { x: e.x1, y: e.y1 }
+        : { x: cx + r * Math.cos(first + sweep * t), y: cy + r * Math.sin(first + sweep * t) }
+  return cuts.slice(1).map((t, i) => {
+    const from = cuts[i]!
+    return {
+      from: point(from),
+      to: point(t),
+      bulge: Math.tan((sweep * (t - from)) / 4),
+      at: point((from + t) / 2)[axis],
+    }
+  })
+}
+
+/** The outline resized; undefined as `resized`, and where something would no longer lie on the deck that lies on it now. */
+export function resizedDeck(problem: Problem, deck: number, longer: Um, wider: Um): Shape | undefined {
+  const { outline } = problem.decks[deck]!
+  const made = resized(outline, longer, wider)
+  const grows = outline.kind === 'rect' && longer >= 0 && wider >= 0
+  return made && (grows || newlyLost(problem, deck, made).length === 0) ? made : undefined
+}
+
+/** What lies on the deck, and would not with this outline. */
+export function newlyLost(problem: Problem, deck: number, outline: Shape): string[] {
+  const before = lostOn(problem, deck, problem.decks[deck]!.outline)
+  return lostOn(problem, deck, outline).filter((id) => !before.includes(id))
 }
 
 /** Length and width of a deck's bounding box. */

@@ -4,7 +4,7 @@ import type { Hold } from '../result.ts'
 import { type Um, um } from '../units.ts'
 import { grows } from './candidates.ts'
 import type { Change } from './change.ts'
-import { lostOn, resized, sizeOf, type Way, withOutline } from './outline.ts'
+import { LONGEST, newlyLost, resized, resizedDeck, sizeOf, type Way, withOutline } from './outline.ts'
 import { Budget, type Case, finish, fits, isLegal, type Slices, type WhatIfOptions } from './trial.ts'
 
 export interface DeckSize {
@@ -39,7 +39,7 @@ export type SmallestDeck =
       /** Openings, holes, exits and passes that one step less would no longer hold. */
       readonly stops: readonly string[]
     }
-  /** Proven for every size up to `upTo`. */
+  /** Proven for every size up to `upTo`, smaller ones among them. */
   | { readonly status: 'none'; readonly deck: string; readonly from: DeckSize; readonly upTo: DeckSize }
   /** The outline is a circle or a sector, whose far edge cannot be moved. */
   | { readonly status: 'no such size'; readonly deck: string; readonly from: DeckSize }
@@ -95,17 +95,16 @@ class Sizing {
     const { from } = this
     if (this.outline.kind !== 'rect' && this.outline.kind !== 'polygon')
       return { status: 'no such size', deck: id, from }
-    const most = Math.floor(this.longest() / STEP)
+    const most = Math.floor(Math.min(this.longest(), LONGEST - this.longest()) / STEP)
     const least = this.leastStep()
     yield* this.grow(most)
     if (!this.best && this.sure()) {
       if (this.refuted.has(most)) return { status: 'none', deck: id, from, upTo: this.sizeAt(most) }
     } else if (!this.best) {
-      // what looks at the far edge may fit at a size in between
+      // what looks at the far edge may fit at a size in between, or at a smaller one
       for (let k = 1; k <= most && !this.best && !this.budget.over(); k++) yield* this.ask(k)
-      const all = Array.from({ length: most + 1 }, (_, k) => k)
-      if (!this.best && all.every((k) => this.refuted.has(k)))
-        return { status: 'none', deck: id, from, upTo: this.sizeAt(most) }
+      for (let k = -1; k >= least && !this.best && !this.budget.over(); k--) yield* this.ask(k)
+      if (!this.best && this.isSettled(least, most)) return { status: 'none', deck: id, from, upTo: this.sizeAt(most) }
     }
     if (!this.best) return { status: 'unknown', deck: id, from }
     yield* this.shrink(least)
@@ -151,10 +150,8 @@ class Sizing {
 
   private answer(id: string, least: number): SmallestDeck {
     const { step, placements } = this.best!
-    const below = step === least ? 'stopped' : this.refuted.has(step - 1) ? 'proven' : 'open'
-    const steps = Array.from({ length: step - least }, (_, k) => least + k)
-    const smallest =
-      below === 'stopped' || (below === 'proven' && (this.sure() || steps.every((k) => this.refuted.has(k))))
+    const below = !this.at(step - 1) ? 'stopped' : this.refuted.has(step - 1) ? 'proven' : 'open'
+    const smallest = below !== 'open' && (this.sure() || this.isSettled(least, step - 1))
     const to = this.sizeAt(step)
     const change: Change = {
       kind: 'outline',
@@ -165,7 +162,7 @@ class Sizing {
       to,
     }
     const less = this.outlineAt(step - 1)
-    const stops = below === 'stopped' && less ? this.newlyLost(less) : []
+    const stops = below === 'stopped' && less ? newlyLost(this.problem, this.deck, less) : []
     const changes = step === 0 ? [] : [change]
     return { status: 'found', deck: id, from: this.from, to, changes, placements, below, smallest, stops }
   }
@@ -197,14 +194,15 @@ class Sizing {
   }
 
   private at(step: number): Case | undefined {
-    const outline = this.outlineAt(step)
-    if (!outline || (step < 0 && this.newlyLost(outline).length > 0)) return undefined
-    return { problem: withOutline(this.problem, this.deck, outline), pins: this.pins }
+    const { longer, wider } = this.moves(step)
+    const outline = resizedDeck(this.problem, this.deck, longer, wider)
+    return outline && { problem: withOutline(this.problem, this.deck, outline), pins: this.pins }
   }
 
-  private newlyLost(outline: Shape): string[] {
-    const before = lostOn(this.problem, this.deck, this.outline)
-    return lostOn(this.problem, this.deck, outline).filter((id) => !before.includes(id))
+  /** Is none of these steps open? */
+  private isSettled(from: number, to: number): boolean {
+    for (let k = from; k <= to; k++) if (!this.refuted.has(k) && this.at(k)) return false
+    return true
   }
 
   private leastStep(): number {

@@ -31,6 +31,9 @@ export type Slices<T> = Generator<undefined, T, void>
 
 const SLICE = 20
 
+/** What one of many questions may take of what is left. */
+export const SHARE = 1 / 8
+
 /** The time and the steps that all questions of one what-if share. */
 export class Budget {
   private readonly from = performance.now()

@@ -69,7 +69,7 @@ function belowText(r: Extract<SmallestDeck, { status: 'found' }>): string {
       return 'Whether 1 mm less would do is not known yet.'
     case 'stopped':
       return r.stops.length === 0
-        ? 'With 1 mm less there would be no sensible outline left.'
+        ? 'With 1 mm less the outline would not keep its form.'
         : `With 1 mm less, ${list(r.stops)} would no longer lie on it.`
     case 'proven':
       return r.smallest
@@ -110,7 +110,7 @@ export function oneMoreAnswer(project: Project, problem: Problem, r: OneMore): S
       const ways = r.loosenings.map((l) => `  ${l.text}${l.least ? '' : ' (less may do)'}`)
       const none = r.complete
         ? 'No single change of those that matter, and no two together, make room for one more.'
-        : 'No change that makes room for one more was found in this time; more time may find one.'
+        : 'No change that makes room for one more was found, but not all were tried to their end; more time may find one.'
       return {
         text: [`${most} as things stand.`, ...(ways.length === 0 ? [none] : ['One more fits with any one of these:'])],
         ...(ways.length === 0 ? {} : { table: ways }),

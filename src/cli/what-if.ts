@@ -2,10 +2,12 @@
 import { oneOf, snippet } from '../../footprints/problems.ts'
 import type { Problem, WhatIfOptions } from '../../solver/index.ts'
 import { addingOne, differing, sizing, trading } from '../../solver/index.ts'
+import { MOST_BODIES } from '../model/asked.ts'
 import type { Project } from '../model/index.ts'
+import { MOST_COPIES } from '../model/schema.ts'
 import { limitsOf as limitRules } from '../worker/rules.ts'
 import { type Form, type Given, readArgs } from './args.ts'
-import { BadInput } from './bad-input.ts'
+import { BadInput, together } from './bad-input.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { interrupts, limitsOf, toEnd } from './slices.ts'
@@ -46,18 +48,20 @@ const MOST_LAYOUTS = 50
 export async function run(args: readonly string[], io: Io): Promise<number> {
   const given = readArgs(form, args)
   const question = questionOf(given)
-  const limits = {
-    time: given.number('time', seconds, 0, MOST_SECONDS),
-    steps: given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
-  }
   const since = performance.now()
-  const project = projectFrom(given.operands[0]!, warner(io, false))
-  const id = given.text('variant')
-  const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
-  const problem = problemOf(project, variant.id)
-  const ask = asking(question, given, project, problem)
+  const [time0, steps0, [project, problem, ask]] = together(
+    () => given.number('time', seconds, 0, MOST_SECONDS),
+    () => given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
+    () => {
+      const project = projectFrom(given.operands[0]!, warner(io, false))
+      const id = given.text('variant')
+      const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
+      const problem = problemOf(project, variant.id)
+      return [project, problem, asking(question, given, project, problem)] as const
+    },
+  )
   const stop = interrupts()
-  const { time, steps } = limitsOf(limits, since, 30)
+  const { time, steps } = limitsOf({ time: time0, steps: steps0 }, since, 30)
   const said = await ask({
     ...(time === undefined ? {} : { time }),
     ...(steps === undefined ? {} : { steps }),
@@ -79,30 +83,47 @@ type Ask = (limits: WhatIfOptions) => Promise<Said>
 function asking(question: (typeof QUESTIONS)[number], given: Given, project: Project, problem: Problem): Ask {
   switch (question) {
     case 'smallest-deck': {
-      const way = WAYS.find((w) => w === given.text('smallest-deck'))
-      if (!way)
-        throw new BadInput([`--smallest-deck: found ${snippet(given.text('smallest-deck'))}, expected ${oneOf(WAYS)}`])
       const deck = given.text('deck')
-      const ids = problem.decks.map((d) => d.id)
-      if (deck !== undefined && !ids.includes(deck))
-        throw new BadInput([`--deck: found ${snippet(deck)}, expected ${oneOf(ids, deck)}`])
+      const [way] = together(
+        () => one(WAYS, given.text('smallest-deck')!, '--smallest-deck'),
+        () =>
+          deck === undefined
+            ? deck
+            : one(
+                problem.decks.map((d) => d.id),
+                deck,
+                '--deck',
+              ),
+      )
       const more = { all: given.has('all'), ...(deck === undefined ? {} : { deck }) }
       return async (l) => smallestAnswer(project, problem, await toEnd(sizing(problem, way, { ...l, ...more })))
     }
     case 'one-more': {
-      const item = given.text('one-more')!
-      const ids = [...new Set(problem.items.map((i) => i.base))]
-      if (!ids.includes(item)) throw new BadInput([`--one-more: found ${snippet(item)}, expected ${oneOf(ids, item)}`])
+      const item = one([...new Set(problem.items.map((i) => i.base))], given.text('one-more')!, '--one-more')
+      const copies = problem.items.filter((i) => i.base === item).length
+      if (copies >= MOST_COPIES || problem.items.length >= MOST_BODIES)
+        throw new BadInput([
+          `--one-more: found ${copies} ${item} among ${problem.items.length} bodies, expected fewer than ${MOST_COPIES} of one and ${MOST_BODIES} in all`,
+        ])
       return async (l) => oneMoreAnswer(project, problem, await toEnd(addingOne(problem, item, l)))
     }
     case 'trade-offs':
       return async (l) => tradeAnswer(problem, await toEnd(trading(problem, l)))
     case 'different': {
-      const count = given.number('different', 'a whole number', 1, MOST_LAYOUTS, true)!
-      const slack = (given.number('slack', 'a number of percent', 0, 1000) ?? 0) / 100
+      const [count, percent] = together(
+        () => given.number('different', 'a whole number', 1, MOST_LAYOUTS, true)!,
+        () => given.number('slack', 'a number of percent', 0, 1000) ?? 0,
+      )
+      const slack = percent / 100
       return async (l) => differentAnswer(problem, await toEnd(differing(problem, count, { ...l, slack })))
     }
   }
+}
+
+function one<T extends string>(allowed: readonly T[], given: string, option: string): T {
+  const found = allowed.find((a) => a === given)
+  if (found === undefined) throw new BadInput([`${option}: found ${snippet(given)}, expected ${oneOf(allowed, given)}`])
+  return found
 }
 
 function questionOf(given: Given): (typeof QUESTIONS)[number] {

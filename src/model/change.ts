@@ -57,7 +57,12 @@ function opsOf(project: Project, variant: string, change: Change): PatchOp[] {
       return [{ op: 'add', path: `/exits/${k}/free`, value: toMm(change.to) }]
     }
     case 'outline':
-      return set('decks', change.deck, { outline: shapeToFile(change.outline) })
+      return set('decks', change.deck, {
+        outline: {
+          ...unknownOf(asked.decks.find((d) => d.id === change.deck)?.outline),
+          ...shapeToFile(change.outline),
+        },
+      })
     case 'release': {
       if (own) {
         return [{ op: 'add', path: `/variants/${index}/release`, value: [...(own.release ?? []), change.zone] }]
@@ -99,6 +104,11 @@ function patched(document: unknown, op: PatchOp): unknown {
   }
   return edit(document, 0)
 }
+
+/** Fields that the format does not know: they are kept. */
+const unknownOf = (shape: object = {}): object =>
+  Object.fromEntries(Object.entries(shape).filter(([name]) => !SHAPE_FIELDS.includes(name)))
+const SHAPE_FIELDS = ['rect', 'radius', 'circle', 'polygon', 'sector']
 
 /** A solver's shape as it stands in a file, mm. */
 export function shapeToFile(s: Shape): ShapeFile {

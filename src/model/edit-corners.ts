@@ -3,8 +3,8 @@
  * shape: `faultOf` says so, in numbers of corners, before anyone takes it.
  */
 import type { ShapeFile } from '../../footprints/fields.ts'
-import { simple } from '../../footprints/simple.ts'
 import { sectorSweep } from '../../solver/shapes.ts'
+import { simple } from '../../solver/shapes-simple.ts'
 import { mm, toMm } from '../../solver/units.ts'
 import { partsOf, setDeck, setPart } from './edit-deck.ts'
 import { moveRounded } from './edit-rounded.ts'

@@ -34,6 +34,9 @@ import { net } from './net-fields.ts'
 import { powerSettings, track, wireFields, wiringSettings } from './wiring-fields.ts'
 import { wanted } from './words.ts'
 
+/** Of one item (contract §1). */
+export const MOST_COPIES = 200
+
 export const SIDES = ['front', 'back', 'left', 'right'] as const satisfies readonly Side[]
 const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const satisfies readonly ZoneKind[]
 /** What a project may ask for; without a word it asks for all but `new-holes`. */
@@ -117,7 +120,7 @@ const place = z.discriminatedUnion(
 const item = object({
   id,
   footprint: ref,
-  count: z.optional(whole(1, 200)),
+  count: z.optional(whole(1, MOST_COPIES)),
   required: z.optional(flag),
   value: z.optional(range(0, 1e9, wanted.ofValue)),
   turns: z.optional(list(turn).check(z.refine((t) => t.length > 0, { error: wanted.someTurns }))),

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { shapeToSolver } from '../../footprints/fields.ts'
 import { clip, formatProblem, nearest, oneOf, pathText, snippet } from '../../footprints/problems.ts'
 import { type FootprintFile, footprintToSolver, kindOf, readFootprintValue } from '../../footprints/schema.ts'
-import { simple, type Vertex } from '../../footprints/simple.ts'
+import { simple, type Vertex } from '../../solver/shapes-simple.ts'
 import fc from '../seeded.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'

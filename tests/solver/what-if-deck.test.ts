@@ -6,7 +6,7 @@ import { loadLibrary } from '../../footprints/load.ts'
 import { check, type Problem, solve } from '../../solver/index.ts'
 import { mm, toMm, um } from '../../solver/units.ts'
 import { applyChanges, oneMore, resized, type SmallestDeck, sizing, smallestDeck } from '../../solver/what-if/index.ts'
-import { lostOn, withOutline } from '../../solver/what-if/outline.ts'
+import { lostOn, resizedDeck, sizeOf, withOutline } from '../../solver/what-if/outline.ts'
 import { readProject, toProblem } from '../../src/model/index.ts'
 import { deck, item, part, poly, problem, pt, rect, wire } from './check-kit.ts'
 import { brute } from './oracle/brute.ts'
@@ -36,6 +36,46 @@ describe('an outline with its far edge moved', () => {
     expect(resized(p, mm(1), mm(5))).toEqual(poly([0, 2, 0.4], [2, 0], [23, 0, 0.4], [25, 2], [25, 11], [0, 11]))
     expect(resized(p, mm(0), mm(-16))).toBeUndefined()
     expect(resized({ kind: 'circle', cx: mm(0), cy: mm(0), r: mm(9) }, mm(1), mm(0))).toBeUndefined()
+  })
+
+  it('keeps arcs across the middle as they are, with a straight piece between, and is as large as it says', () => {
+    const size = (s: ReturnType<typeof resized>) => s && sizeOf(s)
+    // a slot 60 × 20 with round ends, and a D
+    const slot = poly([10, 0], [50, 0, 1], [50, 20], [10, 20, 1])
+    expect(size(resized(slot, mm(10), mm(0)))).toEqual({ length: 30_000, width: 60_000 })
+    expect(size(resized(slot, mm(0), mm(-7)))).toEqual({ length: 20_000, width: 53_000 })
+    // shorter, the ends would be other arcs
+    expect(resized(slot, mm(-1), mm(0))).toBeUndefined()
+    const dee = poly([0, 0], [10, 0, 1], [10, 40], [0, 40])
+    expect(size(resized(dee, mm(5), mm(0)))).toEqual({ length: 45_000, width: 30_000 })
+    const wide = size(resized(dee, mm(0), mm(5)))!
+    expect(Math.abs(wide.width - 35_000)).toBeLessThanOrEqual(1)
+  })
+
+  it('has no edges that cross, and is no larger than a file may say', () => {
+    // the slanted bottom meets the notch when the right side comes near
+    const slant = poly([0, 0], [100, 50], [100, 80], [42, 80], [42, 24], [38, 24], [38, 80], [0, 80])
+    expect(resized(slant, mm(0), mm(-12))).toBeDefined()
+    expect(resized(slant, mm(0), mm(-30))).toBeUndefined()
+    expect(resized(rect(0, 0, 6000, 10), mm(0), mm(4000))).toBeDefined()
+    expect(resized(rect(0, 0, 6000, 10), mm(0), mm(4001))).toBeUndefined()
+  })
+
+  it('still carries what is cut through it, also where it grows', () => {
+    // the notch's right wall moves through the opening
+    const notched = poly([0, 0], [60, 0], [60, 40], [40, 40], [40, 20], [25, 20], [25, 40], [0, 40])
+    const opening = { id: 'cable', shape: rect(44, 25, 8, 8), mayCover: false }
+    const p = problem([item('a', part(65, 10, 5, { mount: glued }), on0)], {
+      grid: mm(1),
+      decks: [deck(notched, { openings: [opening] })],
+    })
+    expect(resizedDeck(p, 0, mm(0), mm(4))).toBeDefined()
+    expect(resizedDeck(p, 0, mm(0), mm(5))).toBeUndefined()
+    expect(smallestDeck(p, 'width').status).toBe('none')
+    expect(smallestDeck({ ...p, decks: [deck(notched)] }, 'width')).toMatchObject({
+      to: { width: 65_000 },
+      smallest: true,
+    })
   })
 
   it('tells what would no longer lie on the deck', () => {
@@ -94,11 +134,40 @@ describe('the smallest deck by hand', () => {
       decks: [deck(rect(0, 0, 60, 10))],
     })
     expect(solve(p).status).toBe('infeasible')
-    const found = smallestDeck(p, 'width')
-    // wider cannot help, and narrower was never asked: growing ends without an answer or a wrong one
-    expect(found.status).toBe('none')
+    expect(smallestDeck(p, 'width')).toMatchObject({ to: { width: 20000 }, smallest: true })
+    // nowhere: near a, and at most 9 mm from it
+    const never = { ...near, within: mm(9) }
+    const none = {
+      ...p,
+      items: p.items.map((i, k) => (k === 1 ? { ...i, place: [right, never] } : i)),
+    }
+    expect(smallestDeck(none, 'width')).toMatchObject({ status: 'none', upTo: { width: 120000 } })
     const small = { ...p, decks: [deck(rect(0, 0, 33, 10))] }
     expect(smallestDeck(small, 'width')).toMatchObject({ to: { width: 20000 }, smallest: true })
+  })
+
+  it('asks sizes one by one where a head of a deck above swings under it', () => {
+    // the tail swings through the lower plate from y = 37 mm on, and what stands there is 35 mm deep
+    const head = part(10, 10, 5, {
+      mount: glued,
+      head: { pivot: pt(5, 5), pan: [-90, 90], reach: mm(12), tail: mm(6), z: [mm(-42), mm(10)] },
+    })
+    const decks = (length: number) => [
+      { ...deck(rect(0, 0, 20, length)), z: mm(40) },
+      { ...deck(rect(5, 38, 10, 10)), id: 'up', z: mm(80) },
+    ]
+    const items = [item('long', part(20, 35, 5, { mount: glued }), on0), item('head', head, { decks: [1], turns: [0] })]
+    const at = (length: number) => problem(items, { grid: mm(1), decks: decks(length) })
+    const r = smallestDeck(at(30), 'length')
+    expect(r).toMatchObject({ status: 'found', to: { length: 35_000 }, smallest: true })
+    legal(at(30), r)
+    expect([34, 35, 37, 38, 60].map((l) => solve(at(l)).status === 'infeasible')).toEqual([
+      true,
+      false,
+      false,
+      true,
+      true,
+    ])
   })
 
   it('knows no deck by another name, and no round one', () => {

@@ -1,7 +1,7 @@
 /** Loosenings: by hand where the answer is plain, and against brute force where it is not. */
 import { describe, expect, it } from 'vitest'
 import { type ConflictMember, check, type Problem, solve } from '../../solver/index.ts'
-import { mm } from '../../solver/units.ts'
+import { mm, toMm } from '../../solver/units.ts'
 import { candidatesOf } from '../../solver/what-if/candidates.ts'
 import { applyChanges, type Change, loosening, loosenings } from '../../solver/what-if/index.ts'
 import { circle, deck, item, part, problem, pt, rect, screwed, wire, zone } from './check-kit.ts'
@@ -119,19 +119,73 @@ describe('loosenings by hand', () => {
 
   it('pairs two changes where there are two reasons', () => {
     // Each of two decks is too small for its own item, so no single change helps.
-    const up = { ...deck(rect(0, 0, 8, 12)), id: 'up', z: mm(200) }
-    const p = problem([item('a', box, on0), item('b', box, { decks: [1], turns: [0] })], {
-      grid: mm(1),
-      decks: [deck(rect(0, 0, 12, 7)), up],
-    })
+    const of = (x: number, z: number) =>
+      problem([item('a', box, on0), item('b', box, { decks: [1], turns: [0] })], {
+        grid: mm(1),
+        decks: [deck(rect(0, 0, 12, 7)), { ...deck(rect(x, 0, 8, 12)), id: 'up', z: mm(z) }],
+      })
+    const beside = of(100, toMm(of(0, 0).decks[0]!.z))
+    expect(loosenings(beside, conflictOf(beside)).complete).toBe(true)
+    // a deck over another one may be in its way when it is larger: of such pairs not all are tried
+    const p = of(0, 200)
     const out = loosenings(p, conflictOf(p))
-    expect(out.complete).toBe(true)
+    expect(out.complete).toBe(false)
     expect(out.loosenings[0]!.changes).toHaveLength(2)
     const text = out.loosenings[0]!.text
     expect(text).toMatch(/main 3 mm longer \(7 → 10 mm\)/)
     expect(text).toMatch(/up 2 mm wider \(8 → 10 mm\)/)
     for (const l of out.loosenings)
       expect(check(applyChanges({ problem: p, pins: [] }, l.changes).problem, l.placements)).toEqual([])
+  })
+
+  it('makes one deck longer and wider by no more than each must be', () => {
+    const p = problem([item('a', part(35, 30, 5, { mount: glued }), on0)], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, 32, 25))],
+    })
+    const out = loosenings(p, conflictOf(p), { keep: ['a'] })
+    expect(out.loosenings.map((l) => [l.text, l.least])).toContainEqual([
+      'Deck main 5 mm longer (25 → 30 mm) and 3 mm wider (32 → 35 mm).',
+      true,
+    ])
+    expect(out.loosenings[0]!.changes).toHaveLength(1)
+  })
+
+  it('finds a size that fits between sizes that do not, and needs no second change then', () => {
+    // a at the left, b at the right edge and at most 31 mm from a, c at its place: from 40 to 41 mm of width all have room
+    const at = (x: number) => ({ kind: 'at' as const, deck: 0, at: pt(x, 0), turn: 0 as const })
+    const right = { kind: 'edge' as const, edge: 'right' as const, within: mm(0) }
+    const near = { kind: 'near' as const, item: { name: 'a', items: [0] }, within: mm(31) }
+    const p = problem(
+      [
+        item('a', box, { ...on0, place: [at(0)] }),
+        item('b', box, { ...on0, place: [right, near] }),
+        item('c', part(20, 10, 5, { mount: glued }), { ...on0, place: [at(10)] }),
+      ],
+      { grid: mm(1), decks: [deck(rect(0, 0, 30, 10))] },
+    )
+    const out = loosenings(p, conflictOf(p))
+    const wider = out.loosenings.find((l) => l.changes.some((c) => c.kind === 'outline'))
+    expect(wider?.text).toBe('Deck main 10 mm wider (30 → 40 mm).')
+    expect(wider?.least).toBe(true)
+    expect(out.complete).toBe(true)
+  })
+
+  it('is complete only where every smaller step was refuted', () => {
+    const p = problem(
+      [1, 2, 3, 4].map((k) => item(`b${k}`, box, on0)),
+      { grid: mm(1), decks: [deck(rect(0, 0, 30, 10))] },
+    )
+    const conflict = conflictOf(p)
+    const all = loosenings(p, conflict)
+    expect(all.complete).toBe(true)
+    let cut = 0
+    for (let steps = 1; steps < 400; steps += 7) {
+      const some = loosenings(p, conflict, { steps })
+      if (some.complete) expect(some.loosenings.map((l) => l.text)).toEqual(all.loosenings.map((l) => l.text))
+      else cut++
+    }
+    expect(cut).toBeGreaterThan(0)
   })
 
   it('lets go of a hold of what need not be there', () => {
@@ -237,6 +291,9 @@ describe('loosenings against brute force', () => {
           const loose = applyChanges(asked, l.changes).problem
           for (const f of check(loose, l.placements)) say(`${l.text} ${f.rule} ${f.text}`)
           if (feasible(loose) === false) say(`${l.text} does not do`)
+          if (new Set(l.changes.map((c) => JSON.stringify(nameOf(c)))).size > 1 && !isLead(l.changes))
+            for (const c of l.changes)
+              if (feasible(applyChanges(asked, [c]).problem) === true) say(`${l.text} has a half that does alone`)
         }
         const single = out.loosenings.filter(
           (l) => l.changes.length === 1 || l.changes.every((c) => c.kind !== 'outline'),
@@ -244,24 +301,28 @@ describe('loosenings against brute force', () => {
         const candidates = candidatesOf(asked, r.conflict, new Set())
         for (const c of candidates) {
           const own = single.find(
-            (l) => JSON.stringify(l.changes.map(nameOf)) === JSON.stringify(c.changes(1).map(nameOf)),
+            (l) => JSON.stringify(l.changes.map(nameOf)) === JSON.stringify(c.changes(c.steps)!.map(nameOf)),
           )
           const step =
-            own && Array.from({ length: c.steps }, (_, k) => k + 1).find((k) => same(c.changes(k), own.changes))
+            own && Array.from({ length: c.steps }, (_, k) => k + 1).find((k) => same(c.changes(k) ?? [], own.changes))
           if (own && step !== undefined && step > 1 && own.least) {
-            const v = feasible(applyChanges(asked, c.changes(step - 1)).problem)
+            const v = feasible(applyChanges(asked, c.changes(step - 1) ?? []).problem)
             if (v !== undefined) least++
             if (v === true) say(`${own.text} but a step less does`)
           }
-          if (!out.complete || !c.monotone) continue
+          if (!out.complete) continue
           // what costs less than the third, and is not itself among the three, must not do
           const worst = out.loosenings.length < 3 ? Number.POSITIVE_INFINITY : out.loosenings[2]!.cost
           let top = own && step !== undefined ? step - 1 : c.steps
           while (top >= 1 && c.cost(top) >= worst) top--
           if (top < 1) continue
-          const v = feasible(applyChanges(asked, c.changes(top)).problem)
-          if (v !== undefined) scanned++
-          if (v === true) say(`${c.key} at ${top} of ${c.steps} would do, but is not among the smallest`)
+          const steps = c.monotone ? [top] : Array.from({ length: top }, (_, k) => k + 1)
+          for (const k of steps) {
+            const changes = c.changes(k)
+            const v = changes && feasible(applyChanges(asked, changes).problem)
+            if (v !== undefined) scanned++
+            if (v === true) say(`${c.key} at ${k} of ${c.steps} would do, but is not among the smallest`)
+          }
         }
       }
     expect(complaints).toEqual([])
@@ -271,6 +332,9 @@ describe('loosenings against brute force', () => {
     expect(scanned).toBeGreaterThan(40)
   })
 })
+
+/** A wire's own limit and its exits' are one change. */
+const isLead = (changes: readonly Change[]) => changes.every((c) => c.kind === 'max-length' || c.kind === 'free')
 
 /** More to loosen about zones and wires; no cut-outs that could be an opening that is there. */
 function mixOf(mix: RuleName | 'all'): DeckMix {
