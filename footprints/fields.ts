@@ -4,9 +4,9 @@
  */
 import * as z from 'zod/mini'
 import type { Shape } from '../solver/problem.ts'
+import { type Budget, simple } from '../solver/shapes-simple.ts'
 import { mm, um } from '../solver/units.ts'
 import { type Issue, MOST_LISTED, nearest, oneOf, type Path, pathText, snippet, UNKNOWN } from './problems.ts'
-import { type Budget, simple } from '../solver/shapes-simple.ts'
 import { wanted } from './words.ts'
 
 const number = (expected: string, right: (v: number) => boolean) =>

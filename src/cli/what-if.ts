@@ -49,7 +49,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   const given = readArgs(form, args)
   const question = questionOf(given)
   const since = performance.now()
-  const [time0, steps0, [project, problem, ask]] = together(
+  const [seconds0, steps0, [problem, ask]] = together(
     () => given.number('time', seconds, 0, MOST_SECONDS),
     () => given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
     () => {
@@ -57,11 +57,11 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
       const id = given.text('variant')
       const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
       const problem = problemOf(project, variant.id)
-      return [project, problem, asking(question, given, project, problem)] as const
+      return [problem, asking(question, given, project, problem)] as const
     },
   )
   const stop = interrupts()
-  const { time, steps } = limitsOf({ time: time0, steps: steps0 }, since, 30)
+  const { time, steps } = limitsOf({ time: seconds0, steps: steps0 }, since, 30)
   const said = await ask({
     ...(time === undefined ? {} : { time }),
     ...(steps === undefined ? {} : { steps }),

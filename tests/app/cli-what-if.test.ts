@@ -130,6 +130,11 @@ describe('what-if, the rest', () => {
       [['--smallest-deck', 'lenght'], /--smallest-deck: found "lenght", expected .*"length"/],
       [['--smallest-deck', 'length', '--deck', 'mian'], /--deck: found "mian", expected .*main/],
       [['--one-more', 'tow'], /--one-more: found "tow", expected .*two/],
+      [
+        ['--smallest-deck', 'x', '--deck', 'y', '--time', 'z'],
+        /--time: found "z"[\s\S]*--smallest-deck: found "x"[\s\S]*--deck: found "y"/,
+      ],
+      [['--variant', 'tigth', '--steps', '0', '--trade-offs'], /--steps: found "0"[\s\S]*--variant: found "tigth"/],
       [['--different', '0'], /--different: found "0", expected a whole number/],
       [['--trade-offs', '--slack', '3'], /--slack: found with --trade-offs, expected with --different/],
     ]
@@ -139,6 +144,19 @@ describe('what-if, the rest', () => {
       expect(ran.out).toBe('')
       expect(ran.err).toMatch(say)
     }
+  })
+
+  it('asks for no more copies than a file may have', async () => {
+    const many = {
+      ...plate(),
+      variants: [],
+      items: [{ id: 'two', footprint: plate().items[0]!.footprint, count: 200, required: false }],
+    }
+    const ran = await asked(['what-if', '-', '--one-more', 'two'], JSON.stringify({ ...many, wires: [], exits: [] }))
+    expect(ran.code).toBe(2)
+    expect(ran.err).toContain(
+      '--one-more: found 200 two among 200 bodies, expected fewer than 200 of one and 500 in all',
+    )
   })
 
   it('ends with 3 without an answer, and does not overrun its time', async () => {
