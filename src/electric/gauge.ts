@@ -1,10 +1,9 @@
 /**
- * Copper wire: diameter and area of a gauge, resistance, voltage drop. Units by name: mm, mm², metres of conductor, ohms,
- * amperes, volts, degrees Celsius.
+ * Copper wire: diameter, area and resistance of a gauge.
  *
  * Sources: diameters ASTM B258 (d = 0.127 mm · 92^((36 − n)/39)); copper at 20 °C 1/58 Ω·mm²/m (IEC 60028), +0.393 % a kelvin.
  */
-import type { Amp, Celsius, Metre, Millimetre, OhmPerMetre, SquareMillimetre, Volt } from '../model/quantities.ts'
+import type { Celsius, Millimetre, OhmPerMetre, SquareMillimetre } from '../model/quantities.ts'
 
 /** Ohm-metres of annealed copper at 20 °C, IEC 60028: 1/58 Ω·mm²/m. */
 export const COPPER = 1 / 58e6
@@ -31,23 +30,6 @@ export interface Copper {
 /** Ohms of one metre of one conductor. */
 export const ohmsPerMetre = (awg: number, { temperature = 20, stranded = false }: Copper = {}): OhmPerMetre =>
   (COPPER / (areaOf(awg) * 1e-6)) * (1 + COPPER_PER_KELVIN * (temperature - 20)) * (stranded ? STRANDED : 1)
-
-/**
- * Volts lost along a lead of `length` metres **one way**: the current goes out and comes back, so twice the length of
- * conductor counts. Tables that give the whole run, return included, are met with half of it.
- */
-export const dropOutAndBack = (awg: number, length: Metre, amperes: Amp, copper?: Copper): Volt =>
-  dropAlong(ohmsPerMetre(awg, copper), 2 * length, amperes)
-
-/** Volts lost along `conductor` metres of wire in all (out and back together) of so many ohms a metre. */
-export const dropAlong = (ohmsEachMetre: OhmPerMetre, conductor: Metre, amperes: Amp): Volt =>
-  ohmsEachMetre * conductor * amperes
-
-/** The thinnest gauge from 30 to 8 AWG (even numbers, which are what is sold) that loses no more than `volts`, or none. */
-export function gaugeFor(length: Metre, amperes: Amp, volts: Volt, copper?: Copper): number | undefined {
-  for (let awg = 30; awg >= 8; awg -= 2) if (dropOutAndBack(awg, length, amperes, copper) <= volts) return awg
-  return undefined
-}
 
 /** A gauge as a file gives it: 22, "22", "AWG 22", "22 AWG"; text that says no gauge, such as "ribbon", gives none. */
 export function gaugeOf(given: number | string | undefined): number | undefined {

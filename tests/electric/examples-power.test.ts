@@ -1,40 +1,18 @@
 /** Wire and power against worked examples of textbooks, tables and codes; sources in tests/fixtures/examples-electric.json. */
-import { areaOf, diameterOf, dropAlong, dropOutAndBack, gaugeFor, ohmsPerMetre } from '../../src/electric/gauge.ts'
-import { inspectPower, type StateFigures } from '../../src/electric/index.ts'
+import { areaOf, diameterOf, ohmsPerMetre } from '../../src/electric/gauge.ts'
+import type { StateFigures } from '../../src/electric/index.ts'
 import { flowOf } from '../../src/electric/power-network.ts'
 import { routesOf } from '../../src/electric/routes.ts'
 import { WIRING } from '../../src/electric/routes-settings.ts'
 import { allHeld, type Example, hold } from '../examples.ts'
 import file from '../fixtures/examples-electric.json'
-import { part, placed, problemOf, project } from './kit.ts'
+import { problemOf, project } from './kit.ts'
+import { FOOT, lostOn, row } from './row-kit.ts'
 
 const all = file as unknown as readonly Example[]
-const FOOT = 0.3048
 const INCH = 25.4
 /** mm² of a circular mil: a circle of a thousandth of an inch. */
 const CIRCULAR_MIL = (Math.PI / 4) * (INCH / 1000) ** 2
-
-const dot = (id: string, power: object) => part(id, 2, 2, { terminals: [{ id: 't', at: [0, 0] }], power })
-
-/** Parts in a row, each `apart` mm from the one before, joined by leads of `gauge`; the first supplies, a regulator what follows it. */
-function row(parts: readonly (readonly [string, object])[], { apart = 10, gauge = 0, lead = {}, power = {} } = {}) {
-  let supply = parts[0]![0]
-  const p = project({
-    decks: [{ id: 'main', z: 10, thickness: 3, outline: { rect: [0, 0, 9990, 90] } }],
-    settings: { wiring: { clearance: 0 }, power },
-    footprints: parts.map(([id, has]) => dot(id, has)),
-    items: parts.map(([id]) => ({ id, footprint: id })),
-    wires: parts.slice(1).map(([id], i) => {
-      const [from] = parts[i]!
-      if ('output' in parts[i]![1]) supply = from
-      const ends = { from: { item: from, terminal: 't' }, to: { item: id, terminal: 't' } }
-      return { id: `${from}-${id}`, ...ends, gauge, conductors: 2, supply, ...lead }
-    }),
-  })
-  const problem = problemOf(p)
-  const at = placed(problem, Object.fromEntries(parts.map(([id], i) => [id, [i * apart, 0] as const])))
-  return inspectPower(p, new Map(), problem, at).supplies
-}
 
 allHeld(all, [
   ...[
@@ -85,7 +63,7 @@ hold<Gauges & { readonly temperature: number; readonly stranded: boolean }>(all,
 /** A wire of so many ohms at one temperature, at another: whatever the gauge. */
 hold<{ ohms: number; from: number; to: number }>(all, 'temperature', ({ ohms, from, to }) => {
   const metres = ohms / ohmsPerMetre(22, { temperature: from })
-  return { ohms: dropAlong(ohmsPerMetre(22, { temperature: to }), metres, 1) }
+  return { ohms: ohmsPerMetre(22, { temperature: to }) * metres }
 })
 
 interface Run {
@@ -95,21 +73,7 @@ interface Run {
   readonly temperature: number
   readonly stranded: boolean
 }
-/** A tenth of the length and ten times the current lose as much: so it fits on a deck, and goes through the whole reckoning too. */
-hold<Run>(all, 'drop', ({ awg, feet, amps, temperature, stranded }) => {
-  const metres = feet * FOOT
-  const volts = dropOutAndBack(awg, metres, amps, { temperature, stranded })
-  const [pack] = row(
-    [
-      ['pack', { supply: { volts: 120 } }],
-      ['load', { load: { running: 10 * amps } }],
-    ],
-    { apart: metres * 100, gauge: awg, lead: { stranded }, power: { temperature } },
-  )
-  const { running } = pack!.states
-  const lost = running.volts - running.loads[0]!.volts
-  return { volts: Math.abs(lost - volts) < 1e-3 ? lost : Number.NaN }
-})
+hold<Run>(all, 'drop', ({ feet, ...run }) => ({ volts: lostOn({ ...run, metres: feet * FOOT }) }))
 
 interface Sought {
   readonly run: number
@@ -119,9 +83,10 @@ interface Sought {
   readonly stranded?: boolean
 }
 /** The tables' runs take both conductors together: half of it is the way out. */
-hold<Sought>(all, 'gauge', ({ run, amps, volts, ...copper }) => ({
-  awg: gaugeFor((run / 2) * FOOT, amps, volts, copper) ?? -1,
-}))
+hold<Sought>(all, 'gauge', ({ run, amps, volts, ...copper }) => {
+  const sold = Array.from({ length: 12 }, (_, i) => 30 - 2 * i)
+  return { awg: sold.find((awg) => lostOn({ awg, metres: (run / 2) * FOOT, amps, ...copper }) <= volts) ?? -1 }
+})
 
 interface Cells {
   readonly cells?: number
