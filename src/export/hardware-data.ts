@@ -1,6 +1,6 @@
 /**
  * What the trade's standards say about screws, holes and drills, each with its source. Lengths in mm. The values of ISO 273,
- * 4762, 7045, 4032, 7089 and 2768 and of BS 328 were read in reprinted tables; what is from memory says so.
+ * 4762, 4032, 7089 and 2768 and of BS 328 were read in reprinted tables; what is from memory says so.
  */
 import type { Um } from '../../solver/index.ts'
 import { hardware } from './words-tables.ts'
@@ -49,23 +49,13 @@ export interface Screw {
   readonly lengths: Readonly<Record<Thread, readonly [number, number]>>
 }
 
-export const SCREWS = {
-  /** ISO 4762, the larger, knurled head. */
-  socket: {
-    name: hardware.names.socket,
-    standard: 'ISO 4762',
-    head: { M2: 3.98, 'M2.5': 4.68, M3: 5.68, M4: 7.22, M5: 8.72 },
-    lengths: { M2: [3, 20], 'M2.5': [4, 25], M3: [5, 30], M4: [6, 40], M5: [8, 50] },
-  },
-  /** ISO 7045. */
-  pan: {
-    name: hardware.names.pan,
-    standard: 'ISO 7045',
-    head: { M2: 4, 'M2.5': 5, M3: 5.6, M4: 8, M5: 9.5 },
-    lengths: { M2: [3, 20], 'M2.5': [3, 25], M3: [4, 30], M4: [5, 40], M5: [6, 50] },
-  },
-} as const satisfies Readonly<Record<string, Screw>>
-export type ScrewKind = keyof typeof SCREWS
+/** Socket head cap screws, ISO 4762, with the larger, knurled head. */
+export const SCREW: Screw = {
+  name: hardware.socketHead,
+  standard: 'ISO 4762',
+  head: { M2: 3.98, 'M2.5': 4.68, M3: 5.68, M4: 7.22, M5: 8.72 },
+  lengths: { M2: [3, 20], 'M2.5': [4, 25], M3: [5, 30], M4: [6, 40], M5: [8, 50] },
+}
 
 /** Nominal lengths of the first choice, ISO 888; from memory. */
 export const LENGTHS = [2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100]

@@ -1,6 +1,5 @@
 /** Screws through board, stand-off and deck, with a washer and a nut under it. */
 import { type Footprint, type MountHole, toMm, type Um, um } from '../../solver/index.ts'
-import type { HardwareOptions } from './hardware.ts'
 import {
   CLEARANCE,
   fitOf,
@@ -8,8 +7,7 @@ import {
   lengthFor,
   NUT,
   PITCH,
-  SCREWS,
-  type ScrewKind,
+  SCREW,
   SERIES,
   THREADS,
   type Thread,
@@ -50,49 +48,33 @@ interface Stack {
  * The pieces for a part's holes. The screw comes from above through board or foot, stand-off and deck, into washer and nut, and shows
  * one pitch of thread beyond the nut (common practice, no source); its length is rounded up to the next of ISO 888.
  */
-export function screwsOf(
-  f: Footprint,
-  holes: readonly MountHole[],
-  standoff: Um,
-  deck: Um,
-  options: HardwareOptions,
-): Part[] {
-  const stack = stackOf(f, standoff, deck, options)
-  return holes
-    .flatMap((hole): Part[] => {
-      const thread = threadOf(hole.screw)
-      const parts = thread ? knownThread(thread, hole, stack, options.head ?? 'socket') : [unknownThread(hole, stack)]
-      if (standoff > 0) parts.push(standoffOf(standoff, hole.screw ?? ''))
-      return parts.map((piece) => ({ piece, amount: 1 }))
-    })
-    .reduce(summed, [])
+export function screwsOf(f: Footprint, holes: readonly MountHole[], standoff: Um, deck: Um): Part[] {
+  const stack = stackOf(f, standoff, deck)
+  return holes.flatMap((hole): Part[] => {
+    const thread = threadOf(hole.screw)
+    const parts = thread ? knownThread(thread, hole, stack) : [unknownThread(hole, stack)]
+    if (standoff > 0) parts.push(standoffOf(standoff, hole.screw ?? ''))
+    return parts.map((piece) => ({ piece, amount: 1 }))
+  })
 }
 
-/** Parts of one item that are alike, counted together. */
-function summed(all: Part[], next: Part): Part[] {
-  const k = all.findIndex((p) => JSON.stringify(p.piece) === JSON.stringify(next.piece))
-  return k < 0 ? [...all, next] : all.map((p, i) => (i === k ? { ...p, amount: p.amount + next.amount } : p))
-}
-
-function stackOf(f: Footprint, standoff: Um, deck: Um, options: HardwareOptions): Stack {
+function stackOf(f: Footprint, standoff: Um, deck: Um): Stack {
   // What sits right on the deck stands on a foot or a bracket: a bare board would lie on its joints.
   const board = standoff > 0 && (f.kind === 'board' || f.kind === 'sensor' || f.kind === 'part')
-  const given = board ? options.board : options.foot
-  const own = given ?? (board ? BOARD : FOOT)
-  const stack = words.stack({ board, thickness: toMm(own), assumed: given === undefined }, toMm(standoff), toMm(deck))
+  const own = board ? BOARD : FOOT
+  const stack = words.stack({ board, thickness: toMm(own) }, toMm(standoff), toMm(deck))
   return { words: stack, sum: toMm(um(own + standoff + deck)) }
 }
 
-function knownThread(thread: Thread, hole: MountHole, stack: Stack, head: ScrewKind): Pieces[] {
-  const screw = SCREWS[head]
+function knownThread(thread: Thread, hole: MountHole, stack: Stack): Pieces[] {
   const least = stack.sum + WASHER[thread].thickness + NUT[thread].height + PITCH[thread]
   const length = lengthFor(least) ?? null
-  const [shortest, longest] = screw.lengths[thread]
+  const [shortest, longest] = SCREW.lengths[thread]
   const fits = length === null || length > longest ? undefined : Math.max(length, shortest)
   const notes = [words.through(stack.words)]
-  if (fits === undefined) notes.push(words.tooLong(least, longest, screw.standard, thread))
-  if (hole.land > 0 && toMm(hole.land) < screw.head[thread])
-    notes.push(words.headOverLand(screw.head[thread], toMm(hole.land)))
+  if (fits === undefined) notes.push(words.tooLong(least, longest, SCREW.standard, thread))
+  if (hole.land > 0 && toMm(hole.land) < SCREW.head[thread])
+    notes.push(words.headOverLand(SCREW.head[thread], toMm(hole.land)))
   const washer = WASHER[thread]
   const tight = hole.land > 0 && toMm(hole.land) < washer.diameter
   const piece = (p: Pick<Pieces, 'kind' | 'what' | 'standard' | 'length' | 'note'>): Pieces => ({
@@ -100,9 +82,9 @@ function knownThread(thread: Thread, hole: MountHole, stack: Stack, head: ScrewK
     thread,
     unit: 'pieces',
   })
-  const name = words.screw(thread, fits, screw.name)
+  const name = words.screw(thread, fits, SCREW.name)
   return [
-    piece({ kind: 'screw', what: name, standard: screw.standard, length: fits ?? null, note: words.notes(notes) }),
+    piece({ kind: 'screw', what: name, standard: SCREW.standard, length: fits ?? null, note: words.notes(notes) }),
     piece({
       kind: 'washer',
       what: words.washer(thread, washer.diameter),

@@ -14,11 +14,7 @@ const STEP = 10
 export function strapsOf(f: Footprint, slots: readonly Rect[], deck: Um): Part[] {
   const { pairs, single } = pairsOf(slots)
   const parts: Part[] = []
-  const add = (piece: Pieces) => {
-    const k = parts.findIndex((p) => JSON.stringify(p.piece) === JSON.stringify(piece))
-    if (k < 0) parts.push({ piece, amount: 1 })
-    else parts[k] = { piece, amount: parts[k]!.amount + 1 }
-  }
+  const add = (piece: Pieces) => parts.push({ piece, amount: 1 })
   const strap = (what: string, length: number | null, note: string): Pieces => ({
     kind: 'strap',
     what,

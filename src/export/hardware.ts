@@ -4,7 +4,6 @@
  */
 import type { Item, Placement, Problem, Um } from '../../solver/index.ts'
 import { toMm } from '../../solver/index.ts'
-import type { ScrewKind } from './hardware-data.ts'
 import { type Part, type Pieces, screwsOf } from './hardware-screws.ts'
 import { strapsOf } from './hardware-straps.ts'
 import { hardware as words } from './words-tables.ts'
@@ -16,26 +15,13 @@ export interface HardwareRow extends Pieces {
   readonly amount: number
 }
 
-export interface HardwareOptions {
-  /** Default socket head, ISO 4762. */
-  readonly head?: ScrewKind
-  /** Thickness of a board on stand-offs, Um; default 1.6 mm. */
-  readonly board?: Um
-  /** Thickness of the foot, bracket or flange of whatever sits right on the deck, Um; default 2 mm. */
-  readonly foot?: Um
-}
-
 /**
  * Everything that holds the placed items down, those of `later` items left out. Holes that are there already need their screws too.
  *
  * `hardwareList(problem, placements)[0]` → `{ kind: 'screw', what: 'M2.5 × 16 socket head cap screw', standard: 'ISO 4762',
  * thread: 'M2.5', length: 16, unit: 'pieces', amount: 4, items: [{ item: 'brain', amount: 4 }], note: 'through board 1.6 mm (assumed), …' }`
  */
-export function hardwareList(
-  problem: Problem,
-  placements: readonly Placement[],
-  options: HardwareOptions = {},
-): HardwareRow[] {
+export function hardwareList(problem: Problem, placements: readonly Placement[]): HardwareRow[] {
   const rows = new Map<string, HardwareRow>()
   const seen = new Set<number>()
   for (const p of [...placements].sort((a, b) => a.item - b.item)) {
@@ -43,11 +29,13 @@ export function hardwareList(
     const deck = problem.decks[p.deck]
     if (!item || !deck || item.later || seen.has(p.item)) continue
     seen.add(p.item)
-    for (const { piece, amount } of partsOf(item, deck.thickness, options)) {
+    for (const { piece, amount } of partsOf(item, deck.thickness)) {
       const key = JSON.stringify(piece)
       const row = rows.get(key) ?? { ...piece, items: [], amount: 0 }
       const sum = Math.round((row.amount + amount) * 10) / 10
-      rows.set(key, { ...row, amount: sum, items: [...row.items, { item: item.id, amount }] })
+      const others = row.items.filter((i) => i.item !== item.id)
+      const own = row.items.find((i) => i.item === item.id)?.amount ?? 0
+      rows.set(key, { ...row, amount: sum, items: [...others, { item: item.id, amount: own + amount }] })
     }
   }
   const place = (r: HardwareRow) => KINDS.indexOf(r.kind)
@@ -59,17 +47,17 @@ export function hardwareList(
 
 const KINDS: readonly Pieces['kind'][] = ['screw', 'washer', 'nut', 'stand-off', 'strap', 'adhesive', 'drop-in']
 
-function partsOf(item: Item, deck: Um, options: HardwareOptions): Part[] {
+function partsOf(item: Item, deck: Um): Part[] {
   const f = item.footprint
   switch (f.mount.kind) {
     case 'screw':
-      return screwsOf(f, f.mount.holes, f.mount.standoff, deck, options)
+      return screwsOf(f, f.mount.holes, f.mount.standoff, deck)
     case 'drop-in': {
       const { cutout, below, holes } = f.mount
       const what = words.dropIn(toMm(cutout.w), toMm(cutout.h))
       const note = words.dropInNote(toMm(below))
       const piece = { kind: 'drop-in', what, standard: '', thread: '', length: null, unit: 'pieces', note } as const
-      return [{ piece, amount: 1 }, ...screwsOf(f, holes, 0 as Um, deck, options)]
+      return [{ piece, amount: 1 }, ...screwsOf(f, holes, 0 as Um, deck)]
     }
     case 'strap':
       return strapsOf(f, f.mount.slots, deck)

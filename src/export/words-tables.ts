@@ -9,19 +9,17 @@ const series = (sizes: Sizes): string => sizes.map((s) => `${s.series} ${s.size}
 
 /** What is under a screw's head, from above. */
 const through = {
-  board: (thickness: number, assumed: boolean): string =>
-    `board ${thickness} mm${assumed ? ' (assumed: measure it)' : ''}`,
-  foot: (thickness: number, assumed: boolean): string =>
-    `foot ${thickness} mm${assumed ? ' (assumed: measure it)' : ''}`,
+  board: (thickness: number): string => `board ${thickness} mm (assumed: measure it)`,
+  foot: (thickness: number): string => `foot ${thickness} mm (assumed: measure it)`,
   standoff: (height: number): string => `stand-off ${height} mm`,
   deck: (thickness: number): string => `deck ${thickness} mm`,
 }
 
 export const hardware = {
-  names: { socket: 'socket head cap screw', pan: 'pan head screw' },
-  stack: (own: { board: boolean; thickness: number; assumed: boolean }, standoff: number, deck: number): string =>
+  socketHead: 'socket head cap screw',
+  stack: (own: { board: boolean; thickness: number }, standoff: number, deck: number): string =>
     [
-      own.board ? through.board(own.thickness, own.assumed) : through.foot(own.thickness, own.assumed),
+      own.board ? through.board(own.thickness) : through.foot(own.thickness),
       ...(standoff > 0 ? [through.standoff(standoff)] : []),
       through.deck(deck),
     ].join(', '),

@@ -12,7 +12,7 @@ import {
   lengthFor,
   NUT,
   PITCH,
-  SCREWS,
+  SCREW,
   SERIES,
   THREADS,
   type Thread,
@@ -39,8 +39,7 @@ describe('fasteners', () => {
       for (const s of SERIES) ours[`iso273-${t}-${s}`] = CLEARANCE[t][s]
       ours[`iso7089-${t}-od`] = WASHER[t].diameter
       ours[`iso7089-${t}-thickness`] = WASHER[t].thickness
-      ours[`iso4762-${t}-head-knurled`] = SCREWS.socket.head[t]
-      ours[`iso7045-${t}-head`] = SCREWS.pan.head[t]
+      ours[`iso4762-${t}-head-knurled`] = SCREW.head[t]
       ours[`iso4032-${t}-af`] = NUT[t].flats
       ours[`iso4032-${t}-height`] = NUT[t].height
     }
@@ -55,7 +54,7 @@ describe('fasteners', () => {
   it('have a wider knurled head than a plain one, and corners that fit the flats', () => {
     const value = (id: string) => fasteners.find((e) => e.id === id)!.value as number
     for (const t of THREADS) {
-      expect(SCREWS.socket.head[t]).toBeGreaterThan(value(`iso4762-${t}-head`))
+      expect(SCREW.head[t]).toBeGreaterThan(value(`iso4762-${t}-head`))
       expect(Math.abs(NUT[t].flats / Math.cos(Math.PI / 6) - value(`iso4032-${t}-corner-max`))).toBeLessThan(0.01)
     }
   })
@@ -67,8 +66,7 @@ describe('fasteners', () => {
 
   it('come in lengths that rise, and every limit of a screw is one of them', () => {
     expect([...LENGTHS].sort((a, b) => a - b)).toEqual(LENGTHS)
-    for (const screw of Object.values(SCREWS))
-      for (const t of THREADS) for (const l of screw.lengths[t]) expect(LENGTHS).toContain(l)
+    for (const t of THREADS) for (const l of SCREW.lengths[t]) expect(LENGTHS).toContain(l)
   })
 })
 

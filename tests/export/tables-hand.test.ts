@@ -111,15 +111,6 @@ describe('the hardware list', () => {
     expect(list(screwed(0, hole('h', 5, 5, 3.4, 'M3')), {}, 4.6)[0]!.length).toBe(10)
   })
 
-  it('takes what it is told about boards and heads', () => {
-    const f = part('p', 40, 40, screwed(5, hole('h', 5, 5, 3.4, 'M3')), { kind: 'board' })
-    const p = problem([deck('d', rect(0, 0, 100, 100))], [item('p', f)])
-    // 3.2 + 5 + 3 + 0.5 + 2.4 + 0.5 = 14.6 → 16, where 1.6 makes 13 → 16 as well; 5.2 makes 16.6 → 20.
-    const row = hardwareList(p, [at(0, 5, 5)], { board: mm(5.2), head: 'pan' })[0]!
-    expect([row.what, row.standard]).toEqual(['M3 × 20 pan head screw', 'ISO 7045'])
-    expect(row.note).toBe('through board 5.2 mm, stand-off 5 mm, deck 3 mm, washer, nut')
-  })
-
   it('never makes a screw shorter or longer than its standard lists', () => {
     // 2 + 0.5 + 1 + 4.7 + 0.8 = 9 → 10, and M5 starts at 8; 2 + 20 + 30 … is beyond M2.
     expect(list(screwed(0, hole('h', 5, 5, 5.5, 'M5')), {}, 0.5)[0]!.length).toBe(10)
