@@ -148,24 +148,6 @@ export function createInspector(open: OpenInspect, library: Library): Inspector 
   }
 }
 
-/** A line without a thread, for tests: each look at the next turn of the caller's own. */
-export const inspectHere: OpenInspect = (hear) => {
-  let ended = false
-  const heard = inspecting((say) => {
-    if (!ended) hear(say)
-  })
-  return {
-    ask: (ask) => {
-      setTimeout(() => {
-        if (!ended) heard(structuredClone(ask))
-      }, 0)
-    },
-    end: () => {
-      ended = true
-    },
-  }
-}
-
 /** A line to a browser's worker; without workers it is broken, and says so. */
 export const inspectInBrowser: OpenInspect = (hear, broken) => {
   if (typeof Worker === 'undefined') {

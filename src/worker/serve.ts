@@ -1,6 +1,6 @@
 /** The solver's end of the line: the same for a browser's worker, a Node thread, and the caller's own thread. */
 import { differing, loosening, type Problem, type Progress, Session } from '../../solver/index.ts'
-import { type Ask, type DragAsk, errorText, type OpenLine, type Say, type Stop } from './protocol.ts'
+import { type Ask, type DragAsk, errorText, type Say, type Stop } from './protocol.ts'
 import { ruling } from './ruled.ts'
 import { limitsOf, type Rules, wiringRules } from './rules.ts'
 
@@ -100,25 +100,5 @@ export function answerer(say: (say: Say) => void, later: (go: () => void) => voi
       if (!run.next().done) later(slice)
     }
     slice()
-  }
-}
-
-/** A line without a thread, for where there are none: between slices the caller's own thread is free. */
-export const openHere: OpenLine = (hear) => {
-  let ended = false
-  const later = (go: () => void): void => {
-    setTimeout(() => {
-      if (!ended) go()
-    }, 0)
-  }
-  const heard = answerer((say) => {
-    if (!ended) hear(say)
-  }, later)
-  return {
-    ask: (ask) => later(() => heard(ask)),
-    stop: (id) => heard({ kind: 'stop', id }),
-    end: () => {
-      ended = true
-    },
   }
 }

@@ -20,8 +20,8 @@ import { createPool } from '../../src/worker/pool.ts'
 import { judged, type Ruled, ruling } from '../../src/worker/ruled.ts'
 import { limitsOf, type Rules, tooShort } from '../../src/worker/rules.ts'
 import { rulesOf } from '../../src/worker/rules-of.ts'
-import { openHere } from '../../src/worker/serve.ts'
 import { part, problemOf, project } from '../electric/kit.ts'
+import { openHere } from './here.ts'
 
 function ruled(problem: Problem, rules: Rules, options: SolveOptions = {}): Ruled {
   const run = ruling(problem, rules, options)

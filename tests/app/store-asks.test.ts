@@ -7,7 +7,7 @@ import { placementOf, samePlace } from '../../src/store/moves.ts'
 import { createDeckwright, shown } from '../../src/store/store.ts'
 import { viewOf } from '../../src/store/view.ts'
 import { createPool } from '../../src/worker/pool.ts'
-import { openHere } from '../../src/worker/serve.ts'
+import { openHere } from './here.ts'
 import { files, project as sample, text } from './store-sample.ts'
 
 /** A coarse grid, so that all is soon proven. */

@@ -16,11 +16,11 @@ import {
   createInspector,
   type InspectAsk,
   type InspectSay,
-  inspectHere,
   inspecting,
   type OpenInspect,
 } from '../../src/worker/inspect.ts'
 import { robot } from '../inspect/kit.ts'
+import { inspectHere } from './here.ts'
 import { elsewhere, reply, solvedSample } from './store-sample.ts'
 
 const FIRST = { pan: 0, tilt: 0, slope: 0, slopeToward: 'front' } as const

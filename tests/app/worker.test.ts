@@ -8,8 +8,8 @@ import { openInBrowser } from '../../src/worker/browser.ts'
 import { openInNode } from '../../src/worker/node.ts'
 import { createPool } from '../../src/worker/pool.ts'
 import type { Ask, OpenLine, Say } from '../../src/worker/protocol.ts'
-import { openHere } from '../../src/worker/serve.ts'
 import { crowd } from './cli.ts'
+import { openHere } from './here.ts'
 import { files, text } from './store-sample.ts'
 
 afterEach(() => {
