@@ -41,27 +41,6 @@ export interface PdfOptions {
 export const pdfParts = ['template', 'assembly', 'before-power', 'dummies'] as const
 export type PdfPart = (typeof pdfParts)[number]
 
-/** Sheets that bring each deck to the drill: `pdfTemplate(problem, placements)` → the bytes of a PDF. Throws PdfError. */
-export const pdfTemplate = (
-  problem: Problem,
-  placements: readonly Placement[],
-  options: PdfOptions = {},
-): Promise<Uint8Array> => pdfPages(problem, placements, { ...options, parts: ['template'] })
-
-/** Plan, order of work, hardware, wires and cautions. Throws PdfError. */
-export const pdfAssembly = (
-  problem: Problem,
-  placements: readonly Placement[],
-  options: PdfOptions = {},
-): Promise<Uint8Array> => pdfPages(problem, placements, { ...options, parts: ['assembly'] })
-
-/** Every part of the layout in paper. Throws PdfError. */
-export const pdfDummies = (
-  problem: Problem,
-  placements: readonly Placement[],
-  options: PdfOptions = {},
-): Promise<Uint8Array> => pdfPages(problem, placements, { ...options, parts: ['dummies'] })
-
 /**
  * All parts that are asked for in one file: the same layout gives the same bytes. `pdfPages(problem, placements)` → the bytes.
  * Throws PdfError, in words for the user, for what takes more paper than anybody prints, and for options out of range.

@@ -1,6 +1,6 @@
 /**
- * The plan as a picture to look at, to scale, with a scale bar and the key to its signs: as SVG, or as PNG. No file to
- * make anything from; that is the template.
+ * The plan as a picture to look at, to scale, with a scale bar and the key to its signs. No file to make anything from;
+ * that is the template.
  */
 import { layoutOf, type Placement, type Problem } from '../../solver/index.ts'
 import { boxOf, contourOf } from './contour.ts'
@@ -10,7 +10,6 @@ import type { Group, Mark, Picture } from './picture-marks.ts'
 import { bodiesIn, contactsOf, groundOf, namesIn, namesOf, type Pen, roomsOf, wiresOf } from './picture-plan.ts'
 import { rasterised } from './picture-raster.ts'
 import { routesOf } from './picture-routes.ts'
-import { pictureSvg } from './picture-svg.ts'
 import { words, wordWidth } from './picture-words.ts'
 import { png } from './png.ts'
 import { picture as says } from './words.ts'
@@ -25,10 +24,6 @@ export interface PlanOptions {
 const MOST = 8_000_000
 /** Narrowest sheet that the key fits on, mm at unit 1. */
 const NARROWEST = 150
-
-/** 1:1: one user unit is a millimetre. */
-export const planSvg = (problem: Problem, placements: readonly Placement[], options: PlanOptions = {}): string =>
-  pictureSvg(planPicture(problem, placements, options))
 
 /** `perMm`: pixels to the millimetre, default 8 (203 dpi); fewer where the picture would have over 8 million pixels. */
 export function planPng(

@@ -204,12 +204,6 @@ export const usersOf = (project: Project, footprint: string): readonly string[] 
   ),
 ]
 
-/** The project without that footprint of its own; it is the caller's to ask `usersOf` first. */
-export const withoutFootprint = (project: Project, footprint: string): Project => ({
-  ...project,
-  footprints: (project.footprints ?? []).filter((f) => f.id !== footprint),
-})
-
 /** The text of a footprint file (contract §2). */
 export const footprintText = (footprint: FootprintFile): string =>
   `${JSON.stringify({ ...HEAD, ...footprint, ...HEAD }, null, 2)}\n`

@@ -85,12 +85,6 @@ export function matrixOf(u: Underlay): readonly [number, number, number, number,
   return [cos, sin, sin, -cos, u.at[0] - cos * px - sin * py, u.at[1] - sin * px + cos * py]
 }
 
-/** Where a pixel lies in the decks' frame, mm. */
-export function onDeck(u: Underlay, [x, y]: Pixel): readonly [number, number] {
-  const [a, b, c, d, e, f] = matrixOf(u)
-  return [a * x + c * y + e, b * x + d * y + f]
-}
-
 /** The angle by which the line between the two points comes to lie along x or y, whichever is nearer. */
 export function levelled({ points: [a, b] }: Underlay): number {
   const lies = (Math.atan2(a[1] - b[1], b[0] - a[0]) * 180) / Math.PI

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
 import { mm, type Placement, type Problem } from '../../solver/index.ts'
 import { numberItems, orderOfWork } from '../../src/export/assembly-order.ts'
-import { PdfError, pdfAssembly, pdfDummies, pdfPages } from '../../src/export/pdf.ts'
+import { PdfError, pdfPages } from '../../src/export/pdf.ts'
 import { dummyOf } from '../../src/export/pdf-dummies.ts'
 import { boxOfInk } from '../../src/export/pdf-ink.ts'
 import { openPress } from '../../src/export/pdf-press.ts'
@@ -181,7 +181,7 @@ describe('the order of work', () => {
 
 describe('the assembly sheet', () => {
   it("says the usual cautions in the trade's words (common practice, no source)", async () => {
-    await reading(await pdfAssembly(robot, robotPlaces), async (pages) => {
+    await reading(await pdfPages(robot, robotPlaces, { parts: ['assembly'] }), async (pages) => {
       const text = pages[0]!.text.replace(/\s+/g, ' ')
       for (const said of [
         /eye protection/i,
@@ -210,7 +210,7 @@ describe('the assembly sheet', () => {
 
   it('lists the hardware and wires of the tables, and the items with their turns', async () => {
     for (const { name, problem: demo, placements } of demos().slice(0, 3)) {
-      await reading(await pdfAssembly(demo, placements), async (pages) => {
+      await reading(await pdfPages(demo, placements, { parts: ['assembly'] }), async (pages) => {
         const text = pages
           .map((p) => p.text)
           .join(' ')
@@ -228,7 +228,7 @@ describe('the assembly sheet', () => {
 describe('paper dummies', () => {
   it('show every part of every demo once, at its size', async () => {
     for (const { name, problem: demo, placements } of demos()) {
-      await reading(await pdfDummies(demo, placements), async (pages) => {
+      await reading(await pdfPages(demo, placements, { parts: ['dummies'] }), async (pages) => {
         const text = pages
           .map((p) => p.text)
           .join(' ')
@@ -246,19 +246,22 @@ describe('paper dummies', () => {
     // 230 mm goes along the sheet only
     const bar = (id: string, w: number, d: number) => item(id, part(id, w, d, { kind: 'adhesive' }))
     const one = problem([deck('d', rect(0, 0, 400, 400))], [bar('long', 230, 40), bar('wide', 110, 50)])
-    await reading(await pdfDummies(one, [at(0, 0, 0), at(1, 0, 100)]), async ([page, ...more]) => {
-      expect(more).toEqual([])
-      const found = (await page!.blobs('#000000')).filter((b) => b.width > 30 && b.height > 30)
-      const sizes = found.map((b) => [b.width - 0.25, b.height - 0.25]).sort((a, b) => a[0]! - b[0]!)
-      expect(sizes.length).toBe(2)
-      for (const [k, [w, h]] of [
-        [40, 230],
-        [110, 50],
-      ].entries()) {
-        expect(Math.abs(sizes[k]![0]! - w!)).toBeLessThan(0.05)
-        expect(Math.abs(sizes[k]![1]! - h!)).toBeLessThan(0.05)
-      }
-    })
+    await reading(
+      await pdfPages(one, [at(0, 0, 0), at(1, 0, 100)], { parts: ['dummies'] }),
+      async ([page, ...more]) => {
+        expect(more).toEqual([])
+        const found = (await page!.blobs('#000000')).filter((b) => b.width > 30 && b.height > 30)
+        const sizes = found.map((b) => [b.width - 0.25, b.height - 0.25]).sort((a, b) => a[0]! - b[0]!)
+        expect(sizes.length).toBe(2)
+        for (const [k, [w, h]] of [
+          [40, 230],
+          [110, 50],
+        ].entries()) {
+          expect(Math.abs(sizes[k]![0]! - w!)).toBeLessThan(0.05)
+          expect(Math.abs(sizes[k]![1]! - h!)).toBeLessThan(0.05)
+        }
+      },
+    )
   })
 
   it('keep words clear of slots that lie beside the body, and of the arrow', async () => {
@@ -290,7 +293,7 @@ describe('paper dummies', () => {
 
   it('come in tiles where a part is larger than a sheet, and are refused where nobody would print them', async () => {
     const big = problem([deck('d', rect(0, 0, 900, 900))], [item('slab', part('slab', 300, 250, { kind: 'adhesive' }))])
-    await reading(await pdfDummies(big, [at(0, 0, 0)]), async (pages) => {
+    await reading(await pdfPages(big, [at(0, 0, 0)], { parts: ['dummies'] }), async (pages) => {
       expect(pages.length).toBe(4)
       expect(pages[0]!.text).toContain('paper dummy slab: sheet 1 of 4')
     })
@@ -299,7 +302,7 @@ describe('paper dummies', () => {
       Array.from({ length: 500 }, (_, i) => item(`p${i}`, part(`p${i}`, 150, 150, { kind: 'adhesive' }))),
     )
     const places = many.items.map((_, i) => at(i, 0, 0))
-    await expect(pdfDummies(many, places)).rejects.toThrow(
+    await expect(pdfPages(many, places, { parts: ['dummies'] })).rejects.toThrow(
       /paper dummies of all parts take \d+ sheets, expected at most 200/,
     )
   })
@@ -319,7 +322,7 @@ describe('one file with everything', () => {
       expect(pages.every((p) => p.text.includes('deck top'))).toBe(true)
     })
     const empty = problem([deck('d', round(50, 50, 40))], [])
-    await expect(pdfDummies(empty, [])).rejects.toThrow(PdfError)
+    await expect(pdfPages(empty, [], { parts: ['dummies'] })).rejects.toThrow(PdfError)
     await reading(await pdfPages(empty, []), async (pages) => {
       expect(pages.length).toBeGreaterThanOrEqual(4)
     })

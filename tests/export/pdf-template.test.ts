@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
 import { cautions } from '../../src/export/cautions.ts'
-import { PdfError, pdfPages, pdfTemplate } from '../../src/export/pdf.ts'
+import { PdfError, pdfPages } from '../../src/export/pdf.ts'
 import { colours } from '../../src/export/pdf-ink.ts'
 import { papers } from '../../src/export/pdf-paper.ts'
 import { tilingOf } from '../../src/export/pdf-tiles.ts'
@@ -31,7 +31,7 @@ const high = (b: Blob): number => b.middle.y + b.height / 2
 describe('a deck on one sheet', () => {
   it('has outline, holes and their numbers where project and drill table have them', async () => {
     const rows = drillTable(small, smallPlaces, 0)
-    await reading(await pdfTemplate(small, smallPlaces), async (pages) => {
+    await reading(await pdfPages(small, smallPlaces, { parts: ['template'] }), async (pages) => {
       const [tile, ...more] = pages.filter(isTile)
       expect(more).toEqual([])
       const outline = (await tile!.blobs(colours.cut)).sort((a, b) => b.width - a.width)[0]!
@@ -56,7 +56,7 @@ describe('a deck on one sheet', () => {
       ['A4', 595.2756, 841.8898],
       ['Letter', 612, 792],
     ] as const) {
-      await reading(await pdfTemplate(small, smallPlaces, { paper }), async (pages) => {
+      await reading(await pdfPages(small, smallPlaces, { parts: ['template'], paper }), async (pages) => {
         expect(pages.length).toBe(2)
         for (const page of pages) {
           expect(Math.abs(page.width - width)).toBeLessThan(0.01)
@@ -73,7 +73,7 @@ describe('a deck on one sheet', () => {
   })
 
   it('draws no outline to cut on a plate that exists', async () => {
-    await reading(await pdfTemplate(small, smallPlaces, { asMade: true }), async (pages) => {
+    await reading(await pdfPages(small, smallPlaces, { parts: ['template'], asMade: true }), async (pages) => {
       const tile = pages.find(isTile)!
       expect((await tile.blobs(colours.cut)).filter((b) => b.width > 5)).toEqual([])
       const there = (await tile.blobs(colours.existing)).sort((a, b) => b.width - a.width)[0]!
@@ -86,7 +86,7 @@ describe('a deck on one sheet', () => {
 
 describe('a deck over several sheets', () => {
   it('comes together at the registration marks with the outline that the project has', async () => {
-    await reading(await pdfTemplate(big, bigPlaces), async (pages) => {
+    await reading(await pdfPages(big, bigPlaces, { parts: ['template'] }), async (pages) => {
       const tiles = pages.filter(isTile)
       expect(tiles.length).toBe(4)
       tiles.forEach((t, i) => {
@@ -165,11 +165,11 @@ describe('a deck over several sheets', () => {
 
   it('refuses a deck of 10 m in words, and an overlap that cannot be', async () => {
     const huge = problem([deck('hall', rect(0, 0, 10_000, 10_000))], [])
-    await expect(pdfTemplate(huge, [])).rejects.toThrow(PdfError)
-    await expect(pdfTemplate(huge, [])).rejects.toThrow(
+    await expect(pdfPages(huge, [], { parts: ['template'] })).rejects.toThrow(PdfError)
+    await expect(pdfPages(huge, [], { parts: ['template'] })).rejects.toThrow(
       /deck hall with its marks is 100\d\d × 10000 mm: \d+ sheets .* at most 64/,
     )
-    await expect(pdfTemplate(small, [], { overlap: mm(2) })).rejects.toThrow(
+    await expect(pdfPages(small, [], { parts: ['template'], overlap: mm(2) })).rejects.toThrow(
       /overlap: found 2 mm, expected 10 to 40 mm/,
     )
   })

@@ -1,8 +1,13 @@
-/** A flat picture as SVG, 1:1 in millimetres. The one flip of y on the way to SVG. */
-import type { Point2 } from './gltf-flat.ts'
-import type { Mark, Picture } from './picture-marks.ts'
+/** The plan's picture as SVG, 1:1 in millimetres, so that a renderer that is not ours can draw the same marks. */
+import type { Placement, Problem } from '../../solver/index.ts'
+import type { Point2 } from '../../src/export/gltf-flat.ts'
+import { type PlanOptions, planPicture } from '../../src/export/picture.ts'
+import type { Mark, Picture } from '../../src/export/picture-marks.ts'
 
-export function pictureSvg(picture: Picture): string {
+export const planSvg = (problem: Problem, placements: readonly Placement[], options?: PlanOptions): string =>
+  pictureSvg(planPicture(problem, placements, options))
+
+function pictureSvg(picture: Picture): string {
   const [w, h] = [digits(picture.width), digits(picture.height)]
   const line = (points: readonly Point2[]): string =>
     points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${digits(x)} ${digits(picture.height - y)}`).join('')

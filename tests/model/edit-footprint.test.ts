@@ -17,7 +17,6 @@ import {
   usersOf,
   withAt,
   withOwnFootprint,
-  withoutFootprint,
 } from '../../src/model/edit-footprint.ts'
 import { addPart, setItem } from '../../src/model/edit-items.ts'
 
@@ -136,7 +135,6 @@ describe('saving', () => {
     const asked = { ...used, variants: [{ id: 'v', items: { mine: { footprint: 'mine' } } }] }
     expect(usersOf(asked, 'mine')).toEqual(['mine', 'mine (v)'])
     expect(usersOf(setItem(used, 'base', 'mine', { footprint: 'lamp-mast' }), 'mine')).toEqual([])
-    expect(withoutFootprint(withOwnFootprint(project, mine), 'mine').footprints).toEqual([])
   })
 
   it('is a file of its own that comes back the same', () => {

@@ -5,7 +5,7 @@ import {
   firstLaid,
   levelled,
   matrixOf,
-  onDeck,
+  type Pixel,
   scaleOf,
   type Underlay,
   underlayOf,
@@ -25,6 +25,11 @@ const photo: Underlay = {
   distance: 80,
   at: [10, 5],
   angle: 0,
+}
+/** Where a pixel lies in the decks' frame, mm: its matrix as SVG applies it. */
+function onDeck(u: Underlay, [x, y]: Pixel): readonly [number, number] {
+  const [a, b, c, d, e, f] = matrixOf(u)
+  return [a * x + c * y + e, b * x + d * y + f]
 }
 const near = (a: readonly [number, number], b: readonly [number, number]): void => {
   expect(Math.hypot(a[0] - b[0], a[1] - b[1])).toBeLessThan(1e-9)
