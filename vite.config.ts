@@ -99,7 +99,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             groups: [
               {
                 name: 'shared',
-                test: /node_modules[\\/](react|react-dom|scheduler|zustand|zundo|use-sync-external-store)[\\/]/,
+                test: /node_modules[\\/](react|react-dom|scheduler|zustand|use-sync-external-store)[\\/]/,
                 priority: 2,
               },
               { name: 'three', test: /node_modules[\\/](three|@react-three)[\\/]/, priority: 1 },

@@ -59,7 +59,6 @@ export function prepare(shape: Shape): Region {
 }
 
 /** The region of a plain rectangle. */
-export const prepareRect = (r: Rect): Region => prepare({ kind: 'rect', x: r.x, y: r.y, w: r.w, h: r.h, radius: um(0) })
 
 function boxOf(shape: Shape, pieces: readonly Piece[]): Rect {
   if (shape.kind === 'rect') return { x: shape.x, y: shape.y, w: shape.w, h: shape.h }
@@ -332,10 +331,3 @@ export function innerPoint(region: Region): { readonly x: number; readonly y: nu
 /** Whether the interiors of two rectangles intersect (exact). */
 export const rectsOverlap = (a: Rect, b: Rect): boolean =>
   a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h
-
-/** Euclidean distance between two closed rectangles, Um. */
-export function rectGap(a: Rect, b: Rect): number {
-  const dx = Math.max(0, b.x - (a.x + a.w), a.x - (b.x + b.w))
-  const dy = Math.max(0, b.y - (a.y + a.h), a.y - (b.y + b.h))
-  return Math.sqrt(dx * dx + dy * dy)
-}

@@ -134,12 +134,3 @@ export function lengthOf(a: Vertex, b: { readonly x: number; readonly y: number 
   const arc = arcOf(a, b)
   return arc ? arc.r * Math.abs(arc.sweep) : Math.hypot(b.x - a.x, b.y - a.y)
 }
-
-/** An open line walked the other way. */
-export function backwards(points: readonly Vertex[]): Vertex[] {
-  return points.map((_, i) => {
-    const j = points.length - 1 - i
-    const bulge = j === 0 ? 0 : -points[j - 1]!.bulge
-    return { x: points[j]!.x, y: points[j]!.y, bulge: bulge === 0 ? 0 : bulge }
-  })
-}

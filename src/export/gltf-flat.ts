@@ -22,31 +22,31 @@ export const FLAT = 0.02
 /** Points nearer than this are one, mm: a thousandth of what a file can say. */
 const SAME = 1e-6
 
-/** Chords for an arc: sagitta r·(1 − cos(θ/2)) ≤ tolerance, and at least eight to a full turn. */
-export function chords(r: number, sweep: number, tolerance = FLAT): number {
-  const most = r > tolerance ? 2 * Math.acos(1 - tolerance / r) : Math.PI / 4
+/** Chords for an arc: sagitta r·(1 − cos(θ/2)) ≤ FLAT, and at least eight to a full turn. */
+export function chords(r: number, sweep: number): number {
+  const most = r > FLAT ? 2 * Math.acos(1 - FLAT / r) : Math.PI / 4
   return Math.max(1, Math.ceil(Math.abs(sweep) / Math.min(most, Math.PI / 4) - 1e-9))
 }
 
 /** A contour as an anticlockwise ring; empty where it encloses nothing. */
-export function ringOf(contour: Contour, tolerance = FLAT): Ring {
+export function ringOf(contour: Contour): Ring {
   if (contour.kind === 'circle') {
     const { cx, cy, r } = contour
     if (r <= 0) return []
-    const n = Math.max(8, chords(r, 2 * Math.PI, tolerance))
+    const n = Math.max(8, chords(r, 2 * Math.PI))
     return Array.from({ length: n }, (_, i): Point2 => {
       const a = (2 * Math.PI * i) / n
       return [cx + r * Math.cos(a), cy + r * Math.sin(a)]
     })
   }
-  const points = segmentsOf(contour.points).flatMap((s) => startsOf(s, tolerance))
+  const points = segmentsOf(contour.points).flatMap(startsOf)
   const ring = tidy(points)
   return ringArea(ring) < 0 ? [...ring].reverse() : ring
 }
 
 /** The start of a segment and, on an arc, the ends of all chords but the last. */
-function startsOf(s: Segment, tolerance: number): Point2[] {
-  const n = s.arc ? chords(s.arc.r, s.arc.sweep, tolerance) : 1
+function startsOf(s: Segment): Point2[] {
+  const n = s.arc ? chords(s.arc.r, s.arc.sweep) : 1
   const points: Point2[] = [[s.a.x, s.a.y]]
   for (let i = 1; i < n; i++) {
     const p = along(s, i / n)
@@ -56,10 +56,10 @@ function startsOf(s: Segment, tolerance: number): Point2[] {
 }
 
 /** An open stroke as straight pieces. */
-export function lineOf(points: readonly Vertex[], tolerance = FLAT): Point2[] {
+export function lineOf(points: readonly Vertex[]): Point2[] {
   const last = points[points.length - 1]
   if (!last) return []
-  return [...segmentsOfOpen(points).flatMap((s) => startsOf(s, tolerance)), [last.x, last.y]]
+  return [...segmentsOfOpen(points).flatMap(startsOf), [last.x, last.y]]
 }
 
 /** Shoelace; positive for anticlockwise rings, mm². */

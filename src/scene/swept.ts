@@ -91,22 +91,26 @@ function covered(plan: Polygon, pan: Interval, step: number): Layer['rays'] {
   })
 }
 
-/** `layers` of equal height from the lowest to the highest point of each part, its rays at most `step` degrees apart. */
-export function sweptLayers(h: HeadParts, layers = 24, step = 3): Layer[] {
+/** Into how many layers what tilts is cut, and how far apart the rays of one may be, degrees. */
+const LAYERS = 24
+const STEP = 3
+
+/** Layers of equal height from the lowest to the highest point of each part. */
+export function sweptLayers(h: HeadParts): Layer[] {
   const pan: Interval = [h.pan[0] + h.base, h.pan[1] + h.base]
   return h.parts.flatMap((part): Layer[] => {
     const tilt: Interval = part.tilts ? h.tilt : [0, 0]
     const up = aheadWithin(turned(part.side, -Math.PI / 2), tilt, [-1e9, 1e9]).flat()
     const low = Math.min(...up)
     const high = Math.max(...up)
-    const n = tilt[0] === tilt[1] ? 1 : layers
+    const n = tilt[0] === tilt[1] ? 1 : LAYERS
     return Array.from({ length: n }, (_, i): Interval => {
       const d = (high - low) / n
       return [low + i * d, low + (i + 1) * d]
     }).flatMap((band): Layer[] =>
       aheadWithin(part.side, tilt, band).map(([near, far]) => ({
         z: [h.height + band[0], h.height + band[1]],
-        rays: covered(rectangle(part.across[0], near + h.ahead, part.across[1], far + h.ahead), pan, step),
+        rays: covered(rectangle(part.across[0], near + h.ahead, part.across[1], far + h.ahead), pan, STEP),
       })),
     )
   })

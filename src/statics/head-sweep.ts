@@ -68,20 +68,21 @@ export interface Swept {
 /** By what it depends on, as text: it says nothing of where the head stands, and a layout on its way changes many times a second. */
 const known = new Map<string, Swept>()
 const KEPT = 32
+const BANDS = 12
 
-/** What the parts sweep: the farthest they reach, and between which heights; with a profile of as many bands. */
-export function sweptBy(h: HeadParts, bands = 12): Swept {
-  const key = JSON.stringify([h.parts, h.tilt, h.height, h.ahead, bands])
+/** What the parts sweep: the farthest they reach, and between which heights; with a profile in bands of equal height. */
+export function sweptBy(h: HeadParts): Swept {
+  const key = JSON.stringify([h.parts, h.tilt, h.height, h.ahead])
   const old = known.get(key)
   if (old) return old
-  const made = workedOut(h, bands)
+  const made = workedOut(h)
   const oldest = known.keys().next().value
   if (oldest !== undefined && known.size >= KEPT) known.delete(oldest)
   known.set(key, made)
   return made
 }
 
-function workedOut(h: HeadParts, bands: number): Swept {
+function workedOut(h: HeadParts): Swept {
   const heights = h.parts.flatMap((part) => {
     // heights are what is ahead after a quarter turn more
     const up = turned(part.side, -Math.PI / 2)
@@ -95,8 +96,8 @@ function workedOut(h: HeadParts, bands: number): Swept {
       const ahead = aheadWithin(part.side, tiltsOf(part, h.tilt), z).flat()
       return ahead.reduce((m, y) => Math.max(m, Math.hypot(side, y + h.ahead)), most)
     }, 0)
-  const step = (high - low) / bands
-  const profile = Array.from({ length: bands }, (_, i): Profile => {
+  const step = (high - low) / BANDS
+  const profile = Array.from({ length: BANDS }, (_, i): Profile => {
     const z: Interval = [low + i * step, low + (i + 1) * step]
     return { z, reach: within([z[0] - h.height, z[1] - h.height]) }
   })

@@ -65,7 +65,6 @@ type Refusal =
 
 export const plan = {
   title: 'Plan, seen from above, front at the top',
-  titleOf: (variant: string): string => `Plan of ${variant}, seen from above, front at the top`,
   how: 'Arrow keys look around, Page up and Page down look nearer and from farther off, Home shows the whole deck. Tab goes on to the items.',
   front: 'front',
   deckFront: (deck: string): string => `${deck}, front`,

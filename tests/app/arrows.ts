@@ -125,7 +125,7 @@ export const rules: readonly Rule[] = [
     broken: (s) =>
       s.file.startsWith('src/scene/') || room(s.file) === 'tests'
         ? []
-        : packages(s).filter((name) => isOf(name, 'three', '@react-three/fiber', '@react-three/drei')),
+        : packages(s).filter((name) => isOf(name, 'three', '@react-three/fiber')),
   },
   {
     name: 'store-without-react',

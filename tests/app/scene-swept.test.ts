@@ -63,7 +63,7 @@ describe('a ray in a convex figure', () => {
 })
 
 describe('what a head sweeps', () => {
-  const layers = sweptLayers(head, 24, 3)
+  const layers = sweptLayers(head)
 
   it('holds every point of its parts at every pose', () => {
     const pose = fc.record({
@@ -120,7 +120,7 @@ describe('what a head sweeps', () => {
   })
 
   it('is a ring all round where it pans all round', () => {
-    const round = sweptLayers({ ...head, pan: [-180, 180] }, 6, 5)
+    const round = sweptLayers({ ...head, pan: [-180, 180] })
     for (const l of round) expect(l.rays[l.rays.length - 1]!.at - l.rays[0]!.at).toBeCloseTo(360, 6)
   })
 

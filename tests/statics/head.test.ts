@@ -218,7 +218,7 @@ describe('the swept volume', () => {
     }
     const p = room(bar, [5, 5, 5])
     const h = headParts(p, layoutOf(p, placed(p, { eye: ['d', 135, 135] })).bodies[0]!)!
-    for (const { z, reach } of sweptBy(h, 10).profile) {
+    for (const { z, reach } of sweptBy(h).profile) {
       const up = z[0] - 50
       expect(reach).toBeCloseTo(Math.hypot(1, Math.sqrt(Math.max(0, 1600 - up * up))), 1)
     }
