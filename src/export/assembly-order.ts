@@ -15,7 +15,6 @@ import {
   um,
 } from '../../solver/index.ts'
 import { madeBy } from './made.ts'
-import { standingOn } from './template.ts'
 import { order as words } from './words-sheets.ts'
 
 /** A placed item with its number on the assembly sheet, which is the order in which it is mounted; none for `later` items. */
@@ -83,7 +82,7 @@ export function orderOfWork(problem: Problem, placements: readonly Placement[], 
 
 function plateStep(problem: Problem, placements: readonly Placement[], index: number, asMade: boolean): string {
   const deck = problem.decks[index]!
-  const { holes, cuts } = madeBy(problem, standingOn(placements, index), deck)
+  const { holes, cuts } = madeBy(problem, placements, index)
   const openings = asMade ? 0 : openingsOf(problem, index).length
   return words.plate(deck.id, { holes: holes.length, openings, cuts: cuts.length, outline: !asMade })
 }

@@ -60,11 +60,7 @@ export function partsOf(
 /** A deck as it will be: with its openings and holes, and with those that the layout asks for. */
 function plateOf(problem: Problem, placements: readonly Placement[], index: number): Part {
   const deck = problem.decks[index]!
-  const made = madeBy(
-    problem,
-    placements.filter((p) => p.deck === index),
-    deck,
-  )
+  const made = madeBy(problem, placements, index)
   const round = (at: Point, diameter: number): Ring => ringOf(circle(at.x / 1000, at.y / 1000, diameter / 2000))
   const leads = [
     ...problem.exits.filter((e) => e.deck === index),

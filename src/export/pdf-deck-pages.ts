@@ -11,7 +11,6 @@ import type { Paper } from './pdf-paper.ts'
 import type { Press } from './pdf-press.ts'
 import { mapOf, tilePages, tilingOf } from './pdf-tiles.ts'
 import { type DrillRow, drillNotes } from './tables-drill.ts'
-import { standingOn } from './template.ts'
 import { called, number } from './words.ts'
 import { deck as words } from './words-sheets.ts'
 
@@ -31,7 +30,7 @@ export function deckPages(press: Press, problem: Problem, placements: readonly P
   const tiling = tilingOf(drawing, asked.paper, asked.overlap)
   const sheets = tiling.tiles.length
   const outline = boxOf(contourOf(deck.outline))
-  const { cuts } = madeBy(problem, standingOn(placements, asked.deck), deck)
+  const { cuts } = madeBy(problem, placements, asked.deck)
   const { steps } = words
   const lines = [
     steps.print,

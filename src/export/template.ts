@@ -34,10 +34,6 @@ export interface Part {
   readonly drawn: Box
 }
 
-/** The placements that stand on one deck. */
-export const standingOn = (placements: readonly Placement[], deck: number): Placement[] =>
-  placements.filter((p) => p.deck === deck)
-
 /**
  * Draws one deck of a legal layout. Throws OffsetError, naming the contour, where the kerf leaves nothing of one, and
  * MergeError where two run along one another so that no clean line is left.
@@ -93,8 +89,8 @@ export function partOf(
   options: TemplateOptions,
 ): Part {
   const deck = problem.decks[deckIndex]!
-  const here = standingOn(placements, deckIndex)
-  const made = madeBy(problem, here, deck)
+  const here = placements.filter((p) => p.deck === deckIndex)
+  const made = madeBy(problem, placements, deckIndex)
   const holes = made.holes.map(
     (h): Asked => ({
       name: called.hole(h.item),

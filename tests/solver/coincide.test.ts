@@ -15,7 +15,7 @@ const there = (
   const f = part(12, 13, 8, { mount: { kind: 'drop-in', cutout: box(0, 0, 12, 13), holes: [], below: mm(2) } })
   const p = problem([item('y', f, { decks: [0] })], { decks, minWeb: mm(2), grid: mm(1) })
   const at = put(0, 20, 20)
-  const made = madeBy(p, [at], p.decks[0]!).cuts.length
+  const made = madeBy(p, [at], 0).cuts.length
   const held = {
     ...p,
     items: p.items.map((i) => ({ ...i, place: [{ kind: 'at' as const, deck: 0, at: at.at, turn: 0 as const }] })),
