@@ -1,5 +1,5 @@
 /** What a solve found, in sentences for people: no rule numbers, no status words. */
-import type { ObjectiveName, ObjectiveValue, Problem, SolveResult } from '../../solver/index.ts'
+import { isMost, type ObjectiveName, type ObjectiveValue, type Problem, type SolveResult } from '../../solver/index.ts'
 import { roundUp } from '../model/rounding.ts'
 
 /** One variant with its answer. */
@@ -14,7 +14,7 @@ export interface Answer {
 export function figureText(o: ObjectiveValue): string {
   const value = amount(o.name, o.value)
   if (o.proven) return `${value}, best possible`
-  if (o.name === 'free-tie-points' || o.name === 'optional-value') {
+  if (isMost(o.name)) {
     return `${value}, at most ${atMost(o.name, o.bound - o.value)} more`
   }
   if (o.name === 'new-holes') return `${value}, at most ${atMost(o.name, o.value - o.bound)} fewer`

@@ -1,5 +1,5 @@
 /** What a hold costs: the best layout without it against the best with it, as far as both are known. */
-import type { ObjectiveName, SolveResult } from '../../solver/index.ts'
+import { isMost, type ObjectiveName, type SolveResult } from '../../solver/index.ts'
 
 export type HoldCost =
   /** Proven: the best with it is as good. */
@@ -21,8 +21,7 @@ export function costOf(without: SolveResult, held: SolveResult): HoldCost {
   for (const [i, free] of without.objectives.entries()) {
     const fixed = held.objectives[i]
     if (!fixed || fixed.name !== free.name) return { kind: 'unknown' }
-    const most = free.name === 'free-tie-points' || free.name === 'optional-value'
-    const sign = most ? 1 : -1
+    const sign = isMost(free.name) ? 1 : -1
     // the best without the hold lies between its value and its bound, and the best with it likewise; it is never better
     const least = Math.max(0, (free.value - fixed.bound) * sign)
     const worst = Math.max(0, (free.bound - fixed.value) * sign)

@@ -4,6 +4,7 @@ import {
   figureOf,
   figures,
   type Hold,
+  isMost,
   type Placement,
   type Problem,
   type Progress,
@@ -70,7 +71,7 @@ function worse(problem: Problem, one: readonly Placement[], other: readonly Plac
   const [a, b] = [figures(problem, one), figures(problem, other)]
   for (const name of problem.objective) {
     const more = figureOf(name, a) - figureOf(name, b)
-    if (more !== 0) return more < 0 === (name === 'free-tie-points' || name === 'optional-value')
+    if (more !== 0) return more < 0 === isMost(name)
   }
   return false
 }

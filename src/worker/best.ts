@@ -3,6 +3,7 @@ import {
   type Figures,
   figureOf,
   figures,
+  isMost,
   isProven,
   type ObjectiveName,
   type ObjectiveValue,
@@ -41,8 +42,7 @@ export function bestSoFar(problem: Problem, heard: Heard, known?: Figures): Solv
       const value = figureOf(name, measured)
       const told = bounds.get(name) ?? anyLayout(problem, name)
       // what came after an objective was settled may have gained a little on it
-      const most = name === 'free-tie-points' || name === 'optional-value'
-      const bound = most ? Math.max(told, value) : Math.min(told, value)
+      const bound = isMost(name) ? Math.max(told, value) : Math.min(told, value)
       return { name, value, bound, proven: isProven({ name, value, bound }) }
     })
   const status = objectives.every((o) => o.proven) ? 'optimal' : 'feasible'

@@ -4,6 +4,7 @@
  * hint of a second search.
  */
 import {
+  isMost,
   isProven,
   type ObjectiveValue,
   type Placement,
@@ -98,8 +99,7 @@ function tightened(found: Solved, free: Solved): Solved {
     const other = free.objectives[i]
     if (!same || !other || other.name !== o.name) return o
     same = other.value === o.value
-    const most = o.name === 'free-tie-points' || o.name === 'optional-value'
-    const bound = most ? Math.min(o.bound, other.bound) : Math.max(o.bound, other.bound)
+    const bound = isMost(o.name) ? Math.min(o.bound, other.bound) : Math.max(o.bound, other.bound)
     return bound === o.bound ? o : { ...o, bound, proven: isProven({ ...o, bound }) }
   })
   const status = objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
