@@ -5,7 +5,7 @@
 import { type Issue, MOST_LISTED, oneOf, type Path, snippet } from '../../footprints/problems.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import type { Project, ProjectItem, ProjectVariant, ProjectWireEnd } from './schema.ts'
-import { baseOf } from './variants.ts'
+import { baseOf, some } from './variants.ts'
 import { got, wanted } from './words.ts'
 
 export const MOST_BODIES = 500
@@ -25,9 +25,6 @@ export interface Owned extends Issue {
   /** The entry that holds it, like `items/brain`. */
   readonly owner: string
 }
-
-export const some = <T>(list: readonly T[] | undefined): T[] =>
-  (list ?? []).filter((e) => typeof e === 'object' && e !== null)
 
 /** Entries whose own id is wrong go by one that no file can name (references.ts). */
 export const nameable = (ids: Iterable<string>): string[] => [...ids].filter((id) => !id.startsWith('#'))

@@ -5,9 +5,9 @@
  */
 import { type Issue, MOST_LISTED, oneOf, type Path, snippet } from '../../footprints/problems.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
-import { askedIssues, NAMED, type Named, nameable, own, type Sheet, some } from './asked.ts'
+import { askedIssues, NAMED, type Named, nameable, own, type Sheet } from './asked.ts'
 import type { Project, ProjectVariant } from './schema.ts'
-import { applied, baseOf } from './variants.ts'
+import { applied, baseOf, some } from './variants.ts'
 import { got, wanted } from './words.ts'
 
 /** Entries times variants that one read looks at: nine hundred variants of a robot with five hundred parts and wires. */

@@ -85,7 +85,9 @@ function netLeft(net: ProjectNet, exits: ReadonlySet<string>, omit: ReadonlySet<
 }
 
 const entries = <T>(record: Record<string, T> | undefined): Map<string, T> => new Map(Object.entries(record ?? {}))
-const some = <T>(list: readonly T[] | undefined): T[] => (list ?? []).filter((e) => typeof e === 'object' && e !== null)
+/** What of a list can be read at all: a file may hold anything, and is read to the end to name all that is wrong. */
+export const some = <T>(list: readonly T[] | undefined): T[] =>
+  (list ?? []).filter((e) => typeof e === 'object' && e !== null)
 
 /** Fields that the patch has replace; one that is undefined is one it does not have. An id names the entry and stays. */
 function patched<T extends object>(whole: T, patch: { readonly [K in keyof T]?: T[K] | undefined } | undefined): T {

@@ -1,6 +1,7 @@
 /** What differs in one variant, each as a sentence that can be taken back, and a line for making it differ. */
 import { useId, useState } from 'react'
 import { differencesOf, type Scope, withoutDifference } from '../model/edit-variants.ts'
+import { baseOf } from '../model/variants.ts'
 import { words } from '../words/index.ts'
 import { LengthField } from './length-field.tsx'
 import { RefusedField } from './refused.tsx'
@@ -121,7 +122,7 @@ function Change({ variant, edit }: { variant: string; edit: Edit }) {
   const [scope, setScope] = useState<Scope>('here')
   const [said, setSaid] = useState('')
   // The item in hand, until something is chosen here.
-  const inHand = things.find((t) => t.kind === 'item' && t.id === selected?.split('#', 1)[0])
+  const inHand = things.find((t) => t.kind === 'item' && selected && t.id === baseOf(selected))
   const thing = things.find((t) => keyOf(t) === chosen) ?? inHand ?? things[0]!
   const deeds = deedsOf(project, variant, thing)
   const deed = deeds.find((d) => d === wish) ?? deeds[0]!

@@ -1,5 +1,6 @@
 /** Room for one more item near a point, with everything else left where it is. */
 import { check, type Placement, type Point, type Problem, turnedSize, um } from '../../solver/index.ts'
+import { baseOf } from '../model/variants.ts'
 import { snap } from './moves.ts'
 import { type Box, boxOf } from './outline.ts'
 
@@ -58,7 +59,7 @@ export function roomNear(
       if (!within(body, room) || !bodies.every((b) => apart(b, body))) continue
       if (++checks > MOST_CHECKS) return undefined
       const wrong = check(problem, [...placements, placed])
-      if (!wrong.some((f) => f.items.includes(item.id) || f.items.includes(item.id.split('#')[0]!))) return placed
+      if (!wrong.some((f) => f.items.includes(item.id) || f.items.includes(baseOf(item.id)))) return placed
     }
   }
   return undefined
