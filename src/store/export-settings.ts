@@ -3,6 +3,7 @@
  * not in them. Lengths in mm, as they are typed.
  */
 import { words } from '../words/index.ts'
+import type { Shelf } from './shelf.ts'
 
 export type DrawnGroup = 'cut' | 'drill' | 'existing' | 'mark' | 'notes'
 
@@ -53,12 +54,6 @@ export function inWords(shop: Shop): string {
   ]
     .filter((text) => text !== '')
     .join(', ')
-}
-
-/** The part of `Storage` that is used here. */
-export interface Shelf {
-  readonly getItem: (key: string) => string | null
-  readonly setItem: (key: string, value: string) => void
 }
 
 export const SHELF_KEY = 'deckwright-workshop'

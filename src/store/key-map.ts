@@ -1,5 +1,6 @@
 /** Which key does what to the item, or to the plan, that has the focus. Kept in the browser; can be changed. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
+import { type Shelf, shelf } from './shelf.ts'
 
 export const ITEM_DEEDS = [
   'left',
@@ -104,12 +105,6 @@ export function rebound(
   return by ? no({ why: 'taken', by }) : { ok: true, map: { ...map, [deed]: combo } }
 }
 
-/** Where the map is kept: the browser's storage, or nothing. */
-export interface Shelf {
-  readonly getItem: (name: string) => string | null
-  readonly setItem: (name: string, value: string) => void
-}
-
 const NAME = 'deckwright-keys'
 
 /** What is kept, or the first keys where it is not sound (any more). */
@@ -159,16 +154,8 @@ export function createKeys(shelf?: Shelf): Keys {
 
 let shared: Keys | undefined
 
-/** The one of the page. A browser may refuse even to say that it has a storage. */
+/** The one of the page. */
 export const keys = (): Keys => {
-  if (!shared) {
-    let shelf: Shelf | undefined
-    try {
-      shelf = globalThis.localStorage
-    } catch {
-      shelf = undefined
-    }
-    shared = createKeys(shelf)
-  }
+  shared ??= createKeys(shelf())
   return shared
 }

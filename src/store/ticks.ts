@@ -1,6 +1,6 @@
 /** Ticks on the check list before power: kept in the browser for one layout, for a robot that was changed is to be looked at anew. */
 import type { Placement, Problem } from '../../solver/index.ts'
-import type { Shelf } from './export-settings.ts'
+import type { Shelf } from './shelf.ts'
 
 export const TICKS_KEY = 'deckwright-ticks'
 /** Layouts whose ticks are kept; the oldest go first. */

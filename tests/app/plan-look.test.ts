@@ -1,16 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { createItemKeys } from '../../src/plan/keys.ts'
 import { colourOf, roundUp, shade } from '../../src/store/colour-map.ts'
-import {
-  comboOf,
-  createKeys,
-  FIRST_KEYS,
-  itemDeed,
-  type KeyLike,
-  planDeed,
-  rebound,
-  type Shelf,
-} from '../../src/store/key-map.ts'
+import { comboOf, createKeys, FIRST_KEYS, itemDeed, type KeyLike, planDeed, rebound } from '../../src/store/key-map.ts'
 import { createLayers, FIRST } from '../../src/store/layers.ts'
 import {
   createPlanView,
@@ -22,6 +13,7 @@ import {
   WHOLE,
   zoomedAt,
 } from '../../src/store/plan-view.ts'
+import type { Shelf } from '../../src/store/shelf.ts'
 import { solvedSample } from './store-sample.ts'
 
 const sheet = { width: 200, height: 120 }
