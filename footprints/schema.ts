@@ -27,6 +27,7 @@ import {
   text,
   whole,
 } from './fields.ts'
+import { PITCH } from './pitch.ts'
 import { powerSchema } from './power-fields.ts'
 import { type FileProblem, type Issue, type Path, pathText, type Read, snippet } from './problems.ts'
 import { carries, carriesToSolver } from './terminals.ts'
@@ -52,8 +53,6 @@ const mount = z.discriminatedUnion(
 )
 
 const KINDS = ['board', 'breadboard', 'pack', 'head', 'sensor', 'part'] as const satisfies readonly FootprintKind[]
-
-const PITCH = 2.54
 
 /** More tie points than this in one part would be no breadboard, and would fill the memory. */
 const MOST_POINTS = 20_000

@@ -1,4 +1,5 @@
 /** Jumpers and leads to make ready: lengths in steps of the pitch, where flexible wire must be used, and which wire a contact holds. */
+import { PITCH_UM } from '../../footprints/pitch.ts'
 import {
   type Body,
   isOnTiePoint,
@@ -43,7 +44,6 @@ export interface LeadRow {
   readonly note: string
 }
 
-const PITCH = 2540
 /** How high over the board a jumper may stand, Um (common practice, no source). */
 const BOW = 10_000
 
@@ -69,8 +69,8 @@ export function jumperRows(layout: Layout, plan: StripPlan): JumperRow[] {
   return plan.links.flatMap((link): JumperRow[] => {
     if (link.kind !== 'jumper') return []
     // A distance that is a step but for the last digit is that step.
-    const steps = Math.max(1, Math.ceil((link.length - 10) / PITCH))
-    const length = toMm(um(steps * PITCH))
+    const steps = Math.max(1, Math.ceil((link.length - 10) / PITCH_UM))
+    const length = toMm(um(steps * PITCH_UM))
     return [
       {
         net: link.net,

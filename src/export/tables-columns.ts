@@ -1,4 +1,5 @@
 /** Which columns a file of each table has, with the unit in the title. The order is for reading; programs go by the titles. */
+import { PITCH } from '../../footprints/pitch.ts'
 import { type Column, csv } from './csv.ts'
 import type { BillRow, DrillRow, HardwareRow, HeaderRow, WireRow } from './tables.ts'
 
@@ -59,7 +60,7 @@ export const wireColumns: readonly Column<WireRow>[] = [
 export const headerColumns: readonly Column<HeaderRow>[] = [
   { title: 'pins', value: (r) => r.pins },
   { title: 'count', value: (r) => r.count },
-  { title: 'pitch mm', value: () => 2.54 },
+  { title: 'pitch mm', value: () => PITCH },
   { title: 'items', value: (r) => r.items.join(', ') },
   { title: 'note', value: (r) => r.note },
 ]

@@ -3,6 +3,7 @@
  * its way into a project or a file of its own and back.
  */
 import { issuesOf } from '../../footprints/fields.ts'
+import { PITCH } from '../../footprints/pitch.ts'
 import { type Issue, type Path, pathText, type Read } from '../../footprints/problems.ts'
 import { type FootprintFile, footprintIssues, footprintSchema } from '../../footprints/schema.ts'
 import type { EditProblem } from './built.ts'
@@ -63,8 +64,6 @@ export function withAt<T>(whole: T, path: Path, value: unknown): T {
   else next[step] = withAt(next[step], rest, value)
   return next as T
 }
-
-const PITCH = 2.54
 
 /** The draft held in another way; holes go along where both ways have them, and pins come and go with plugging in. */
 export function mountedBy(draft: FootprintFile, kind: MountKind): FootprintFile {

@@ -1,7 +1,7 @@
 /** The pins of plug-in parts as straight strips of header pins. */
+import { PITCH_UM } from '../../footprints/pitch.ts'
 import type { Footprint, Point } from '../../solver/index.ts'
 
-const PITCH = 2540
 /** How far a pin may be off the pitch, as for pins on tie points (R6), Um. */
 const OFF = 10
 
@@ -34,7 +34,7 @@ function runsOf(pins: readonly Point[], along: 'x' | 'y', across: 'x' | 'y'): Po
     const runs: Point[][] = []
     for (const pin of row.sort((a, b) => a[along] - b[along])) {
       const run = runs.at(-1)
-      if (run && Math.abs(pin[along] - run.at(-1)![along] - PITCH) <= OFF) run.push(pin)
+      if (run && Math.abs(pin[along] - run.at(-1)![along] - PITCH_UM) <= OFF) run.push(pin)
       else runs.push([pin])
     }
     return runs

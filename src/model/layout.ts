@@ -1,4 +1,5 @@
 /** Between a solve and a layout file: results written down, files laid over a problem again. */
+import { PITCH } from '../../footprints/pitch.ts'
 import { oneOf } from '../../footprints/problems.ts'
 import type { Figures, Finding, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
 import { figures, mm, type Turn, toMm } from '../../solver/index.ts'
@@ -7,11 +8,10 @@ import { laid } from './words.ts'
 
 /** Names in lengths (mm in files, Um inside). */
 const LENGTHS: ReadonlySet<string> = new Set(['wire-length', 'balance'])
-const PITCH = 2.54
 const MOST_HINTS = 100
 
 const round = (value: number, places: number): number => Math.round(value * 10 ** places) / 10 ** places
-/** mm² of free contact area: points × 2.54². */
+/** mm² of free contact area: points × PITCH². */
 export const freeArea = (points: number): number => round(points * PITCH * PITCH, 2)
 
 /** What a solve returned, as a layout file. `seconds` from reading the project to the answer. */

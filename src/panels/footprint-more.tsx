@@ -1,4 +1,5 @@
 /** Where wires end on a part, and the contacts that it brings. */
+import { PITCH } from '../../footprints/pitch.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import { joinedText, readJoined, withoutBlock } from '../model/edit-footprint-more.ts'
 import { words } from '../words/index.ts'
@@ -58,8 +59,8 @@ export function Contacts() {
   const { breadboard } = footprint
   return (
     <Group title={t.contacts}>
-      <Having path={['breadboard']} label={t.hasContacts} fresh={{ pitch: 2.54, blocks: [FIRST] }}>
-        <Mm path={['breadboard', 'pitch']} label={t.pitch} least={0.001} idle={2.54} />
+      <Having path={['breadboard']} label={t.hasContacts} fresh={{ pitch: PITCH, blocks: [FIRST] }}>
+        <Mm path={['breadboard', 'pitch']} label={t.pitch} least={0.001} idle={PITCH} />
         <Wrong path={['breadboard', 'blocks']} />
         <Rows<Block>
           path={['breadboard', 'blocks']}

@@ -1,5 +1,6 @@
 /** How a part is held: holes, slots, cut-out, pins, from what was measured. */
 import { useState } from 'react'
+import { PITCH } from '../../footprints/pitch.ts'
 import { CLEARANCE, THREADS, type Thread, WASHER } from '../export/hardware-data.ts'
 import { cornerHoles, type MountHoleFile, type MountKind, mountedBy, pinRows } from '../model/edit-footprint.ts'
 import { words } from '../words/index.ts'
@@ -128,7 +129,7 @@ function Pins() {
         one={t.pin}
         fresh={(all) => {
           const last = all.at(-1)?.at ?? [0, 1.27]
-          return { id: nextId(all, ''), at: [Math.round((last[0] + 2.54) * 1000) / 1000, last[1]] }
+          return { id: nextId(all, ''), at: [Math.round((last[0] + PITCH) * 1000) / 1000, last[1]] }
         }}
       >
         {(_pin, at) => (
@@ -174,7 +175,7 @@ function Pins() {
           <LengthField
             label={t.apart}
             value={apart}
-            limits={{ least: 2.54, most: 200 }}
+            limits={{ least: PITCH, most: 200 }}
             onChange={(mm) => {
               setApart(mm)
               return undefined
