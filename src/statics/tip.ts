@@ -1,7 +1,7 @@
 /**
  * Where the robot stands and when it tips. Its tracks touch the ground over the hull of the contact polygon; a rigid body
  * tips about an edge of it once the vertical through the centre of gravity passes that edge: atan(distance / height), the
- * distance being to the edge and not the whole base. Sources: any statics textbook, tests/fixtures/reference-values.json
+ * distance being to the edge and not the whole base. Sources: any statics textbook, tests/fixtures/statics-values.json
  * (`tip-box-tall`, `ssf-definition`, `stability-margin-definition`). Quasi-static: no braking, no bumps, no soft ground,
  * suspension or tyres, so the real robot tips sooner. mm and degrees.
  */

@@ -4,6 +4,7 @@ import { colours, type Page } from '../../src/export/pdf-ink.ts'
 import { bar } from '../../src/export/pdf-paper.ts'
 import { arcCurves, openPress, PT } from '../../src/export/pdf-press.ts'
 import { shorten, wrapTo } from '../../src/export/pdf-words.ts'
+import reference from '../fixtures/reference-values.json'
 import { reading } from './pdf-read.ts'
 
 const page = (inks: Page['inks']): Page => ({ width: 210, height: 297, inks })
@@ -14,9 +15,10 @@ describe('the press', () => {
     const press = await openPress()
     const bytes = await press.print('sizes', [page([]), { width: 215.9, height: 279.4, inks: [] }])
     await reading(bytes, async ([a4, letter]) => {
-      // fixtures: reference-values.json, pdf-a4-points; Letter is 8.5 × 11 in of 72 pt
-      expect(a4!.width).toBeCloseTo(595.2756, 2)
-      expect(a4!.height).toBeCloseTo(841.8898, 2)
+      const [width, height] = reference.find((e) => e.id === 'pdf-a4-points')!.value as [number, number]
+      expect(a4!.width).toBeCloseTo(width, 2)
+      expect(a4!.height).toBeCloseTo(height, 2)
+      // Letter is 8.5 × 11 in of 72 pt
       expect(letter!.width).toBeCloseTo(612, 2)
       expect(letter!.height).toBeCloseTo(792, 2)
     })

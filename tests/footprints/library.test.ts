@@ -1,12 +1,13 @@
-/** The library against published values (tests/fixtures/library-reference.json, each with its source and status). */
+/** The library against published values, each with its source and status in tests/fixtures (library-reference.json, iso-fasteners.json). */
 import { describe, expect, it } from 'vitest'
+import fasteners from '../fixtures/iso-fasteners.json' with { type: 'json' }
 import reference from '../fixtures/library-reference.json' with { type: 'json' }
 import { distance, type Hole, microns, type Part, readLibrary, tiePoints } from './library.ts'
 
 const library = readLibrary()
 const parts = library.map((l) => l.part)
 const part = (id: string): Part => parts.find((p) => p.id === id)!
-const value = <T>(id: string): T => reference.find((r) => r.id === id)!.value as T
+const value = <T>(id: string): T => [...reference, ...fasteners].find((r) => r.id === id)!.value as T
 const holesOf = (p: Part): readonly Hole[] => p.mount.holes ?? []
 const near = (a: number, b: number) => expect(a).toBeCloseTo(b, 9)
 
