@@ -24,26 +24,26 @@ const w = words.deck
 const MOST_PIXELS = 2400
 const MOST_BYTES = 40_000_000
 
-/** The picture of the open deck's photo as an address that the page can show; `gone` where the browser does not have it. */
+/** The picture of the open deck's photo as an address that the page can show; `gone` says why there is none. */
 export function usePhoto(pictures: Pictures): {
   readonly laid: Laid | undefined
-  readonly gone: boolean
+  readonly gone: string | undefined
   readonly show: (strong: number) => void
 } {
   const project = useProject()
   const deck = useOpenDeck()
   const underlay = underlayOf(project, deck.id)
   const [opacity, setOpacity] = useState(0.6)
-  const [url, setUrl] = useState<{ readonly of: string; readonly url: string | undefined }>()
+  const [url, setUrl] = useState<{ readonly of: string; readonly url: string | undefined; readonly why?: string }>()
   const picture = underlay?.picture
   useEffect(() => {
     if (picture === undefined) return
     let made: string | undefined
     let here = true
-    pictures.get(picture).then((blob) => {
+    pictures.get(picture).then((found) => {
       if (!here) return
-      made = blob && URL.createObjectURL(blob)
-      setUrl({ of: picture, url: made })
+      made = 'picture' in found && found.picture ? URL.createObjectURL(found.picture) : undefined
+      setUrl({ of: picture, url: made, ...('why' in found ? { why: found.why } : {}) })
     })
     return () => {
       here = false
@@ -52,8 +52,12 @@ export function usePhoto(pictures: Pictures): {
   }, [picture, pictures])
   const now = url?.of === picture ? url : undefined
   const laid = underlay && now?.url ? { underlay, url: now.url, opacity } : undefined
-  return { laid, gone: underlay !== undefined && now !== undefined && now.url === undefined, show: setOpacity }
+  const missing = underlay !== undefined && now !== undefined && now.url === undefined
+  return { laid, gone: missing ? goneText(underlay.file, now.why) : undefined, show: setOpacity }
 }
+
+const goneText = (file: string, why: string | undefined): string =>
+  why === undefined ? w.photoGone(file) : w.photoNotFetched(file, why)
 
 /** A smaller copy for the page; undefined where it is no picture. */
 async function copyOf(file: File): Promise<{ readonly blob: Blob; readonly size: Pixel } | undefined> {
@@ -130,7 +134,7 @@ export function DeckPhoto({ pictures, photo }: { pictures: Pictures; photo: Retu
         />
       </div>
       <Refused>{note}</Refused>
-      {underlay && photo.gone && <p className="field-wrong">{w.photoGone(underlay.file)}</p>}
+      {photo.gone && <p className="field-wrong">{photo.gone}</p>}
       {underlay && <Lies underlay={underlay} lay={lay} laid={photo.laid} show={photo.show} />}
     </>
   )

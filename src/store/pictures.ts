@@ -11,8 +11,8 @@ export interface Pictures {
     name: string,
     picture: Blob,
   ) => Promise<{ readonly kept: true } | { readonly kept: false; readonly why: string }>
-  /** Undefined where it is not (or no longer) here. */
-  readonly get: (name: string) => Promise<Blob | undefined>
+  /** `picture` is undefined where it is not (or no longer) here; `why`: the storage could not be asked. */
+  readonly get: (name: string) => Promise<{ readonly picture: Blob | undefined } | { readonly why: string }>
 }
 
 const MOST = 12
@@ -33,6 +33,8 @@ function opened(factory: IDBFactory | undefined): Promise<IDBDatabase> {
     request.onerror = () => fail(request.error ?? new Error(words.keep.storage.storageNotOpened))
   })
 }
+
+const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
 export function picturesIn(factory: IDBFactory | undefined, now: () => number = Date.now): Pictures {
   const here = new Map<string, Blob>()
@@ -63,19 +65,18 @@ export function picturesIn(factory: IDBFactory | undefined, now: () => number = 
         })
         return { kept: true }
       } catch (error) {
-        return { kept: false, why: error instanceof Error ? error.message : String(error) }
+        return { kept: false, why: reasonOf(error) }
       }
     },
     get: async (name) => {
       const known = here.get(name)
-      if (known) return known
+      if (known) return { picture: known }
       try {
         const row = await within('readonly', (store) => answer(store.get(name) as IDBRequest<Row | undefined>))
         if (row) here.set(name, row.picture)
-        return row?.picture
-      } catch {
-        // Without storage there is nothing kept, which is what the caller then says.
-        return undefined
+        return { picture: row?.picture }
+      } catch (error) {
+        return { why: reasonOf(error) }
       }
     },
   }

@@ -179,6 +179,8 @@ export const deck = {
   photoRemove: 'Take the photo away',
   photoGone: (file: string): string =>
     `The photo ${file} is not in this browser. Choose it again; where it lies is still known.`,
+  photoNotFetched: (file: string, why: string): string =>
+    `The photo ${file} could not be fetched: ${why}. Choose it again; where it lies is still known.`,
   photoFailed: (file: string): string => `${file} could not be read as a picture.`,
   photoLarge: (file: string): string => `${file} is larger than 40 MB; a smaller copy of it will do.`,
   photoNotKept: (why: string): string => `The photo is here until the page is closed, but could not be kept: ${why}.`,

@@ -5,10 +5,10 @@ describe('pictures without a storage', () => {
   it('are there until the page is closed, and say why no longer', async () => {
     const pictures = picturesIn(undefined)
     const blob = new Blob(['x'])
-    expect(await pictures.get('a')).toBeUndefined()
+    expect(await pictures.get('a')).toEqual({ why: 'this browser has no storage for it' })
     expect(await pictures.keep('a', blob)).toEqual({ kept: false, why: 'this browser has no storage for it' })
-    expect(await pictures.get('a')).toBe(blob)
-    expect(await picturesIn(undefined).get('a')).toBeUndefined()
+    expect(await pictures.get('a')).toEqual({ picture: blob })
+    expect(await picturesIn(undefined).get('a')).toEqual({ why: 'this browser has no storage for it' })
   })
 
   it('say what a storage that fails says', async () => {
@@ -20,5 +20,6 @@ describe('pictures without a storage', () => {
       },
     } as unknown as IDBFactory
     expect(await picturesIn(factory).keep('a', new Blob(['x']))).toEqual({ kept: false, why: 'no room' })
+    expect(await picturesIn(factory).get('a')).toEqual({ why: 'no room' })
   })
 })
