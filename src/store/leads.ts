@@ -3,7 +3,7 @@
 import { type Figures, type Placement, type Problem, toMm } from '../../solver/index.ts'
 import { routesOf } from '../electric/routes.ts'
 import { extraOf, limitOf, WIRING, type Wiring, wiringOf } from '../electric/routes-settings.ts'
-import type { Project } from '../model/index.ts'
+import { type Project, variantsOf } from '../model/index.ts'
 import { type WireRoute, wireRoutes } from './wires.ts'
 
 export interface Lead extends WireRoute {
@@ -22,11 +22,8 @@ export const isTight = (lead: Pick<Lead, 'spare'>): boolean => lead.spare !== un
 
 /** The wiring of a sheet; what stands for it where the project has no such variant (any more). */
 export function wiringFor(project: Project | undefined, variant: string): Wiring {
-  try {
-    return project ? wiringOf(project, variant) : WIRING
-  } catch {
-    return WIRING
-  }
+  const there = project && variantsOf(project).some((v) => v.id === variant)
+  return there ? wiringOf(project, variant) : WIRING
 }
 
 const cutOf = (problem: Problem, wiring: Wiring, index: number, length: number | undefined): number | undefined =>
