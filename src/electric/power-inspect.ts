@@ -4,7 +4,7 @@ import type { FootprintFile } from '../../footprints/schema.ts'
 import type { Placement, Problem } from '../../solver/index.ts'
 import type { Project } from '../model/index.ts'
 import type { Amp, Hour, Millimetre, Volt, Watt } from '../model/quantities.ts'
-import { STATES, type State, suppliesOf } from './power.ts'
+import { type State, type SupplyState, suppliesOf } from './power.ts'
 import { powerFindings } from './power-findings.ts'
 import { type LaterLoad, laterLoads } from './power-later.ts'
 import { type PowerModel, powerModel } from './power-model.ts'
@@ -68,27 +68,21 @@ export function powerSeen(model: PowerModel, settings: PowerSettings): PowerSeen
       volts: s.domain.volts,
       hours: s.hours,
       ...(later.has(s) ? { later: later.get(s)! } : {}),
-      states: Object.fromEntries(
-        STATES.map((state) => {
-          const { amps, volts, loads, leads, regulators } = s.states[state]
-          const figures: StateFigures = {
-            amps,
-            volts,
-            loads: loads.map((l) => ({ name: l.name, amps: l.amps, volts: l.volts })),
-            leads: leads.map(({ lead, amps, drop }) => ({
-              wire: lead.id,
-              awg: lead.awg,
-              length: lead.length,
-              amps,
-              drop,
-            })),
-            regulators: regulators.map((r) => ({ name: model.nameOf(r.item), volts: r.volts, watts: r.watts })),
-          }
-          return [state, figures]
-        }),
-      ) as unknown as SupplyFigures['states'],
+      states: {
+        idle: figuresOf(model, s.states.idle),
+        running: figuresOf(model, s.states.running),
+        stall: figuresOf(model, s.states.stall),
+      },
     })),
     findings: powerFindings(model, supplies, settings, later),
     cautions: supplies.length === 0 ? [] : power.cautions,
   }
 }
+
+const figuresOf = (model: PowerModel, { amps, volts, loads, leads, regulators }: SupplyState): StateFigures => ({
+  amps,
+  volts,
+  loads: loads.map((l) => ({ name: l.name, amps: l.amps, volts: l.volts })),
+  leads: leads.map(({ lead, amps, drop }) => ({ wire: lead.id, awg: lead.awg, length: lead.length, amps, drop })),
+  regulators: regulators.map((r) => ({ name: model.nameOf(r.item), volts: r.volts, watts: r.watts })),
+})
