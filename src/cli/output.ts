@@ -58,7 +58,10 @@ export function checkWritable(option: string, file: string, inputs: readonly str
   }
 }
 
-/** Writes all files or none. Throws BadInput, with the system's reason, where that fails. */
+/**
+ * Writes all files or none, as far as the system has it: devices and pipes are written to at once, and where one of the moves at the
+ * end fails, those before it stay. Throws BadInput, with the system's reason, where anything fails.
+ */
 export function writeWhole(files: readonly { readonly file: string; readonly text: string | Uint8Array }[]): void {
   const waiting: { from: string; to: string }[] = []
   try {
