@@ -43,6 +43,10 @@ const ROOM = 15_000
 /** Of a wide room a body has about so many lines of the grid an axis: maps of all would take seconds. */
 const MOST_LINES = 400
 
+/**
+ * The model of a problem, lengths in Um: every body's variables, every rule's clauses and propagators, nothing searched yet. Throws
+ * `OutOfTime` once `options.over` says so.
+ */
 export function compile(problem: Problem, options: CompileOptions = {}): Model {
   const model = new Model(problem, options.explaining ?? false, options.over)
   options.log?.listen(model.e)

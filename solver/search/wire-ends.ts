@@ -115,6 +115,7 @@ export function leastBetween(model: Model, p: Tip, q: Tip, dp: number, dq: numbe
   return leastByChain(e, p, q, chainsOf(model, dp, dq)) + riseBetween(model, dp, dq)
 }
 
+/** Between the top faces of two decks (indices), Um. */
 export function riseBetween({ problem: { decks } }: Model, a: number, b: number): number {
   return Math.abs(decks[a]!.z - decks[b]!.z)
 }

@@ -41,6 +41,7 @@ export interface PinByPin {
   readonly findings: readonly NetFinding[]
 }
 
+/** Of one layout, legal or not. `netlist`: where it is made already. */
 export function inspectPins(
   problem: Problem,
   placements: readonly Placement[],

@@ -13,6 +13,7 @@ import { type Carrier, power as words } from './words.ts'
 /** What a lead of this gauge may carry, A (common practice, no source; see POWER). */
 export const carries = (awg: number, settings: PowerSettings): Amp => areaOf(awg) * settings.density
 
+/** What is wrong or worth knowing: leads, loads, fuses, what nothing feeds, heat, radio. `supplies` are those of this model, in all three states. */
 export function powerFindings(
   model: PowerModel,
   supplies: readonly SupplySeen[],

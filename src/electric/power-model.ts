@@ -83,6 +83,11 @@ const USUAL_GAUGE = 22
 /** A terminal this near to a pin is that pin, Um. */
 const PIN = 10
 
+/**
+ * Who gives power, through which leads, to whom. What `later` items will draw stands apart; a lead without a gauge is taken to be
+ * 22 AWG (`assumed`). `routed` where the ways of the leads are known already. Throws a RangeError where the project has no variant
+ * `problem.variant`.
+ */
 export function powerModel(
   project: Project,
   library: ReadonlyMap<string, FootprintFile>,

@@ -22,6 +22,7 @@ export interface RoutesSeen extends Routed {
   readonly findings: readonly WireFinding[]
 }
 
+/** Of one layout, legal or not: lengths of routes and bundles in Um, without the extra that `wiring` adds at ends. */
 export function inspectRoutes(problem: Problem, placements: readonly Placement[], wiring: Wiring): RoutesSeen {
   const layout = layoutOf(problem, placements)
   const obstacles = obstaclesOf(layout, wiring)

@@ -57,6 +57,7 @@ export interface BlockedStrips {
   readonly blocked: readonly Blocked[]
 }
 
+/** The plan of one layout, legal or not: what cannot be joined is among its findings. */
 export function planStrips(problem: Problem, placements: readonly Placement[], netlist: Netlist): StripPlan {
   return new Plan(layoutOf(problem, placements), netlist).make()
 }

@@ -242,6 +242,7 @@ function frontArrow(drawn: Box): Stroke[] {
   ]
 }
 
+/** The bounding box of all, mm. `contours` not empty. */
 export function around(contours: readonly Line[]): Box {
   return contours.map(boxOf).reduce((a, b) => ({
     x0: Math.min(a.x0, b.x0),

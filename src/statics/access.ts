@@ -47,6 +47,7 @@ export interface AccessReport {
   readonly findings: readonly StaticsFinding[]
 }
 
+/** Of one layout, legal or not. A row for every purpose that a part has corridors for, and for every light; findings for those out of reach or hidden. */
 export function accessReport(problem: Problem, placements: readonly Placement[]): AccessReport {
   const layout = layoutOf(problem, placements)
   const decks = deckPlans(problem)

@@ -15,6 +15,7 @@ export const rectangle = (x0: number, y0: number, x1: number, y1: number): Polyg
 export const radians = (deg: number): number => (deg * Math.PI) / 180
 export const degrees = (rad: number): number => (rad * 180) / Math.PI
 
+/** About the origin, anticlockwise, in radians. */
 export function turned(points: Polygon, rad: number): Polygon {
   const c = Math.cos(rad)
   const s = Math.sin(rad)

@@ -34,6 +34,7 @@ export interface ServiceOrder {
   readonly findings: readonly StaticsFinding[]
 }
 
+/** Of one layout, legal or not: a step for each placed item and each deck. What waits for one another is a cycle, and a finding. */
 export function serviceOrder(problem: Problem, placements: readonly Placement[]): ServiceOrder {
   const layout = layoutOf(problem, placements)
   const decks = deckPlans(problem)

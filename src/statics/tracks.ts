@@ -34,6 +34,7 @@ export interface Span {
   readonly front: number
 }
 
+/** mm. `edges` not empty. */
 export function spanOf(edges: readonly HullEdge[]): Span {
   const xs = edges.map((e) => e.from.x)
   const ys = edges.map((e) => e.from.y)

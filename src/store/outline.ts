@@ -39,6 +39,7 @@ export function arcOf(a: { x: number; y: number }, b: { x: number; y: number }, 
   return { cx, cy, r, from, to }
 }
 
+/** The bounding box, Um; along arcs to their extremes, not rounded. */
 export function boxOf(shape: Shape): Box {
   switch (shape.kind) {
     case 'rect':
