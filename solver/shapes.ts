@@ -58,8 +58,6 @@ export function prepare(shape: Shape): Region {
   return { shape, box, kind: 'pieces', pieces }
 }
 
-/** The region of a plain rectangle. */
-
 function boxOf(shape: Shape, pieces: readonly Piece[]): Rect {
   if (shape.kind === 'rect') return { x: shape.x, y: shape.y, w: shape.w, h: shape.h }
   if (pieces.length === 0) {
