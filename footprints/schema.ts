@@ -84,7 +84,7 @@ const cone = {
 }
 
 const head = object({
-  pivot: z.tuple([coordinate, coordinate]),
+  pivot: point,
   pan,
   reach: size,
   tail: length,

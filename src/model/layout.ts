@@ -91,7 +91,7 @@ export interface Laid {
 
 /**
  * A layout file laid over the problem it is of: names to indices, figures compared with those worked out from the placements.
- * An entry that names an unknown item, deck or host becomes a finding and no placement.
+ * An entry that names an unknown item or deck becomes a finding and no placement; one that names an unknown host has none.
  */
 export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
   const itemIndex = new Map(problem.items.map((i, k) => [i.id, k]))
@@ -117,7 +117,7 @@ export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
     if (item === undefined) unknown([p.item], 'item', p.item, itemIndex)
     if (deck === undefined) unknown([p.item, p.deck], 'deck', p.deck, deckIndex)
     if (p.host !== undefined && host === undefined) unknown([p.item, p.host], 'host', p.host, itemIndex)
-    if (item === undefined || deck === undefined || (p.host !== undefined && host === undefined)) continue
+    if (item === undefined || deck === undefined) continue
     // Twice is once too often already; a thousand times would only cost the checker its time.
     const count = (times.get(item) ?? 0) + 1
     times.set(item, count)

@@ -94,7 +94,7 @@ export const wanted = {
 export const got = {
   nothing: 'nothing',
   moreLikeThese: (n: number): string => `${n} more like these`,
-  bytes: (n: number): string => `${n} bytes`,
+  bytes: (n: number): string => `${n} bytes or more`,
   utf16: 'UTF-16 text',
   notUtf8: 'bytes that are not UTF-8',
   end: 'the end of the file',

@@ -118,6 +118,15 @@ describe('a footprint', () => {
     expect(kindOf({ ...box, head: { pivot: [0, 0], pan: [0, 1], reach: 1, tail: 0, z: [0, 1] } })).toBe('head')
   })
 
+  it('says of every part of a head what would be right', () => {
+    const head = { pivot: [6, 6], pan: [-80, 80], reach: 45, tail: 15, z: [20, 60] }
+    for (const [field, value] of Object.entries(head))
+      for (const wrong of [undefined, null, 'x', [], [5], [1, 2, 3], {}, Array.isArray(value) ? 5 : [5, 5]])
+        for (const said of problems({ ...box, head: { ...head, [field]: wrong } }))
+          expect(said, JSON.stringify(wrong)).not.toMatch(/invalid|input/i)
+    expect(problems({ ...box, head: { ...head, pivot: [5] } })).toEqual(['head.pivot: a point [x, y] in mm'])
+  })
+
   it('has pins where, and only where, it is plugged in', () => {
     expect(problems({ ...box, mount: { kind: 'plug-in' } })).toEqual([
       'plug: the pins of a part whose mount is "plug-in"',

@@ -1,6 +1,6 @@
 /** Layout files (contract §6): written from results, read from anyone, laid over a problem again. */
 import { describe, expect, it } from 'vitest'
-import { figures, mm, type SolveResult, um } from '../../solver/index.ts'
+import { check, figures, mm, type SolveResult, um } from '../../solver/index.ts'
 import {
   formatProblem,
   type LayoutFile,
@@ -157,7 +157,7 @@ describe('a layout from anyone', () => {
     })
   })
 
-  it('may name what is not there: R10, each its own, and no placement', () => {
+  it('may name what is not there: R10, each its own', () => {
     const l = least([
       { item: 'brian', deck: 'main', at: [0, 0] },
       { item: 'board', deck: 'main', at: [0, 0] },
@@ -165,7 +165,9 @@ describe('a layout from anyone', () => {
       { item: 'chip', deck: 'main', at: [0, 0], host: 'board#3' },
     ])
     const laid = placementsOf(problem, l)
-    expect(laid.placements).toEqual([])
+    // a body without its host is a body, with all that is wrong with it
+    expect(laid.placements).toEqual([{ item: 3, deck: 0, at: { x: 0, y: 0 }, turn: 0 }])
+    expect(check(problem, laid.placements).map((f) => f.rule)).toContain('R6')
     expect(laid.warnings).toEqual([])
     expect(laid.findings.map((f) => [f.rule, f.items, f.by])).toEqual([
       ['R10', ['brian'], 0],

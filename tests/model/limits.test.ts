@@ -32,7 +32,7 @@ describe('bounds', () => {
   it('take 10 MB and refuse a byte more, as text and as bytes', () => {
     expect(timed(padded(10_000_000)).ok).toBe(true)
     expect(timed(padded(10_000_001)).problems).toEqual([
-      'f: found 10000001 bytes, expected at most 10000000 bytes (10 MB)',
+      'f: found 10000001 bytes or more, expected at most 10000000 bytes (10 MB)',
     ])
     expect(timed(new TextEncoder().encode(padded(10_000_000))).ok).toBe(true)
     expect(timed(new TextEncoder().encode(padded(10_000_001))).ok).toBe(false)
