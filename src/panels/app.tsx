@@ -69,7 +69,7 @@ export function App({ deckwright, around }: { deckwright: Deckwright; around: Ar
   useEffect(() => keepFocus(document.body), [])
   const [parts] = useState(createPartsDesk)
   const keys = useMemo(
-    () => createItemKeys(deckwright.store.getState, deckwright.actions, undefined, parts.goTo),
+    () => createItemKeys(deckwright.store.getState, deckwright.actions, undefined, parts.goTo, parts.say),
     [deckwright, parts],
   )
   return (

@@ -2,11 +2,12 @@
 import { useMemo, useState } from 'react'
 import type { EditProblem } from '../model/index.ts'
 import { making } from '../store/making.ts'
+import { isBuilt } from '../store/state.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { Refused, RefusedList } from './refused.tsx'
 import { lengthIn, wrongLength } from './typed.ts'
-import { useActions } from './use.ts'
+import { useActions, useDeck } from './use.ts'
 
 const text = words.making
 
@@ -52,10 +53,31 @@ export function Built({ view, ready }: { view: View; ready: boolean }) {
           </div>
         ))}
       <RefusedList all={problems} say={text.problem} />
+      <Marking view={view} />
       {problem.decks.map((deck, index) => (
         <Holes key={deck.id} view={view} deck={index} />
       ))}
     </section>
+  )
+}
+
+/** What stands on the robot is said not to move any more; what comes later is not there yet. */
+function Marking({ view }: { view: View }) {
+  const actions = useActions()
+  const carried = useDeck((s) => s.carry !== undefined)
+  const { problem, placements, sheet } = view
+  const there = placements.flatMap((p) => {
+    const item = problem.items[p.item]
+    return item && !item.later ? [item.id] : []
+  })
+  if (there.length === 0) return null
+  if (there.every((id) => isBuilt(sheet, id))) return <p>{text.allMarked}</p>
+  return (
+    <div className="group">
+      <button type="button" title={text.markAllHow} disabled={carried} onClick={() => actions.markBuilt(there)}>
+        {text.markAll}
+      </button>
+    </div>
   )
 }
 

@@ -48,6 +48,14 @@ export function Holds({ view }: { view: View }) {
               <li key={id}>
                 <button type="button" className="quiet-button" onClick={() => actions.select(id)}>
                   {called(id)}
+                </button>{' '}
+                <button
+                  type="button"
+                  className="small"
+                  onClick={() => actions.unmarkBuilt(id)}
+                  aria-label={text.unmark(called(id))}
+                >
+                  {text.unmarkShort}
                 </button>
               </li>
             ))}

@@ -76,6 +76,15 @@ function InHand({ view }: { view: View }) {
             )}
           </>
         )}
+        {at && (
+          <button
+            type="button"
+            title={built ? text.unmarkBuiltHow : text.markBuiltHow}
+            onClick={() => (built ? actions.unmarkBuilt(item.id) : actions.markBuilt([item.id]))}
+          >
+            {built ? text.unmarkBuilt : text.markBuilt}
+          </button>
+        )}
         {!at && (
           <button type="button" onClick={() => actions.place(item.id)}>
             {text.place}

@@ -1,6 +1,9 @@
 /** The keys of one item, the same in the plan and in the list: by default arrows move, Shift and arrows turn, Space holds, Esc takes back. */
 import { type ItemDeed, itemDeed, type KeyLike, type KeyMap, keys as keyStore } from '../store/key-map.ts'
+import { called } from '../store/sentences.ts'
+import { isBuilt } from '../store/state.ts'
 import type { Actions, State } from '../store/store.ts'
+import { words } from '../words/index.ts'
 
 export interface PressLike extends KeyLike {
   readonly preventDefault: () => void
@@ -28,6 +31,8 @@ export function createItemKeys(
   map: () => KeyMap = () => keyStore().store.getState(),
   /** Opens what can be said of an item. */
   open?: (id: string) => void,
+  /** Says why nothing was done. */
+  say?: (text: string) => void,
 ): ItemKeys {
   let timer: ReturnType<typeof setTimeout> | undefined
   const carried = (id: string): boolean => {
@@ -40,7 +45,13 @@ export function createItemKeys(
   }
   const act = (id: string, deed: ItemDeed): void => {
     const step = STEPS[deed]
-    if (step) {
+    const { history, active } = getState()
+    const sheet = history.doc.sheets[active]
+    if (sheet && isBuilt(sheet, id) && deed !== 'open' && deed !== 'takeBack') {
+      settle()
+      actions.select(id)
+      say?.(deed === 'hold' ? words.page.inHand.notFreed(called(id)) : words.page.inHand.notMoved(called(id)))
+    } else if (step) {
       if (!carried(id)) actions.lift(id, 'keys')
       actions.nudge(step[0], step[1])
       clearTimeout(timer)
@@ -49,9 +60,8 @@ export function createItemKeys(
       settle()
       actions.turn(id, deed === 'turnLeft' ? 1 : -1)
     } else if (deed === 'hold') {
-      const { history, active } = getState()
       if (carried(id)) settle()
-      else if (history.doc.sheets[active]?.holds.includes(id)) actions.free(id)
+      else if (sheet?.holds.includes(id)) actions.free(id)
       else actions.hold(id)
     } else if (deed === 'open') {
       settle()

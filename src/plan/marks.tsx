@@ -14,6 +14,7 @@ interface HandleProps {
   readonly selected: boolean
   readonly hovered: boolean
   readonly held: boolean
+  readonly built: boolean
   readonly faulty: boolean
   readonly carried: boolean
   readonly onPress: (event: PointerEvent, placement: Placement, id: string) => void
@@ -26,7 +27,7 @@ const TARGET = 24
 
 /** Drawn again only where it has moved, or its state or the scale is another. */
 export const ItemHandle = memo(function ItemHandle(props: HandleProps) {
-  const { problem, placement, scale, selected, hovered, held, faulty, carried, actions, keys } = props
+  const { problem, placement, scale, selected, hovered, held, built, faulty, carried, actions, keys } = props
   const handle = useRef<SVGGElement>(null)
   const arrived = useRef(carried)
   useEffect(() => {
@@ -59,7 +60,12 @@ export const ItemHandle = memo(function ItemHandle(props: HandleProps) {
       role="button"
       tabIndex={0}
       aria-pressed={held}
-      aria-label={words.plan.item(name, item.footprint.name, whereabouts(problem, placement), held)}
+      aria-label={words.plan.item(
+        name,
+        item.footprint.name,
+        whereabouts(problem, placement),
+        built ? 'built' : held ? 'held' : 'free',
+      )}
       aria-describedby="item-keys"
       onPointerDown={(event) => props.onPress(event, placement, item.id)}
       onPointerEnter={() => actions.hover(item.id)}
@@ -89,6 +95,7 @@ interface MarkProps {
   readonly placements: readonly Placement[]
   readonly deck: number
   readonly holds: readonly string[]
+  readonly built: readonly string[] | undefined
   readonly scale: number
   readonly onFree: (id: string) => void
   /** What the hold of an item costs, in words, where that is known. */
@@ -99,9 +106,9 @@ interface MarkProps {
   readonly middle: number
 }
 
-/** One click frees it. The mark is 24 px wide, whatever the scale. */
+/** One click frees it; what is built has a mark that is no button. The mark is 24 px wide, whatever the scale. */
 export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
-  const { problem, placements, deck, holds, scale, onFree, costs, selected, middle } = props
+  const { problem, placements, deck, holds, built, scale, onFree, costs, selected, middle } = props
   const p = words.plan
   return (
     <g className="hold-marks">
@@ -112,6 +119,15 @@ export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
           if (!item) return null
           const size = turnedSize(item.footprint.width, item.footprint.depth, at.turn)
           const name = called(item.id)
+          const place = `translate(${(at.at.x + size.w) / 1000 - 6 * scale} ${(at.at.y + size.h) / 1000 - 6 * scale}) scale(${scale} ${-scale})`
+          if (built?.includes(item.id))
+            return (
+              // The item itself says so.
+              <g key={item.id} className="built-mark" transform={place}>
+                <circle className="disc" r={9} />
+                <path className="bolt" d="M-4 .5l3 3l5 -7" />
+              </g>
+            )
           const cost = costs?.get(item.id)
           const free = (): void => onFree(item.id)
           return (
@@ -123,7 +139,7 @@ export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
               tabIndex={0}
               aria-label={p.free(name)}
               aria-description={cost}
-              transform={`translate(${(at.at.x + size.w) / 1000 - 6 * scale} ${(at.at.y + size.h) / 1000 - 6 * scale}) scale(${scale} ${-scale})`}
+              transform={place}
               onClick={free}
               onKeyDown={(event) => {
                 if (event.key !== 'Enter' && event.key !== ' ') return

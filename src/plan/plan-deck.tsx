@@ -122,6 +122,7 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
                 selected={selected === item.id}
                 hovered={props.hovered === item.id}
                 held={sheet.holds.includes(item.id)}
+                built={sheet.built?.includes(item.id) === true}
                 faulty={props.faulty.has(item.id)}
                 carried={carry?.item === p.item}
                 onPress={props.onPress}
@@ -169,6 +170,7 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
         placements={placements}
         deck={deck}
         holds={sheet.holds}
+        built={sheet.built}
         scale={scale}
         onFree={actions.free}
         costs={props.costs}

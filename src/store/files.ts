@@ -24,6 +24,15 @@ export function indexOfItem(problem: Problem, id: string): number | undefined {
   return index < 0 ? undefined : index
 }
 
+/** Those ids and the boards that they are plugged into, once each: a board that moves takes along what is on it. */
+export function withHosts(problem: Problem, placements: readonly Placement[], ids: readonly string[]): string[] {
+  const hosts = placements.flatMap((p) => {
+    const host = p.host === undefined ? undefined : problem.items[p.host]?.id
+    return host !== undefined && ids.includes(problem.items[p.item]?.id ?? '') ? [host] : []
+  })
+  return [...new Set([...ids, ...hosts])]
+}
+
 /** Placements by name; those of items and decks that the problem does not have are dropped. */
 function fromNames(problem: Problem, named: readonly PagePlacement[]): Placement[] {
   return named.flatMap(({ item: id, deck: deckId, at, turn, host: hostId }) => {
@@ -57,7 +66,7 @@ export function filesWith(library: ReadonlyMap<string, FootprintFile>): Files {
       const problem = toProblem(project, id, library)
       const placements = fromNames(problem, page.placements[id] ?? [])
       const there = (held: string): boolean => placements.some((p) => problem.items[p.item]?.id === held)
-      const built = (page.built?.[id] ?? []).filter(there)
+      const built = withHosts(problem, placements, (page.built?.[id] ?? []).filter(there))
       const holds = [...new Set([...(page.holds[id] ?? []).filter(there), ...built])]
       const more = { ...(built.length > 0 ? { built } : {}), ...(placements.length > 0 ? { placements } : {}) }
       return { variant: id, name, problem, holds, ...more }

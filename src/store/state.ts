@@ -85,8 +85,9 @@ export interface Actions extends AskActions {
   readonly hold: (id: string) => void
   readonly free: (id: string) => void
   readonly freeAll: () => void
-  /** Built where they stand: held, and neither moved nor freed before they are unmarked. One step. */
+  /** Built where they stand: held, and neither moved nor freed before they are unmarked; a board with what is built on it. One step. */
   readonly markBuilt: (ids: readonly string[]) => void
+  /** With what is plugged into it, which moves with it. All stay held. */
   readonly unmarkBuilt: (id: string) => void
   /** Puts an item that is left out into the middle of a deck, held. */
   readonly place: (id: string) => void

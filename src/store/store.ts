@@ -7,7 +7,7 @@ import { followDrags } from './ask-drag.ts'
 import { createAsks } from './asks.ts'
 import { carriedOver } from './carry-over.ts'
 import { type Doc, type History, patch, question, redo, type Sheet, step, undo, withSheet } from './document.ts'
-import { type Files, indexOfItem } from './files.ts'
+import { type Files, indexOfItem, withHosts } from './files.ts'
 import { middle, nudged, placementOf, samePlace, snap, turned, withMoved } from './moves.ts'
 import { sharedDoc } from './share.ts'
 import { createSolves, type PoolLike } from './solves.ts'
@@ -248,16 +248,21 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       drop()
       const sheet = sheetNow()
       const placements = sheet && shown(get(), sheet)
-      const there = ids.filter((id) => placements?.some((p) => sheet?.problem.items[p.item]?.id === id))
-      const built = [...new Set([...(sheet?.built ?? []), ...there])]
-      if (!sheet || !placements || built.length === (sheet.built?.length ?? 0)) return
-      commitSheet({ ...sheet, built, holds: [...new Set([...sheet.holds, ...there])], placements })
+      if (!sheet || !placements) return
+      const there = ids.filter((id) => placements.some((p) => sheet.problem.items[p.item]?.id === id))
+      const built = withHosts(sheet.problem, placements, [...(sheet.built ?? []), ...there])
+      if (built.length === (sheet.built?.length ?? 0)) return
+      commitSheet({ ...sheet, built, holds: [...new Set([...sheet.holds, ...built])], placements })
     },
     unmarkBuilt: (id) => {
       drop()
       const sheet = sheetNow()
-      // It stays held, so nothing moves at once.
-      if (sheet && isBuilt(sheet, id)) commitSheet({ ...sheet, built: (sheet.built ?? []).filter((b) => b !== id) })
+      if (!sheet || !isBuilt(sheet, id)) return
+      const { problem } = sheet
+      const on = shown(get(), sheet).filter((p) => p.host !== undefined && problem.items[p.host]?.id === id)
+      const along = new Set([id, ...on.map((p) => problem.items[p.item]?.id)])
+      // They stay held, so nothing moves at once.
+      commitSheet({ ...sheet, built: (sheet.built ?? []).filter((b) => !along.has(b)) })
     },
     place: (id) =>
       withItem(id, (sheet, item, at) => {

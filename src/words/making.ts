@@ -56,6 +56,10 @@ export const making = {
   readersComing: 'The readers are on their way…',
 
   built: 'Built',
+  markAll: 'Mark all as built where they stand',
+  markAllHow:
+    'What is marked is not moved any more, by you or by the search, until you unmark it in the list of findings.',
+  allMarked: 'All that has a place is marked as built.',
   builtNothing: 'Here stands what is to be drilled, once nothing is wrong.',
   made: 'It has been made',
   madeAsk: 'It has been made…',

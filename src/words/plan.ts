@@ -69,8 +69,8 @@ export const plan = {
   front: 'front',
   deckFront: (deck: string): string => `${deck}, front`,
   itemsOn: (deck: string): string => `Items on ${deck}`,
-  item: (name: string, what: string, where: string, held: boolean): string =>
-    `${name}, ${what}: ${where}${held ? ', held here' : ''}`,
+  item: (name: string, what: string, where: string, how: 'free' | 'held' | 'built'): string =>
+    `${name}, ${what}: ${where}${how === 'free' ? '' : `, ${how} here`}`,
 
   free: (name: string): string => `Free ${name}`,
   heldHere: (name: string): string => `${name} is held here. Click to free it.`,

@@ -56,5 +56,7 @@ export const sheet = {
   freeShort: 'free',
   freeAll: 'Free all',
   built: 'Built where they stand',
-  builtHow: 'They are not moved and not freed with the others. Unmark them in the workshop part below.',
+  builtHow: 'They are not moved, and not freed with the others, until they are unmarked. Unmarked, they stay held.',
+  unmark: (name: string): string => `Unmark ${name}`,
+  unmarkShort: 'unmark',
 }

@@ -1,8 +1,10 @@
 /** What the page asks beside the layout: answers of the real solver through a pool without threads, and when they are dropped. */
 import { describe, expect, it, vi } from 'vitest'
 import { check, figures, mm, solve, um } from '../../solver/index.ts'
+import { createItemKeys } from '../../src/plan/keys.ts'
 import { costOf } from '../../src/store/ask-cost.ts'
 import { costText, firstOpen, reachedOf } from '../../src/store/ask-words.ts'
+import { FIRST_KEYS } from '../../src/store/key-map.ts'
 import { placementOf, samePlace } from '../../src/store/moves.ts'
 import { createDeckwright, shown } from '../../src/store/store.ts'
 import { viewOf } from '../../src/store/view.ts'
@@ -297,6 +299,56 @@ describe('what is built', () => {
     p.actions.unmarkBuilt('one')
     expect(p.sheet()).toMatchObject({ holds: ['one'], built: [] })
     expect(JSON.parse(p.actions.save().text).page.built).toBeUndefined()
+    p.end()
+  })
+
+  it('has the board under it built with it, which would take it along', async () => {
+    const p = await page()
+    p.actions.markBuilt(['peg'])
+    expect(p.sheet().built).toEqual(['peg', 'board'])
+    expect(p.sheet().holds).toEqual(['peg', 'board'])
+    expect(p.steps()).toBe(1)
+    await p.settled()
+    p.actions.lift('board', 'pointer')
+    expect(p.store.getState().carry).toBeUndefined()
+    // A file that names the one alone means the other too.
+    const saved = JSON.parse(p.actions.save().text)
+    saved.page.built = { whole: ['peg'] }
+    const again = files.open(JSON.stringify(saved), 'moss.json')
+    if (again.kind !== 'opened') throw new Error('not read')
+    expect(again.doc.sheets[0]!.built).toEqual(['peg', 'board'])
+    p.actions.unmarkBuilt('board')
+    expect(p.sheet().built).toEqual([])
+    expect(p.sheet().holds).toEqual(['peg', 'board'])
+    p.actions.undo()
+    p.actions.undo()
+    expect(p.sheet().built).toBeUndefined()
+    p.end()
+  })
+
+  it('does not answer to the keys, and says why', async () => {
+    const p = await page()
+    const said: string[] = []
+    const keys = createItemKeys(
+      p.store.getState,
+      p.actions,
+      () => FIRST_KEYS,
+      undefined,
+      (text) => said.push(text),
+    )
+    const press = (key: string, shiftKey = false) =>
+      keys.press('one', { key, shiftKey, ctrlKey: false, metaKey: false, altKey: false, preventDefault: () => {} })
+    p.actions.markBuilt(['one'])
+    for (const key of ['ArrowRight', ' ']) press(key)
+    press('ArrowRight', true)
+    expect(said.map((text) => text.split(',')[0])).toEqual([
+      'one was not moved',
+      'one was not freed',
+      'one was not moved',
+    ])
+    expect(p.steps()).toBe(1)
+    expect(p.store.getState().selected).toBe('one')
+    keys.leave()
     p.end()
   })
 })

@@ -2,6 +2,7 @@
 import { readFile } from 'node:fs/promises'
 import type { Browser, Locator } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
+import { bricks } from './sample.ts'
 import { closePages, plainBrowser, type Visit, violations, visit } from './visit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
@@ -172,6 +173,37 @@ describe('what was made', () => {
     await v.settled()
     expect(await built.textContent()).toContain('This layout needs 2 holes, all new.')
     expect(await v.picture()).toEqual(before)
+  })
+
+  it('is marked as built, one thing or all, stays so through a reload, and is unmarked in the sheet', async () => {
+    const v = await come()
+    await v.open('bricks.json', bricks)
+    await v.page.getByRole('heading', { name: 'Brick carrier' }).waitFor()
+    await v.settled()
+    await v.row('left').click()
+    await v.button('Mark it as built').click()
+    await v.button('Unmark it').waitFor()
+    await v.sheet.getByRole('heading', { name: 'Built where they stand' }).waitFor()
+    expect(await v.plan.getByRole('button', { name: 'Free left' }).count()).toBe(0)
+    const left = await v.item('left').getAttribute('aria-label')
+    expect(left).toMatch(/, built here$/)
+    await v.row('left').press('ArrowRight')
+    await v.page.getByText('left was not moved, for it is marked as built. Unmark it first.').waitFor()
+    // Another that is put in its place does not push it away.
+    await v.drag('middle', -(await v.pixelsPerMm()) * 50, 0)
+    await v.settled()
+    expect(await v.item('left').getAttribute('aria-label')).toBe(left)
+    await v.button('Undo').click()
+    await v.button('Mark all as built where they stand').click()
+    await v.page.getByText('All that has a place is marked as built.').waitFor()
+    await v.page.getByText(/^Kept in this browser/).waitFor()
+    await v.page.reload()
+    await v.sheet.getByRole('button', { name: 'Unmark right' }).click()
+    await v.sheet.getByRole('button', { name: 'Free right' }).waitFor()
+    expect(await v.item('left').getAttribute('aria-label')).toBe(left)
+    await v.button('Undo').click()
+    await v.sheet.getByRole('button', { name: 'Unmark right' }).waitFor()
+    expect(v.errors).toEqual([])
   })
 })
 
