@@ -6,8 +6,10 @@ export type HoldCost =
   | { readonly kind: 'nothing' }
   /** Between `least` and `most` (contacts, value, holes; Um of lengths), of the first goal in which the two differ or may. */
   | { readonly kind: 'cost'; readonly goal: ObjectiveName; readonly least: number; readonly most: number }
-  /** With it nothing fits. */
+  /** With it nothing fits, without it something does. */
   | { readonly kind: 'everything' }
+  /** Nothing fits, with it or without it. */
+  | { readonly kind: 'neither' }
   /** One of the two was not found in time. */
   | { readonly kind: 'unknown' }
 
@@ -16,7 +18,8 @@ const CLOSE = 10
 
 /** `without` and `held` are answers in the project's order of goals, to the same problem. */
 export function costOf(without: SolveResult, held: SolveResult): HoldCost {
-  if (held.status === 'infeasible') return { kind: 'everything' }
+  if (without.status === 'infeasible') return { kind: 'neither' }
+  if (held.status === 'infeasible' && 'objectives' in without) return { kind: 'everything' }
   if (!('objectives' in without) || !('objectives' in held)) return { kind: 'unknown' }
   for (const [i, free] of without.objectives.entries()) {
     const fixed = held.objectives[i]

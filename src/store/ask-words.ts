@@ -47,6 +47,8 @@ export function costText(cost: Pending<HoldCost>): string {
       return solves.costsNothing
     case 'everything':
       return solves.costsEverything
+    case 'neither':
+      return solves.costsNeither
     case 'unknown':
       return solves.costUnknown
     case 'cost': {

@@ -1,6 +1,7 @@
 /** Rules that cannot hold together, told in as few sentences as say all: what is asked of several items alike is one sentence. */
-import type { ConflictMember, Problem } from '../../solver/index.ts'
-import { gathered } from '../../solver/words.ts'
+import type { ConflictMember, Placement, Problem } from '../../solver/index.ts'
+import { asked, gathered } from '../../solver/words.ts'
+import type { Sheet } from './document.ts'
 import { asSpelt, called, listed } from './sentences.ts'
 
 export interface ConflictLine {
@@ -13,6 +14,21 @@ export interface ConflictLine {
 interface Form {
   readonly key: string
   readonly names: readonly string[]
+}
+
+/** The holds that have a part in a conflict: that an item stays where it is held is one of its members. */
+export function holdsNamed(
+  { problem, holds }: Sheet,
+  placements: readonly Placement[],
+  members: readonly ConflictMember[],
+): string[] {
+  const texts = new Set(members.map((m) => m.text))
+  const there = placements.flatMap(({ item, at }) => {
+    const id = problem.items[item]?.id
+    if (id === undefined) return []
+    return texts.has(asked.at(id, at.x, at.y)) || texts.has(asked.heldOffGrid(id, problem.grid)) ? [id] : []
+  })
+  return holds.filter((id) => there.includes(id))
 }
 
 /** Stands for a name; no text has it otherwise. */

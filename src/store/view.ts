@@ -12,7 +12,7 @@ import {
 import { words } from '../words/index.ts'
 import { bestSoFar } from '../worker/best.ts'
 import { firstOpen, type Reached, reachedOf } from './ask-words.ts'
-import { type ConflictLine, conflictLines } from './conflict.ts'
+import { type ConflictLine, conflictLines, holdsNamed } from './conflict.ts'
 import type { Sheet } from './document.ts'
 import { figuresOf, findingsOf } from './judged.ts'
 import { placementOf, samePlace } from './moves.ts'
@@ -147,6 +147,9 @@ function cannotFit(problem: Problem, lines: readonly ConflictLine[], held: strin
     : words.solves.notTogether(held, listed(items.slice(0, FEW)), Math.max(0, items.length - FEW))
 }
 
+const heldThere = (ids: readonly string[]): string =>
+  ids.length > 0 ? words.solves.heldThere(listed(ids.map(called))) : ''
+
 export function viewOf(state: State, index: number): View | undefined {
   const sheet = state.history.doc.sheets[index]
   if (!sheet) return undefined
@@ -167,7 +170,10 @@ export function viewOf(state: State, index: number): View | undefined {
   const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || noneFound
   const conflict = !carry && result?.status === 'infeasible' ? conflictLines(problem, result.conflict) : []
   const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
-  const held = sheet.holds.length > 0 ? words.solves.heldThere(listed(sheet.holds.map(called))) : ''
+  const held = heldThere(sheet.holds)
+  // Where nothing fits without any hold none is to blame.
+  const members = result?.status === 'infeasible' && best?.status !== 'infeasible' ? result.conflict : []
+  const heldInWay = heldThere(holdsNamed(sheet, placements, members))
 
   const goals =
     nothing || carry || findings.length > 0 ? [] : goalsNow(state, sheet, placements, compared ?? bestOf(result))
@@ -180,8 +186,7 @@ export function viewOf(state: State, index: number): View | undefined {
     }
     if (answer.kind === 'failed') return words.solves.brokeOff(answer.error)
     if (answer.kind === 'stopped') return words.solves.stopped(nothing)
-    if (answer.result.status === 'infeasible')
-      return cannotFit(problem, conflictLines(problem, answer.result.conflict), held)
+    if (answer.result.status === 'infeasible') return cannotFit(problem, conflict, heldInWay)
     if (noneFound) return words.solves.noLayout(held)
     if (compared) return verdict(problem, compared)
     return own && findings.length === 0 ? words.solves.fitsAll : verdict(problem, answer.result)
@@ -190,9 +195,7 @@ export function viewOf(state: State, index: number): View | undefined {
   const notes: string[] = []
   if (!carry && own && result && !stuck) notes.push(...movedNotes(sheet))
   if (!carry && answer?.kind === 'result' && answer.short) notes.push(words.solves.short, ...answer.short)
-  if (!carry && result?.status === 'infeasible') {
-    notes.push(words.solves.nothingFits(held))
-  }
+  if (!carry && result?.status === 'infeasible') notes.push(words.solves.nothingFits(heldInWay))
   if (measured && findings.length === 0) notes.push(...tightNotes(problem, measured))
   return {
     sheet,

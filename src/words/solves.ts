@@ -116,6 +116,7 @@ export const solves = {
     `Held here: at least ${worse[goal](`${least}, at most ${most}`, false)}.`,
   costsAtMost: (goal: Goal, most: number): string => `Held here: at most ${worse[goal](`${most}`, most === 1)}.`,
   costsEverything: 'Held here: nothing fits.',
+  costsNeither: 'Held here: nothing fits, with this hold or without it.',
   costUnknown: 'Held here: what it costs was not found in time.',
   costAsking: 'Held here: finding out what it costs…',
   costFailed: (error: string): string => `Held here: the search for what it costs broke off: ${error}`,

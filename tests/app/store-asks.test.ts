@@ -211,9 +211,45 @@ describe('the cost of a hold', () => {
     expect(say(of(100, 100, [5000, 5000]), of(100, 100, [17500, 17500]))).toBe('Held here: 12.5 mm more wire.')
     expect(say(of(100, 100), of(100, 100))).toBe('Held here: costs nothing.')
     expect(say(of(100, 100), { status: 'unknown' })).toBe('Held here: what it costs was not found in time.')
-    expect(say(of(100, 100), { status: 'infeasible', conflict: [], conflictIrreducible: true })).toBe(
-      'Held here: nothing fits.',
-    )
+    const none = { status: 'infeasible' as const, conflict: [], conflictIrreducible: true }
+    expect(say(of(100, 100), none)).toBe('Held here: nothing fits.')
+    expect(costOf(none, none)).toEqual({ kind: 'neither' })
+    expect(costOf({ status: 'unknown' }, none)).toEqual({ kind: 'unknown' })
+  })
+
+  it('is not put down to a hold that is in nobody’s way', async () => {
+    const p = await page()
+    const put = async (id: string, x: number, y: number) => {
+      const item = p.sheet().problem.items.findIndex((i) => i.id === id)
+      p.actions.lift(id, 'pointer')
+      p.actions.carryTo({ ...placementOf(p.layout(), item)!, at: { x: mm(x), y: mm(y) } })
+      p.actions.drop()
+      await p.settled()
+    }
+    await put('board', 65, 25)
+    await put('one', 5, 5)
+    await put('two', 15, 5)
+    const view = viewOf(p.store.getState(), 0)!
+    expect(view.notes.at(-1)).toBe('Nothing fits with one and two held there. These cannot hold together:')
+    expect(view.verdict).toMatch(/^Cannot fit with one and two held there: /)
+    p.actions.askCosts()
+    const cost = (id: string) => answered(() => p.asked().costs?.get(id))
+    expect((await cost('board')).value).toEqual({ kind: 'neither' })
+    expect((await cost('one')).value).toEqual({ kind: 'everything' })
+    p.end()
+  })
+
+  it('is nobody’s where nothing fits anyway', async () => {
+    const p = await page(tight)
+    const item = 0
+    const at = { x: mm(0), y: mm(0) }
+    p.actions.lay('base', [{ item, deck: 0, at, turn: 0 }])
+    p.actions.hold('one')
+    await p.settled()
+    const view = viewOf(p.store.getState(), 0)!
+    expect(view.notes.at(-1)).toBe('Nothing fits. These cannot hold together:')
+    expect(view.verdict).toMatch(/^Cannot fit(, because|: )/)
+    p.end()
   })
 })
 
