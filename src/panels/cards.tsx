@@ -4,8 +4,7 @@ import { markedOf, withMarked } from '../model/edit-variants.ts'
 import { frameOf } from '../plan/frame.ts'
 import { SMALL, SmallPlan } from '../plan/small-plan.tsx'
 import { called, inMm } from '../store/sentences.ts'
-import type { State } from '../store/store.ts'
-import { figuresOf, findingsOf } from '../store/view.ts'
+import { figuresOf, findingsOf, progressOf } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { useActions, useDeck, useView } from './use.ts'
 import { differenceOf } from './variant-figures.ts'
@@ -148,7 +147,10 @@ function Card({ index, onStage, markIndex, room }: CardProps) {
               </>
             )}
           </span>
-          <span className={view.looking ? 'card-verdict looking' : 'card-verdict'} id={`${id}-verdict`}>
+          <span
+            className={`card-verdict${view.looking ? ' looking' : view.missing ? ' missing' : ''}`}
+            id={`${id}-verdict`}
+          >
             {view.verdict}
           </span>
         </span>
@@ -167,15 +169,11 @@ const onSmall = (heard: () => void): (() => void) => {
   return () => media.removeEventListener('change', heard)
 }
 
-/** How many variants have heard the last word on what they show. */
-const answered = ({ history, known }: State): number =>
-  history.doc.sheets.filter((s) => (s.placements ? s.answer : known.get(s.problem)?.answer)).length
-
 export function Cards() {
   const sheets = useDeck((s) => s.history.doc.sheets)
   const active = useDeck((s) => s.active)
   const mark = useDeck((s) => markedOf(s.history.doc.project))
-  const done = useDeck(answered)
+  const done = useDeck(progressOf)
   const small = useSyncExternalStore(onSmall, isSmall)
   // One scale for all cards: each has the room that the largest needs.
   const room = useMemo((): Room => {
@@ -194,7 +192,7 @@ export function Cards() {
         ))}
       </ul>
       <p className="unseen" role="status">
-        {words.variants.progress(done, sheets.length)}
+        {done}
       </p>
     </nav>
   )

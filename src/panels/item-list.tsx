@@ -67,7 +67,7 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
                         ? whereabouts(problem, at)
                         : was
                           ? t.stood(whereabouts(problem, was))
-                          : item.required
+                          : item.required || placements.length === 0
                             ? t.noPlace
                             : t.leftOut,
                       item.later,

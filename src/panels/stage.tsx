@@ -34,7 +34,7 @@ function InHand({ view }: { view: View }) {
   if (!item)
     return (
       <>
-        <p className="hint">{text.none}</p>
+        <p className="hint">{placements.length === 0 ? text.noneThere : text.none}</p>
         <button type="button" onClick={(event) => desk.search(beside(event.currentTarget))}>
           {text.another}
         </button>

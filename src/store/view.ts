@@ -45,6 +45,8 @@ export interface View {
   readonly conflict: readonly { readonly text: string; readonly items: readonly string[] }[]
   /** Whether there is no sound layout as asked: nothing fits, none was found in time, or the search broke off. */
   readonly stuck: boolean
+  /** Whether there is no layout, though nothing says that there cannot be one: it was not found. */
+  readonly missing: boolean
   /** Whether the layout is one of the user's own, and something better is known. */
   readonly better: boolean
   /** Whether looking on could find more: the search ended before it was through. */
@@ -147,6 +149,20 @@ function cannotFit(problem: Problem, lines: readonly ConflictLine[], held: strin
     : words.solves.notTogether(held, listed(items.slice(0, FEW)), Math.max(0, items.length - FEW))
 }
 
+const answerTo = (state: State, sheet: Sheet) => (sheet.placements ? sheet : state.known.get(sheet.problem))?.answer
+
+/** How many variants have heard the last word on what they show, in words; that nothing was found says nothing of them. */
+export function progressOf(state: State): string {
+  const { sheets } = state.history.doc
+  const ended = sheets.filter((s) => answerTo(state, s))
+  const told = ended.filter((s) => {
+    const answer = answerTo(state, s)
+    const never = answer?.kind === 'result' && answer.result.status === 'infeasible'
+    return never || s.problem.items.length === 0 || shown(state, s).length > 0
+  })
+  return words.variants.progress(told.length, sheets.length, ended.length - told.length)
+}
+
 const heldThere = (ids: readonly string[]): string =>
   ids.length > 0 ? words.solves.heldThere(listed(ids.map(called))) : ''
 
@@ -158,7 +174,7 @@ export function viewOf(state: State, index: number): View | undefined {
   const placements = carry?.placements ?? shown(state, sheet)
   const known = state.known.get(problem)
   const own = sheet.placements !== undefined
-  const answer = own ? sheet.answer : known?.answer
+  const answer = answerTo(state, sheet)
   const result = answer?.kind === 'result' ? answer.result : undefined
   const best = known?.answer?.kind === 'result' ? known.answer.result : undefined
   const bestSolved = best && 'objectives' in best ? best : undefined
@@ -210,6 +226,7 @@ export function viewOf(state: State, index: number): View | undefined {
     notes,
     conflict,
     stuck,
+    missing: nothing && !!answer && !stuck,
     better: own && !carry && !!answer && compared?.status !== 'optimal' && result?.status !== 'infeasible',
     open: !own && !carry && !!answer && mayBeBetter(answer),
   }

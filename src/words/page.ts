@@ -2,6 +2,7 @@
 export const page = {
   inHand: {
     none: 'Drag an item to where it should be: it is held there, and the others make room.',
+    noneThere: 'No item has a place. Choose one in the list to put it on the deck yourself: it is held there.',
     empty: 'Nothing stands on this deck yet.',
     first: 'Add the first part…',
     another: 'Add another part…',

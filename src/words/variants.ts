@@ -55,12 +55,16 @@ export const variants = {
   ...variantFields,
   title: 'Variants',
   stage: (variant: string): string => `Stage: ${variant}`,
-  progress: (answered: number, all: number): string =>
-    answered === all
-      ? all === 1
-        ? 'The variant has its answer.'
-        : `All ${all} variants have their answers.`
-      : `${answered} of ${all} variants ${answered === 1 ? 'has its answer' : 'have their answers'}; the solver is at work on the others.`,
+  /** `without`: of how many no layout was found, and nothing else either. */
+  progress: (answered: number, all: number, without = 0): string => {
+    const some = `${answered} of ${all} variants ${answered === 1 ? 'has its answer' : 'have their answers'}`
+    if (answered + without < all)
+      return `${some}${without > 0 ? `, of ${without} no layout was found` : ''}; the solver is at work on the others.`
+    if (without === 0) return all === 1 ? 'The variant has its answer.' : `All ${all} variants have their answers.`
+    if (answered === 0)
+      return all === 1 ? 'No layout of the variant was found.' : `Of none of the ${all} variants was a layout found.`
+    return `${some}; of the other${without > 1 ? 's' : ''} no layout was found.`
+  },
   card: {
     contacts: 'free contacts',
     conductor: 'mm of conductor',

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { mm, type Placement, um } from '../../solver/index.ts'
+import { mm, type Placement, solve, um } from '../../solver/index.ts'
 import { placementOf, samePlace } from '../../src/store/moves.ts'
 import { shown } from '../../src/store/store.ts'
-import { findingsOf, viewOf } from '../../src/store/view.ts'
+import { findingsOf, progressOf, viewOf } from '../../src/store/view.ts'
 import { legal, reply, solvedSample, text } from './store-sample.ts'
 
 type Sample = Awaited<ReturnType<typeof solvedSample>>
@@ -312,5 +312,14 @@ describe('while the solver looks', () => {
       .give({ status: 'unknown' })
     expect(viewOf(sample.store.getState(), 0)?.verdict).toBe('No layout yet: the time ran out before one was found.')
     expect(viewOf(sample.store.getState(), 0)?.figures).toBeUndefined()
+    expect(viewOf(sample.store.getState(), 0)).toMatchObject({ missing: true, stuck: false })
+    expect(progressOf(sample.store.getState())).toBe(
+      '0 of 2 variants have their answers, of 1 no layout was found; the solver is at work on the others.',
+    )
+    const bare = sample.asked.at(-1)!
+    await bare.give(solve(bare.problem))
+    expect(progressOf(sample.store.getState())).toBe(
+      '1 of 2 variants has its answer; of the other no layout was found.',
+    )
   })
 })

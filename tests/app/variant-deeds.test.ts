@@ -117,6 +117,12 @@ describe('sentences about variants', () => {
     expect(order.said(['balance', 'wire-length'])).toBe('In this order now: best balance, shortest wires.')
     expect(progress(1, 3)).toBe('1 of 3 variants has its answer; the solver is at work on the others.')
     expect(progress(2, 2)).toBe('All 2 variants have their answers.')
+    expect(progress(0, 1, 1)).toBe('No layout of the variant was found.')
+    expect(progress(0, 2, 2)).toBe('Of none of the 2 variants was a layout found.')
+    expect(progress(1, 3, 2)).toBe('1 of 3 variants has its answer; of the others no layout was found.')
+    expect(progress(1, 3, 1)).toBe(
+      '1 of 3 variants has its answer, of 1 no layout was found; the solver is at work on the others.',
+    )
   })
 
   it('name what has no phrase of its own, and never show what it holds', () => {

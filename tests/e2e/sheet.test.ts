@@ -66,6 +66,16 @@ it('what would make it fit is a button, undo brings all back, and layouts with t
   await v.context.close()
 })
 
+it('where nothing fits nothing is said to be left out, and nobody is asked to drag what is not there', async () => {
+  const v = await visit(browser, { demo: 'none' })
+  const items = [...tight.items, { id: 'spare', footprint: 'brick', required: false }]
+  await v.open('tight.json', { ...tight, items })
+  await v.sheet.getByText(/^Nothing fits\./).waitFor()
+  await v.page.getByText(/^No item has a place\. Choose one in the list/).waitFor()
+  expect(await v.row('spare').textContent()).toMatch(/has no place yet$/)
+  await v.context.close()
+})
+
 it('findings light what they speak of, the report opens part by part, and ticks are there again after a reload', async () => {
   const v = await visit(browser, { demo: 'none', colorScheme: 'dark', width: 1024, height: 700 })
   const file = unfused()
