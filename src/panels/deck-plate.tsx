@@ -5,12 +5,15 @@ import { leftOutBy } from '../model/edit-deck-variant.ts'
 import { boxAround, formOf, movedShape } from '../model/edit-shapes.ts'
 import { lengthText } from '../model/lengths.ts'
 import { onDeck } from '../store/deck-draft.ts'
+import { heldOn } from '../store/holds-kept.ts'
+import { called, listed } from '../store/sentences.ts'
 import { words } from '../words/index.ts'
 import { ShapeCorners } from './deck-corners.tsx'
 import { useDraftStore, useEdit, useOpenDeck, useProject, useVariant } from './deck-use.ts'
 import { DeckWhere } from './deck-where.tsx'
 import { LengthField, TextEntry } from './length-field.tsx'
 import { Refused } from './refused.tsx'
+import { useDeck } from './use.ts'
 
 const w = words.deck
 const where = words.deckWhere
@@ -38,6 +41,8 @@ export function DeckChoice() {
     if (why === undefined) go(id)
   }
   const gone = goesWith(project, deck.id)
+  const sheets = useDeck((s) => s.history.doc.sheets)
+  const held = heldOn(sheets, deck.id)
   return (
     <div className="deck-choice-row">
       <fieldset className="deck-which">
@@ -82,6 +87,7 @@ export function DeckChoice() {
               itemsOn(project, deck.id).length,
             )}
           </p>
+          {held.length > 0 && <p>{w.removeHeld(listed(held.map(called)), held.length === 1)}</p>}
           <div className="group">
             <button
               type="button"

@@ -15,6 +15,7 @@ import {
   setItem,
 } from '../model/edit-items.ts'
 import { applyVariant, type EditProblem, type Project, type ProjectItem } from '../model/index.ts'
+import { recounted } from '../store/holds-kept.ts'
 import { placementOf } from '../store/moves.ts'
 import type { Describing } from '../store/parts-desk.ts'
 import type { View } from '../store/view.ts'
@@ -165,15 +166,8 @@ export function ItemFields({ id, view }: Props) {
     }
     return refused
   }
-  /** The first body keeps its place when one becomes several or several one. */
-  const recount = (n: number): Refusal => {
-    const renamed = new Map(
-      bodiesOf(id, n)
-        .slice(0, count)
-        .map((body, k) => [bodiesOf(id, count)[k]!, body]),
-    )
-    return edit((p, v) => setItem(p, v, id, { count: n }), { renamed }, 'found-again')
-  }
+  const recount = (n: number): Refusal =>
+    edit((p, v) => setItem(p, v, id, { count: n }), { renamed: recounted(id) }, 'found-again')
   const body = view.problem.items.findIndex((i) => i.id === bodiesOf(id, count)[0])
   const at = placementOf(view.placements, body)
   const deck = at && view.problem.decks[at.deck]?.id

@@ -18,6 +18,8 @@ export interface Sheet {
   readonly holds: readonly string[]
   /** Those of the holds that are built: they never move, and are not freed with the others. */
   readonly built?: readonly string[]
+  /** Names of items that were held before the edit that made this one, and are not any more: their places have gone. */
+  readonly lost?: readonly string[]
   /** A layout of one's own; missing = the best that the solver knows. */
   readonly placements?: readonly Placement[]
   /** The layout that a hand changed into `placements`: what differs afterwards has moved. */

@@ -8,6 +8,7 @@ import { createAsks } from './asks.ts'
 import { carriedOver } from './carry-over.ts'
 import { type Doc, type History, patch, question, redo, type Sheet, step, undo, withSheet } from './document.ts'
 import { type Files, indexOfItem, withHosts } from './files.ts'
+import { holdsLost } from './holds-kept.ts'
 import { middle, nudged, placementOf, samePlace, snap, turned, withMoved } from './moves.ts'
 import { sharedDoc } from './share.ts'
 import { createSolves, type PoolLike } from './solves.ts'
@@ -124,12 +125,17 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
           ? shown(get(), sheet)
           : (sheet.placements ?? [])
     // Read back as any file would be: whatever goes into the document is sound.
-    const named = withNames(doc.sheets, along?.renamed)
+    const named = withNames(doc.sheets, along?.renamed, project)
     const layouts = (sheet: Sheet): readonly Placement[] => kept(doc.sheets[named.indexOf(sheet)] ?? sheet)
     const read = files.open(files.text({ ...doc, project, sheets: named }, layouts), doc.file)
     if (read.kind === 'broken') return read.problems
     const next = sharedDoc(doc, read.doc)
-    const sheets = next.sheets.map((sheet): Sheet => {
+    const told = next.sheets.map((sheet): Sheet => {
+      const k = doc.sheets.findIndex((s) => s.variant === sheet.variant)
+      const lost = k < 0 ? [] : holdsLost(doc.sheets[k]!, named[k]!, sheet)
+      return lost.length > 0 ? { ...sheet, lost } : sheet
+    })
+    const sheets = told.map((sheet): Sheet => {
       const put = sheet.variant === now?.variant && along?.put?.(sheet.problem, sheet.placements ?? [])
       if (put) return { ...sheet, placements: [...(sheet.placements ?? []), put], before: sheet.placements ?? [] }
       if (!sheet.placements) return sheet

@@ -209,6 +209,7 @@ export function viewOf(state: State, index: number): View | undefined {
   }
 
   const notes: string[] = []
+  if (!carry && sheet.lost) notes.push(words.solves.holdsLost(listed(sheet.lost.map(called)), sheet.lost.length === 1))
   if (!carry && own && result && !stuck) notes.push(...movedNotes(sheet))
   if (!carry && answer?.kind === 'result' && answer.short) notes.push(words.solves.short, ...answer.short)
   if (!carry && result?.status === 'infeasible') notes.push(words.solves.nothingFits(heldInWay))

@@ -35,6 +35,8 @@ export const deck = {
     const free = items > 0 ? ` ${plural(items, 'part')} that had to stand on it may then stand on any deck.` : ''
     return `${with_}${free} Undo brings it all back.`
   },
+  removeHeld: (items: string, one: boolean): string =>
+    `${items} ${one ? 'is' : 'are'} held on it, and will no longer be held.`,
   removeYes: 'Remove it',
   removeNo: 'Keep it',
 

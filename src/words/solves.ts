@@ -76,6 +76,8 @@ export const solves = {
 
   /** What moved of itself after a hand had moved something. */
   stayed: 'Everything else stayed where it was.',
+  holdsLost: (items: string, one: boolean): string =>
+    one ? `${items} was held, and its place is gone.` : `${items} were held, and their places are gone.`,
   leftOut: (item: string): string => `${item} was left out`,
   otherDeck: (item: string): string => `${item} went to another deck`,
   moved: (item: string, mm: string): string => `${item} moved ${mm} mm`,
