@@ -51,7 +51,14 @@ export function Findings({ view }: { view: View }) {
       {conflict.length > 0 && stops.length > 0 && <p>{text.asItStands}</p>}
       {stops.length > 0 && (
         <section aria-labelledby="stops-title">
-          {evenSo && <p>{text.evenSo(view.goals.every((g) => g.gap === 0))}</p>}
+          {evenSo && (
+            <p>
+              {text.evenSo(
+                view.goals.every((g) => g.gap === 0),
+                view.bestHeld,
+              )}
+            </p>
+          )}
           {conflict.length === 0 ? (
             <h3 id="stops-title">{text.stops(stops.length)}</h3>
           ) : (

@@ -23,14 +23,14 @@ const isLength = (name: ObjectiveName): boolean => name === 'wire-length' || nam
 const read = (name: ObjectiveName, value: number): number =>
   isLength(name) ? Math.round(value / 100) / 10 : Math.round(value * 100) / 100
 
-export function reachedOf(o: ObjectiveValue, running: boolean): Reached {
+export function reachedOf(o: ObjectiveValue, running: boolean, held = false): Reached {
   const { name, value, bound } = o
   // no length and no number of holes is below nothing, so a bound of 0 tells nothing of a sum that is not 0
   const silent = (isLength(name) || name === 'new-holes') && bound <= 0 && !o.proven
   const gap = silent ? undefined : o.proven ? 0 : Math.abs(value - bound)
   // rounded up: so much and no more, and a gap too small to be shown is not none
   const told = gap === undefined ? undefined : isLength(name) ? roundUp(gap / 1000, 1) : roundUp(gap, 2)
-  return { name, value, bound, gap, text: words.solves.reached(name, read(name, value), told, running) }
+  return { name, value, bound, gap, text: words.solves.reached(name, read(name, value), told, running, held) }
 }
 
 /** The goal that says most of a solve: the first that is not known to be at its best; without one, the first that counts anything. */

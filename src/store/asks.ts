@@ -226,6 +226,7 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
     const leaf: Sheet = {
       ...question(sheet),
       holds: sheet.holds,
+      ...(sheet.anew ? { anew: true } : {}),
       placements,
       answer: { kind: 'result', result: { ...base, placements, figures: figures(sheet.problem, placements) } },
     }

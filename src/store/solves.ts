@@ -246,6 +246,11 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
     refresh,
     freed: (sheet, holds) => {
       const legal = sheet.answer?.kind === 'result' && layoutOf(sheet.answer.result) !== undefined
+      if (legal && sheet.anew) {
+        // What was proven was proven of the holds that there were.
+        const { anew: _, before: __, ...rest } = sheet
+        return { ...rest, holds }
+      }
       if (legal || !sheet.placements) return { ...sheet, holds }
       const { placements } = sheet
       return { ...question(sheet), holds, placements, before: placements }

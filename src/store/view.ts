@@ -49,6 +49,8 @@ export interface View {
   readonly missing: boolean
   /** Whether the layout is one of the user's own, and something better is known. */
   readonly better: boolean
+  /** Whether it is proven to be the best with what is held, and not without. */
+  readonly bestHeld: boolean
   /** Whether looking on could find more: the search ended before it was through. */
   readonly open: boolean
 }
@@ -186,13 +188,20 @@ export function viewOf(state: State, index: number): View | undefined {
   const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || noneFound
   const conflict = !carry && result?.status === 'infeasible' ? conflictLines(problem, result.conflict) : []
   const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
+  // The whole question was asked with what is held, and answered: nothing better is to be had before something is freed.
+  const bestHeld =
+    sheet.anew && result?.status === 'optimal' && compared?.status !== 'optimal' ? bestOf(result) : undefined
   const held = heldThere(sheet.holds)
   // Where nothing fits without any hold none is to blame.
   const members = result?.status === 'infeasible' && best?.status !== 'infeasible' ? result.conflict : []
   const heldInWay = heldThere(holdsNamed(sheet, placements, members))
 
   const goals =
-    nothing || carry || findings.length > 0 ? [] : goalsNow(state, sheet, placements, compared ?? bestOf(result))
+    nothing || carry || findings.length > 0
+      ? []
+      : bestHeld
+        ? bestHeld.objectives.map((o) => reachedOf(o, false, true))
+        : goalsNow(state, sheet, placements, compared ?? bestOf(result))
   const say = (): string => {
     if (carry) return carriedWords(carry, findings.length)
     if (problem.items.length === 0) return words.solves.empty
@@ -204,6 +213,7 @@ export function viewOf(state: State, index: number): View | undefined {
     if (answer.kind === 'stopped') return words.solves.stopped(nothing)
     if (answer.result.status === 'infeasible') return cannotFit(problem, conflict, heldInWay)
     if (noneFound) return words.solves.noLayout(held)
+    if (bestHeld) return words.solves.bestPossibleHeld
     if (compared) return verdict(problem, compared)
     return own && findings.length === 0 ? words.solves.fitsAll : verdict(problem, answer.result)
   }
@@ -228,7 +238,8 @@ export function viewOf(state: State, index: number): View | undefined {
     conflict,
     stuck,
     missing: nothing && !!answer && !stuck,
-    better: own && !carry && !!answer && compared?.status !== 'optimal' && result?.status !== 'infeasible',
+    better: own && !carry && !!answer && !bestHeld && compared?.status !== 'optimal' && result?.status !== 'infeasible',
+    bestHeld: bestHeld !== undefined,
     open: !own && !carry && !!answer && mayBeBetter(answer),
   }
 }

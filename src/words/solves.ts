@@ -60,6 +60,7 @@ const settled: Record<Goal, string> = {
 export const solves = {
   /** The verdict on a solve that has ended; `held`: as `heldThere` says it, or empty. */
   bestPossible: 'Best possible.',
+  bestPossibleHeld: 'Best possible with what is held.',
   fitsAll: 'Fits.',
   /** A phrase: how far a goal may still be from its best. */
   shortfall: (goal: Goal, n: string, one: boolean): string => shortfall[goal](n, one),
@@ -88,11 +89,11 @@ export const solves = {
     `Wire ${number}, ${wire}, needs at least ${least} mm of ${limit} mm: at most ${left} mm to spare.`,
 
   empty: 'Nothing stands on it yet.',
-  /** `gap` undefined: nothing is known of it yet. */
-  reached: (goal: Goal, value: number, gap: number | undefined, running: boolean): string => {
+  /** `gap` undefined: nothing is known of it yet; `held`: it is known of the layouts with what is held. */
+  reached: (goal: Goal, value: number, gap: number | undefined, running: boolean, held = false): string => {
     const now = `${amount[goal](value)}${running ? ' so far' : ''}`
     if (gap === undefined) return `${now}; how much better it could be is not known yet.`
-    return `${now}, ${gap === 0 ? best[goal] : possible[goal](gap)}.`
+    return `${now}, ${gap === 0 ? best[goal] : possible[goal](gap)}${held ? ' with what is held' : ''}.`
   },
   looking: 'Looking for a layout…',
   lookingFor: (reached: string): string => `Looking for better. ${reached}`,

@@ -1,53 +1,12 @@
 /** What the page asks beside the layout: answers of the real solver through a pool without threads, and when they are dropped. */
 import { describe, expect, it, vi } from 'vitest'
 import { check, figures, mm, solve, um } from '../../solver/index.ts'
-import { createItemKeys } from '../../src/plan/keys.ts'
 import { costOf } from '../../src/store/ask-cost.ts'
 import { costText, firstOpen, reachedOf } from '../../src/store/ask-words.ts'
-import { FIRST_KEYS } from '../../src/store/key-map.ts'
 import { placementOf, samePlace } from '../../src/store/moves.ts'
-import { createDeckwright, shown } from '../../src/store/store.ts'
 import { viewOf } from '../../src/store/view.ts'
-import { createPool } from '../../src/worker/pool.ts'
-import { openHere } from './here.ts'
-import { files, project as sample, text } from './store-sample.ts'
-
-/** A coarse grid, so that all is soon proven. */
-const project = { ...sample, settings: { grid: 5 } }
-
-/** The page's store with the real solver in this thread. */
-async function page(document: unknown = project) {
-  const opened = files.open(text(document), 'moss.json')
-  if (opened.kind !== 'opened') throw new Error(JSON.stringify(opened.problems))
-  const pool = createPool(openHere)
-  const { store, actions, end } = createDeckwright(files, pool, opened.doc)
-  const sheet = () => store.getState().history.doc.sheets[store.getState().active]!
-  const settled = () => vi.waitFor(() => expect(viewOf(store.getState(), 0)?.looking).toBe(false), { timeout: 20_000 })
-  await settled()
-  return {
-    store,
-    actions,
-    sheet,
-    settled,
-    asked: () => store.getState().asked.get(sheet()) ?? {},
-    steps: () => store.getState().history.past.length,
-    layout: () => shown(store.getState(), sheet()),
-    end: () => {
-      end()
-      pool.end()
-    },
-  }
-}
-
-const answered = <T extends { readonly kind: string } | undefined>(of: () => T) =>
-  vi.waitFor(
-    () => {
-      const now = of()
-      expect(now?.kind).toBe('answered')
-      return now as Extract<NonNullable<T>, { kind: 'answered' }>
-    },
-    { timeout: 20_000 },
-  )
+import { answered, page, project } from './store-page.ts'
+import { files, text } from './store-sample.ts'
 
 /** Two bricks of 20 × 10 on a deck of 25 × 15. */
 const tight = {
@@ -239,6 +198,39 @@ describe('the cost of a hold', () => {
     p.end()
   })
 
+  it('is the only thing between the layout and the best, once the best was found with it', async () => {
+    const p = await page()
+    for (const [id, x, y] of [
+      ['one', 0, 0],
+      ['two', 70, 40],
+    ] as const) {
+      const item = p.sheet().problem.items.findIndex((i) => i.id === id)
+      p.actions.lift(id, 'pointer')
+      p.actions.carryTo({ ...placementOf(p.layout(), item)!, at: { x: mm(x), y: mm(y) } })
+      p.actions.drop()
+      p.actions.hold(id)
+      await p.settled()
+    }
+    const view = () => viewOf(p.store.getState(), 0)!
+    expect(view().better).toBe(true)
+    expect(view().verdict).not.toMatch(/^Best possible/)
+    p.actions.rearrange()
+    await p.settled()
+    expect(view()).toMatchObject({ better: false, verdict: 'Best possible with what is held.' })
+    expect(
+      view()
+        .goals.map((g) => g.text)
+        .join(),
+    ).toMatch(/mm of wire, and no less is possible with what is held\.$/)
+    // More holds change nothing in that; fewer do.
+    p.actions.hold('board')
+    expect(view().verdict).toBe('Best possible with what is held.')
+    p.actions.freeAll()
+    expect(view().verdict).not.toMatch(/^Best possible/)
+    expect(view().better).toBe(true)
+    p.end()
+  })
+
   it('is nobody’s where nothing fits anyway', async () => {
     const p = await page(tight)
     const item = 0
@@ -305,86 +297,5 @@ describe('how far a solve has come', () => {
       reachedOf({ name: 'free-tie-points', value, bound, proven: value === bound }, false)
     expect(firstOpen([goal(5, 5), goal(3, 9)])).toMatchObject({ value: 3, gap: 6 })
     expect(firstOpen([goal(0, 0), goal(5, 5)])).toMatchObject({ value: 5, gap: 0 })
-  })
-})
-
-describe('what is built', () => {
-  it('neither moves nor is freed with the others, and says so in the file', async () => {
-    const p = await page()
-    p.actions.hold('two')
-    p.actions.markBuilt(['one', 'nobody'])
-    expect(p.steps()).toBe(2)
-    expect(p.sheet().built).toEqual(['one'])
-    await p.settled()
-    const there = p.layout().find((q) => q.item === 0)!
-    p.actions.lift('one', 'pointer')
-    expect(p.store.getState().carry).toBeUndefined()
-    p.actions.turn('one')
-    p.actions.free('one')
-    p.actions.freeAll()
-    expect(p.sheet().holds).toEqual(['one'])
-    p.actions.freeAll()
-    expect(p.steps()).toBe(3)
-    p.actions.rearrange()
-    await p.settled()
-    expect(p.layout().find((q) => q.item === 0)).toEqual(there)
-    const saved = p.actions.save().text
-    const again = files.open(saved, 'moss.json')
-    if (again.kind !== 'opened') throw new Error('not read')
-    expect(again.doc.sheets[0]).toMatchObject({ built: ['one'], holds: ['one'] })
-    p.actions.unmarkBuilt('one')
-    expect(p.sheet()).toMatchObject({ holds: ['one'], built: [] })
-    expect(JSON.parse(p.actions.save().text).page.built).toBeUndefined()
-    p.end()
-  })
-
-  it('has the board under it built with it, which would take it along', async () => {
-    const p = await page()
-    p.actions.markBuilt(['peg'])
-    expect(p.sheet().built).toEqual(['peg', 'board'])
-    expect(p.sheet().holds).toEqual(['peg', 'board'])
-    expect(p.steps()).toBe(1)
-    await p.settled()
-    p.actions.lift('board', 'pointer')
-    expect(p.store.getState().carry).toBeUndefined()
-    // A file that names the one alone means the other too.
-    const saved = JSON.parse(p.actions.save().text)
-    saved.page.built = { whole: ['peg'] }
-    const again = files.open(JSON.stringify(saved), 'moss.json')
-    if (again.kind !== 'opened') throw new Error('not read')
-    expect(again.doc.sheets[0]!.built).toEqual(['peg', 'board'])
-    p.actions.unmarkBuilt('board')
-    expect(p.sheet().built).toEqual([])
-    expect(p.sheet().holds).toEqual(['peg', 'board'])
-    p.actions.undo()
-    p.actions.undo()
-    expect(p.sheet().built).toBeUndefined()
-    p.end()
-  })
-
-  it('does not answer to the keys, and says why', async () => {
-    const p = await page()
-    const said: string[] = []
-    const keys = createItemKeys(
-      p.store.getState,
-      p.actions,
-      () => FIRST_KEYS,
-      undefined,
-      (text) => said.push(text),
-    )
-    const press = (key: string, shiftKey = false) =>
-      keys.press('one', { key, shiftKey, ctrlKey: false, metaKey: false, altKey: false, preventDefault: () => {} })
-    p.actions.markBuilt(['one'])
-    for (const key of ['ArrowRight', ' ']) press(key)
-    press('ArrowRight', true)
-    expect(said.map((text) => text.split(',')[0])).toEqual([
-      'one was not moved',
-      'one was not freed',
-      'one was not moved',
-    ])
-    expect(p.steps()).toBe(1)
-    expect(p.store.getState().selected).toBe('one')
-    keys.leave()
-    p.end()
   })
 })
