@@ -55,9 +55,9 @@ export const refusal = {
 export const leads = {
   rule: 'each lead must be long enough round what stands in its way',
   tooShort: (lead: string, needed: number, round: readonly string[], there: number): string =>
-    `The lead ${lead} needs ${tenthsUp(needed / 1000)} mm or more${round.length === 0 ? '' : ` round ${round.join(', ')}`}; there are ${(there / 1000).toFixed(placesApart(needed / 1000, there / 1000, 1))} mm of it.`,
+    `The lead ${lead} needs ${tenthsUp(needed / 1000)} mm or more${round.length === 0 ? '' : ` round ${names(round)}`}; there are ${(there / 1000).toFixed(placesApart(needed / 1000, there / 1000, 1))} mm of it.`,
   shutIn: (lead: string, by: readonly string[]): string =>
-    `No way on the deck is open for the lead ${lead}: ${by.join(', ')} shut it in.`,
+    `No way on the deck is open for the lead ${lead}: ${names(by)} shut it in.`,
   noPass: (lead: string): string => `No pass leads from deck to deck for the lead ${lead}.`,
   noWay: (lead: string, by: readonly string[]): string =>
     `The lead ${lead} finds no way along the deck: ${names(by)} shut it in. It has to be led over them, and be longer.`,

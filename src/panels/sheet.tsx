@@ -1,5 +1,7 @@
 /** The findings sheet: how it stands, what would make it fit, what stops the job and what is worth knowing, and what is held. */
 import { useDeferredValue, useState } from 'react'
+import { tightTexts } from '../store/leads.ts'
+import { leadsOf } from '../store/shared-leads.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { Refused } from './refused.tsx'
@@ -36,10 +38,13 @@ export function Sheet() {
   const looking = useReport((s) => s.looking)
   const failed = useReport((s) => s.failed)
   const carried = useDeck((s) => s.carry !== undefined)
+  const project = useDeck((s) => s.history.doc.project)
   // The plan and the verdict come first.
   const there = useDeferredValue(true, false)
   if (!view) return null
   const { sheet } = view
+  const tight =
+    view.figures && view.findings.length === 0 ? tightTexts(view.problem, leadsOf(view, project, carried)) : []
   return (
     <aside className="sheet" aria-labelledby="sheet-title">
       <div className="sheet-head">
@@ -54,7 +59,7 @@ export function Sheet() {
       {/* What is best so far changes many times a second: it is said aloud once, at the end. */}
       <div aria-live="polite" aria-busy={view.looking && !carried}>
         {view.conflict.length === 0 && <p className="verdict">{view.verdict}</p>}
-        {view.notes.map((note) => (
+        {[...view.notes, ...tight].map((note) => (
           <p key={note}>{note}</p>
         ))}
       </div>

@@ -1,7 +1,7 @@
 /** What the list of wires says of each lead's length. */
 import type { WireLength } from '../../solver/index.ts'
 import { words } from '../words/index.ts'
-import type { Lead } from './leads.ts'
+import { cutMm, type Lead } from './leads.ts'
 import { inMm } from './sentences.ts'
 
 /** How long it is from end to end, and how long it has to be cut to lie as it has to; or that it cannot lie like this. */
@@ -14,6 +14,3 @@ export function leadSaid(length: WireLength, leads: readonly Lead[]): string {
     cut > length.cut + 50 ? t.laidRound(inMm(length.length), cutMm(cut)) : t.laid(inMm(length.length), cutMm(cut))
   return lead.spare !== undefined && lead.spare < 0 ? t.doesNotReach(said, inMm(cut + lead.spare)) : said
 }
-
-/** Rounded up: a lead that is a hair too short is too short. */
-const cutMm = (um: number): string => inMm(Math.ceil(um / 100) * 100)

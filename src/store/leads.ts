@@ -4,6 +4,9 @@ import { type Figures, type Placement, type Problem, toMm } from '../../solver/i
 import { routesOf } from '../electric/routes.ts'
 import { extraOf, limitOf, WIRING, type Wiring, wiringOf } from '../electric/routes-settings.ts'
 import { type Project, variantsOf } from '../model/index.ts'
+import { roundUp } from '../model/rounding.ts'
+import { words } from '../words/index.ts'
+import { inMm } from './sentences.ts'
 import { type WireRoute, wireRoutes } from './wires.ts'
 
 export interface Lead extends WireRoute {
@@ -19,6 +22,25 @@ export interface Lead extends WireRoute {
 export const TIGHT = 10_000
 
 export const isTight = (lead: Pick<Lead, 'spare'>): boolean => lead.spare !== undefined && lead.spare < TIGHT
+
+/** Leads that come within 10 mm of what there is of them, as they have to be laid. One that does not reach, or is barred, is the inspection's to tell. */
+export const tightTexts = (problem: Problem, leads: readonly Lead[]): string[] =>
+  leads.flatMap(({ wire, way, cut, spare }) =>
+    way !== 'round' || cut === undefined || spare === undefined || spare < 0 || spare >= TIGHT
+      ? []
+      : [
+          words.solves.tight(
+            wire + 1,
+            problem.wires[wire]!.id,
+            cutMm(cut),
+            inMm(cut + spare),
+            inMm(spare - (spare % 100)),
+          ),
+        ],
+  )
+
+/** Um, rounded up. */
+export const cutMm = (um: number): string => String(roundUp(um / 1000, 1))
 
 /** The wiring of a sheet; what stands for it where the project has no such variant (any more). */
 export function wiringFor(project: Project | undefined, variant: string): Wiring {

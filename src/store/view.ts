@@ -94,21 +94,6 @@ function movedNotes(sheet: Sheet): string[] {
   return [moved.length === 0 ? words.solves.stayed : words.solves.madeRoom(moved)]
 }
 
-/** Wires that come within 10 mm of what they may be cut to, straight as the rules measure them. */
-function tightNotes(problem: Problem, measured: Figures): string[] {
-  return measured.wires.flatMap(({ wire: index, cut }) => {
-    const wire = problem.wires[index]
-    if (!wire) return []
-    const frees = [wire.from, wire.to].flatMap((end) =>
-      end.kind === 'exit' ? (problem.exits[end.exit]?.free ?? []) : [],
-    )
-    const limit = Math.min(wire.maxLength ?? Number.POSITIVE_INFINITY, ...frees)
-    const left = limit - cut
-    if (left < 0 || left > 10_000) return []
-    return [words.solves.tight(index + 1, wire.id, inMm(cut), inMm(limit), inMm(left))]
-  })
-}
-
 const bestOf = (result: SolveResult | undefined): Solved | undefined =>
   result && 'objectives' in result ? result : undefined
 
@@ -223,7 +208,6 @@ export function viewOf(state: State, index: number): View | undefined {
   if (!carry && own && result && !stuck) notes.push(...movedNotes(sheet))
   if (!carry && answer?.kind === 'result' && answer.short) notes.push(words.solves.short, ...answer.short)
   if (!carry && result?.status === 'infeasible') notes.push(words.solves.nothingFits(heldInWay))
-  if (measured && findings.length === 0) notes.push(...tightNotes(problem, measured))
   return {
     sheet,
     problem,

@@ -84,9 +84,9 @@ export const solves = {
   moved: (item: string, mm: string): string => `${item} moved ${mm} mm`,
   turned: (item: string): string => `${item} turned`,
   madeRoom: (moves: readonly string[]): string => `To make room, ${moves.join(', ')}.`,
-  /** Lengths in mm; `least`: straight, so that nobody should cut by it. */
-  tight: (number: number, wire: string, least: string, limit: string, left: string): string =>
-    `Wire ${number}, ${wire}, needs at least ${least} mm of ${limit} mm: at most ${left} mm to spare.`,
+  /** Lengths in mm, of the lead as it has to be laid. */
+  tight: (number: number, wire: string, cut: string, limit: string, left: string): string =>
+    `Wire ${number}, ${wire}, needs ${cut} mm of the ${limit} mm that there are: ${left} mm to spare.`,
 
   empty: 'Nothing stands on it yet.',
   /** `gap` undefined: nothing is known of it yet; `held`: it is known of the layouts with what is held. */

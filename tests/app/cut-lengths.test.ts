@@ -7,7 +7,7 @@ import { laidLeads } from '../../src/electric/cuts.ts'
 import { WIRING } from '../../src/electric/routes-settings.ts'
 import { assembly } from '../../src/export/words-sheets.ts'
 import { leadSaid } from '../../src/store/lead-said.ts'
-import { routedLeads } from '../../src/store/leads.ts'
+import { routedLeads, tightTexts } from '../../src/store/leads.ts'
 import { part, placed, problemOf, project } from '../electric/kit.ts'
 
 /** Two exits 80 mm apart with a wall between them, past which there is so much of the deck. */
@@ -74,6 +74,22 @@ describe('before a wire is cut', () => {
       '80 mm straight; round what is there, cut to 125.1 mm, but there are 110 mm of it: it does not reach',
     )
     expect(said(walled(0.5))).toBe('no way is open on the deck; 80 mm straight, do not cut it yet')
+  })
+
+  it('and the findings sheet, which says what is to spare of a lead as it has to be laid', () => {
+    const said = ({ problem, result }: ReturnType<typeof walled>) =>
+      tightTexts(problem, routedLeads(problem, result.placements, WIRING, result.figures))
+    // straight 83.1 of 90 would do: the inspection says that it does not reach
+    expect(said(walled(20, { maxLength: 90 }))).toEqual([])
+    expect(said(walled(0.5, { maxLength: 90 }))).toEqual([])
+    expect(said(walled(45, { maxLength: 90 }))).toEqual([
+      'Wire 1, ab, needs 83.1 mm of the 90 mm that there are: 6.9 mm to spare.',
+    ])
+    expect(said(walled(20, { maxLength: 130 }))).toEqual([
+      'Wire 1, ab, needs 125.1 mm of the 130 mm that there are: 4.9 mm to spare.',
+    ])
+    expect(said(walled(20, { maxLength: 140 }))).toEqual([])
+    expect(said(walled(20))).toEqual([])
   })
 
   it('and a sheet that does not know how leads lie says that it is for straight ways', () => {

@@ -20,6 +20,9 @@ describe('rounding', () => {
     expect(leads.tooShort('job', 25_970, [], 25_960)).toBe(
       'The lead job needs 26.0 mm or more; there are 25.96 mm of it.',
     )
+    expect(leads.tooShort('job', 190_000, ['cells', 'lid', 'fan'], 120_000)).toBe(
+      'The lead job needs 190.0 mm or more round cells, lid and fan; there are 120.0 mm of it.',
+    )
     expect(leads.cutTooShort('job', 25_950, 'one', [], [], 30_010)).toBe(
       'Cut to 26 mm for the variant one, the lead job no longer reaches for nothing. Keep 30.1 mm of it.',
     )
