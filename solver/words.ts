@@ -16,8 +16,23 @@ const EDGES: Readonly<Record<Side, string>> = { front: 'front', back: 'back', le
 
 const why = (reason: string | undefined): string => (reason ? ` (${reason})` : '')
 
-/** A deck as a person knows it: "deck main". */
-export const deckCalled = (name: string | number): string => `deck ${name}`
+/** A deck as a person knows it: "deck lid", or its name as it stands where it says that it is a deck; by its id where it has no name. */
+export const deckCalled = ({ id, name }: Called): string =>
+  /deck/i.test(name || id) ? name || id : `deck ${name || id}`
+
+interface Called {
+  readonly id: string
+  readonly name?: string | undefined
+}
+
+/** What an id stands for, as a person knows it: a deck by its name, all else as it is. */
+export const calledIn = (
+  problem: { readonly items: readonly Called[]; readonly decks: readonly Called[] },
+  id: string,
+): string => {
+  const deck = problem.items.some((i) => i.id === id) ? undefined : problem.decks.find((d) => d.id === id)
+  return deck ? deckCalled(deck) : id
+}
 
 /** Findings of the checker (solver/check). Bodies, decks, zones … come by the names that people know them by. */
 export const found = {
@@ -157,7 +172,7 @@ const BEYOND: Readonly<Record<Side, string>> = {
 
 const MIDDLE = { x: 'from left to right', y: 'from back to front' } as const
 
-/** Members of a conflict: what is asked, in the project's own ids. Whole, so that they can be told apart by their text. */
+/** Members of a conflict: what is asked, in the project's own ids, but for decks, which come as `deckCalled` calls them. Whole, so that they can be told apart by their text. */
 export const asked = {
   inside: (item: string): string => `${item} must lie on its deck, clear of the openings`,
   apart: (a: string, b: string): string => `${a} and ${b} must stand apart`,
@@ -170,11 +185,10 @@ export const asked = {
   wireReach: (wire: string, most: Um): string =>
     `wire ${wire} must reach with at most ${toMm(most)} mm between its ends`,
   wireWay: (wire: string): string => `wire ${wire} must find a way from deck to deck`,
-  openAbove: (item: string, deck: string): string =>
-    `nothing may hang over ${item}, so it cannot stand under deck ${deck}`,
-  tooHigh: (item: string, deck: string): string => `${item} is too high to stand under deck ${deck}`,
+  openAbove: (item: string, deck: string): string => `nothing may hang over ${item}, so it cannot stand under ${deck}`,
+  tooHigh: (item: string, deck: string): string => `${item} is too high to stand under ${deck}`,
   swing: (head: string, other: string): string => `${head} must swing free of ${other}`,
-  swingDeck: (head: string, deck: string): string => `${head} must swing free of deck ${deck}`,
+  swingDeck: (head: string, deck: string): string => `${head} must swing free of ${deck}`,
   placed: (item: string): string => `${item} must be placed`,
   heldOffGrid: (item: string, grid: Um): string => `${item} is held off the grid of ${toMm(grid)} mm`,
   at: (item: string, x: Um, y: Um): string => `${item} must stand at ${toMm(x)}, ${toMm(y)}`,
@@ -242,7 +256,7 @@ export const changed = {
   lead: (exit: string, from: Um, to: Um): string => `the lead at ${exit} ${longer(from, to)}`,
   /** By how much longer and wider (less than 0: shorter, narrower), and the length and width that come of it. */
   deck: (deck: string, more: { longer: Um; wider: Um }, now: { length: Um; width: Um }): string =>
-    `deck ${deck} ${[
+    `${deck} ${[
       ...resized(more.longer, now.length, 'longer', 'shorter'),
       ...resized(more.wider, now.width, 'wider', 'narrower'),
     ].join(' and ')}`,

@@ -7,11 +7,7 @@ import type { Body } from './body.ts'
 
 export const name = (body: Body): string => say(body.item.id)
 
-/** A deck as a person knows it: "deck main". */
-export function deckName(problem: Problem, deck: number): string {
-  const d = problem.decks[deck]
-  return deckCalled(d ? d.name || d.id : deck)
-}
+export const deckName = (problem: Problem, deck: number): string => deckCalled(problem.decks[deck] ?? { id: `${deck}` })
 
 /** Shortfalls are whole micrometres, rounded up: what must be given at least. */
 export const short = (v: number): number => Math.max(0, Math.ceil(v - 0.001))

@@ -2,7 +2,7 @@
 import type { Mode } from '../search/model.ts'
 import { movingRect } from '../search/static-tests.ts'
 import { spanInside, spanOverlaps } from '../shapes.ts'
-import { asked } from '../words.ts'
+import { asked, deckCalled } from '../words.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
@@ -20,7 +20,9 @@ export const height: Rule = {
         }
         if (!body.modes.some(low)) return
         const guard = model.instance('R8', [body.item.id, d.deck.id], () =>
-          above === 'open' ? asked.openAbove(body.item.id, d.deck.id) : asked.tooHigh(body.item.id, d.deck.id),
+          above === 'open'
+            ? asked.openAbove(body.item.id, deckCalled(d.deck))
+            : asked.tooHigh(body.item.id, deckCalled(d.deck)),
         )
         const free = d.openings.map((o) => o.region)
         model.addStatic(body, guard, (m) => {

@@ -5,7 +5,7 @@ import { innerRect, shapeApart } from '../search/round.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { bounds, moveShape, prepare, regionOverlaps, spanOverlaps, turnShape } from '../shapes.ts'
 import { um } from '../units.ts'
-import { asked } from '../words.ts'
+import { asked, deckCalled } from '../words.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
@@ -65,7 +65,7 @@ function plates(model: Model, h: Body): void {
       return index !== m.deck && base + z[0] < d.deck.z && d.deck.z - d.deck.thickness < base + z[1]
     }
     if (!h.modes.some(meets)) return
-    const guard = model.instance('R9', [h.item.id, d.deck.id], () => asked.swingDeck(h.item.id, d.deck.id))
+    const guard = model.instance('R9', [h.item.id, d.deck.id], () => asked.swingDeck(h.item.id, deckCalled(d.deck)))
     model.addStatic(h, guard, (m): StaticTest | undefined => {
       if (!meets(m)) return undefined
       const turned = sweeps(h).map((s) => turnShape(s, h.footprint.width, h.footprint.depth, m.turn))

@@ -172,7 +172,7 @@ function reachOf({ decks, exits, passes }: Problem): { readonly length: number; 
 
 /** A deck up to twice as long or as wide. */
 function outlines(problem: Problem, deck: number): Candidate[] {
-  const { id, outline } = problem.decks[deck]!
+  const { id, name, outline } = problem.decks[deck]!
   const size = sizeOf(outline)
   const grown = (by: number, long: boolean) => resizedDeck(problem, deck, um(long ? by : 0), um(long ? 0 : by))
   return [true, false].flatMap((long): Candidate[] => {
@@ -185,7 +185,9 @@ function outlines(problem: Problem, deck: number): Candidate[] {
       const made = grown(by, long)
       if (!made) return undefined
       const to = { length: um(size.length + (long ? by : 0)), width: um(size.width + (long ? 0 : by)) }
-      return [{ kind: 'outline', deck: id, longer: um(long ? by : 0), wider: um(long ? 0 : by), outline: made, to }]
+      return [
+        { kind: 'outline', deck: id, name, longer: um(long ? by : 0), wider: um(long ? 0 : by), outline: made, to },
+      ]
     }
     const key = `deck/${id}/${long ? 'length' : 'width'}`
     return [{ key, steps, monotone: grows(problem, deck, long), changes, cost: (k) => (k * COARSE) / from }]

@@ -1,7 +1,7 @@
 /** Changes to what is asked: each as data that a page can turn into a button, applied here to a problem and in src/model to a file. */
 import type { Item, ItemRef, Place, Problem, Shape, WireEnd } from '../problem.ts'
 import { type Um, um } from '../units.ts'
-import { changed } from '../words.ts'
+import { changed, deckCalled } from '../words.ts'
 import { resized, sizeOf } from './outline.ts'
 import type { Case } from './trial.ts'
 
@@ -15,6 +15,8 @@ export type Change =
   | {
       readonly kind: 'outline'
       readonly deck: string
+      /** What people call it, where it has a name. */
+      readonly name?: string
       readonly longer: Um
       readonly wider: Um
       readonly outline: Shape
@@ -179,7 +181,7 @@ export function changeText(change: Change): string {
     case 'free':
       return changed.lead(change.exit, change.from, change.to)
     case 'outline':
-      return changed.deck(change.deck, change, change.to)
+      return changed.deck(deckCalled({ ...change, id: change.deck }), change, change.to)
     case 'release':
       return changed.released(change.zone)
     case 'optional':

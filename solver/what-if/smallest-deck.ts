@@ -156,6 +156,7 @@ class Sizing {
     const change: Change = {
       kind: 'outline',
       deck: id,
+      name: this.problem.decks[this.deck]!.name,
       longer: um(to.length - this.from.length),
       wider: um(to.width - this.from.width),
       outline: this.outlineAt(step)!,

@@ -1,5 +1,5 @@
 import { oneOf, snippet } from '../../footprints/problems.ts'
-import { check } from '../../solver/index.ts'
+import { check, deckCalled } from '../../solver/index.ts'
 import { built, type Edited, type EditProblem, moveHole, newHoles, type Project } from '../model/index.ts'
 import { type Form, type Given, readArgs, usageOf } from './args.ts'
 import { BadInput } from './bad-input.ts'
@@ -64,7 +64,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     const done = taken(built(project, laid.problem, laid.placements, given.text('deck')), 'LAYOUT')
     project = done.project
     for (const { deck, holes, openings } of done.added)
-      lines.push(`${deck}: added ${[...holes, ...openings].join(', ')}`)
+      lines.push(`${nameOf(before, deck)}: added ${[...holes, ...openings].join(', ')}`)
     if (done.added.length === 0) lines.push('nothing to add: all that this layout asks for is there already')
   }
   for (const move of moves) {
@@ -72,7 +72,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     const was = holesOf(project, deck).find((h) => h.id === move.hole)
     project = taken(moveHole(project, deck, move.hole, move.at, move.diameter), '--move').project
     const is = holesOf(project, deck).find((h) => h.id === move.hole)!
-    lines.push(`${deck}: ${move.hole} moved from ${place(was!)} to ${place(is)}`)
+    lines.push(`${nameOf(before, deck)}: ${move.hole} moved from ${place(was!)} to ${place(is)}`)
   }
   const text = projectText(project, file, warn)
   const after = laid && again(project, laid)
@@ -82,11 +82,13 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   return 0
 }
 
+const nameOf = ({ decks }: Project, id: string): string => deckCalled(decks.find((d) => d.id === id) ?? { id })
+
 /** What the same layout finds in the changed decks. */
 function again(project: Project, { problem, placements }: ReturnType<typeof laidOut>): string[] {
   const now = problemOf(project, problem.variant)
   const findings = check(now, placements)
-  const counts = countLines(newHoles(now, placements)).map((line) => `same layout again, ${line}`)
+  const counts = countLines(now, newHoles(now, placements)).map((line) => `same layout again, ${line}`)
   if (findings.length === 0) return counts
   return [
     ...counts,

@@ -1,5 +1,6 @@
 /** `export`, once its command line is read: what goes into which file, checked before anything is written. */
 import { resolve } from 'node:path'
+import { deckCalled } from '../../solver/index.ts'
 import { laidLeads, wiringOf } from '../electric/index.ts'
 import { cautions, drillNotes, type OtherLayout } from '../export/index.ts'
 import { newHoles, type Project } from '../model/index.ts'
@@ -88,10 +89,14 @@ function noneTwice(targets: readonly Target[]): void {
 /** A table of numbers has no room for what to know before drilling by it. */
 function tellOfDrilling({ problem, placements }: Job, decks: readonly number[], io: Io): void {
   const counts = newHoles(problem, placements)
-  for (const line of countLines(counts.filter((_, d) => decks.includes(d)))) io.err(line)
+  for (const line of countLines(
+    problem,
+    counts.filter((_, d) => decks.includes(d)),
+  ))
+    io.err(line)
   const drilled = decks.filter((d) => counts[d]!.new > 0)
   for (const d of drilled) {
-    if (decks.length > 1) io.err(`Drill table of ${problem.decks[d]!.id}:`)
+    if (decks.length > 1) io.err(`Drill table of ${deckCalled(problem.decks[d]!)}:`)
     for (const line of drillNotes(problem, d)) io.err(line)
   }
   if (drilled.length > 0) for (const line of cautions) io.err(line)

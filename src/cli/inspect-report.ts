@@ -47,7 +47,7 @@ export function inspectFiles(given: Given, io: Io): number {
     ...(ground ? { ground } : {}),
   })
   if (list !== undefined) writeWhole([{ file: list, text: checkListText(report) }])
-  io.out(given.has('json') ? `${JSON.stringify(report, null, 2)}\n` : reportText(report))
+  io.out(given.has('json') ? `${JSON.stringify(report, null, 2)}\n` : reportText(report, problem))
   return stops(report) ? 1 : 0
 }
 

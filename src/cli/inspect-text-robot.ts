@@ -102,7 +102,10 @@ export function balanceText({ balance }: Report): string[] {
 const spans = (list: readonly (readonly [number, number])[]): string =>
   list.length === 0 ? 'none' : names(list.map(([a, b]) => `${deg(a)} to ${deg(b)}`))
 
-export function sightsText({ heads, views }: Report): string[] {
+/** What people call a thing of that id. */
+export type Named = (id: string) => string
+
+export function sightsText({ heads, views }: Report, name: Named): string[] {
   const lines = [
     ...heads.map(
       (h) =>
@@ -112,7 +115,7 @@ export function sightsText({ heads, views }: Report): string[] {
       (v) =>
         `  ${v.item} looks ${deg(v.width)} wide and ${deg(v.height)} high; clear across: ${spans(v.clear)}.${
           v.blockers.length > 0
-            ? ` In view: ${names(v.blockers.map((b) => `${b.id}${b.kind === 'stack' ? "'s stack" : ''} (${say(b.share * 100)} %)`))}.`
+            ? ` In view: ${names(v.blockers.map((b) => `${name(b.id)}${b.kind === 'stack' ? "'s stack" : ''} (${say(b.share * 100)} %)`))}.`
             : ''
         }`,
     ),
@@ -120,13 +123,13 @@ export function sightsText({ heads, views }: Report): string[] {
   return lines.length > 0 ? ['Heads and views:', ...lines] : []
 }
 
-export function serviceText({ service, access }: Report): string[] {
+export function serviceText({ service, access }: Report, name: Named): string[] {
   const steps = service.steps.filter((s) => s.all.length + s.turn.length + s.wires.length > 0)
   const table = rows(
     ['part', 'comes off after', 'leads to take off', 'turn first'],
     steps.map((s) => [
-      s.kind === 'deck' ? `deck ${s.id}` : s.id,
-      s.all.join(', ') || '–',
+      s.kind === 'deck' ? name(s.id) : s.id,
+      s.all.map(name).join(', ') || '–',
       s.wires.join(', ') || '–',
       s.turn.map((t) => `${t.head} to ${spans(t.pan)}`).join('; ') || '–',
     ]),
@@ -140,7 +143,7 @@ export function serviceText({ service, access }: Report): string[] {
   return [
     'Service, every supply disconnected first:',
     ...(steps.length > 0 ? table : []),
-    ...(free.length > 0 ? [`  Come straight off: ${names(free)}.`] : []),
+    ...(free.length > 0 ? [`  Come straight off: ${names(free.map(name))}.`] : []),
     ...(reach.length + sight.length > 0 ? ['  With nothing taken off:', ...reach, ...sight] : []),
   ]
 }

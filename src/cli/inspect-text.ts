@@ -1,26 +1,28 @@
 /** The report of an inspection for people: findings first, then what was worked out, the check list last. */
+import { calledIn, type Problem } from '../../solver/index.ts'
 import { names, say } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { tenthsUp } from '../model/rounding.ts'
-import { balanceText, checkList, powerText, serviceText, sightsText } from './inspect-text-robot.ts'
+import { balanceText, checkList, type Named, powerText, serviceText, sightsText } from './inspect-text-robot.ts'
 import { aligned } from './table.ts'
 
-export function reportText(report: Report): string {
+export function reportText(report: Report, problem: Problem): string {
   const { findings, missing } = report
   const of = (weight: string) => findings.filter((f) => f.weight === weight).map((f) => `  - ${f.text}`)
+  const name = (id: string): string => calledIn(problem, id)
   const [stops, rest] = [of('stops'), of('worth-knowing')]
   const sections = [
     [`${report.project}, variant ${report.variant}`],
     stops.length > 0 ? [`What stops the job (${stops.length}):`, ...stops] : ['Nothing was found that stops the job.'],
     rest.length > 0 ? [`Worth knowing (${rest.length}):`, ...rest] : [],
     missing.length > 0 ? ['Left out, for the files do not say enough:', ...missing.map((m) => `  - ${m.text}`)] : [],
-    leadsText(report),
+    leadsText(report, name),
     pinsText(report),
     preparationText(report),
     powerText(report),
     balanceText(report),
-    sightsText(report),
-    serviceText(report),
+    sightsText(report, name),
+    serviceText(report, name),
     checkList(report),
   ]
   return `${sections
@@ -38,7 +40,7 @@ const cut = (v: number | undefined): string => (v === undefined ? '–' : tenths
 const rows = (head: readonly string[], body: readonly (readonly string[])[]): string[] =>
   aligned([head, ...body].map(([first, ...r]) => [`  ${first}`, ...r]))
 
-function leadsText({ leads }: Report): string[] {
+function leadsText({ leads }: Report, name: Named): string[] {
   if (!leads) return []
   const keep = new Map(leads.keep.map((k) => [k.wire, k]))
   const table = rows(
@@ -52,7 +54,7 @@ function leadsText({ leads }: Report): string[] {
       cut(r.cut),
       cut(keep.get(r.wire)?.keep),
       r.there === undefined ? 'enough' : mm(r.there),
-      r.round.length > 0 ? r.round.join(', ') : '–',
+      r.round.length > 0 ? r.round.map(name).join(', ') : '–',
     ]),
   )
   const variants = new Set(leads.keep.flatMap((k) => k.variants.map((v) => v.variant)))
@@ -65,10 +67,10 @@ function leadsText({ leads }: Report): string[] {
     ...table,
     `  ${what}`,
     ...leads.blocked.map(
-      (b) => `  ${b.wire}: no way along the decks${b.by.length > 0 ? `, shut in by ${names(b.by)}` : ''}.`,
+      (b) => `  ${b.wire}: no way along the decks${b.by.length > 0 ? `, shut in by ${names(b.by.map(name))}` : ''}.`,
     ),
     ...leads.bundles.map(
-      (b) => `  ${names(b.wires)} run side by side for ${mm(b.together)} mm on ${b.deck}: tie them together.`,
+      (b) => `  ${names(b.wires)} run side by side for ${mm(b.together)} mm on ${name(b.deck)}: tie them together.`,
     ),
   ]
 }

@@ -103,5 +103,5 @@ function tellOfReuse(problem: Problem, placements: readonly Placement[], json: b
   const counts = newHoles(problem, placements)
   if (counts.every((c) => c.reused + c.reusedCuts === 0)) return
   if (json) io.err(JSON.stringify({ holes: counts }))
-  else for (const line of countLines(counts)) io.err(line)
+  else for (const line of countLines(problem, counts)) io.err(line)
 }

@@ -10,7 +10,7 @@ import type {
   SmallestDeck,
   TradeOffs,
 } from '../../solver/index.ts'
-import { applyChanges, changesText, figureOf, toMm, um } from '../../solver/index.ts'
+import { applyChanges, changesText, deckCalled, figureOf, toMm, um } from '../../solver/index.ts'
 import { changeProject, type Project, placementsToFile } from '../model/index.ts'
 import { amount, list } from './answers.ts'
 import { toFile } from './loosened.ts'
@@ -27,23 +27,26 @@ const TIME = 'No answer in this time; more time may find one.'
 
 export function smallestAnswer(project: Project, problem: Problem, r: SmallestDeck): Said {
   const from = sizeInFile(r.from)
+  const deck = deckCalled(problem.decks.find((d) => d.id === r.deck)!)
   switch (r.status) {
     case 'unknown':
       return { text: [TIME], json: { answer: 'unknown', deck: r.deck, from }, code: 3 }
     case 'no such size': {
-      const text = [`Deck ${r.deck} is round, so it has no far edge that could be moved.`]
+      const text = [
+        `${deck.charAt(0).toUpperCase()}${deck.slice(1)} is round, so it has no far edge that could be moved.`,
+      ]
       return { text, json: { answer: 'none', deck: r.deck, from }, code: 1 }
     }
     case 'none': {
-      const text = [`Not everything fits on deck ${r.deck} at any size up to ${sizeText(r.upTo)}.`]
+      const text = [`Not everything fits on ${deck} at any size up to ${sizeText(r.upTo)}.`]
       return { text, json: { answer: 'none', deck: r.deck, from, upTo: sizeInFile(r.upTo) }, code: 1 }
     }
     case 'found': {
       const changed = applyChanges({ problem, pins: [] }, r.changes).problem
       const change =
         r.changes.length === 0
-          ? `Everything fits on deck ${r.deck} as it is, ${sizeText(r.to)}.`
-          : `Everything fits on deck ${r.deck} of ${sizeText(r.to)}. ${changesText(r.changes)}`
+          ? `Everything fits on ${deck} as it is, ${sizeText(r.to)}.`
+          : `Everything fits on ${deck} of ${sizeText(r.to)}. ${changesText(r.changes)}`
       return {
         text: [change, belowText(r)],
         json: {

@@ -1,5 +1,5 @@
 /** What to cut each lead of a layout to, laid round what stands in its way: for whoever cuts, as `inspect` says it. */
-import { type Placement, type Problem, type Um, um } from '../../solver/index.ts'
+import { calledIn, type Placement, type Problem, type Um, um } from '../../solver/index.ts'
 import type { LaidLead } from '../model/laid-lead.ts'
 import { routesOf } from './routes.ts'
 import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
@@ -14,6 +14,8 @@ export function laidLeads(problem: Problem, placements: readonly Placement[], wi
     const limit = limitOf(problem.exits, wire)
     return { wire: index, way: { length, cut, from, to }, by: [], ...(cut > limit ? { there: limit as Um } : {}) }
   })
-  const shut = blocked.map(({ wire, walls }): LaidLead => ({ wire, by: unique(walls.map((o) => o.name)) }))
+  const shut = blocked.map(
+    ({ wire, walls }): LaidLead => ({ wire, by: unique(walls.map((o) => calledIn(problem, o.name))) }),
+  )
   return [...laid, ...shut].sort((a, b) => a.wire - b.wire)
 }

@@ -4,6 +4,7 @@
  */
 import type { FootprintFile } from '../../footprints/schema.ts'
 import {
+  deckCalled,
   type End,
   endsOf,
   isHost,
@@ -21,7 +22,7 @@ import type { Way } from './routes-graph.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, wiringOf } from './routes-settings.ts'
 import type { WireFinding } from './wire-finding.ts'
-import { called, leads as words } from './words.ts'
+import { leads as words } from './words.ts'
 
 export interface VariantLayout {
   readonly variant: string
@@ -130,7 +131,7 @@ function moves(layout: Layout, obstacles: readonly Obstacle[], wire: Wire, extra
     for (const deck of carrier.decks) {
       if (deck === body.deck) continue
       const there = { deck, at: goes.at, item: body.index }
-      add(called.deck(problem.decks[deck]!.id), there, [])
+      add(deckCalled(problem.decks[deck]!), there, [])
     }
     return found
   })

@@ -1,5 +1,5 @@
 /** What is wrong or tight in how leads run, and which run together. */
-import { type Layout, layoutOf, type Placement, type Problem, type Um, um } from '../../solver/index.ts'
+import { calledIn, type Layout, layoutOf, type Placement, type Problem, type Um, um } from '../../solver/index.ts'
 import { type Route, type Routed, routesIn } from './routes.ts'
 import { crosses } from './routes-graph.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
@@ -50,7 +50,13 @@ function findingsOf(layout: Layout, obstacles: readonly Obstacle[], wiring: Wiri
     const { id } = problem.wires[wire]!
     if (told.has(id)) return []
     const by = unique(walls.map((o) => o.name))
-    const text = by.length === 0 ? words.noPass(id) : words.noWay(id, by)
+    const text =
+      by.length === 0
+        ? words.noPass(id)
+        : words.noWay(
+            id,
+            by.map((b) => calledIn(problem, b)),
+          )
     return [{ kind: 'lead-shut-in', topic: 'route', weight: 'worth-knowing', items: [id, ...by], text }]
   })
   return [

@@ -3,6 +3,7 @@
  * stands in its way. It names the parts that alone make it so, which the search then never puts there together again.
  */
 import {
+  calledIn,
   type End,
   endsOf,
   type Layout,
@@ -71,7 +72,7 @@ function shortness(
     if (way2) needed = Math.min(needed, way2.length + limit - most)
   }
   const named = [...causes].flatMap((o) => (o.item === undefined ? [] : [o.item]))
-  const names = [...new Set([...causes].map((o) => o.name))]
+  const names = [...new Set([...causes].map((o) => calledIn(layout.problem, o.name)))]
   const text = Number.isFinite(needed) ? words.tooShort(wire.id, needed, names, limit) : words.shutIn(wire.id, names)
   const placements = [...new Set([...endItems(layout, wire), ...named])].sort((a, b) => a - b)
   return { finding: { placements, text }, pairs: tooLong }

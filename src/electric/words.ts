@@ -36,7 +36,6 @@ export const called = {
   /** A board's contact on a rail, and on any other strip: a letter and a number. */
   rail: (rail: number, place: number): string => `rail ${rail}, ${place}`,
   contact: (board: string, contact: string): string => `${contact} of ${board}`,
-  deck: (deck: string): string => `deck ${deck}`,
   /** The part of a net that lies behind its switch. */
   behindSwitch: (net: string, by: string): string => `${net} after ${by}`,
 }

@@ -4,6 +4,7 @@
  * shortest, and power last. The order itself is common practice, no source.
  */
 import {
+  deckCalled,
   type Item,
   layoutOf,
   type Mount,
@@ -59,18 +60,18 @@ export function orderOfWork(problem: Problem, placements: readonly Placement[], 
   decks.forEach((deck, k) => {
     const here = items.filter((n) => n.placement.deck === deck)
     const of = (kind: Mount['kind']): Numbered[] => here.filter((n) => n.item.footprint.mount.kind === kind)
-    const { id } = problem.decks[deck]!
+    const name = deckCalled(problem.decks[deck]!)
     for (const kind of ['drop-in', 'screw', 'strap', 'adhesive'] as const) {
-      if (of(kind).length > 0) steps.push(words.mount(id, kind, of(kind).map(withScrews)))
+      if (of(kind).length > 0) steps.push(words.mount(name, kind, of(kind).map(withScrews)))
     }
     const plugged = of('plug-in').map((n) => words.into(called(n), hostOf(n, items)))
-    if (plugged.length > 0) steps.push(words.plug(id, plugged))
+    if (plugged.length > 0) steps.push(words.plug(name, plugged))
     const own = wires.filter((w) => !w.power && w.decks.every((d) => d === deck)).map((w) => w.words)
-    if (own.length > 0) steps.push(words.wires(id, own))
+    if (own.length > 0) steps.push(words.wires(name, own))
     const leads = wires.filter((w) => w.power && w.decks.every((d) => d === deck)).map((w) => w.words)
-    if (leads.length > 0) steps.push(words.supplies(id, leads))
+    if (leads.length > 0) steps.push(words.supplies(name, leads))
     const above = decks[k + 1]
-    if (above !== undefined) steps.push(words.nextDeck(id, problem.decks[above]!.id))
+    if (above !== undefined) steps.push(words.nextDeck(name, deckCalled(problem.decks[above]!)))
   })
   const across = wires.filter((w) => !w.power && w.decks.some((d) => d !== w.decks[0])).map((w) => w.words)
   if (across.length > 0) steps.push(words.wiresAcross(across))
@@ -84,7 +85,7 @@ function plateStep(problem: Problem, placements: readonly Placement[], index: nu
   const deck = problem.decks[index]!
   const { holes, cuts } = madeBy(problem, placements, index)
   const openings = asMade ? 0 : openingsOf(problem, index).length
-  return words.plate(deck.id, { holes: holes.length, openings, cuts: cuts.length, outline: !asMade })
+  return words.plate(deckCalled(deck), { holes: holes.length, openings, cuts: cuts.length, outline: !asMade })
 }
 
 export const called = (n: Numbered): string => words.item(n.number, n.item.id)

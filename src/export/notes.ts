@@ -1,6 +1,6 @@
 /** The words on a template: scale bar, datum, how to print it, what the kerf did, which drills, and the cautions. */
 import type { Deck, Placement, Problem } from '../../solver/index.ts'
-import { turnedSize } from '../../solver/index.ts'
+import { deckCalled, turnedSize } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, type Contour, contourOf } from './contour.ts'
 import { cross, type Stroke, type TemplateOptions, type Text } from './drawing.ts'
@@ -50,7 +50,7 @@ function linesOf({ problem, parts, options }: About): string[] {
   const { name, variant } = problem
   const one = parts.length === 1 ? parts[0] : undefined
   return [
-    one ? words.one(name, variant, deckName(one.deck), one.deck.material) : words.many(name, variant, parts.length),
+    one ? words.one(name, variant, deckCalled(one.deck), one.deck.material) : words.many(name, variant, parts.length),
     words.printAt,
     ...(one ? [words.datum(...datum(one))] : parts.map((p) => ofMany(p, options))),
     ...(differ(parts.map(({ deck }) => deck.thickness)) || differ(parts.flatMap(({ deck }) => deck.material ?? []))
@@ -77,7 +77,7 @@ function ofMany(part: About['parts'][number], options: TemplateOptions): string 
   const { deck, shift } = part
   const [x, y] = datum(part)
   const holes = holesOf(part.holes, options)
-  return words.ofMany(deckName(deck), deck.material, deck.thickness / 1000, x, y, shift, holes)
+  return words.ofMany(deckCalled(deck), deck.material, deck.thickness / 1000, x, y, shift, holes)
 }
 
 /** `Drill 4 × 3.2 mm (M3), 2 × 2.7 mm.` */
@@ -114,9 +114,6 @@ function scaleBar(x: number, y: number, length: number): { strokes: Stroke[]; te
   }
   return { strokes, texts: [{ x, y: y - SIZE - 0.8, size: SIZE, text: words.length(length) }] }
 }
-
-/** `deck lid`, or the name as it stands where it says that it is a deck. */
-export const deckName = (deck: Deck): string => called.deck(deck.name || deck.id)
 
 /**
  * `front` at its arrow, and each item's id on its body, as large as fits: at the lower left, or wherever the next place is

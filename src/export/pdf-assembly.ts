@@ -1,9 +1,8 @@
 /** The assembly sheet: cautions first, the plan with numbers, what each number is, the order of work, hardware and wires. */
-import type { Placement, Problem } from '../../solver/index.ts'
+import { deckCalled, type Placement, type Problem } from '../../solver/index.ts'
 import type { LaidLead } from '../model/index.ts'
 import { assemblyCautions } from './assembly-cautions.ts'
 import { called, type Numbered, numberItems, orderOfWork, upwards } from './assembly-order.ts'
-import { deckName } from './notes.ts'
 import { type Block, flow } from './pdf-flow.ts'
 import type { Page } from './pdf-ink.ts'
 import { type Paper, windowOf } from './pdf-paper.ts'
@@ -48,7 +47,7 @@ export function assemblyPages(
       return [
         {
           kind: 'heading',
-          text: words.plan(deckName(problem.decks[deck]!), plan.scale),
+          text: words.plan(deckCalled(problem.decks[deck]!), plan.scale),
         },
         {
           kind: 'text',
@@ -139,7 +138,7 @@ function itemCells(problem: Problem, n: Numbered, items: readonly Numbered[]): s
     n.number === undefined ? '' : `${n.number}`,
     item.later ? names.later(item.id) : item.id,
     item.footprint.name,
-    problem.decks[p.deck]!.id,
+    problem.decks[p.deck]!.name || problem.decks[p.deck]!.id,
     number(p.at.x / 1000),
     number(p.at.y / 1000),
     words.turns[p.turn],

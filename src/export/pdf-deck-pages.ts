@@ -1,9 +1,8 @@
 /** The pages of one deck: a sheet to read first, then the deck at 1:1. */
-import type { Placement, Problem } from '../../solver/index.ts'
+import { deckCalled, type Placement, type Problem } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, contourOf } from './contour.ts'
 import { madeBy } from './made.ts'
-import { deckName } from './notes.ts'
 import { deckDrawing } from './pdf-deck.ts'
 import { type Block, flow } from './pdf-flow.ts'
 import type { Page } from './pdf-ink.ts'
@@ -43,7 +42,7 @@ export function deckPages(press: Press, problem: Problem, placements: readonly P
     steps.deburr,
   ]
   const blocks: Block[] = [
-    { kind: 'heading', text: words.readFirst(deckName(deck)) },
+    { kind: 'heading', text: words.readFirst(deckCalled(deck)) },
     {
       kind: 'text',
       text: words.plate(deck.material, deck.thickness / 1000, sheets),
@@ -98,7 +97,7 @@ export function deckPages(press: Press, problem: Problem, placements: readonly P
     },
   ]
   return [
-    ...flow(press, asked.paper, title, words.label(deck.id), blocks),
+    ...flow(press, asked.paper, title, words.label(deckCalled(deck)), blocks),
     ...tilePages(press, drawing, tiling, asked.overlap, title),
   ]
 }

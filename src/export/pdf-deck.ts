@@ -1,5 +1,5 @@
 /** One deck at 1:1 as a drawing for paper: the template's lines, a cross to punch at every hole, its number and size beside it. */
-import type { Placement, Problem } from '../../solver/index.ts'
+import { deckCalled, type Placement, type Problem } from '../../solver/index.ts'
 import { type Box, boxOf, contourOf, segmentsOf } from './contour.ts'
 import { cross, type Stroke, type Template } from './drawing.ts'
 import { around, boxOfInk, colours, grown, type Ink, type Look, touch } from './pdf-ink.ts'
@@ -48,7 +48,7 @@ export function deckDrawing(
     contour,
     look: { colour: colours.existing, width: 0.1 },
   }))
-  return { drawing: { name: words.name(deck.id), inks, sketch, box }, drill }
+  return { drawing: { name: deckCalled(deck), inks, sketch, box }, drill }
 }
 
 /** Names and datum; what stands under the drawing (bar, cautions) has pages of its own here. */

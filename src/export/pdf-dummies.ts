@@ -2,7 +2,7 @@
  * Paper dummies at 1:1: every part of a layout as seen from above, to cut out and to try on the deck by hand. Corridors and sweeps
  * are dashed around the body, as far as REACH from it.
  */
-import type { Footprint, Placement, Problem, Turn } from '../../solver/index.ts'
+import { deckCalled, type Footprint, type Placement, type Problem, type Turn } from '../../solver/index.ts'
 import { type Box, type Contour, circle, contourOf, rectContour } from './contour.ts'
 import { cross } from './drawing.ts'
 import { around, boxContour, boxOfInk, colours, grown, type Ink, type Look, type Page, touch } from './pdf-ink.ts'
@@ -143,7 +143,7 @@ function captionOf(problem: Problem, p: Placement): string {
   const name = item.later ? called.later(item.id) : item.id
   const at = { x: p.at.x / 1000, y: p.at.y / 1000, turn: p.turn }
   const size = [width / 1000, depth / 1000, height / 1000] as const
-  return words.caption(name, item.footprint.name, size, problem.decks[p.deck]!.id, at)
+  return words.caption(name, item.footprint.name, size, deckCalled(problem.decks[p.deck]!), at)
 }
 
 /** The moving parts of a head, seen from above (0° looks along +v, contract §2). */

@@ -2,6 +2,7 @@
 import {
   type Body,
   cutoutOn,
+  deckCalled,
   holesOn,
   type Layout,
   type Point,
@@ -49,7 +50,7 @@ export function groundOf(layout: Layout, index: number, pen: Pen): Group[] {
   }
   return [
     {
-      title: says.deck(deck.name || deck.id),
+      title: deckCalled(deck),
       marks: [
         area(plate, colours.deckFill),
         lines(plate.map(around), colours.deckLine, 0.4 * unit),

@@ -1,8 +1,8 @@
 /** All decks of a project side by side in one drawing, so that one sheet of stock is cut in one run. */
-import type { Placement, Problem } from '../../solver/index.ts'
+import { deckCalled, type Placement, type Problem } from '../../solver/index.ts'
 import type { Box, Line, Vertex } from './contour.ts'
 import type { Stroke, Template, TemplateOptions, Text } from './drawing.ts'
-import { deckName, notesOf } from './notes.ts'
+import { notesOf } from './notes.ts'
 import { around, labelled, MARGIN, NOTES_WIDTH, type Part, partOf, viewOf } from './template.ts'
 import { template as words } from './words.ts'
 
@@ -46,7 +46,7 @@ export function sheet(problem: Problem, placements: readonly Placement[], option
 
 /** Which deck it is, over its upper left corner and clear of the arrow's word. */
 function title({ deck, drawn }: Part): Text {
-  const text = deckName(deck)
+  const text = deckCalled(deck)
   const size = Math.max(0.8, Math.min(2.6, (drawn.x1 - drawn.x0) / (0.6 * [...text].length)))
   return { x: drawn.x0, y: drawn.y1 + 2, size, text }
 }

@@ -3,13 +3,13 @@
  * front, mm). The writers turn it into their format; the one flip of y happens there (contract §1, §8).
  */
 import type { Deck, Placement, Problem, Um } from '../../solver/index.ts'
-import { turnedSize, turnPoint } from '../../solver/index.ts'
+import { deckCalled, turnedSize, turnPoint } from '../../solver/index.ts'
 import { type Box, boxOf, type Contour, circle, contourKey, contourOf, type Line, rectContour } from './contour.ts'
 import type { Stroke, Template, TemplateOptions, Text } from './drawing.ts'
 import { drawable, letters } from './letters.ts'
 import { madeBy, type NewHole } from './made.ts'
 import { apart, mergeGroups, type Named, sharing } from './merge.ts'
-import { deckName, labelsOf, notesOf } from './notes.ts'
+import { labelsOf, notesOf } from './notes.ts'
 import { OffsetError, offset } from './offset.ts'
 import { insideFirst } from './order.ts'
 import { tabbed } from './tabs.ts'
@@ -50,7 +50,7 @@ export function template(
   const notes = notesOf({ problem, parts: [{ ...part, shift: 0 }], options, drawn, width })
   const said = labelled(part.labels, options)
   return {
-    title: words.title(problem.name, problem.variant, deckName(deck)),
+    title: words.title(problem.name, problem.variant, deckCalled(deck)),
     cut: part.cut,
     drill: part.drill,
     existing: part.existing,
@@ -99,7 +99,7 @@ export function partOf(
       hole: true,
     }),
   )
-  const outline: Asked = { name: called.outline(deck.id), contour: contourOf(deck.outline), solid: true }
+  const outline: Asked = { name: called.outline(deckCalled(deck)), contour: contourOf(deck.outline), solid: true }
   const windows = windowsOf(problem, deck, deckIndex)
 
   const seen = new Set<string>()
@@ -189,7 +189,7 @@ function windowsOf(problem: Problem, deck: Deck, index: number): Asked[] {
   })
   return [
     ...deck.openings.map((o) => ({
-      name: called.opening(o.id, deck.id),
+      name: called.opening(o.id, deckCalled(deck)),
       contour: contourOf(o.shape),
       solid: false,
     })),

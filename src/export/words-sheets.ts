@@ -29,8 +29,7 @@ export const pages = {
 
 /** The sheet to read before a deck. */
 export const deck = {
-  name: (deck: string): string => `deck ${deck}`,
-  label: (deck: string): string => `deck ${deck}, read first`,
+  label: (deck: string): string => `${deck}, read first`,
   readFirst: (deck: string): string => `${capital(deck)}: read this first`,
   plate: (material: string | undefined, thickness: number, sheets: number): string =>
     `${material ? `Material: ${material}. ` : ''}Plate ${number(thickness)} mm thick. ${sheets === 1 ? 'One sheet' : `${sheets} sheets`} at 1:1 follow${sheets === 1 ? 's' : ''} this page.`,
@@ -87,8 +86,7 @@ export const dummies = {
     size: readonly [number, number, number],
     deck: string,
     at: { readonly x: number; readonly y: number; readonly turn: Turn },
-  ): string =>
-    `${item}: ${footprint}, ${size.join(' × ')} mm; on deck ${deck} at x ${at.x} y ${at.y}, ${TURNED[at.turn]}`,
+  ): string => `${item}: ${footprint}, ${size.join(' × ')} mm; on ${deck} at x ${at.x} y ${at.y}, ${TURNED[at.turn]}`,
 }
 
 /** The assembly sheet. */
@@ -169,23 +167,23 @@ export const order = {
       ...(made.holes > 0 ? [`centre-punch and drill ${count(made.holes, 'hole')} by the drill table`] : []),
       ...(cut.length > 0 ? [`cut ${cut.join(', ')}`] : []),
     ]
-    if (work.length === 0) return `Deck ${deck} exists, and nothing new is made in it.`
-    return `Deck ${deck}: ${work.join('; ')}; de-burr every hole and edge.`
+    if (work.length === 0) return `${capital(deck)} exists, and nothing new is made in it.`
+    return `${capital(deck)}: ${work.join('; ')}; de-burr every hole and edge.`
   },
   layOut:
     'Lay the parts, or their paper dummies, in their places before anything is fixed: every hole under its part, every plug with its room.',
   mount: (deck: string, kind: keyof typeof MOUNTING, items: readonly string[]): string =>
-    `Deck ${deck}: ${MOUNTING[kind]} ${items.join(', ')}.`,
+    `${capital(deck)}: ${MOUNTING[kind]} ${items.join(', ')}.`,
   into: (item: string, host: string): string => `${item} into ${host}`,
   itsBreadboard: 'its breadboard',
   plug: (deck: string, plugged: readonly string[]): string =>
-    `Deck ${deck}: plug in ${plugged.join(', ')}; the first pin where the plan has its dot.`,
+    `${capital(deck)}: plug in ${plugged.join(', ')}; the first pin where the plan has its dot.`,
   wires: (deck: string, wires: readonly string[]): string =>
-    `Deck ${deck}, wires, the shortest first, every supply disconnected: ${wires.join(', ')}.`,
+    `${capital(deck)}, wires, the shortest first, every supply disconnected: ${wires.join(', ')}.`,
   supplies: (deck: string, leads: readonly string[]): string =>
-    `Deck ${deck}, supply leads: ${leads.join(', ')}; ${LEFT_OFF}.`,
+    `${capital(deck)}, supply leads: ${leads.join(', ')}; ${LEFT_OFF}.`,
   nextDeck: (deck: string, above: string): string =>
-    `Look deck ${deck} over, then set deck ${above} above it; what lies below is hard to reach afterwards.`,
+    `Look ${deck} over, then set ${above} above it; what lies below is hard to reach afterwards.`,
   wiresAcross: (wires: readonly string[]): string =>
     `Wires from deck to deck, the shortest first, every supply still disconnected: ${wires.join(', ')}.`,
   suppliesAcross: (leads: readonly string[]): string =>

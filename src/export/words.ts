@@ -16,14 +16,12 @@ const rounded = (v: number): number => Math.round(v * 100) / 100 || 0
 /** What things are called. */
 export const called = {
   variant: (project: string, variant: string): string => `${project}, variant ${variant}`,
-  /** `deck lid`, or the name as it stands where it says that it is a deck. */
-  deck: (name: string): string => (/deck/i.test(name) ? name : `deck ${name}`),
   later: (item: string): string => `${item} (later)`,
   hole: (item: string): string => `a hole of ${item}`,
   slot: (item: string): string => `a slot of ${item}`,
   cutout: (item: string): string => `the cut-out of ${item}`,
-  outline: (deck: string): string => `the outline of deck ${deck}`,
-  opening: (opening: string, deck: string): string => `opening ${opening} of deck ${deck}`,
+  outline: (deck: string): string => `the outline of ${deck}`,
+  opening: (opening: string, deck: string): string => `opening ${opening} of ${deck}`,
   exit: (exit: string): string => `exit ${exit}`,
   pass: (pass: string): string => `pass ${pass}`,
   /** Lines that are made one. */
@@ -108,7 +106,6 @@ export const picture = {
   plan: (title: string): string => `Plan of ${title}, seen from above`,
   /** Over each deck; `deck` only where there are several. */
   above: (deck: string | undefined): string => `${deck === undefined ? '' : `${deck}, `}front at the top`,
-  deck: (deck: string): string => `deck ${deck}`,
   zone: (kind: Zone['kind'], zone: string, reason: string | undefined): string =>
     `${ZONES[kind]}: ${zone}${because(reason, ', ')}`,
   corridor: (corridor: string, item: string, reason: string | undefined): string =>

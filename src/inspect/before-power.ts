@@ -3,6 +3,7 @@
  * power with the wheels off the ground, one motor at a time. The order is common practice, no source; local codes, the makers' sheets and
  * licensed practice come before all of it.
  */
+import { calledIn } from '../../solver/index.ts'
 import { type Netlist, nodeName, type Part, type PowerModel } from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
 import { type PowerFacts, powerFacts } from './facts.ts'
@@ -89,7 +90,9 @@ function looseParts(model: PowerModel, service: Pick<ServiceOrder, 'steps'>): St
   const moving = problem.zones.filter((z) => z.kind === 'underside').map((z) => z.id)
   const near = [...hanging, ...moving]
   return [
-    ...byHeight.map(([deck, under]) => step(steps.beforeDeck(deck, under), [deck, ...under], steps.whyBeforeDeck)),
+    ...byHeight.map(([deck, under]) =>
+      step(steps.beforeDeck(calledIn(problem, deck), under), [deck, ...under], steps.whyBeforeDeck),
+    ),
     step(steps.looseParts(near), near, steps.whyLooseParts),
   ]
 }

@@ -63,7 +63,7 @@ export const steps = {
     'With power on, each of them can destroy parts, start a motor, or make the robot fail in the middle of its work.',
 
   beforeDeck: (deck: string, under: readonly string[]): string =>
-    `Before deck ${deck} goes on, look over what it hides: ${names(under)}. Every lead there is in place and held.`,
+    `Before ${deck} goes on, look over what it hides: ${names(under)}. Every lead there is in place and held.`,
   whyBeforeDeck: 'It cannot be reached afterwards without taking the deck off.',
 
   looseParts: (near: readonly string[]): string =>

@@ -88,19 +88,22 @@ const STOREY = 50
 export function addDeck(project: Project, like: string): Made {
   const old = project.decks.find((d) => d.id === like) ?? project.decks[0]!
   const { openings: _, holes: __, ...plate } = old
-  return withDeck(project, plate, 'deck', fresh.anotherDeck)
+  const taken = new Set([...ids(project.decks), ...project.decks.map((d) => d.name)])
+  let count = project.decks.length + 1
+  while (taken.has(fresh.anotherDeck(count)) || taken.has(`deck-${count}`)) count++
+  return withDeck(project, plate, `deck-${count}`, fresh.anotherDeck(count))
 }
 
 /** A second deck with the same outline, openings and holes, over all others. */
 export function copyDeck(project: Project, deck: string): Made {
   const old = project.decks.find((d) => d.id === deck) ?? project.decks[0]!
-  return withDeck(project, old, old.id, () => fresh.copy(old.name ?? old.id))
+  return withDeck(project, old, old.id, fresh.copy(old.name ?? old.id))
 }
 
-function withDeck(project: Project, plate: ProjectDeck, stem: string, name: (count: number) => string): Made {
+function withDeck(project: Project, plate: ProjectDeck, stem: string, name: string): Made {
   const id = freeName(ids(project.decks), stem)
   const z = round(Math.max(...project.decks.map((d) => d.z)) + STOREY)
-  const deck: ProjectDeck = { ...plate, id, name: name(project.decks.length + 1), z }
+  const deck: ProjectDeck = { ...plate, id, name, z }
   return { project: { ...project, decks: [...project.decks, deck] }, id }
 }
 

@@ -18,6 +18,7 @@ import {
   type ProjectZone,
 } from './schema.ts'
 import { applyVariant, baseOf } from './variants.ts'
+import { fresh } from './words.ts'
 
 /** Contract §3, in mm. */
 export const DEFAULTS = { grid: 1, edgeClearance: 0, itemClearance: 0, minWeb: 2 } as const
@@ -122,7 +123,7 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
     edgeClearance: mm(asked.settings?.edgeClearance ?? DEFAULTS.edgeClearance),
     itemClearance: mm(asked.settings?.itemClearance ?? DEFAULTS.itemClearance),
     minWeb: mm(asked.settings?.minWeb ?? DEFAULTS.minWeb),
-    decks: asked.decks.map(deckToSolver),
+    decks: asked.decks.map((d) => deckToSolver(d, asked.decks)),
     ...(asked.chassis === undefined
       ? {}
       : {
@@ -169,10 +170,13 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
   }
 }
 
-function deckToSolver(d: ProjectDeck): Deck {
+/** Decks of one name are told apart by their ids. */
+function deckToSolver(d: ProjectDeck, all: readonly ProjectDeck[]): Deck {
+  const name = d.name || d.id
+  const alone = all.every((other) => other === d || (other.name || other.id) !== name)
   return {
     id: d.id,
-    name: d.name ?? d.id,
+    name: alone ? name : fresh.sameName(name, d.id),
     z: mm(d.z),
     thickness: mm(d.thickness),
     outline: shapeToSolver(d.outline),

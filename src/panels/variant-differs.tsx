@@ -1,6 +1,7 @@
 /** What differs in one variant, each as a sentence that can be taken back, and a line for making it differ. */
 import { useId, useState } from 'react'
 import { differencesOf, type Scope, withoutDifference } from '../model/edit-variants.ts'
+import type { Project } from '../model/index.ts'
 import { baseOf } from '../model/variants.ts'
 import { words } from '../words/index.ts'
 import { LengthField } from './length-field.tsx'
@@ -19,17 +20,17 @@ import {
   thingsOf,
   type Value,
 } from './variant-deeds.ts'
-import { sentenceOf } from './variant-sentences.ts'
+import { deckOf, sentenceOf } from './variant-sentences.ts'
 import type { useEdit } from './variant-use.ts'
 
 const text = words.variants.differs
 type Edit = ReturnType<typeof useEdit>['edit']
 
-const NAMED: Readonly<Record<Kind, (id: string) => string>> = {
+const NAMED: Readonly<Record<Kind, (id: string, project: Project) => string>> = {
   item: (id) => id,
   zone: text.zone,
   wire: text.wire,
-  deck: text.deck,
+  deck: (id, project) => deckOf(project, id),
   project: () => text.project,
 }
 const GROUP: Readonly<Record<Kind, string>> = {
@@ -149,7 +150,7 @@ function Change({ variant, edit }: { variant: string; edit: Edit }) {
               <optgroup key={kind} label={GROUP[kind]}>
                 {mine.map((t) => (
                   <option key={keyOf(t)} value={keyOf(t)}>
-                    {NAMED[kind](t.id)}
+                    {NAMED[kind](t.id, project)}
                   </option>
                 ))}
               </optgroup>
@@ -196,7 +197,7 @@ export default function Differs({ variant, edit }: { variant: string; edit: Edit
       {differences.length === 0 && <p>{text.none}</p>}
       <ul>
         {differences.map((d) => {
-          const sentence = sentenceOf(d)
+          const sentence = sentenceOf(project, d)
           return (
             <li key={sentence}>
               <span>{sentence}</span>

@@ -7,6 +7,7 @@
 import {
   type Access,
   type Body,
+  calledIn,
   corridorsOf,
   layoutOf,
   type Placement,
@@ -54,7 +55,11 @@ export function accessReport(problem: Problem, placements: readonly Placement[])
   const things = obstaclesOf(layout).filter((o) => o.kind !== 'deck')
   const reach = layout.bodies.flatMap((b) => reachOf(things, decks, problem, b))
   const sight = layout.bodies.flatMap((b) => sightOf(things, decks, problem, b))
-  return { reach, sight, findings: [...reach.flatMap(reachFinding), ...sightFindings(sight)] }
+  return {
+    reach,
+    sight,
+    findings: [...reach.flatMap((r) => reachFinding(problem, r)), ...sightFindings(problem, sight)],
+  }
 }
 
 interface Room {
@@ -119,14 +124,16 @@ const heights = (a: Interval, b: Interval): boolean => a[0] < b[1] - 1e-9 && b[0
 
 const meets = (o: Obstacle, r: Room): boolean => heights(o.z, r.z) && coveredBy({ plan: o.plan, openings: [] }, r.area)
 
-function reachFinding(r: Reach): StaticsFinding[] {
+function reachFinding(problem: Problem, r: Reach): StaticsFinding[] {
   if (r.reachable) return []
-  const text = found.outOfReach(r.access, r.item, r.by, r.stacked)
+  const text = found.outOfReach(r.access, r.item, namesOf(problem, r.by), r.stacked)
   const items = [...new Set([r.item, ...r.by, ...r.stacked])]
   return r.by.length > 0
     ? [{ kind: 'out-of-reach', topic: 'access', weight: 'stops', items, text }]
     : [{ kind: 'out-of-reach-by-stack', topic: 'access', weight: 'worth-knowing', items, text }]
 }
+
+const namesOf = (problem: Problem, ids: readonly string[]): string[] => ids.map((id) => calledIn(problem, id))
 
 /** Straight up, and 45° to eight sides. */
 const LOOKS = [
@@ -198,7 +205,7 @@ function crossed(o: Obstacle, at: { x: number; y: number; z: number }, look: { x
   return lo < hi - 1e-9
 }
 
-const sightFindings = (sight: readonly Sight[]): StaticsFinding[] =>
+const sightFindings = (problem: Problem, sight: readonly Sight[]): StaticsFinding[] =>
   sight
     .filter((s) => !s.seen)
     .map((s) => ({
@@ -206,5 +213,5 @@ const sightFindings = (sight: readonly Sight[]): StaticsFinding[] =>
       topic: 'access',
       weight: 'worth-knowing',
       items: [...new Set([s.item, ...s.by, ...s.stacked])],
-      text: found.lightHidden(s.light, s.item, s.by, s.stacked),
+      text: found.lightHidden(s.light, s.item, namesOf(problem, s.by), s.stacked),
     }))

@@ -6,7 +6,7 @@ import { type Body, type Layout, layoutOf, type Placement, type Problem, sweepOf
 import type { StaticsFinding } from './finding.ts'
 import { type HeadParts, headParts } from './head-parts.ts'
 import { blockedPans, blockedTilts, type Profile, sweptBy } from './head-sweep.ts'
-import { type Obstacle, obstaclesOf, othersOf } from './obstacles.ts'
+import { type Obstacle, obstacleCalled, obstaclesOf, othersOf } from './obstacles.ts'
 import { type Interval, joined, without } from './plane.ts'
 import { found } from './words.ts'
 
@@ -120,14 +120,15 @@ const FINE = 1e-6
 
 function findingsOf(layout: Layout, body: Body, r: Omit<HeadReport, 'findings'>): StaticsFinding[] {
   const findings: StaticsFinding[] = []
+  const called = (hit: HeadHit) => ({ kind: hit.kind, called: obstacleCalled(layout.problem, hit) })
   const solid = r.hits.filter((x) => x.kind !== 'stack')
   const stacks = r.hits.filter((x) => x.kind === 'stack' && !solid.some((s) => s.id === x.id && s.kind === 'body'))
   for (const hit of solid) {
-    const text = found.headBlocked(hit, hit.parts, r.item, hit.pan, r.freePanBare)
+    const text = found.headBlocked(called(hit), hit.parts, r.item, hit.pan, r.freePanBare)
     findings.push({ kind: 'head-blocked', topic: 'head', weight: 'stops', items: [r.item, hit.id], text })
   }
   for (const hit of stacks) {
-    const text = found.headBlocked(hit, hit.parts, r.item, hit.pan, r.freePan)
+    const text = found.headBlocked(called(hit), hit.parts, r.item, hit.pan, r.freePan)
     const items = [r.item, hit.id]
     findings.push({ kind: 'head-blocked-by-stack', topic: 'head', weight: 'worth-knowing', items, text })
   }

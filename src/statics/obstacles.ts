@@ -1,5 +1,5 @@
 /** What can stand in the way of a moving head, of a look or of a hand: bodies with and without their stacks, and plates. mm over the ground. */
-import { type Body, type Layout, outlineOf, type Shape } from '../../solver/index.ts'
+import { type Body, deckCalled, type Layout, outlineOf, type Problem, type Shape } from '../../solver/index.ts'
 import { convexOf, type Interval, type Polygon, rectangle } from './plane.ts'
 import type { Point2 } from './tip.ts'
 
@@ -14,6 +14,10 @@ export interface Obstacle {
   readonly hull: Polygon
   readonly z: Interval
 }
+
+/** As a person knows it. */
+export const obstacleCalled = ({ decks }: Problem, { id, kind }: Pick<Obstacle, 'id' | 'kind'>): string =>
+  kind === 'deck' ? deckCalled(decks.find((d) => d.id === id) ?? { id }) : id
 
 const bodyPlan = ({ rect: r }: Body): Polygon =>
   rectangle(r.x / 1000, r.y / 1000, (r.x + r.w) / 1000, (r.y + r.h) / 1000)

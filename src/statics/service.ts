@@ -9,7 +9,7 @@ import { coveredBy, type DeckPlan, deckPlans } from './above.ts'
 import type { StaticsFinding } from './finding.ts'
 import { type HeadParts, headParts } from './head-parts.ts'
 import { blockedPans } from './head-sweep.ts'
-import type { Obstacle } from './obstacles.ts'
+import { type Obstacle, obstacleCalled } from './obstacles.ts'
 import { convexOf, type Interval, type Polygon, rectangle, without } from './plane.ts'
 import { found } from './words.ts'
 
@@ -59,16 +59,20 @@ export function serviceOrder(problem: Problem, placements: readonly Placement[])
     ({ key, ...r }): ServiceStep => ({ ...r, first: r.first.map(plain), all: all.get(key)!.map(plain) }),
   )
   const knots = cycles.map((c) => c.map(plain))
-  const findings = knots.map((c): StaticsFinding => {
+  const say = (keys: readonly string[]): string[] =>
+    keys.map((key) =>
+      key === itemKey(plain(key)) ? plain(key) : obstacleCalled(problem, { id: plain(key), kind: 'deck' }),
+    )
+  const findings = cycles.map((c): StaticsFinding => {
     return {
       kind: 'service-knot',
       topic: 'service',
       weight: 'stops',
-      items: c,
-      text: found.serviceKnot(c),
+      items: c.map(plain),
+      text: found.serviceKnot(say(c)),
     }
   })
-  return { steps, cycles: knots, findings: [...findings, ...deep(steps)] }
+  return { steps, cycles: knots, findings: [...findings, ...deep(steps, (id) => say(all.get(itemKey(id))!))] }
 }
 
 /** A deck and an item may have the same id. */
@@ -79,7 +83,7 @@ const plain = (key: string): string => key.slice(2)
 /** More than this much above a part is worth a sentence. */
 const MANY = 3
 
-const deep = (steps: readonly ServiceStep[]): StaticsFinding[] =>
+const deep = (steps: readonly ServiceStep[], allOf: (item: string) => readonly string[]): StaticsFinding[] =>
   steps
     .filter((s) => s.kind === 'item' && s.all.length > MANY)
     .map((s) => ({
@@ -87,7 +91,7 @@ const deep = (steps: readonly ServiceStep[]): StaticsFinding[] =>
       topic: 'service',
       weight: 'worth-knowing',
       items: [s.id, ...s.all],
-      text: found.serviceDeep(s.id, s.all),
+      text: found.serviceDeep(s.id, allOf(s.id)),
     }))
 
 function wiresOf(layout: Layout): Map<string, string[]> {

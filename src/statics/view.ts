@@ -6,7 +6,7 @@
 import { type Body, type Layout, layoutOf, type Placement, type Problem, type View } from '../../solver/index.ts'
 import type { StaticsFinding } from './finding.ts'
 import { headParts } from './head-parts.ts'
-import { type Obstacle, obstaclesOf, othersOf } from './obstacles.ts'
+import { type Obstacle, obstacleCalled, obstaclesOf, othersOf } from './obstacles.ts'
 import { areaOf, convexOf, cutTo, degrees, type Interval, joined, radians, rectangle, without } from './plane.ts'
 import type { Point3 } from './weights.ts'
 import { found } from './words.ts'
@@ -80,7 +80,7 @@ function viewOf(layout: Layout, all: readonly Obstacle[], body: Body, pose?: Pos
     const [y, z] = [view.from.y / 1000, view.from.z / 1000]
     const inPlan = turnBy({ x: view.from.x / 1000, y: h.ahead + y * c - z * s }, pan + h.base)
     const at = { x: h.pivot.x + inPlan.x, y: h.pivot.y + inPlan.y, z: h.height + y * s + z * c }
-    return report(all, body, view, { at, turn: pan + h.base, tilt }, { pan, tilt })
+    return report(layout.problem, all, body, view, { at, turn: pan + h.base, tilt }, { pan, tilt })
   }
   if (!f.view) return undefined
   const w = f.width / 1000
@@ -94,7 +94,7 @@ function viewOf(layout: Layout, all: readonly Obstacle[], body: Body, pose?: Pos
     z: (body.bottom + f.view.from.z) / 1000,
   }
   const lens = { at, turn: f.view.towards + 90 * body.placement.turn, tilt: 0 }
-  return report(all, body, f.view, lens, { pan: 0, tilt: 0 })
+  return report(layout.problem, all, body, f.view, lens, { pan: 0, tilt: 0 })
 }
 
 function turnBy(p: { x: number; y: number }, deg: number): { x: number; y: number } {
@@ -103,7 +103,14 @@ function turnBy(p: { x: number; y: number }, deg: number): { x: number; y: numbe
   return { x: c * p.x - s * p.y, y: s * p.x + c * p.y }
 }
 
-function report(all: readonly Obstacle[], body: Body, view: View, lens: Lens, pose: Pose): ViewReport {
+function report(
+  problem: Problem,
+  all: readonly Obstacle[],
+  body: Body,
+  view: View,
+  lens: Lens,
+  pose: Pose,
+): ViewReport {
   const frame = lensFrame(lens)
   const blockers = othersOf(all, body.index).flatMap((o) => seen(o, view, frame) ?? [])
   const half = view.width / 2
@@ -113,7 +120,13 @@ function report(all: readonly Obstacle[], body: Body, view: View, lens: Lens, po
     .filter((b) => b.share >= LEAST_SHARE)
     .map((b): StaticsFinding => {
       const hidden = { across: b.across[1] - b.across[0], up: b.up[1] - b.up[0], share: b.share }
-      const text = found.viewHidden(b, hidden, view, item, body.item.footprint.head ? pose : undefined)
+      const text = found.viewHidden(
+        { ...b, called: obstacleCalled(problem, b) },
+        hidden,
+        view,
+        item,
+        body.item.footprint.head ? pose : undefined,
+      )
       return { kind: 'view-hidden', topic: 'view', weight: 'worth-knowing', items: [item, b.id], text }
     })
   return { item, ...pose, width: view.width, height: view.height, blockers, clear, findings }

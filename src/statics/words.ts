@@ -31,6 +31,14 @@ const inTheWay = (by: readonly string[], stacked: readonly string[]): string[] =
   ...stacked.map((id) => `what is stacked on ${id}`),
 ]
 
+/** One of them, to begin a sentence; a deck as `deckCalled` calls it. */
+const inTheWayFirst = ({ called, kind }: { readonly called: string; readonly kind: InTheWay }): string =>
+  kind === 'deck'
+    ? called.charAt(0).toUpperCase() + called.slice(1)
+    : kind === 'stack'
+      ? `What is stacked on ${called}`
+      : called
+
 const REACHED: Readonly<Record<Access, string>> = {
   cells: 'The cells of',
   program: 'The program plug of',
@@ -54,14 +62,13 @@ export const found = {
     `The ${SIDES[side]} track carries ${say(share * 100)} % of the weight at worst, and may carry ${say(most * 100)} %.`,
 
   headBlocked: (
-    what: { readonly id: string; readonly kind: InTheWay },
+    what: { readonly called: string; readonly kind: InTheWay },
     parts: readonly string[],
     head: string,
     pan: readonly Span[],
     clear: readonly Span[],
   ): string => {
-    const which =
-      what.kind === 'deck' ? `deck ${what.id}` : what.kind === 'stack' ? `What is stacked on ${what.id}` : what.id
+    const which = inTheWayFirst(what)
     return `${which} stands in the way of the ${names(parts)} of ${head} at pan ${spans(pan)}; ${free(clear)}.`
   },
   headRange: (head: string, tilts: readonly number[]): string =>
@@ -85,14 +92,13 @@ export const found = {
 
   /** Degrees of the view that are hidden, and all of it; `pose` of a part that moves. */
   viewHidden: (
-    what: { readonly id: string; readonly kind: InTheWay },
+    what: { readonly called: string; readonly kind: InTheWay },
     hidden: { readonly across: number; readonly up: number; readonly share: number },
     view: { readonly width: number; readonly height: number },
     item: string,
     pose: { readonly pan: number; readonly tilt: number } | undefined,
   ): string => {
-    const which =
-      what.kind === 'deck' ? `Deck ${what.id}` : what.kind === 'stack' ? `What is stacked on ${what.id}` : what.id
+    const which = inTheWayFirst(what)
     const of = `${say(hidden.across)}° of ${say(view.width)}° across and ${say(hidden.up)}° of ${say(view.height)}° up`
     const where = pose ? ` at pan ${say(pose.pan)}°, tilt ${say(pose.tilt)}°` : ''
     const nearer = what.kind === 'deck' ? `; nearer to the edge it looks over, or higher, ${item} sees more` : ''

@@ -6,6 +6,7 @@ import type { StoreApi } from 'zustand/vanilla'
 import {
   type Change,
   type ConflictMember,
+  deckCalled,
   figures,
   type Hold,
   type Placement,
@@ -148,7 +149,7 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
         .map(({ text, least, changes }): Remedy => {
           const frees = changes.flatMap((c) => (c.kind === 'let-go' ? [c.item] : []))
           return {
-            text: words.sentences.loosening(plain(text), problem.decks),
+            text: words.sentences.loosening(plain(text), problem.decks.map(deckCalled)),
             least,
             frees,
             apply: (project) => applied(project, sheet.variant, changes),

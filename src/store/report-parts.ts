@@ -50,7 +50,7 @@ function blocksOf(
 ): Block[] {
   switch (part) {
     case 'wires':
-      return wiresPart(report)
+      return wiresPart(report, of.problem)
     case 'pins':
       return pinsPart(report)
     case 'prepare':
@@ -60,9 +60,9 @@ function blocksOf(
     case 'balance':
       return [...slopeNow(of, look), ...balancePart(report, slopeOf(of, look))]
     case 'head':
-      return [...poseNow(report, of, look), ...headPart(report)]
+      return [...poseNow(report, of, look), ...headPart(report, of.problem)]
     case 'service':
-      return servicePart(report)
+      return servicePart(report, of.problem)
     case 'first':
       return firstPart(report, done)
   }

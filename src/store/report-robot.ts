@@ -1,4 +1,5 @@
 /** Power, balance, head, service and first power: the parts of a report that are of the whole robot. */
+import { calledIn, type Problem } from '../../solver/index.ts'
 import { STATES, type State } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { words } from '../words/index.ts'
@@ -144,7 +145,7 @@ function byTilt(tilts: Report['heads'][number]['byTilt']): { from: number; to: n
   return rows
 }
 
-export function headPart({ heads, views }: Report): Block[] {
+export function headPart({ heads, views }: Report, problem: Problem): Block[] {
   const t = words.report.head
   if (heads.length + views.length === 0) return lines([line(t.none)])
   return [
@@ -167,7 +168,9 @@ export function headPart({ heads, views }: Report): Block[] {
           ? [
               line(
                 t.inView(
-                  v.blockers.map((b) => t.blocker(b.kind === 'stack' ? t.stackOf(b.id) : b.id, figure(b.share * 100))),
+                  v.blockers.map((b) =>
+                    t.blocker(b.kind === 'stack' ? t.stackOf(b.id) : calledIn(problem, b.id), figure(b.share * 100)),
+                  ),
                 ),
                 v.blockers.map((b) => b.id),
               ),
@@ -178,22 +181,23 @@ export function headPart({ heads, views }: Report): Block[] {
   ]
 }
 
-export function servicePart({ service, access }: Report): Block[] {
+export function servicePart({ service, access }: Report, problem: Problem): Block[] {
   const t = words.report.service
   const steps = service.steps.filter((s) => s.all.length + s.turn.length + s.wires.length > 0)
   const free = service.steps.filter((s) => !steps.includes(s)).map((s) => s.id)
+  const name = (id: string): string => calledIn(problem, id)
   const { none } = words.report
   return [
     ...lines([line(t.what)]),
-    ...lines(service.cycles.map((ids) => line(t.knots(ids), ids))),
+    ...lines(service.cycles.map((ids) => line(t.knots(ids.map(name)), ids))),
     ...table(
       t.table,
       [t.item, t.after, t.leads, t.turn],
       steps.map((s) =>
         row(
           [
-            s.kind === 'deck' ? t.deck(s.id) : s.id,
-            s.all.join(', ') || none,
+            s.kind === 'deck' ? name(s.id) : s.id,
+            s.all.map(name).join(', ') || none,
             s.wires.join(', ') || none,
             s.turn.map((h) => t.turned(h.head, panSpans(h.pan))).join('; ') || none,
           ],
@@ -201,7 +205,7 @@ export function servicePart({ service, access }: Report): Block[] {
         ),
       ),
     ),
-    ...(free.length > 0 ? lines([line(t.straight(free), free)]) : []),
+    ...(free.length > 0 ? lines([line(t.straight(free.map(name)), free)]) : []),
     ...lines(
       [
         ...access.reach.map((r) =>

@@ -1,9 +1,11 @@
 /** Wires to cut, pins, and what is to be prepared: the parts of a report that are done with wire and iron. */
+import { calledIn, type Problem } from '../../solver/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { words } from '../words/index.ts'
 import { type Block, cautions, cutMm, figure, line, lines, mm, row, table } from './report-blocks.ts'
 
-export function wiresPart({ leads, findings }: Report): Block[] {
+export function wiresPart({ leads, findings }: Report, problem: Problem): Block[] {
+  const name = (id: string): string => calledIn(problem, id)
   const t = words.report.wires
   if (!leads) return lines([line(t.noWires)])
   const keep = new Map(leads.keep.map((k) => [k.wire, k]))
@@ -28,7 +30,7 @@ export function wiresPart({ leads, findings }: Report): Block[] {
             cutMm(r.cut),
             cutMm(keep.get(r.wire)?.keep),
             r.there === undefined ? t.enough : mm(r.there),
-            r.round.join(', ') || words.report.none,
+            r.round.map(name).join(', ') || words.report.none,
           ],
           [r.wire],
         ),
@@ -36,8 +38,8 @@ export function wiresPart({ leads, findings }: Report): Block[] {
     ),
     ...lines([line(variants.size > 1 ? t.keepAll : t.keepOne)]),
     ...lines([
-      ...leads.blocked.map((b) => line(t.blocked(b.wire, b.by), [b.wire, ...b.by])),
-      ...leads.bundles.map((b) => line(t.bundle(b.wires, mm(b.together), b.deck), b.wires)),
+      ...leads.blocked.map((b) => line(t.blocked(b.wire, b.by.map(name)), [b.wire, ...b.by])),
+      ...leads.bundles.map((b) => line(t.bundle(b.wires, mm(b.together), name(b.deck)), b.wires)),
     ]),
   ]
 }

@@ -187,7 +187,6 @@ export const report = {
     after: 'comes off after',
     leads: 'wires to take off',
     turn: 'turn first',
-    deck: (id: string): string => `deck ${id}`,
     turned: (head: string, spans: string): string => `${head} to ${spans}`,
     straight: (items: readonly string[]): string => `Come straight off: ${listed(items)}.`,
     reach: 'In reach with nothing taken off',

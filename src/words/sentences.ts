@@ -17,22 +17,21 @@ export const sentences = {
   /** Wording of findings and conflicts (solver/words.ts) that the page has another way of saying. */
   ofThePage: (text: string): string =>
     text
-      // “deck main deck”, but not “no deck to the outline of main deck”
-      .replace(/\bdeck (?!(?:to|of|and|is|in|on|where|with|between)\b)(?=[\w -]*\bdeck\b)/g, '')
       // The plan and its rulers call where both are counted from the datum.
       .replace(/\bmust stand at (-?[\d.]+), (-?[\d.]+)/g, 'must stay at $1 mm, $2 mm from the datum')
       .replace(/(^|[\s(])-(?=\d)/g, '$1−'),
 
-  /** What would make it fit, as the page says it: decks by their names, and by width and depth as their fields do. */
-  loosening: (text: string, decks: readonly { readonly id: string; readonly name: string }[]): string => {
-    const named = new Map(decks.map((d) => [d.id, d.name]))
+  /** What would make it fit, as the page says it: decks by width and depth, as their fields do. `decks`: what they are called. */
+  loosening: (text: string, decks: readonly string[]): string => {
+    const called = decks.map((d) => d.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('|')
     const said = text
       .replace(
-        /\bdeck (\S+) ((?:[\d.]+ mm (?:longer|shorter|wider|narrower) \([^)]*\)(?: and )?)+)/gi,
-        (whole, id: string, sizes: string) =>
-          named.has(id)
-            ? `${named.get(id)} ${sizes.replace(/ longer\b/g, ' deeper').replace(/ shorter\b/g, ' less deep')}`
-            : whole,
+        new RegExp(
+          `(^|, and )(${called || '(?!)'}) ((?:[\\d.]+ mm (?:longer|shorter|wider|narrower) \\([^)]*\\)(?: and )?)+)`,
+          'gi',
+        ),
+        (_, before: string, deck: string, sizes: string) =>
+          `${before}${deck} ${sizes.replace(/ longer\b/g, ' deeper').replace(/ shorter\b/g, ' less deep')}`,
       )
       .replace(/ stand not in the middle\b/g, ' stand off the middle')
       .replace(/ stand not only\b/g, ' stand elsewhere than')

@@ -129,7 +129,7 @@ export const variants = {
         ? `${entry} is left out here.`
         : list === 'release'
           ? `Zone ${entry} is not kept free here.`
-          : `Deck ${entry} is not there.`,
+          : `${entry.charAt(0).toUpperCase()}${entry.slice(1)} is not there.`,
     wireOut: (entry: string): string => `Wire ${entry} is not there.`,
     undo: 'As in all',
     undoOf: (sentence: string): string => `As in all: ${sentence}`,
@@ -148,7 +148,6 @@ export const variants = {
     decks: 'Decks',
     zone: (id: string): string => `zone ${id}`,
     wire: (id: string): string => `wire ${id}`,
-    deck: (id: string): string => `deck ${id}`,
     project: 'clearances and grid',
     deeds: {
       omit: 'leave it out',

@@ -24,8 +24,8 @@ describe('built', () => {
       [34, 15],
       [46, 15],
     ])
-    expect(ran.err).toContain('main: added built-1, built-2, built-3, built-4')
-    expect(ran.err).toContain('same layout again, main: reuses 4 holes, needs 0 new')
+    expect(ran.err).toContain('deck main: added built-1, built-2, built-3, built-4')
+    expect(ran.err).toContain('same layout again, deck main: reuses 4 holes, needs 0 new')
     const again = await run(['built', '-', layout], ran.out)
     expect(again.out).toBe(ran.out)
     expect(again.err).toContain('nothing to add')
@@ -44,7 +44,7 @@ describe('built', () => {
     expect(drill.err).toContain('main: reuses 4 holes, needs 0 new')
     expect(drill.err).not.toContain('eye protection')
     const solved = await asked(['solve', own, '--steps', '500'])
-    expect(solved).toMatchObject({ code: 0, err: 'main: reuses 4 holes, needs 0 new\n' })
+    expect(solved).toMatchObject({ code: 0, err: 'deck main: reuses 4 holes, needs 0 new\n' })
     const lines = (await asked(['solve', own, '--steps', '500', '--progress'])).err.trim().split('\n')
     expect(lines.map((l) => JSON.parse(l))).toContainEqual({
       holes: [{ deck: 'main', reused: 4, new: 0, reusedCuts: 0, newCuts: 0 }],
@@ -55,7 +55,7 @@ describe('built', () => {
     await typed(project, layout, '--out', file('b.json'))
     const near = await typed(file('b.json'), '--move', 'built-2=16.05,14.95,3.4', '--out', file('near.json'))
     expect(near.code).toBe(0)
-    expect(near.err).toContain('main: built-2 moved from (16, 15), 3.2 mm wide to (16.05, 14.95), 3.4 mm wide')
+    expect(near.err).toContain('deck main: built-2 moved from (16, 15), 3.2 mm wide to (16.05, 14.95), 3.4 mm wide')
     expect(json('near.json').decks[0].holes[1]).toEqual({ id: 'built-2', at: [16.05, 14.95], diameter: 3.4 })
     // 0.07 mm off and 0.2 mm wider: R5 lets the screw use it.
     const reused = await typed(file('near.json'), layout)

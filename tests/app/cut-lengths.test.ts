@@ -54,7 +54,7 @@ describe('before a wire is cut', () => {
       [
         '  ab',
         '–',
-        'no way is open on the deck, wall and main shut it in; do not cut it yet, make room or measure it with a thread',
+        'no way is open on the deck, wall and deck main shut it in; do not cut it yet, make room or measure it with a thread',
       ],
     ])
     const two = table(answer('wide', walled(30)), answer('tight', walled(20, { maxLength: 110 })), shut)

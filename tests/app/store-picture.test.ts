@@ -127,9 +127,7 @@ describe('sentences', () => {
 
   it('hold neither rule numbers nor status words', () => {
     expect(plainly('R5: a is 2 mm short')).toBe('A is 2 mm short.')
-    expect(plainly('Damp and lamp overlap by 1 mm on deck main deck.')).toBe(
-      'Damp and lamp overlap by 1 mm on main deck.',
-    )
+    expect(plainly('damp and lamp overlap by 1 mm on main deck')).toBe('Damp and lamp overlap by 1 mm on main deck.')
     // nor the sign between name and number, which is for files
     expect(plainly('breadboard-170#1 and größe#12 must stand apart.')).toBe(
       'Breadboard-170 1 and größe 12 must stand apart.',

@@ -67,15 +67,16 @@ it('nothing is made up where nothing stood before, and what lost its board or de
 
 it('loosenings are said as the page’s fields say it', () => {
   const { loosening } = words.sentences
-  const decks = [{ id: 'main', name: 'main deck' }]
-  expect(loosening('Deck main 7 mm longer (110 → 117 mm).', decks)).toBe('Main deck 7 mm deeper (110 → 117 mm).')
-  expect(loosening('Deck main 7 mm longer (110 → 117 mm) and 2 mm narrower (52 → 50 mm).', decks)).toBe(
+  const decks = ['main deck', 'deck lid']
+  expect(loosening('Main deck 7 mm longer (110 → 117 mm).', decks)).toBe('Main deck 7 mm deeper (110 → 117 mm).')
+  expect(loosening('Main deck 7 mm longer (110 → 117 mm) and 2 mm narrower (52 → 50 mm).', decks)).toBe(
     'Main deck 7 mm deeper (110 → 117 mm) and 2 mm narrower (52 → 50 mm).',
   )
-  expect(loosening('Without board, and deck main 1.5 mm wider (10 → 11.5 mm).', decks)).toBe(
+  expect(loosening('Without board, and main deck 1.5 mm wider (10 → 11.5 mm).', decks)).toBe(
     'Without board, and main deck 1.5 mm wider (10 → 11.5 mm).',
   )
-  // A wire is longer, and another deck has no name here.
+  expect(loosening('Deck lid 1 mm shorter (10 → 9 mm).', decks)).toBe('Deck lid 1 mm less deep (10 → 9 mm).')
+  // a wire is longer
   for (const same of ['Wire w 16 mm longer (40 → 56 mm).', 'Deck up 2 mm wider (8 → 10 mm).'])
     expect(loosening(same, decks)).toBe(same)
   expect(loosening('Let brick stand not in the middle from left to right.', decks)).toBe(

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
 import { setItem } from '../../src/model/edit-items.ts'
-import { differencesOf, withoutDifference } from '../../src/model/edit-variants.ts'
+import { type Difference, differencesOf, withoutDifference } from '../../src/model/edit-variants.ts'
 import { applyVariant, type Project, readProject, variantsOf, writeProject } from '../../src/model/index.ts'
 import { asksOf, type Deed, deedsOf, done, isOwn, thingsOf, type Value } from '../../src/panels/variant-deeds.ts'
 import { sentenceOf } from '../../src/panels/variant-sentences.ts'
@@ -36,14 +36,14 @@ describe('making a variant differ', () => {
       for (const thing of thingsOf(p))
         for (const deed of deedsOf(p, variant, thing)) {
           const next = done(p, variant, thing, deed, other(p, variant, thing, deed), 'here')
-          const before = differencesOf(p, variant).map(sentenceOf)
-          const after = differencesOf(next, variant).map(sentenceOf)
+          const before = differencesOf(p, variant).map((d) => sentenceOf(p, d))
+          const after = differencesOf(next, variant).map((d) => sentenceOf(p, d))
           expect(after, `${thing.id} ${deed}`).not.toEqual(before)
           for (const sentence of after) expect(sentence).not.toMatch(/undefined|object|NaN|differs/)
           // Of the other variants nothing changed.
           for (const v of variantsOf(p))
             if (v.id !== variant) expect(applyVariant(next, v.id)).toEqual(applyVariant(p, v.id))
-          const fresh = differencesOf(next, variant).filter((d) => !before.includes(sentenceOf(d)))
+          const fresh = differencesOf(next, variant).filter((d) => !before.includes(sentenceOf(p, d)))
           const back = fresh.reduce((q, d) => withoutDifference(q, variant, d), next)
           if (fresh.length > 0 && before.every((s) => after.includes(s))) expect(back).toEqual(p)
           tried++
@@ -72,7 +72,7 @@ describe('making a variant differ', () => {
     const lamp = { kind: 'item', id: 'lamp' } as const
     const own = done(p, 'beside', lamp, 'own-place', undefined, 'here')
     expect(applyVariant(own, 'beside').items.find((i) => i.id === 'lamp')).toEqual(p.items.find((i) => i.id === 'lamp'))
-    expect(differencesOf(own, 'beside').map(sentenceOf)).toEqual([
+    expect(differencesOf(own, 'beside').map((d) => sentenceOf(p, d))).toEqual([
       'lamp: at most 60 mm from the back edge, said for this variant alone.',
     ])
     expect(deedsOf(own, 'beside', lamp)).not.toContain('own-place')
@@ -80,6 +80,17 @@ describe('making a variant differ', () => {
     expect(moved.items).toEqual(p.items)
     expect(applyVariant(moved, 'beside').items.find((i) => i.id === 'lamp')!.place).toHaveLength(1)
     expect(applyVariant(moved, 'centred')).toEqual(applyVariant(p, 'centred'))
+  })
+
+  it('calls decks by their names', () => {
+    const p = demo('duct-inspector')
+    const said = (d: Difference) => sentenceOf({ decks: [{ ...p.decks[0]!, id: 'main', name: 'floor' }] }, d)
+    expect(said({ kind: 'out', list: 'drop', entry: 'main' })).toBe('Deck floor is not there.')
+    const field = { kind: 'field', entry: 'a', list: 'items', field: 'decks', is: ['main'], was: undefined } as const
+    expect(said(field)).toBe('a: on deck floor here, on any deck otherwise.')
+    expect(said({ ...field, list: 'decks', entry: 'main', field: 'z', is: 5, was: 6 })).toBe(
+      'deck floor: 5 mm over the ground here, 6 mm over the ground otherwise.',
+    )
   })
 
   it('of what would leave the file unsound, the reader says so', () => {

@@ -42,7 +42,7 @@ describe('lengths to cut', () => {
     const short = walled(60, { maxLength: 124 })
     expect(laidLeads(short, between, WIRING)).toMatchObject([{ way: round, there: mm(124) }])
     const shut = walled(79.5)
-    expect(laidLeads(shut, placed(shut, { wall: [46, 0] }), WIRING)).toEqual([{ wire: 0, by: ['wall', 'main'] }])
+    expect(laidLeads(shut, placed(shut, { wall: [46, 0] }), WIRING)).toEqual([{ wire: 0, by: ['wall', 'deck main'] }])
   })
 
   it('are those of the wire list, and why stands beside them', () => {
@@ -55,7 +55,7 @@ describe('lengths to cut', () => {
     )
     expect(row(walled(79.5))).toMatchObject({ here: true, length: null, cut: null, longest: null, longestIn: '' })
     expect(beside(row(walled(79.5)).note)).toBe(
-      'no way on the deck is open, wall, main in its way: do not cut it yet, make room or measure with a thread',
+      'no way on the deck is open, wall, deck main in its way: do not cut it yet, make room or measure with a thread',
     )
     expect(row(open, placed(open, { wall: [0, 0] }))).toMatchObject({ cut: 83 })
     // without being told how leads lie, it knows of no way but the straight one
@@ -72,7 +72,7 @@ describe('lengths to cut', () => {
     }
     expect(list(60)).toMatchObject({ cut: 83, longest: 125, longestIn: 'walled' })
     expect(list(79.5)).toMatchObject({ cut: 83, longest: 83, longestIn: 'base' })
-    expect(beside(list(79.5).note)).toMatch(/^variant walled: no way on the deck is open, wall, main in its way/)
+    expect(beside(list(79.5).note)).toMatch(/^variant walled: no way on the deck is open, wall, deck main in its way/)
   })
 
   it('name the copy that the lead is laid to, which need not be the nearest straight away', () => {

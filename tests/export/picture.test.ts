@@ -125,8 +125,8 @@ describe('the plan as SVG', () => {
   it('draws one deck alone, and refuses one that is not there', () => {
     const { problem: p, placements } = demos()[0]!
     const svg = planSvg(p, placements, { deck: 1 })
-    expect(svg).toContain('<title>deck upper')
-    expect(svg).not.toContain('<title>deck lower')
+    expect(svg).toContain('<title>upper deck')
+    expect(svg).not.toContain('<title>lower deck')
     expect(() => planSvg(p, placements, { deck: 2 })).toThrow('deck: found 2, expected 0 to 1')
   })
 

@@ -107,6 +107,14 @@ describe('edits of decks', () => {
 
   it('add a plain deck and copy one with its holes, over all others', () => {
     const plain = edit.addDeck(project, 'low')
+    expect(plain.id).toBe('deck-3')
+    // one of that name, and one of the next id, are there already
+    const named = { ...plain.project, decks: [...project.decks, { ...project.decks[0]!, id: 'x', name: 'deck 4' }] }
+    const more = { ...named, decks: [...named.decks.slice(1), { ...project.decks[0]!, id: 'deck-5' }] }
+    expect(edit.addDeck(more, 'x')).toMatchObject({
+      id: 'deck-6',
+      project: { decks: [{}, {}, {}, { name: 'deck 6' }] },
+    })
     expect(sound(plain.project).decks[2]).toEqual({
       id: plain.id,
       name: 'deck 3',

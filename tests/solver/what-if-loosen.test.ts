@@ -122,7 +122,7 @@ describe('loosenings by hand', () => {
     const of = (x: number, z: number) =>
       problem([item('a', box, on0), item('b', box, { decks: [1], turns: [0] })], {
         grid: mm(1),
-        decks: [deck(rect(0, 0, 12, 7)), { ...deck(rect(x, 0, 8, 12)), id: 'up', z: mm(z) }],
+        decks: [deck(rect(0, 0, 12, 7)), { ...deck(rect(x, 0, 8, 12)), id: 'up', name: 'up', z: mm(z) }],
       })
     const beside = of(100, toMm(of(0, 0).decks[0]!.z))
     expect(loosenings(beside, conflictOf(beside)).complete).toBe(true)

@@ -101,7 +101,7 @@ describe('what must be in reach', () => {
     })
     expect(stacked.findings[0]).toMatchObject({ topic: 'access', weight: 'stops' })
     expect(stacked.findings[0]!.text).toBe(
-      'The cells of pack cannot be reached with nothing taken off: high, brick, wall#1, wall#2 and what is stacked on brain stand in the way.',
+      'The cells of pack cannot be reached with nothing taken off: deck high, brick, wall#1, wall#2 and what is stacked on brain stand in the way.',
     )
   })
 
