@@ -1,5 +1,5 @@
 /** The words on a template: scale bar, datum, how to print it, what the kerf did, which drills, and the cautions. */
-import type { Deck, Placement, Problem } from '../../solver/index.ts'
+import type { Placement, Problem } from '../../solver/index.ts'
 import { deckCalled, turnedSize } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, type Contour, contourOf } from './contour.ts'

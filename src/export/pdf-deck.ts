@@ -8,7 +8,6 @@ import type { Drawing } from './pdf-tiles.ts'
 import { shorten } from './pdf-words.ts'
 import { type DrillRow, drillTable } from './tables-drill.ts'
 import { template } from './template.ts'
-import { deck as words } from './words-sheets.ts'
 
 const pens = {
   cut: { colour: colours.cut, width: 0.15 },
