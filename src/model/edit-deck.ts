@@ -295,8 +295,17 @@ export function renamePart(project: Project, deck: string, part: Part, from: str
 /** How many wires name an exit: they go with it. */
 export const wiresAt = (project: Project, exit: string): readonly string[] => wiresOf(project, [exit])
 
-/** A pillar from deck to deck: a hole of the same name, place and diameter in both. */
-export function addPillar(project: Project, decks: readonly [string, string], at: Point, diameter: number): Made {
+/**
+ * A pillar from deck to deck: a hole of the same name, place and diameter in both, and round it as much as the pillar is wide that
+ * parts and leads keep out of; on the upper deck its screw has its head there. `width` 0: nothing is kept.
+ */
+export function addPillar(
+  project: Project,
+  decks: readonly [string, string],
+  at: Point,
+  diameter: number,
+  width: number,
+): Made {
   const both = project.decks.filter((d) => decks.includes(d.id))
   const id = nextName(
     both.flatMap((d) => [...ids(d.openings), ...ids(d.holes)]),
@@ -304,7 +313,20 @@ export function addPillar(project: Project, decks: readonly [string, string], at
   )
   const hole: DeckHole = { id, at: [at[0], at[1]], diameter }
   let now = project
-  for (const deck of both) now = setDeck(now, deck.id, { holes: [...(deck.holes ?? []), hole] })
+  for (const deck of both) {
+    now = setDeck(now, deck.id, { holes: [...(deck.holes ?? []), hole] })
+    if (width > 0) {
+      const shape: ShapeFile = { circle: [at[0], at[1], round(width / 2)] }
+      const zone: ProjectZone = {
+        id: freeName(ids(now.zones), `${id}-${deck.id}`),
+        kind: 'keep-out',
+        deck: deck.id,
+        shape,
+        why: fresh.pillar,
+      }
+      now = { ...now, zones: [...(now.zones ?? []), zone] }
+    }
+  }
   return { project: now, id }
 }
 

@@ -136,6 +136,8 @@ export const fresh = {
   project: 'A new deck',
   deck: 'main deck',
   anotherDeck: (n: number): string => `deck ${n}`,
+  /** Why a zone is kept free. */
+  pillar: 'a pillar stands here',
   /** Of decks of one name. */
   sameName: (name: string, id: string): string => `${name} (${id})`,
   copy: (of: string): string => `copy of ${of}`,

@@ -133,7 +133,7 @@ export function PartList({ part }: { part: Part }) {
   const spot: [number, number] = [x, y]
   while (taken.some((t) => Math.hypot(t[0] - spot[0], t[1] - spot[1]) < 6)) spot[0] += 10
   const other = otherDeck(project, draft)
-  const { diameter, slotWidth, radius } = draft.sizes
+  const { diameter, slotWidth, radius, pillarWidth } = draft.sizes
   const add: Readonly<Record<Part, readonly (readonly [string, () => ReturnType<typeof addPillar> | undefined])[]>> = {
     openings: [
       [
@@ -160,7 +160,7 @@ export function PartList({ part }: { part: Part }) {
       [w.addHole, () => addPart(project, deck.id, 'holes', { at: spot, diameter })],
       ...(other === undefined
         ? []
-        : [[w.addPillar, () => addPillar(project, [deck.id, other], spot, diameter)] as const]),
+        : [[w.addPillar, () => addPillar(project, [deck.id, other], spot, diameter, pillarWidth)] as const]),
     ],
     exits: [[w.addLead, () => addPart(project, deck.id, 'exits', { deck: deck.id, at: spot, free: 150 })]],
     passes:
@@ -237,6 +237,7 @@ export function PartList({ part }: { part: Part }) {
                 (d) => set({ diameter: d }),
                 () => set({ diameter: undefined }),
               )}
+              {e.diameter === undefined && <p className="quiet">{w.noHoleForIt}</p>}
               <ExitPower exit={e} set={set} />
               {wires > 0 && <p className="quiet">{w.wiresHere(wires)}</p>}
             </Row>

@@ -15,7 +15,7 @@ const ASKS: Readonly<Record<(typeof TOOLS)[number], readonly (keyof ToolSizes)[]
   slot: ['slotWidth'],
   round: [],
   hole: ['diameter'],
-  pillar: ['diameter'],
+  pillar: ['diameter', 'pillarWidth'],
   lead: [],
   pass: [],
   zone: [],
@@ -58,7 +58,7 @@ export function DeckTools() {
         </div>
         <div className="deck-fields">
           {size('step', 0)}
-          {ASKS[draft.tool].map((key) => size(key, key === 'radius' ? 0 : 0.1))}
+          {ASKS[draft.tool].map((key) => size(key, key === 'radius' || key === 'pillarWidth' ? 0 : 0.1))}
           {draft.tool === 'zone' && (
             <label className="deck-choice">
               {w.zoneKind}

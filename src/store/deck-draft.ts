@@ -48,9 +48,14 @@ export interface ToolSizes {
   readonly diameter: number
   readonly slotWidth: number
   readonly radius: number
+  /** So much is kept free round a pillar's middle; 0 = nothing. */
+  readonly pillarWidth: number
   /** What a drag snaps to; 0 = nothing. */
   readonly step: number
 }
+
+/** A stand-off with its washer: common practice, no source. */
+const PILLAR = 8
 
 export interface DeckDraft {
   readonly deck: string
@@ -74,7 +79,7 @@ export const createDeckDraft = (deck: string): StoreApi<DeckDraft> =>
     deck,
     tool: 'move',
     // A clearance hole for M3, medium fit: ISO 273 (from memory). The rest: common practice, no source.
-    sizes: { diameter: 3.4, slotWidth: 4, radius: 1, step: 1 },
+    sizes: { diameter: 3.4, slotWidth: 4, radius: 1, pillarWidth: PILLAR, step: 1 },
     zone: 'keep-out',
     other: undefined,
     chosen: undefined,
@@ -185,7 +190,7 @@ export function dropped(project: Project, draft: DeckDraft): Made | undefined {
     case 'pass': {
       const other = otherDeck(project, draft)
       if (other === undefined) return undefined
-      if (tool === 'pillar') return addPillar(project, [deck, other], at, sizes.diameter)
+      if (tool === 'pillar') return addPillar(project, [deck, other], at, sizes.diameter, sizes.pillarWidth)
       return addPart(project, deck, 'passes', { decks: [deck, other], at, diameter: 8 })
     }
   }

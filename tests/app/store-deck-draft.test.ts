@@ -73,6 +73,10 @@ describe('drags in the deck workshop', () => {
       [50, 30],
       [50, 30],
     ])
+    expect(pillar?.project.zones?.map((z) => [z.deck, z.kind, z.shape])).toEqual([
+      ['main', 'keep-out', { circle: [50, 30, 4] }],
+      ['roof', 'keep-out', { circle: [50, 30, 4] }],
+    ])
   })
 
   it('make nothing where there is nothing to make', () => {

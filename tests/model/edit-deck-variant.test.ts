@@ -87,7 +87,7 @@ describe('decks of one variant', () => {
     const none = made('plain', false, (p) => removePart(p, 'holes', partsOf(p, 'holes', 'low')[0]!.id, 'low'), two)
     expect(deckIn(none, 'plain').holes).toEqual([])
     expect(edit.asInAll(none, 'plain', 'low').variants?.[0]).toEqual({ id: 'plain' })
-    const pillar = made('plain', true, (p) => addPillar(p, ['low', 'high'], [40, 40], 3.4).project)
+    const pillar = made('plain', true, (p) => addPillar(p, ['low', 'high'], [40, 40], 3.4, 8).project)
     expect(Object.keys(pillar.variants![0]!.decks!)).toEqual(['low', 'high'])
     expect(pillar.decks).toEqual(project.decks)
   })

@@ -177,9 +177,21 @@ describe('edits of decks', () => {
   })
 
   it('put a pillar into both decks, at one place and under one id', () => {
-    const { project: now, id } = edit.addPillar(project, ['low', 'high'], [70, 50], 3.4)
+    const { project: now, id } = edit.addPillar(project, ['low', 'high'], [70, 50], 3.4, 0)
     const hole = { id, at: [70, 50], diameter: 3.4 }
     expect(sound(now).decks.map((d) => d.holes?.at(-1))).toEqual([hole, hole])
+    expect(now.zones).toEqual(project.zones)
+  })
+
+  it('and keep parts out where it stands', () => {
+    const { project: now } = edit.addPillar(project, ['low', 'high'], [70, 50], 3.4, 8)
+    const zone = { kind: 'keep-out', shape: { circle: [70, 50, 4] }, why: 'a pillar stands here' }
+    expect(sound(now).zones?.slice(-2)).toEqual([
+      { ...zone, id: 'pillar-1-low', deck: 'low' },
+      { ...zone, id: 'pillar-1-high', deck: 'high' },
+    ])
+    const second = edit.addPillar(now, ['low', 'high'], [20, 20], 3.4, 8)
+    expect(sound(second.project).zones?.at(-1)?.id).toBe('pillar-2-high')
   })
 
   it('rename an exit in all that names it', () => {
