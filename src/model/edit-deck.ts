@@ -292,6 +292,17 @@ export function renamePart(project: Project, deck: string, part: Part, from: str
   )
 }
 
+/** Whether something of that kind has the name already: holes and openings within their deck, all else in the whole project. */
+export const isTaken = (project: Project, deck: string, part: Part, id: string): boolean =>
+  ids(
+    isInDeck(part)
+      ? inDeck(
+          project.decks.find((d) => d.id === deck),
+          part,
+        )
+      : project[part],
+  ).includes(id)
+
 /** How many wires name an exit: they go with it. */
 export const wiresAt = (project: Project, exit: string): readonly string[] => wiresOf(project, [exit])
 

@@ -85,6 +85,8 @@ export interface Laid {
   readonly placements: readonly Placement[]
   /** R10: what the file places that the variant does not have. */
   readonly findings: readonly Finding[]
+  /** The same for a list of problems; no `expected` where nobody looked. */
+  readonly strange: readonly { readonly found: string; readonly expected?: string }[]
   /** Sentences about figures that are missing or wrong. They change nothing. */
   readonly warnings: readonly string[]
 }
@@ -97,6 +99,7 @@ export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
   const itemIndex = new Map(problem.items.map((i, k) => [i.id, k]))
   const deckIndex = new Map(problem.decks.map((d, k) => [d.id, k]))
   const findings: Finding[] = []
+  const strange: Laid['strange'][number][] = []
   const placements: Placement[] = []
   const times = new Map<number, number>()
   const unknown = (
@@ -109,6 +112,7 @@ export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
     const near = findings.length < MOST_HINTS ? oneOf([...known.keys()], name) : undefined
     const text = laid.unknown(what, JSON.stringify(name), problem.variant, near)
     findings.push({ rule: 'R10', items, text, by: 0 })
+    strange.push({ found: laid.named(what, JSON.stringify(name)), ...(near === undefined ? {} : { expected: near }) })
   }
   for (const p of layout.placements) {
     const item = itemIndex.get(p.item)
@@ -126,7 +130,7 @@ export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
     placements.push({ item, deck, at, turn: (p.turn ?? 0) as Turn, ...(host === undefined ? {} : { host }) })
   }
   const once = findings.length === 0 && [...times.values()].every((n) => n === 1)
-  return { placements, findings, warnings: once ? compared(problem, layout, placements) : [] }
+  return { placements, findings, strange, warnings: once ? compared(problem, layout, placements) : [] }
 }
 
 /** What the file says against what the placements say. */

@@ -116,6 +116,7 @@ export const laid = {
   /** `oneOf`: those that may be meant; undefined where nobody looked. */
   unknown: (what: 'item' | 'deck' | 'host', name: string, variant: string, oneOf: string | undefined): string =>
     `The layout names the ${what} ${name}, which variant ${variant} does not have${oneOf === undefined ? '' : `; expected ${oneOf}`}.`,
+  named: (what: 'item' | 'deck' | 'host', name: string): string => `the ${what} ${name}`,
   differs: (figure: string, stated: number, right: number): string =>
     `${figure} is ${stated} in the layout file, and ${right} when worked out again`,
   objective: (name: string): string => `objective ${name}`,

@@ -1,6 +1,16 @@
 /** Openings, holes, leads, passes and zones of the open deck as lists, every number of which can be typed. */
 import { type ReactNode, useEffect, useRef, useState } from 'react'
-import { addPart, addPillar, type Part, partsOf, removePart, renamePart, setPart, wiresAt } from '../model/edit-deck.ts'
+import {
+  addPart,
+  addPillar,
+  isTaken,
+  type Part,
+  partsOf,
+  removePart,
+  renamePart,
+  setPart,
+  wiresAt,
+} from '../model/edit-deck.ts'
 import { formOf } from '../model/edit-shapes.ts'
 import { type DeckDraft, otherDeck } from '../store/deck-draft.ts'
 import { outsidePlate } from '../store/deck-worries.ts'
@@ -81,7 +91,8 @@ function Row({
           onChange={(to) => {
             // Before it is drawn by its new name: it is to stay the row that it is.
             onRenamed(id, to)
-            const why = edit(renamePart(project, deck.id, part, id, to))
+            const taken = to !== id && isTaken(project, deck.id, part, to)
+            const why = taken ? w.nameTaken(to) : edit(renamePart(project, deck.id, part, id, to))
             if (why === undefined) draft.setState(renamed(draft.getState(), part, id, to))
             else onRenamed(to, id)
             return why

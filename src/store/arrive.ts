@@ -44,8 +44,8 @@ function layOut({ store, actions }: Deckwright, source: Uint8Array, file: string
   if (!sheet) return REFUSED
   const laid = placementsOf(sheet.problem, read.value)
   if (laid.findings.length > 0) {
-    const problems = laid.findings.map((f) =>
-      problem(file, 'placements', f.text.replace(/\.$/, ''), words.start.itsNames),
+    const problems = laid.strange.map((s) =>
+      problem(file, 'placements', s.found, s.expected ?? words.start.itsNames(sheet.name)),
     )
     actions.refuse({ file, problems, kind: 'layout' })
     return REFUSED

@@ -132,6 +132,7 @@ export const deck = {
   removeShort: 'Remove',
   mayCover: 'Parts may stand over it',
   id: 'Called',
+  nameTaken: (name: string): string => `${name} is the name of another one already: give this one a name of its own.`,
   fromX: 'One end x',
   fromY: 'One end y',
   toX: 'Other end x',

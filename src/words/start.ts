@@ -31,7 +31,7 @@ export const start = {
   inTheFile: 'In the file:',
   inFiles: 'In the files:',
   /** What was found and expected in a layout. */
-  itsNames: 'names of this deck',
+  itsNames: (variant: string): string => `names of variant ${variant}`,
   noPlaces: 'an empty list',
   somePlaces: 'at least one item with a place',
   layoutElsewhere:

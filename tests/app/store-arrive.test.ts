@@ -59,7 +59,9 @@ describe('a file that arrives', () => {
     expect(arrive(here, bytes(text(layout)), 'far.json')).toEqual({ kind: 'refused' })
     expect(here.store.getState().history).toBe(before)
     expect(here.store.getState().broken).toMatchObject({ file: 'far.json', kind: 'layout' })
-    expect(here.store.getState().broken!.problems[0]!.found).toContain('"stranger"')
+    expect(here.store.getState().broken!.problems).toMatchObject([
+      { path: 'placements', found: 'the item "stranger"', expected: expect.stringMatching(/^one of "/) },
+    ])
     expect(arrive(here, bytes(text({ ...layout, variant: 'none' })), 'far.json')).toEqual({ kind: 'refused' })
     expect(here.store.getState().broken!.problems[0]!.path).toBe('variant')
   })

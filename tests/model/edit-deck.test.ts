@@ -194,6 +194,14 @@ describe('edits of decks', () => {
     expect(sound(second.project).zones?.at(-1)?.id).toBe('pillar-2-high')
   })
 
+  it('know which names are given already', () => {
+    const [hole] = project.decks[0]!.holes!
+    expect(edit.isTaken(project, 'low', 'holes', hole!.id)).toBe(true)
+    expect(edit.isTaken(project, 'high', 'holes', hole!.id)).toBe(false)
+    expect(edit.isTaken(project, 'low', 'zones', 'view')).toBe(true)
+    expect(edit.isTaken(project, 'low', 'passes', 'view')).toBe(false)
+  })
+
   it('rename an exit in all that names it', () => {
     const now = sound(edit.renamePart(project, 'low', 'exits', 'left', 'motor'))
     expect(now.wires?.[0]?.from).toEqual({ exit: 'motor' })

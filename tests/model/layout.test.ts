@@ -133,7 +133,8 @@ describe('a result written down', () => {
     const r = readLayout(writeLayout(l), 'l.json')
     expect(r).toEqual({ ok: true, value: l, warnings: [] })
     const laid = placementsOf(problem, l)
-    expect(laid).toEqual({ placements: [...placements].sort((a, b) => a.item - b.item), findings: [], warnings: [] })
+    const sorted = [...placements].sort((a, b) => a.item - b.item)
+    expect(laid).toEqual({ placements: sorted, findings: [], strange: [], warnings: [] })
   })
 })
 
@@ -150,6 +151,7 @@ describe('a layout from anyone', () => {
     expect(placementsOf(problem, l)).toEqual({
       placements: [{ item: 0, deck: 0, at: { x: 1000, y: 2000 }, turn: 0 }],
       findings: [],
+      strange: [],
       warnings: [
         'missing in the layout file, and worked out again: objective free-tie-points, objective optional-value, ' +
           'objective wire-length, leftOut, wires, freeTiePoints, freeArea, grid',
