@@ -61,6 +61,20 @@ function fixedCorner(problem: Problem, item: Item, deck: number, turn: Turn): { 
   return out
 }
 
+/** No farther off its deck than that it touches the deck's box, or hangs over as far as it may: farther off nobody could see or grab it again. */
+function inReach(problem: Problem, item: Item, { at, deck, turn }: Placement): { x: number; y: number } {
+  const outline = problem.decks[deck]?.outline
+  if (!outline) return at
+  const box = boxOf(outline)
+  const size = sizeOf(item, turn)
+  const { left, right, back, front } = item.overhang
+  const within = (value: number, least: number, most: number): number => Math.min(most, Math.max(least, value))
+  return {
+    x: within(at.x, box.x - Math.max(size.w, left), box.x + box.w - size.w + Math.max(size.w, right)),
+    y: within(at.y, box.y - Math.max(size.h, back), box.y + box.h - size.h + Math.max(size.h, front)),
+  }
+}
+
 /**
  * The legal-looking place nearest to a wish: on the grid, or, for a part that plugs in, with its first pin on a tie point of the
  * board under it. Over no board it stays on the grid, and the findings say what is missing.
@@ -86,7 +100,8 @@ export function snap(problem: Problem, placements: readonly Placement[], wish: P
     if (best) return { item: wish.item, deck: best.deck, at: best.at, turn: wish.turn, host: best.host }
   }
   const fixed = fixedCorner(problem, item, wish.deck, wish.turn)
-  const at = { x: um(snapAxis(problem, wish.at.x, fixed.x)), y: um(snapAxis(problem, wish.at.y, fixed.y)) }
+  const near = inReach(problem, item, wish)
+  const at = { x: um(snapAxis(problem, near.x, fixed.x)), y: um(snapAxis(problem, near.y, fixed.y)) }
   return { item: wish.item, deck: wish.deck, at, turn: wish.turn }
 }
 

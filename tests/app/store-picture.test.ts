@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { figures, mm, type Placement, type Problem, solve, um } from '../../solver/index.ts'
 import { pathOf, placedAt } from '../../src/plan/paths.ts'
-import { snap } from '../../src/store/moves.ts'
+import { sizeOf, snap } from '../../src/store/moves.ts'
 import { boxOf } from '../../src/store/outline.ts'
 import { because, inMm, plainly, verdict, whereabouts, within } from '../../src/store/sentences.ts'
 import { splitTiePoints } from '../../src/store/tie-points.ts'
@@ -112,6 +112,15 @@ describe('places that a hand finds', () => {
     const middle = box.x + (box.w - problem.items[item]!.footprint.width) / 2
     const near = snap(problem, [], { item, deck: 0, at: { x: um(Math.round(middle) + 300), y: um(0) }, turn: 0 })
     expect(Math.abs(near.at.x - middle)).toBeLessThanOrEqual(0.5)
+  })
+
+  it('no farther off the deck than that they touch it, so that they can be taken in hand again', () => {
+    const item = problem.items.findIndex((i) => i.place.length === 0 && !i.footprint.plug)
+    const size = sizeOf(problem.items[item]!, 0)
+    const { w, h } = boxOf(problem.decks[0]!.outline)
+    const far = (x: number, y: number) => snap(problem, [], { item, deck: 0, at: { x: mm(x), y: mm(y) }, turn: 0 }).at
+    expect(far(500, -330)).toEqual({ x: w, y: -size.h })
+    expect(far(-500, 330)).toEqual({ x: -size.w, y: h })
   })
 })
 
