@@ -47,45 +47,48 @@ export function Order({ edit }: { edit: Edit }) {
         {goals.length === 0 && text.none}
         {goals.map((goal, index) => (
           <Fragment key={goal}>
-            {index === 0 ? text.first : text.between}
-            <button
-              type="button"
-              ref={(element) => {
-                if (element) chips.current.set(goal, element)
-                else chips.current.delete(goal)
-              }}
-              className={`goal${dragged === goal ? ' dragged' : ''}`}
-              draggable
-              aria-label={text.place(goal, index + 1, goals.length)}
-              aria-expanded={open === goal}
-              aria-describedby="order-hint"
-              title={text.hint}
-              onClick={() => setOpen(open === goal ? undefined : goal)}
-              onKeyDown={(event) => {
-                if (event.key === 'Escape') setOpen(undefined)
-                if (event.key !== 'ArrowLeft' && event.key !== 'ArrowRight') return
-                event.preventDefault()
-                move(goal, index + (event.key === 'ArrowLeft' ? -1 : 1))
-              }}
-              onDragStart={(event) => {
-                event.dataTransfer.setData('text/plain', goal)
-                event.dataTransfer.effectAllowed = 'move'
-                setDragged(goal)
-              }}
-              onDragOver={(event) => {
-                if (dragged && dragged !== goal) event.preventDefault()
-              }}
-              onDrop={(event) => {
-                event.preventDefault()
-                if (dragged) move(dragged, index)
-              }}
-              onDragEnd={() => setDragged(undefined)}
-            >
-              {text.goal(goal)}
-            </button>
+            {index === 0 ? text.first : text.then}
+            {/* In one piece, or a line could begin with a comma. */}
+            <span className="goal-piece">
+              <button
+                type="button"
+                ref={(element) => {
+                  if (element) chips.current.set(goal, element)
+                  else chips.current.delete(goal)
+                }}
+                className={`goal${dragged === goal ? ' dragged' : ''}`}
+                draggable
+                aria-label={text.place(goal, index + 1, goals.length)}
+                aria-expanded={open === goal}
+                aria-describedby="order-hint"
+                title={text.hint}
+                onClick={() => setOpen(open === goal ? undefined : goal)}
+                onKeyDown={(event) => {
+                  if (event.key === 'Escape') setOpen(undefined)
+                  if (event.key !== 'ArrowLeft' && event.key !== 'ArrowRight') return
+                  event.preventDefault()
+                  move(goal, index + (event.key === 'ArrowLeft' ? -1 : 1))
+                }}
+                onDragStart={(event) => {
+                  event.dataTransfer.setData('text/plain', goal)
+                  event.dataTransfer.effectAllowed = 'move'
+                  setDragged(goal)
+                }}
+                onDragOver={(event) => {
+                  if (dragged && dragged !== goal) event.preventDefault()
+                }}
+                onDrop={(event) => {
+                  event.preventDefault()
+                  if (dragged) move(dragged, index)
+                }}
+                onDragEnd={() => setDragged(undefined)}
+              >
+                {text.goal(goal)}
+              </button>
+              {index < goals.length - 1 ? text.comma : text.end}
+            </span>
           </Fragment>
         ))}
-        {goals.length > 0 && text.end}
         {missing.length > 0 && (
           <select
             className="order-add"

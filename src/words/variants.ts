@@ -106,7 +106,9 @@ export const variants = {
     none: 'Any layout that fits is as good as any other.',
     goal: (goal: Goal): string => GOAL[goal],
     first: 'First ',
-    between: ', then ',
+    /** What stands right behind a goal, and what leads to the next. */
+    comma: ',',
+    then: ' then ',
     end: '.',
     place: (goal: Goal, place: number, all: number): string => `${GOAL[goal]}, ${place} of ${all} in what matters`,
     earlier: (goal: Goal): string => `Earlier: ${GOAL[goal]}`,
