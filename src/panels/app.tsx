@@ -67,7 +67,7 @@ function Page({ children }: { children: ReactNode }) {
 export function App({ deckwright, around }: { deckwright: Deckwright; around: AroundDeck }) {
   useHistoryKeys(deckwright)
   useEffect(() => keepFocus(document.body), [])
-  const [parts] = useState(createPartsDesk)
+  const [parts] = useState(() => createPartsDesk(() => deckwright.store.getState().history.past))
   const keys = useMemo(
     () => createItemKeys(deckwright.store.getState, deckwright.actions, undefined, parts.goTo, parts.say),
     [deckwright, parts],

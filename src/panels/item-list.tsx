@@ -5,6 +5,7 @@ import { baseOf } from '../model/variants.ts'
 import type { ItemKeys } from '../plan/keys.ts'
 import { placementOf } from '../store/moves.ts'
 import { saysSize } from '../store/part-size.ts'
+import { stillSo } from '../store/parts-desk.ts'
 import { called, inMm, sizeInWords, whereabouts } from '../store/sentences.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
@@ -22,7 +23,8 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
   const actions = useActions()
   const desk = useParts()
   const open = usePartsState((s) => s.open)
-  const said = usePartsState((s) => s.said)
+  const step = useDeck((s) => s.history.past)
+  const said = usePartsState((s) => stillSo(s, step))
   const selected = useDeck((s) => s.selected)
   const hovered = useDeck((s) => s.hovered)
   const opener = useRef<HTMLButtonElement>(null)

@@ -39,7 +39,12 @@ export interface PartsState {
   readonly openWire: string | undefined
   /** What was done last, to be read out. */
   readonly said: string
+  /** The step of history after which it was said. The next may make it untrue. */
+  readonly saidOf?: unknown
 }
+
+/** What is still so of what was said. */
+export const stillSo = ({ said, saidOf }: PartsState, step: unknown): string => (saidOf === step ? said : '')
 
 export interface PartsDesk {
   readonly store: StoreApi<PartsState>
@@ -56,7 +61,8 @@ export interface PartsDesk {
   readonly say: (text: string) => void
 }
 
-export function createPartsDesk(): PartsDesk {
+/** `step`: what is another thing after each step of history, and the same while a layout only gets better. */
+export function createPartsDesk(step: () => unknown): PartsDesk {
   const store = createStore<PartsState>(() => ({
     search: undefined,
     describing: undefined,
@@ -75,7 +81,7 @@ export function createPartsDesk(): PartsDesk {
     goTo: (id) => set({ open: baseOf(id), going: true }),
     arrived: () => set({ going: false }),
     openWire: (id) => set({ openWire: get().openWire === id ? undefined : id }),
-    say: (said) => set({ said }),
+    say: (said) => set({ said, saidOf: step() }),
   }
 }
 

@@ -4,7 +4,7 @@ import { um } from '../../solver/index.ts'
 import { addPart, bodiesOf, removeItem, renameItem, setItem } from '../../src/model/edit-items.ts'
 import { createItemKeys } from '../../src/plan/keys.ts'
 import { partStand } from '../../src/store/part-stand.ts'
-import { createPartsDesk, insideWindow } from '../../src/store/parts-desk.ts'
+import { createPartsDesk, insideWindow, stillSo } from '../../src/store/parts-desk.ts'
 import { roomNear } from '../../src/store/room-near.ts'
 import { shown } from '../../src/store/store.ts'
 import { legal, reply, solvedSample } from './store-sample.ts'
@@ -95,7 +95,7 @@ describe('another name and another count', () => {
 
 describe('the desk for parts', () => {
   it('opens one line or one bench, and the fields of one item', () => {
-    const desk = createPartsDesk()
+    const desk = createPartsDesk(() => undefined)
     const now = () => desk.store.getState()
     desk.search({ x: 3, y: 4 })
     desk.close('search')
@@ -109,6 +109,17 @@ describe('the desk for parts', () => {
     expect(now()).toMatchObject({ open: 'board', going: true })
     desk.arrived()
     expect(now()).toMatchObject({ open: 'board', going: false })
+  })
+
+  it('says what was done until the next step, which may make it untrue', async () => {
+    const s = await solvedSample()
+    const step = () => s.store.getState().history.past
+    const desk = createPartsDesk(step)
+    const told = () => stillSo(desk.store.getState(), step())
+    desk.say('one is added, not held')
+    expect(told()).toBe('one is added, not held')
+    s.actions.hold('one')
+    expect(told()).toBe('')
   })
 
   it('is gone to by the key that opens an item', async () => {
