@@ -47,7 +47,7 @@ export function Order({ edit }: { edit: Edit }) {
         {goals.length === 0 && text.none}
         {goals.map((goal, index) => (
           <Fragment key={goal}>
-            {index === 0 ? text.first : text.then}
+            {index === 0 ? text.first : text.onwards}
             {/* In one piece, or a line could begin with a comma. */}
             <span className="goal-piece">
               <button

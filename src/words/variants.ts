@@ -108,7 +108,7 @@ export const variants = {
     first: 'First ',
     /** What stands right behind a goal, and what leads to the next. */
     comma: ',',
-    then: ' then ',
+    onwards: ' then ',
     end: '.',
     place: (goal: Goal, place: number, all: number): string => `${GOAL[goal]}, ${place} of ${all} in what matters`,
     earlier: (goal: Goal): string => `Earlier: ${GOAL[goal]}`,
