@@ -65,6 +65,12 @@ export function simple(points: readonly Vertex[], budget: Budget): Simple {
   return { kind: 'simple' }
 }
 
+/** The points that two segments, each from its first vertex to its second, have in common; of a stretch its ends and middles. */
+export function meetings(a: Vertex, b: Vertex, c: Vertex, d: Vertex): P[] {
+  const [s, t] = [segment(a, b), segment(c, d)]
+  return common(s, t).filter((p) => holds(s, p) && holds(t, p))
+}
+
 function segment(a: Vertex, b: Vertex): Segment {
   if (a.bulge === 0) {
     return { a, b, box: [Math.min(a.x, b.x), Math.min(a.y, b.y), Math.max(a.x, b.x), Math.max(a.y, b.y)] }

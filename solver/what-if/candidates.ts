@@ -131,15 +131,15 @@ function withins(problem: Problem, index: number, entry: number): Candidate[] {
   const from = place.within
   const across = (s: { length: number; width: number }) =>
     place.kind === 'near' ? s.length + s.width : place.edge === 'front' || place.edge === 'back' ? s.length : s.width
-  const sizes = place.kind === 'near' ? [reachOf(problem)] : problem.decks.map((d) => sizeOf(d.outline))
-  const most = Math.max(...sizes.map(across))
+  const size = Math.max(...problem.decks.map((d) => across(sizeOf(d.outline))))
+  const most = place.kind === 'near' ? across(reachOf(problem)) : size + beyond(problem)
   const steps = Math.ceil(Math.max(0, most - from) / COARSE)
   const changes = (k: number): Change[] => [
     { kind: 'within', item: item.base, entry, place, from, to: um(from + k * COARSE) },
   ]
   return steps < 1
     ? []
-    : [{ key: `within/${item.base}/${entry}`, steps, monotone: true, changes, cost: (k) => (k * COARSE) / most }]
+    : [{ key: `within/${item.base}/${entry}`, steps, monotone: true, changes, cost: (k) => (k * COARSE) / size }]
 }
 
 /** Decks whose size a member looks at: outlines by R1 and R5, the bounding box by `edge` and `centred`. */
@@ -158,15 +158,28 @@ function decksOf(problem: Problem, conflict: readonly ConflictMember[], places: 
   return [...out].sort((a, b) => a - b)
 }
 
-/** Length and width of what holds all decks, exits and passes. */
-function reachOf({ decks, exits, passes }: Problem): { readonly length: number; readonly width: number } {
+/** By how much a body, or where a wire ends on it, may lie beyond a deck's edge. */
+function beyond({ items }: Problem): number {
+  const over = items.flatMap(({ overhang, footprint: { width, depth, terminals } }) => [
+    ...Object.values(overhang),
+    ...terminals.flatMap(({ at: { x, y } }) =>
+      [-x, x - width, -y, y - depth].map((d) => d + Math.max(...Object.values(overhang))),
+    ),
+  ])
+  return Math.max(0, ...over)
+}
+
+/** Length and width of what holds all decks, exits and passes, and what hangs over. */
+function reachOf(problem: Problem): { readonly length: number; readonly width: number } {
+  const { decks, exits, passes } = problem
+  const more = 2 * beyond(problem)
   const boxes = decks.map((d) => bounds(prepare(d.outline)))
   const points = [...exits, ...passes].map((p) => p.at)
   const span = (lo: number[], hi: number[]) => Math.max(...hi) - Math.min(...lo)
   const [xs, ys] = [points.map((p) => p.x), points.map((p) => p.y)]
   return {
-    length: span([...boxes.map((b) => b.y), ...ys], [...boxes.map((b) => b.y + b.h), ...ys]),
-    width: span([...boxes.map((b) => b.x), ...xs], [...boxes.map((b) => b.x + b.w), ...xs]),
+    length: more + span([...boxes.map((b) => b.y), ...ys], [...boxes.map((b) => b.y + b.h), ...ys]),
+    width: more + span([...boxes.map((b) => b.x), ...xs], [...boxes.map((b) => b.x + b.w), ...xs]),
   }
 }
 

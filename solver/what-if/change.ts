@@ -2,7 +2,7 @@
 import type { Item, ItemRef, Place, Problem, Shape, WireEnd } from '../problem.ts'
 import { type Um, um } from '../units.ts'
 import { changed, deckCalled } from '../words.ts'
-import { resized, sizeOf } from './outline.ts'
+import { resized, resizedDeck, sizeOf } from './outline.ts'
 import type { Case } from './trial.ts'
 
 export type Setting = 'edgeClearance' | 'itemClearance' | 'minWeb'
@@ -83,9 +83,13 @@ export function applyChange(asked: Case, change: Change): Case {
 
 type Outline = Extract<Change, { kind: 'outline' }>
 
-/** Of changes to `problem`: those of one deck's outline as one, and of one lead, for which two wires may ask, the largest. */
-export function joined(problem: Problem, changes: readonly Change[]): Change[] {
-  return changes.flatMap((change, i): Change[] => {
+/**
+ * Of changes to `problem`: those of one deck's outline as one, and of one lead, for which two wires may ask, the largest. Undefined where a
+ * deck cannot be made longer and wider by as much.
+ */
+export function joined(problem: Problem, changes: readonly Change[]): Change[] | undefined {
+  let possible = true
+  const list = changes.flatMap((change, i): Change[] => {
     if (change.kind === 'free') {
       const more = (c: Change, k: number) =>
         c.kind === 'free' && c.exit === change.exit && (c.to > change.to || (c.to === change.to && k < i))
@@ -96,9 +100,12 @@ export function joined(problem: Problem, changes: readonly Change[]): Change[] {
     if (all.length === 1 || changes.indexOf(all[0]!) !== i) return all.length === 1 ? [change] : []
     const sum = (by: (c: Outline) => Um) => um(all.reduce((n, c) => n + by(c), 0))
     const [longer, wider] = [sum((c) => c.longer), sum((c) => c.wider)]
-    const outline = resized(problem.decks.find((d) => d.id === change.deck)!.outline, longer, wider)
-    return outline ? [{ ...change, longer, wider, outline, to: sizeOf(outline) }] : all
+    const deck = problem.decks.findIndex((d) => d.id === change.deck)
+    const outline = resizedDeck(problem, deck, longer, wider)
+    if (!outline) possible = false
+    return outline ? [{ ...change, longer, wider, outline, to: sizeOf(outline) }] : []
   })
+  return possible ? list : undefined
 }
 
 export const applyChanges = (asked: Case, changes: readonly Change[]): Case => changes.reduce(applyChange, asked)

@@ -71,14 +71,14 @@ export function* looseningsOf(
     yield* one.narrow(found.under(one.candidate))
     if (one.best) yield* found.add(one)
   }
+  // several conflicts at once: no single change can undo them all, two may
+  const pairs = found.list.length > 0 || (yield* tryPairs(asked, candidates, budget, kept, found))
   // what may work at steps that bisection passed by
   for (const one of all) {
     yield* one.scan(found.under(one.candidate))
     if (one.best) yield* found.add(one)
   }
-  let complete = all.every((one) => one.isSettled(found.under(one.candidate)))
-  // several conflicts at once: no single change can undo them all, two may
-  if (found.list.length === 0 && !(yield* tryPairs(asked, candidates, budget, kept, found))) complete = false
+  const complete = pairs && all.every((one) => one.isSettled(found.under(one.candidate)))
   return { loosenings: found.list, complete: complete && !budget.over() }
 }
 

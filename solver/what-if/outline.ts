@@ -2,8 +2,7 @@
 import { openingsOf } from '../check/layout.ts'
 import type { Problem, Shape } from '../problem.ts'
 import { bounds, containsPoint, discInside, type Edge, outlineOf, prepare, type Region, rectInside } from '../shapes.ts'
-import { along } from '../shapes-pieces.ts'
-import { simple } from '../shapes-simple.ts'
+import { meetings, simple } from '../shapes-simple.ts'
 import { type Um, um } from '../units.ts'
 
 /** `length` runs from back to front (y), `width` from left to right (x). */
@@ -24,7 +23,8 @@ export function resized(outline: Shape, longer: Um, wider: Um): Shape | undefine
   const made = outline.kind === 'polygon' ? polygonResized(outline, longer, wider) : rectResized(outline, longer, wider)
   if (!made) return undefined
   const { length, width } = sizeOf(made)
-  return Math.max(length, width) > LONGEST ? undefined : made
+  const far = made.kind === 'polygon' && made.points.some((p) => Math.max(Math.abs(p.x), Math.abs(p.y)) > LONGEST)
+  return far || Math.max(length, width) > LONGEST ? undefined : made
 }
 
 function rectResized(outline: Shape, longer: Um, wider: Um): Shape | undefined {
@@ -85,28 +85,20 @@ function stretched(outline: Polygon, axis: 'x' | 'y', by: number): Polygon | und
   const go = points.filter((p) => p[axis] > middle).map((p) => p[axis])
   if (by < 0 && Math.min(...go) + by <= Math.max(...stay)) return undefined
   const now = bounds(prepare(made))
-  return Math.abs((axis === 'x' ? now.w - box.w : now.h - box.h) - by) <= 1 ? made : undefined
+  // corners are whole micrometres, and bounds are rounded outwards
+  return Math.abs((axis === 'x' ? now.w - box.w : now.h - box.h) - by) <= 3 ? made : undefined
 }
 
 /** An arc in pieces that do not cross the middle; `at`: where each lies. */
 function cutAt(e: Edge, axis: 'x' | 'y', middle: number): (Part & { readonly at: number })[] {
   const { cx, cy, r, sweep } = e.arc!
   const [c, turn] = [axis === 'x' ? cx : cy, axis === 'x' ? 0 : Math.PI / 2]
-  const first = Math.atan2(e.y0 - cy, e.x0 - cx)
-  const share = (angle: number) => {
-    const t = ((angle - first) * Math.sign(sweep)) % (2 * Math.PI)
-    return (t < 0 ? t + 2 * Math.PI : t) / Math.abs(sweep)
-  }
   const a = Math.acos(Math.min(1, Math.max(-1, (middle - c) / r)))
+  const at = (angle: number) => shareOf(e, { x: cx + r * Math.cos(angle), y: cy + r * Math.sin(angle) })
   const EPS = 1e-9
-  const crossings = Math.abs(middle - c) < r ? [share(turn + a), share(turn - a)] : []
+  const crossings = Math.abs(middle - c) < r ? [at(turn + a), at(turn - a)] : []
   const cuts = [0, ...crossings.filter((t) => t > EPS && t < 1 - EPS).sort((p, q) => p - q), 1]
-  const point = (t: number) =>
-    t === 0
-      ? { x: e.x0, y: e.y0 }
-      : t === 1
-        ? { x: e.x1, y: e.y1 }
-        : { x: cx + r * Math.cos(first + sweep * t), y: cy + r * Math.sin(first + sweep * t) }
+  const point = (t: number) => (t === 0 ? { x: e.x0, y: e.y0 } : t === 1 ? { x: e.x1, y: e.y1 } : pointOf(e, t))
   return cuts.slice(1).map((t, i) => {
     const from = cuts[i]!
     return {
@@ -162,16 +154,39 @@ export function lostOn(problem: Problem, deck: number, outline: Shape): string[]
   return lost
 }
 
-/** Rectangles and discs exactly; other shapes by points along their edges, which is enough for edges that move straight. */
+/** Rectangles and discs in one go; of other shapes, a point of every stretch between two places where an edge meets the outline. */
 function holds(outline: Region, region: Region): boolean {
   const { shape, box } = region
   if (region.kind === 'empty') return true
   if (region.kind === 'rect') return rectInside(outline, box)
   if (shape.kind === 'circle') return discInside(outline, shape.cx, shape.cy, shape.r)
-  return region.pieces.every((p) =>
-    [0, 0.25, 0.5, 0.75].every((t) => {
-      const at = along(p, t)
+  const around = outlineOf(outline.shape).map(endsOf)
+  return outlineOf(shape).every((e) => {
+    const [a, b] = endsOf(e)
+    const cuts = around.flatMap(([c, d]) => meetings(a, b, c, d).map((p) => shareOf(e, p)))
+    const stops = [0, ...cuts.filter((t) => t > 0 && t < 1).sort((p, q) => p - q), 1]
+    return stops.slice(1).every((t, i) => {
+      const at = pointOf(e, (stops[i]! + t) / 2)
       return containsPoint(outline, at.x, at.y)
-    }),
-  )
+    })
+  })
+}
+
+const endsOf = (e: Edge) =>
+  [
+    { x: e.x0, y: e.y0, bulge: e.arc ? Math.tan(e.arc.sweep / 4) : 0 },
+    { x: e.x1, y: e.y1, bulge: 0 },
+  ] as const
+
+/** How far along an edge a point of it lies, 0 to 1. */
+function shareOf({ x0, y0, x1, y1, arc }: Edge, p: { readonly x: number; readonly y: number }): number {
+  if (!arc) return ((p.x - x0) * (x1 - x0) + (p.y - y0) * (y1 - y0)) / ((x1 - x0) ** 2 + (y1 - y0) ** 2)
+  const turn = (Math.atan2(p.y - arc.cy, p.x - arc.cx) - Math.atan2(y0 - arc.cy, x0 - arc.cx)) * Math.sign(arc.sweep)
+  return (((turn % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI)) / Math.abs(arc.sweep)
+}
+
+function pointOf({ x0, y0, x1, y1, arc }: Edge, t: number): { readonly x: number; readonly y: number } {
+  if (!arc) return { x: x0 + t * (x1 - x0), y: y0 + t * (y1 - y0) }
+  const a = Math.atan2(y0 - arc.cy, x0 - arc.cx) + t * arc.sweep
+  return { x: arc.cx + arc.r * Math.cos(a), y: arc.cy + arc.r * Math.sin(a) }
 }

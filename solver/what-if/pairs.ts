@@ -83,7 +83,7 @@ function* tryPair(
       return false
     }
   const changes = joined(asked.problem, [...first.changes(a)!, ...second.changes(b)!])
-  if (!isLegal(applyChanges(asked, changes), placements, budget.lazy)) return false
+  if (!changes || !isLegal(applyChanges(asked, changes), placements, budget.lazy)) return false
   const least = (yield* verdict(a - 1, b)) === 'not' && (yield* verdict(a, b - 1)) === 'not'
   const key = [first.key, second.key].sort().join(' ')
   found.put(key, { changes, cost: first.cost(a) + second.cost(b), least, placements })

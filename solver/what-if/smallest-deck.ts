@@ -207,8 +207,14 @@ class Sizing {
   }
 
   private leastStep(): number {
-    let k = 0
-    while (this.at(k - 1)) k--
+    if (this.outline.kind === 'rect') {
+      let k = 0
+      while (this.at(k - 1)) k--
+      return k
+    }
+    // what moves with the edge of a polygon may pass over a hole, and be clear of it again
+    let k = -Math.floor(this.longest() / STEP)
+    while (k < 0 && !this.at(k)) k++
     return k
   }
 

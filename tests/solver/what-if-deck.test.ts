@@ -78,6 +78,27 @@ describe('an outline with its far edge moved', () => {
     })
   })
 
+  it('has no narrow notch moved through a rounded opening, between the corners of both', () => {
+    const slit = poly([0, 0], [100, 0], [100, 50], [63, 50], [63, 10], [60, 10], [60, 50], [0, 50])
+    const opening = { id: 'o', shape: rect(70, 20, 20, 10, 1), mayCover: false }
+    const p = problem([], { decks: [deck(slit, { openings: [opening] })] })
+    const fine = [6, 7, 15, 17, 29, 30].map((k) => resizedDeck(p, 0, mm(0), mm(k)) !== undefined)
+    // its right wall reaches x = 70 with 7 mm, its left one leaves 90 with 30
+    expect(fine).toEqual([true, true, false, false, false, true])
+  })
+
+  it('may pass over a hole on the way to a smaller size, and is smallest only when that was asked too', () => {
+    const notched = poly([0, 0], [100, 0], [100, 50], [65, 50], [65, 10], [60, 10], [60, 50], [0, 50])
+    const right = { kind: 'edge' as const, edge: 'right' as const, within: mm(0) }
+    const room = { kind: 'inside' as const, shape: rect(60, 0, 24, 50) }
+    const p = problem([item('a', part(20, 8, 5, { mount: glued }), { ...on0, place: [right, room] })], {
+      grid: mm(1),
+      decks: [deck(notched, { holes: [{ id: 'h', at: pt(55, 30), diameter: mm(3) }] })],
+    })
+    // from 97 to 89 mm the hole hangs in the notch; from 84 mm down the part has room
+    expect(smallestDeck(p, 'width')).toMatchObject({ status: 'found', to: { width: 80_000 }, smallest: true })
+  })
+
   it('tells what would no longer lie on the deck', () => {
     const d = deck(rect(0, 0, 40, 40), {
       openings: [{ id: 'o', shape: rect(30, 5, 8, 4), mayCover: true }],

@@ -4,7 +4,8 @@ import { type ConflictMember, check, type Problem, solve } from '../../solver/in
 import { mm, toMm } from '../../solver/units.ts'
 import { candidatesOf } from '../../solver/what-if/candidates.ts'
 import { applyChanges, type Change, loosening, loosenings } from '../../solver/what-if/index.ts'
-import { circle, deck, item, part, problem, pt, rect, screwed, wire, zone } from './check-kit.ts'
+import { lostOn } from '../../solver/what-if/outline.ts'
+import { circle, deck, item, part, poly, problem, pt, rect, screwed, wire, zone } from './check-kit.ts'
 import { brute } from './oracle/brute.ts'
 import type { DeckMix } from './oracle/deck-mix.ts'
 import { randomDeck } from './oracle/decks.ts'
@@ -149,6 +150,39 @@ describe('loosenings by hand', () => {
       true,
     ])
     expect(out.loosenings[0]!.changes).toHaveLength(1)
+  })
+
+  it('leaves no hole hanging where both sides of one deck move', () => {
+    // 10 mm wider alone the notch's foot clears the hole at its corner, 3 mm longer alone its wall does
+    const notched = poly([0, 0], [100, 0], [100, 100], [70, 100], [70, 60], [60, 60], [60, 100], [0, 100])
+    const p = problem(
+      [item('tall', part(5, 101, 5, { mount: glued }), on0), item('broad', part(110, 2, 5, { mount: glued }), on0)],
+      { grid: mm(1), decks: [deck(notched, { holes: [{ id: 'h', at: pt(75, 65), diameter: mm(3) }] })] },
+    )
+    const out = loosenings(p, conflictOf(p), { keep: ['tall', 'broad'] })
+    expect(out.loosenings.length).toBeGreaterThan(0)
+    for (const l of out.loosenings) {
+      const changed = applyChanges({ problem: p, pins: [] }, l.changes).problem
+      expect(lostOn(changed, 0, changed.decks[0]!.outline)).toEqual([])
+    }
+  })
+
+  it('knows that a lead may end far outside its part', () => {
+    const far = part(5, 5, 5, { mount: glued, terminals: { t: [300, 2] } })
+    const p = problem([item('a', far, on0)], {
+      grid: mm(1),
+      decks: [deck(rect(0, 0, 20, 20))],
+      exits: [{ id: 'x', deck: 0, at: pt(1, 1), free: mm(5) }],
+      wires: [
+        wire(
+          { kind: 'exit', exit: 0 },
+          { kind: 'item', ref: { name: 'a', items: [0] }, terminal: 't', at: pt(300, 2) },
+        ),
+      ],
+    })
+    expect(loosenings(p, conflictOf(p)).loosenings.map((l) => l.text)).toContain(
+      'The lead at x 295 mm longer (5 → 300 mm).',
+    )
   })
 
   it('finds a size that fits between sizes that do not, and needs no second change then', () => {
