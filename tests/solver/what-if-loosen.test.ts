@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { type ConflictMember, check, type Problem, solve } from '../../solver/index.ts'
 import { mm, toMm } from '../../solver/units.ts'
 import { candidatesOf } from '../../solver/what-if/candidates.ts'
-import { applyChanges, type Change, loosening, loosenings } from '../../solver/what-if/index.ts'
+import { applyChanges, type Change, type Loosening, loosening, loosenings } from '../../solver/what-if/index.ts'
 import { lostOn } from '../../solver/what-if/outline.ts'
 import { circle, deck, item, part, poly, problem, pt, rect, screwed, wire, zone } from './check-kit.ts'
 import { brute } from './oracle/brute.ts'
@@ -334,11 +334,11 @@ describe('loosenings against brute force', () => {
         )
         const candidates = candidatesOf(asked, r.conflict, new Set())
         for (const c of candidates) {
-          const own = single.find(
-            (l) => JSON.stringify(l.changes.map(nameOf)) === JSON.stringify(c.changes(c.steps)!.map(nameOf)),
-          )
-          const step =
-            own && Array.from({ length: c.steps }, (_, k) => k + 1).find((k) => same(c.changes(k) ?? [], own.changes))
+          // by what it changes at that step: of a lead the limits that are in the way by then
+          const stepOf = (l: Loosening) =>
+            Array.from({ length: c.steps }, (_, k) => k + 1).find((k) => same(c.changes(k) ?? [], l.changes))
+          const own = single.find((l) => stepOf(l) !== undefined)
+          const step = own && stepOf(own)
           if (own && step !== undefined && step > 1 && own.least) {
             const v = feasible(applyChanges(asked, c.changes(step - 1) ?? []).problem)
             if (v !== undefined) least++
