@@ -4,7 +4,7 @@ import type { Candidate } from './candidates.ts'
 import { applyChanges } from './change.ts'
 import { type Budget, type Case, fits, isLegal, SHARE, type Slices } from './trial.ts'
 
-export interface Step {
+interface Step {
   readonly step: number
   readonly placements: readonly Placement[]
 }
@@ -28,7 +28,7 @@ export class Narrowing {
   }
 
   /** The case with the change made; undefined where there is no such step. */
-  at(step: number): Case | undefined {
+  private at(step: number): Case | undefined {
     const changes = this.candidate.changes(step)
     return changes && applyChanges(this.asked, changes)
   }

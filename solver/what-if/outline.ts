@@ -120,8 +120,10 @@ export function resizedDeck(problem: Problem, deck: number, longer: Um, wider: U
 
 /** What lies on the deck, and would not with this outline. */
 export function newlyLost(problem: Problem, deck: number, outline: Shape): string[] {
+  const lost = lostOn(problem, deck, outline)
+  if (lost.length === 0) return lost
   const before = lostOn(problem, deck, problem.decks[deck]!.outline)
-  return lostOn(problem, deck, outline).filter((id) => !before.includes(id))
+  return lost.filter((id) => !before.includes(id))
 }
 
 /** Length and width of a deck's bounding box. */

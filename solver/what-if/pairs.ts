@@ -4,7 +4,7 @@ import { applyChanges, joined } from './change.ts'
 import type { Smallest } from './loosen.ts'
 import { Narrowing } from './narrowing.ts'
 import { whyNot } from './solve-within.ts'
-import { type Budget, type Case, fits, isLegal, SHARE, type Slices } from './trial.ts'
+import { type Budget, type Case, fits, isLegal, SHARE, type Slices, type Verdict } from './trial.ts'
 
 /** What works goes to `found`. True when all pairs were tried to their end. */
 export function* tryPairs(
@@ -67,16 +67,24 @@ function* tryPair(
       placements = again.best.placements
     }
   }
+  const known = new Map<string, Verdict['verdict']>()
   const verdict = function* (i: number, j: number) {
+    // not even the whole first one does alone
+    if (j === 0 && first.monotone) return 'not'
+    const key = `${i} ${j}`
+    const before = known.get(key)
+    if (before) return before
     const changes = [...(i > 0 ? (first.changes(i) ?? []) : []), ...(j > 0 ? (second.changes(j) ?? []) : [])]
-    return (yield* fits(applyChanges(asked, changes), budget, SHARE)).verdict
+    const { verdict } = yield* fits(applyChanges(asked, changes), budget, SHARE)
+    known.set(key, verdict)
+    return verdict
   }
   // a half that does alone
   for (const [c, i, j] of [
     [first, a, 0],
     [second, 0, b],
   ] as const)
-    if ((c !== first || !first.monotone) && (yield* verdict(i, j)) === 'fits') {
+    if ((yield* verdict(i, j)) === 'fits') {
       const alone = new Narrowing(asked, c, budget)
       yield* alone.narrow(i + j)
       if (alone.best) yield* found.add(alone)

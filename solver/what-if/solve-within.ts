@@ -1,5 +1,4 @@
 /** Whole solves within a budget that other questions share. */
-import type { Placement } from '../problem.ts'
 import type { ConflictMember, SolveOptions, SolveResult } from '../result.ts'
 import { solving } from '../solve.ts'
 import { type Budget, type Case, SHARE, type Slices } from './trial.ts'
@@ -11,12 +10,7 @@ export function* whyNot(asked: Case, budget: Budget): Slices<readonly ConflictMe
 }
 
 /** A whole solve within the budget. */
-export function* solveWithin(
-  asked: Case,
-  budget: Budget,
-  share = 1,
-  hint: readonly Placement[] | undefined = undefined,
-): Slices<SolveResult> {
+export function* solveWithin(asked: Case, budget: Budget, share = 1): Slices<SolveResult> {
   const left = budget.left() * share
   const steps = Math.floor(budget.stepsLeft() * share)
   let used = 0
@@ -30,7 +24,6 @@ export function* solveWithin(
     },
     ...(Number.isFinite(left) ? { time: left } : {}),
     ...(Number.isFinite(steps) ? { steps } : {}),
-    ...(hint ? { hint } : {}),
     onProgress: (p) => {
       used = Math.max(used, p.steps)
     },

@@ -13,7 +13,7 @@ import {
 } from '../export/index.ts'
 import type { PaperName, PdfPart } from '../export/pdf.ts'
 import type { Given } from './args.ts'
-import { BadInput, together } from './bad-input.ts'
+import { BadInput, one, together } from './bad-input.ts'
 
 /** All that the options of `export` ask for. */
 export interface Asked {
@@ -120,8 +120,7 @@ export interface Target {
 /** The files, one for each deck where the writer makes one a deck. Throws BadInput with all that is wrong with their names. */
 export function targetsOf(problem: Problem, asked: Asked, writers: Each): Target[] {
   const ids = problem.decks.map((d) => d.id)
-  const only = asked.deck === undefined ? undefined : ids.indexOf(asked.deck)
-  if (only === -1) throw new BadInput([`--deck: found ${snippet(asked.deck)}, expected ${oneOf(ids, asked.deck)}`])
+  const only = asked.deck === undefined ? undefined : ids.indexOf(one(ids, asked.deck, '--deck'))
   const lists = together(
     ...asked.files.map(({ option, file }) => (): Target[] => {
       const { each } = writers[option]!

@@ -1,11 +1,11 @@
 /** The files of `inspect` read, and its report written; fetched when it runs, so that the other commands start quickly. */
 import { loadLibrary } from '../../footprints/load.ts'
-import { oneOf, snippet } from '../../footprints/problems.ts'
+import { snippet } from '../../footprints/problems.ts'
 import type { VariantLayout } from '../electric/index.ts'
 import { inspect, type Report } from '../inspect/index.ts'
 import { DIRECTIONS, type Direction, type Ground } from '../statics/index.ts'
 import type { Given } from './args.ts'
-import { BadInput, together } from './bad-input.ts'
+import { BadInput, one, together } from './bad-input.ts'
 import { laidOn, layoutFrom, projectFrom } from './input.ts'
 import { checkListText, reportText } from './inspect-text.ts'
 import { type Io, warner } from './io.ts'
@@ -54,8 +54,7 @@ export function inspectFiles(given: Given, io: Io): number {
 const stops = (report: Report): boolean => report.findings.some((f) => f.weight === 'stops')
 
 function groundOf(slope: number | undefined, toward: string | undefined): Ground | undefined {
-  if (toward !== undefined && !Object.hasOwn(TOWARDS, toward))
-    throw new BadInput([`--toward: found ${snippet(toward)}, expected ${oneOf(Object.keys(TOWARDS), toward)}`])
+  if (toward !== undefined) one(Object.keys(TOWARDS), toward, '--toward')
   if (slope === undefined) {
     if (toward === undefined) return undefined
     throw new BadInput([`--toward: found ${snippet(toward)} without a slope, expected --slope DEG beside it`])

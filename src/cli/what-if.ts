@@ -1,5 +1,4 @@
 /** `what-if FILE`: what would have to be different, and what else there is. */
-import { oneOf, snippet } from '../../footprints/problems.ts'
 import type { Problem, WhatIfOptions } from '../../solver/index.ts'
 import { addingOne, differing, sizing, trading } from '../../solver/index.ts'
 import { MOST_BODIES } from '../model/asked.ts'
@@ -7,7 +6,7 @@ import type { Project } from '../model/index.ts'
 import { MOST_COPIES } from '../model/schema.ts'
 import { limitsOf as limitRules } from '../worker/rules.ts'
 import { type Form, type Given, readArgs } from './args.ts'
-import { BadInput, together } from './bad-input.ts'
+import { BadInput, one, together } from './bad-input.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { interrupts, limitsOf, toEnd } from './slices.ts'
@@ -118,12 +117,6 @@ function asking(question: (typeof QUESTIONS)[number], given: Given, project: Pro
       return async (l) => differentAnswer(problem, await toEnd(differing(problem, count, { ...l, slack })))
     }
   }
-}
-
-function one<T extends string>(allowed: readonly T[], given: string, option: string): T {
-  const found = allowed.find((a) => a === given)
-  if (found === undefined) throw new BadInput([`${option}: found ${snippet(given)}, expected ${oneOf(allowed, given)}`])
-  return found
 }
 
 function questionOf(given: Given): (typeof QUESTIONS)[number] {
