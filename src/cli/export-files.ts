@@ -13,6 +13,9 @@ import { type Io, warner } from './io.ts'
 import { checkWritable, writeWhole } from './output.ts'
 import { countLines } from './reuse.ts'
 
+/** What says how long leads are, or shows where they run. */
+const LAID = new Set(['wires', 'pdf', 'png', 'png-3d', 'gltf'])
+
 /** 0 written, 1 a layout is not legal and nothing is written. Throws BadInput. */
 export async function exportFiles(given: Given, io: Io): Promise<number> {
   const asked = askedOf(given, writers)
@@ -33,8 +36,8 @@ export async function exportFiles(given: Given, io: Io): Promise<number> {
     for (const line of findingLines(one.laid.findings)) io.err(line)
     return 1
   }
-  // only what says how long to cut asks how leads lie
-  const cuts = targets.some((t) => t.option === 'wires' || t.option === 'pdf')
+  // only what says how long to cut, or shows the way, asks how leads lie
+  const cuts = targets.some((t) => LAID.has(t.option))
   const leads = (of: Laid) =>
     cuts ? { laid: laidLeads(of.problem, of.placements, wiringOf(laid.project, of.problem.variant)) } : {}
   const asOther = ({ laid: of }: { readonly laid: Laid }): OtherLayout => {

@@ -93,20 +93,23 @@ export const writers: Readonly<Record<string, Writer>> = {
   },
   gltf: {
     each: 'robot',
-    write: async ({ problem, placements }, _, file) => {
+    write: async ({ problem, placements, laid = [] }, _, file) => {
       const { gltf, gltfText } = await import('../export/gltf.ts')
-      return /\.gltf$/i.test(file) ? gltfText(problem, placements) : gltf(problem, placements)
+      return (/\.gltf$/i.test(file) ? gltfText : gltf)(problem, placements, { laid })
     },
   },
   png: {
     each: 'robot',
-    write: async ({ problem, placements, deck }) =>
-      (await import('../export/picture.ts')).planPng(problem, placements, deck === undefined ? {} : { deck }),
+    write: async ({ problem, placements, laid = [], deck }) =>
+      (await import('../export/picture.ts')).planPng(problem, placements, {
+        laid,
+        ...(deck === undefined ? {} : { deck }),
+      }),
   },
   'png-3d': {
     each: 'robot',
-    write: async ({ problem, placements }) =>
-      (await import('../export/picture-round.ts')).roundPng(problem, placements),
+    write: async ({ problem, placements, laid = [] }) =>
+      (await import('../export/picture-round.ts')).roundPng(problem, placements, { laid }),
   },
 }
 

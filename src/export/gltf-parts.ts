@@ -15,11 +15,11 @@ import {
   sweepOf,
   tiePointsOn,
 } from '../../solver/index.ts'
+import { type LaidLead, type WireRoute, wireRoutes } from '../model/index.ts'
 import { circle, contourOf, path, rectContour } from './contour.ts'
 import { areasOf, type Ring, ringOf } from './gltf-flat.ts'
 import { bars, box, type Mesh, type Point3, prism, spots } from './gltf-mesh.ts'
 import { madeBy } from './made.ts'
-import { legs, type Route, routesOf } from './picture-routes.ts'
 import { model as words } from './words.ts'
 
 export type Role = 'deck' | 'body' | 'board' | 'later' | 'contacts' | 'stack' | 'sweep' | 'corridor' | 'wire'
@@ -40,11 +40,12 @@ export type Extra = (typeof extras)[number]
 /** How wide a wire of one conductor is drawn, mm; the problem says no gauge. */
 const WIRE = 1.2
 
-/** Decks, placed items and wires, in the problem's order. `without` leaves roles away. */
+/** Decks, placed items and wires, in the problem's order. `without` leaves roles away; `laid`: how leads lie. */
 export function partsOf(
   problem: Problem,
   placements: readonly Placement[],
   without: readonly Extra[] = [],
+  laid: readonly LaidLead[] = [],
 ): readonly Part[] {
   const layout = layoutOf(problem, placements)
   const bodies = bodiesOf(problem, placements)
@@ -53,7 +54,7 @@ export function partsOf(
   return [
     ...problem.decks.map((_, index) => plateOf(problem, placements, index)),
     ...[...bodies].sort((a, b) => a.index - b.index).map((body) => itemOf(layout, bodies, body, kept)),
-    ...routesOf(layout).map((route) => wireOf(layout, route)),
+    ...wireRoutes(layout, laid).map((route) => wireOf(layout, route)),
   ].filter(kept)
 }
 
@@ -164,20 +165,18 @@ export function freePoints(bodies: readonly Body[], board: Body): Point[] {
 }
 
 /** Along the deck from end to end, up to the tops of the bodies that it joins, and straight through the decks between. */
-function wireOf(layout: Layout, route: Route): Part {
-  const wire = layout.problem.wires[route.wire]!
+function wireOf(layout: Layout, { wire: index, from, to, strokes }: WireRoute): Part {
+  const wire = layout.problem.wires[index]!
   const side = WIRE * Math.sqrt(wire.conductors)
   const lie = (deck: number): number => (layout.problem.decks[deck]?.z ?? 0) / 1000 + side / 2
   const end = (item: number | undefined, deck: number): number => {
     const body = item === undefined ? undefined : layout.bodyOf.get(item)
     return body ? Math.max(body.top / 1000 + side / 2, lie(deck)) : lie(deck)
   }
-  const first = route.stops[0]!
-  const last = route.stops[route.stops.length - 1]!
   const at = (p: Point, z: number): Point3 => [p.x / 1000, p.y / 1000, z]
-  const line: Point3[] = [at(first.at, end(route.fromItem, first.deck))]
-  for (const leg of legs(route)) for (const p of leg.line) line.push(at(p, lie(leg.deck)))
-  line.push(at(last.at, end(route.toItem, last.deck)))
+  const line: Point3[] = [at(from.at, end(from.item, from.deck))]
+  for (const { deck, points } of strokes) for (const p of points) line.push(at(p, lie(deck)))
+  line.push(at(to.at, end(to.item, to.deck)))
   const [x, y, z] = line[0]!
   const mesh = bars(
     line.map(([px, py, pz]): Point3 => [px - x, py - y, pz - z]),

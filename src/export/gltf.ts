@@ -6,6 +6,7 @@
  */
 import { Document, type Material, type Node, type Scene, WebIO } from '@gltf-transform/core'
 import type { Placement, Problem } from '../../solver/index.ts'
+import type { LaidLead } from '../model/index.ts'
 import type { Mesh } from './gltf-mesh.ts'
 import { type Extra, type Part, partsOf, type Role } from './gltf-parts.ts'
 import { materialOf } from './gltf-roles.ts'
@@ -15,6 +16,8 @@ import { picture as says } from './words.ts'
 export interface GltfOptions {
   /** Roles that are left away; default none. */
   readonly without?: readonly Extra[]
+  /** How leads lie round what is in their way; missing = straight. */
+  readonly laid?: readonly LaidLead[]
 }
 
 /** Half a turn about the line between our y and z: x → −x, y → z, z → y. */
@@ -86,7 +89,7 @@ function documentOf(problem: Problem, placements: readonly Placement[], options:
   doc.getRoot().setDefaultScene(scene)
   const root = doc.createNode(says.title(problem.name, problem.variant)).setRotation(UPRIGHT)
   scene.addChild(root)
-  for (const part of partsOf(problem, placements, options.without)) hang(root, part)
+  for (const part of partsOf(problem, placements, options.without, options.laid)) hang(root, part)
   return doc
 }
 

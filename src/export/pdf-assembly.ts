@@ -43,7 +43,7 @@ export function assemblyPages(
     ]),
     { kind: 'new page' },
     ...upwards(problem).flatMap((deck): Block[] => {
-      const plan = planOf(press, problem, items, numbers, deck, wide, high)
+      const plan = planOf(press, problem, items, numbers, laid, deck, wide, high)
       return [
         {
           kind: 'heading',

@@ -1,6 +1,7 @@
 /** The plan of one deck on the assembly sheet: numbered items, which way each is turned, first pins, and wires as numbered strokes. */
-import type { Placement, Problem } from '../../solver/index.ts'
-import { layoutOf, runOf, turnedSize, turnPoint } from '../../solver/index.ts'
+import type { Point, Problem } from '../../solver/index.ts'
+import { layoutOf, turnedSize, turnPoint } from '../../solver/index.ts'
+import { type LaidLead, wireRoutes } from '../model/index.ts'
 import type { Numbered } from './assembly-order.ts'
 import { type Box, boxOf, circle, contourOf, rectContour } from './contour.ts'
 import { around, colours, grown, type Ink, type Look } from './pdf-ink.ts'
@@ -26,12 +27,13 @@ export interface Plan {
   readonly draw: (room: Box) => readonly Ink[]
 }
 
-/** As large as a usual scale allows in a room of `wide` × `high` mm. `wires`: number of each wire, by its index in the problem. */
+/** As large as a usual scale allows in a room of `wide` × `high` mm. `wires`: number of each wire, by its index in the problem; `laid`: how leads lie. */
 export function planOf(
   press: Press,
   problem: Problem,
   items: readonly Numbered[],
   wires: ReadonlyMap<number, number>,
+  laid: readonly LaidLead[] | undefined,
   deck: number,
   wide: number,
   high: number,
@@ -51,12 +53,18 @@ export function planOf(
   const box = grown(around([boxOf(contourOf(problem.decks[deck]!.outline)), ...bodies])!, 2)
   const [w, h] = [box.x1 - box.x0, box.y1 - box.y0]
   const scale = SCALES.find((s) => w / s <= wide && h / s <= high) ?? Math.max(w / wide, h / high)
-  const strokes = wiresOn(
+  const layout = layoutOf(
     problem,
     items.map((n) => n.placement),
-    wires,
-    deck,
   )
+  const strokes = wireRoutes(layout, laid).flatMap((route) => {
+    const number = wires.get(route.wire)
+    return number === undefined
+      ? []
+      : route.strokes
+          .filter((s) => s.deck === deck)
+          .map(({ points }): WireStroke => ({ number, points: points.map(inMm) }))
+  })
   return {
     scale,
     height: h / scale,
@@ -147,51 +155,33 @@ interface WireStroke {
   readonly points: readonly (readonly [number, number])[]
 }
 
-/** Each wire's number somewhere on its longer leg, away from the numbers before it. */
+/** Each wire's number somewhere on its longest piece, away from the numbers before it; else on another. */
 function wireNumbers(
   press: Press,
   strokes: readonly WireStroke[],
   paper: (x: number, y: number) => [number, number],
 ): Ink[] {
-  const taken: (readonly [number, number])[] = []
+  const taken: Spot[] = []
   return strokes.flatMap(({ number, points }) => {
-    const [a, corner, b] = points.map(([x, y]) => paper(x, y)) as [Spot, Spot, Spot]
-    const legs = Math.abs(corner[0] - a[0]) >= Math.abs(b[1] - corner[1]) ? [a, corner, b] : [b, corner, a]
-    const spots = [0.5, 0.35, 0.65, 0.2, 0.8, 0.95, 0.05].map((t): Spot => between(legs[0]!, legs[1]!, t))
-    const all = [...spots, between(legs[1]!, legs[2]!, 0.5), between(legs[1]!, legs[2]!, 0.8)]
-    const room = all.map((s) => Math.min(...taken.slice(-200).map((o) => Math.hypot(o[0] - s[0], o[1] - s[1])), 4.2))
+    const corners = points.map(([x, y]) => paper(x, y))
+    const pieces = corners.slice(1).map((b, i) => [corners[i]!, b] as const)
+    pieces.sort((p, q) => distance(...q) - distance(...p))
+    const all = pieces.flatMap(([a, b], i) => (i === 0 ? ALONG : BESIDE).map((t) => between(a, b, t)))
+    const room = all.map((s) => Math.min(...taken.slice(-200).map((o) => distance(o, s)), 4.2))
     const best = all[room.indexOf(Math.max(...room))]!
     taken.push(best)
     return balloon(press, `w${number}`, best, 1.8, colours.cut)
   })
 }
 
+/** Where a number may stand on the longest piece of a stroke, and on the others, as parts of it. */
+const ALONG = [0.5, 0.35, 0.65, 0.2, 0.8, 0.95, 0.05]
+const BESIDE = [0.5, 0.8]
+
 type Spot = [number, number]
 
-const between = (a: Spot, b: Spot, t: number): Spot => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
+const inMm = (p: Point): Spot => [p.x / 1000, p.y / 1000]
 
-/** A wire whose ends lie on this deck, along x and then along y: its length, and no more, is what R7 counts. */
-function wiresOn(
-  problem: Problem,
-  placements: readonly Placement[],
-  numbers: ReadonlyMap<number, number>,
-  deck: number,
-): WireStroke[] {
-  const layout = layoutOf(problem, placements)
-  return problem.wires.flatMap((wire, i): WireStroke[] => {
-    const [run, number] = [runOf(layout, wire), numbers.get(i)]
-    if (!run || number === undefined || run.from.deck !== deck || run.to.deck !== deck) return []
-    const [ax, ay] = [run.from.at.x / 1000, run.from.at.y / 1000]
-    const [bx, by] = [run.to.at.x / 1000, run.to.at.y / 1000]
-    return [
-      {
-        number,
-        points: [
-          [ax, ay],
-          [bx, ay],
-          [bx, by],
-        ],
-      },
-    ]
-  })
-}
+const distance = (a: Spot, b: Spot): number => Math.hypot(a[0] - b[0], a[1] - b[1])
+
+const between = (a: Spot, b: Spot, t: number): Spot => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]

@@ -13,12 +13,12 @@ import {
   tiePointsOn,
   type Zone,
 } from '../../solver/index.ts'
+import type { WireRoute } from '../model/index.ts'
 import { circle, contourOf, rectContour } from './contour.ts'
 import { type Point2, type Ring, ringOf } from './gltf-flat.ts'
 import { freePoints, sweepRing } from './gltf-parts.ts'
 import type { PlanColours } from './picture-colours.ts'
 import { area, around, dashed, type Group, hatched, lines, type Mark } from './picture-marks.ts'
-import { legs, type Route } from './picture-routes.ts'
 import { type Frame, framesMeet, type Name, nameIn, nameMarks, numberMarks } from './picture-words.ts'
 import { picture as says } from './words.ts'
 
@@ -224,10 +224,10 @@ export const namesOf = (names: ReturnType<typeof namesIn>, { colours }: Pen): Gr
   },
 ]
 
-/** Straight, numbered strokes; the numbers are those of the wires' list, and keep clear of `taken`. */
+/** Numbered strokes; the numbers are those of the wires' list, and keep clear of `taken`. */
 export function wiresOf(
   layout: Layout,
-  routes: readonly Route[],
+  routes: readonly WireRoute[],
   deck: number,
   taken: readonly Frame[],
   pen: Pen,
@@ -235,9 +235,7 @@ export function wiresOf(
   const { colours, unit } = pen
   const full = [...taken]
   const strokes = routes.flatMap((r) =>
-    legs(r)
-      .filter((l) => l.deck === deck)
-      .map((l) => ({ wire: r.wire, line: l.line.map(point) })),
+    r.strokes.filter((s) => s.deck === deck).map((s) => ({ wire: r.wire, line: s.points.map(point) })),
   )
   return [
     ...strokes.map(({ wire, line }): Group => {

@@ -3,6 +3,7 @@
  * depth buffer. Needs no screen and no graphics card.
  */
 import type { Placement, Problem } from '../../solver/index.ts'
+import type { LaidLead } from '../model/index.ts'
 import { lineOf } from './gltf-flat.ts'
 import type { Mesh, Point3 } from './gltf-mesh.ts'
 import { type Extra, type Part, partsOf } from './gltf-parts.ts'
@@ -24,6 +25,8 @@ export interface RoundOptions {
   readonly without?: readonly Extra[]
   /** Item names on the bodies' tops; default true. */
   readonly names?: boolean
+  /** How leads lie round what is in their way; missing = straight. */
+  readonly laid?: readonly LaidLead[]
 }
 
 export interface RoundPicture extends Pixels {
@@ -53,7 +56,7 @@ export function roundPicture(
   const colours = solidColours[options.look ?? 'light']
   const eye = camera(options.azimuth ?? 240, options.elevation ?? 38)
   const lowest = Math.min(...problem.decks.map((d) => d.z))
-  const solids = flattened(partsOf(problem, placements, options.without)).map((s): Solid => {
+  const solids = flattened(partsOf(problem, placements, options.without, options.laid)).map((s): Solid => {
     const { colour, opacity } = materialOf[s.part.role]
     // A plate over another must not hide what stands under it.
     const over = s.part.role === 'deck' && s.at[2] * 1000 > lowest

@@ -3,13 +3,13 @@
  * that is the template.
  */
 import { layoutOf, type Placement, type Problem } from '../../solver/index.ts'
+import { type LaidLead, wireRoutes } from '../model/index.ts'
 import { boxOf, contourOf } from './contour.ts'
 import { type Look, planColours } from './picture-colours.ts'
 import { keyOf } from './picture-key.ts'
 import type { Group, Mark, Picture } from './picture-marks.ts'
 import { bodiesIn, contactsOf, groundOf, namesIn, namesOf, type Pen, roomsOf, wiresOf } from './picture-plan.ts'
 import { rasterised } from './picture-raster.ts'
-import { routesOf } from './picture-routes.ts'
 import { words, wordWidth } from './picture-words.ts'
 import { png } from './png.ts'
 import { picture as says } from './words.ts'
@@ -18,6 +18,8 @@ export interface PlanOptions {
   /** Index of the only deck to draw; default all, to one scale. */
   readonly deck?: number
   readonly look?: Look
+  /** How leads lie round what is in their way; missing = straight. */
+  readonly laid?: readonly LaidLead[]
 }
 
 /** Most pixels of a PNG. */
@@ -47,7 +49,7 @@ interface Room {
 export function planPicture(problem: Problem, placements: readonly Placement[], options: PlanOptions = {}): Picture {
   const colours = planColours[options.look ?? 'light']
   const layout = layoutOf(problem, placements)
-  const routes = routesOf(layout)
+  const routes = wireRoutes(layout, options.laid)
   if (options.deck !== undefined && !problem.decks[options.deck]) {
     throw new RangeError(`deck: found ${options.deck}, expected 0 to ${problem.decks.length - 1}`)
   }

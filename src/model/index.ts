@@ -24,3 +24,4 @@ export type {
   ProjectZone,
 } from './schema.ts'
 export { applyVariant, variantsOf } from './variants.ts'
+export { type Stroke, strokesOf, type WireRoute, wireRoutes } from './wire-route.ts'

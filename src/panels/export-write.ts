@@ -26,6 +26,7 @@ async function pdfFiles(asked: Asked): Promise<Made[]> {
 async function pictureFiles(asked: Asked): Promise<Made[]> {
   const [plan, round] = await Promise.all([import('../export/picture.ts'), import('../export/picture-round.ts')])
   const { problem, placements } = asked.view
+  const { laid = [] } = laidIn(asked)
   const look = asked.look ?? 'light'
   const of = (what: string, title: string, data: Uint8Array): Made => ({
     name: `${stem(asked)}-${what}.png`,
@@ -35,8 +36,8 @@ async function pictureFiles(asked: Asked): Promise<Made[]> {
     shows: { kind: 'image', ...pngSize(data), unit: 'pixels' },
   })
   return [
-    of('plan', words.files.planPicture, plan.planPng(problem, placements, { look })),
-    of('3d', words.files.roundPicture, round.roundPng(problem, placements, { look })),
+    of('plan', words.files.planPicture, plan.planPng(problem, placements, { look, laid })),
+    of('3d', words.files.roundPicture, round.roundPng(problem, placements, { look, laid })),
   ]
 }
 
@@ -48,7 +49,7 @@ function pngSize(data: Uint8Array): { width: number; height: number } {
 
 async function gltfFiles(asked: Asked): Promise<Made[]> {
   const { gltf } = await import('../export/gltf.ts')
-  const data = await gltf(asked.view.problem, asked.view.placements)
+  const data = await gltf(asked.view.problem, asked.view.placements, { laid: laidIn(asked).laid ?? [] })
   return [
     {
       name: `${stem(asked)}.glb`,

@@ -11,7 +11,7 @@ export const FreeLayer = memo(function FreeLayer({ seen, scale }: { readonly see
   const { strips, block } = seen
   const strokes = strips.map((strip) => {
     const ends = [strip[0]!, strip[strip.length - 1]!] as const
-    return lineOf(ends.map((p) => [p.x, p.y] as const))
+    return lineOf(ends)
   })
   const box = block && {
     x: block.box.x / 1000 - AROUND,

@@ -54,8 +54,8 @@ export const dotsOf = (points: readonly { readonly x: number; readonly y: number
 export const ticksOf = (points: readonly { readonly x: number; readonly y: number }[], half: number): string =>
   points.map((p) => `M${n(p.x - half)} ${n(p.y - half)}l${n(2 * half)} ${n(2 * half)}`).join('')
 
-export const lineOf = (points: readonly (readonly [number, number])[]): string =>
-  points.map(([x, y], i) => `${i ? 'L' : 'M'}${n(x)} ${n(y)}`).join('')
+export const lineOf = (points: readonly { readonly x: number; readonly y: number }[]): string =>
+  points.map(({ x, y }, i) => `${i ? 'L' : 'M'}${n(x)} ${n(y)}`).join('')
 
 /** The transform from a footprint's frame to its deck's, contract §1: turn, then the lower-left corner. */
 export function placedAt(at: { x: number; y: number }, turn: Turn, width: number, depth: number): string {

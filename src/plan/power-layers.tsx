@@ -30,7 +30,7 @@ export const CurrentStrokes = memo(function CurrentStrokes({ leads, currents, de
     const width = THIN + (THICK - THIN) * Math.min(1, amps / most)
     return lead.strokes
       .filter((s) => s.deck === deck)
-      .map((s) => ({ key: `${lead.wire} ${s.points[0]}`, d: lineOf(s.points), width, colour: colourOf(amps / most) }))
+      .map((s, i) => ({ key: `${lead.wire} ${i}`, d: lineOf(s.points), width, colour: colourOf(amps / most) }))
   })
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus
@@ -52,7 +52,7 @@ export const LoadMarks = memo(function LoadMarks({ loads, scale }: { readonly lo
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus
     <g className="loads" aria-hidden="true">
-      <path className="stands" d={`${lineOf(stands.map((p) => [p.x * 1000, p.y * 1000] as const))}z`} />
+      <path className="stands" d={`${lineOf(stands.map((p) => ({ x: p.x * 1000, y: p.y * 1000 })))}z`} />
       {(['left', 'right'] as const).map((which) => {
         const { force, share } = tracks[which]
         const line = `M${span[which]} ${span.back}V${span.front}`

@@ -1,6 +1,6 @@
 /** Wires as straight, numbered, rectilinear strokes; the numbers are those of the list beside the plan, with what is to spare of each. */
 import { memo } from 'react'
-import type { Problem } from '../../solver/index.ts'
+import type { Point, Problem } from '../../solver/index.ts'
 import { isTight, type Lead, spareMm } from '../store/leads.ts'
 import { words } from '../words/index.ts'
 import { lineOf } from './paths.ts'
@@ -19,16 +19,15 @@ interface Props {
 }
 
 /** The middle of the longest piece, where the number stands. */
-function middleOf(points: readonly (readonly [number, number])[]): readonly [number, number] {
-  let best: readonly [number, number] = points[0] ?? [0, 0]
+function middleOf(points: readonly Point[]): { readonly x: number; readonly y: number } {
+  let best: { readonly x: number; readonly y: number } = points[0]!
   let longest = -1
   for (let i = 0; i + 1 < points.length; i++) {
-    const [ax, ay] = points[i]!
-    const [bx, by] = points[i + 1]!
-    const length = Math.abs(ax - bx) + Math.abs(ay - by)
+    const [a, b] = [points[i]!, points[i + 1]!]
+    const length = Math.abs(a.x - b.x) + Math.abs(a.y - b.y)
     if (length > longest) {
       longest = length
-      best = [(ax + bx) / 2, (ay + by) / 2]
+      best = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 }
     }
   }
   return best
@@ -44,7 +43,7 @@ export const Wires = memo(function Wires({ problem, leads, deck, scale, strong, 
   const strokes = leads.flatMap((lead) =>
     lead.strokes
       .filter((s) => s.deck === deck)
-      .map(({ points }) => {
+      .map(({ points }, i) => {
         const { wire, spare, way } = lead
         const states = [
           (wire === strong || belongs(wire)) && 'strong',
@@ -54,7 +53,7 @@ export const Wires = memo(function Wires({ problem, leads, deck, scale, strong, 
         const left = spare === undefined ? undefined : spareMm(spare)
         const text = atMost ? words.plan.spareAtMost : words.plan.spare
         const badge = badges ? badges.get(wire) : left === undefined ? undefined : text(left)
-        return { wire, points, badge, states: states.filter(Boolean).join(' ') }
+        return { key: `${wire} ${i}`, wire, points, badge, states: states.filter(Boolean).join(' ') }
       }),
   )
   const taken: { x: number; y: number; w: number }[] = []
@@ -64,20 +63,20 @@ export const Wires = memo(function Wires({ problem, leads, deck, scale, strong, 
       {strokes.map((s) => {
         // What flows in it is drawn already.
         if (badges?.has(s.wire)) return null
-        return <path key={`${s.wire} ${s.points[0]}`} className={`wire ${s.states}`} d={lineOf(s.points)} />
+        return <path key={s.key} className={`wire ${s.states}`} d={lineOf(s.points)} />
       })}
       {strokes.map((s) => {
-        const [mx, my] = middleOf(s.points)
+        const middle = middleOf(s.points)
         const w = 13 + (s.badge ? 4 + 5.2 * s.badge.length : 0)
-        let x = mx / 1000
-        const y = my / 1000
+        let x = middle.x / 1000
+        const y = middle.y / 1000
         const clash = () =>
           taken.find((t) => x - 7 * scale < t.x + t.w && x + (w - 6) * scale > t.x && Math.abs(t.y - y) < 13 * scale)
         for (let other = clash(); other; other = clash()) x = other.x + other.w + 7.5 * scale
         taken.push({ x: x - 7 * scale, y, w: (w + 1) * scale })
         return (
           <g
-            key={`${s.wire} ${s.points[0]} number`}
+            key={`${s.key} number`}
             className={`wire-number ${s.states}`}
             transform={`translate(${x} ${y}) scale(${scale} ${-scale})`}
           >

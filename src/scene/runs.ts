@@ -1,6 +1,6 @@
 /** Where wires run in the round: straight pieces along the decks, up to the parts that they join, and through the decks between. mm. */
-import type { Body, Problem, Wire } from '../../solver/index.ts'
-import type { WireRoute } from '../store/wires.ts'
+import type { Body, End, Problem } from '../../solver/index.ts'
+import type { WireRoute } from '../model/index.ts'
 
 type Point3 = readonly [number, number, number]
 
@@ -17,18 +17,6 @@ const LIE = 0.8
 
 const same = (a: Point3, b: Point3): boolean => a.every((v, i) => Math.abs(v - b[i]!) < 1e-6)
 
-/** The top of the body that an end of the wire is on; where several copies may be meant, of the one over that point. */
-function topAt(wire: Wire, end: 'from' | 'to', at: readonly [number, number], bodies: readonly Body[]): number {
-  const { [end]: e } = wire
-  if (e.kind !== 'item') return 0
-  const [x, y] = at
-  const over = bodies.find(
-    ({ index, rect: r }) =>
-      e.ref.items.includes(index) && x >= r.x - 1 && x <= r.x + r.w + 1 && y >= r.y - 1 && y <= r.y + r.h + 1,
-  )
-  return over ? over.top / 1000 : 0
-}
-
 /** `lifts`: how far each deck is raised. Wires of parts that are left away are left away by the caller. */
 export function runsOf(
   problem: Problem,
@@ -36,11 +24,10 @@ export function runsOf(
   routes: readonly WireRoute[],
   lifts: readonly number[],
 ): Run[] {
+  const tops = new Map(bodies.map((b) => [b.index, b.top / 1000]))
+  const topOf = ({ item }: End): number => (item === undefined ? 0 : (tops.get(item) ?? 0))
   return routes.flatMap((route): Run[] => {
-    const wire = problem.wires[route.wire]
-    const first = route.strokes[0]
-    const last = route.strokes[route.strokes.length - 1]
-    if (!wire || !first || !last) return []
+    if (route.strokes.length === 0) return []
     const ground = (deck: number): number => (problem.decks[deck]?.z ?? 0) / 1000 + (lifts[deck] ?? 0)
     const line: Point3[] = []
     const add = (x: number, y: number, z: number): void => {
@@ -48,13 +35,10 @@ export function runsOf(
       const before = line[line.length - 1]
       if (!before || !same(before, p)) line.push(p)
     }
-    const [ax, ay] = first.points[0] ?? [0, 0]
-    const [bx, by] = last.points[last.points.length - 1] ?? [0, 0]
-    const from = topAt(wire, 'from', [ax, ay], bodies) + (lifts[first.deck] ?? 0)
-    const to = topAt(wire, 'to', [bx, by], bodies) + (lifts[last.deck] ?? 0)
-    add(ax, ay, Math.max(from, ground(first.deck) + LIE))
-    for (const { deck, points } of route.strokes) for (const [x, y] of points) add(x, y, ground(deck) + LIE)
-    add(bx, by, Math.max(to, ground(last.deck) + LIE))
+    const { from, to } = route
+    add(from.at.x, from.at.y, Math.max(topOf(from) + (lifts[from.deck] ?? 0), ground(from.deck) + LIE))
+    for (const { deck, points } of route.strokes) for (const { x, y } of points) add(x, y, ground(deck) + LIE)
+    add(to.at.x, to.at.y, Math.max(topOf(to) + (lifts[to.deck] ?? 0), ground(to.deck) + LIE))
     return line.length < 2 ? [] : [{ wire: route.wire, line, middle: middleOf(line) }]
   })
 }

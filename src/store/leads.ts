@@ -1,13 +1,12 @@
 /** Leads as the plan draws them: their ways on the decks, and how much of each is to spare. Lengths are Um. */
 
-import { type Figures, type Placement, type Problem, toMm } from '../../solver/index.ts'
+import { type Figures, layoutOf, type Placement, type Problem, toMm } from '../../solver/index.ts'
 import { routesOf } from '../electric/routes.ts'
 import { extraOf, limitOf, WIRING, type Wiring, wiringOf } from '../electric/routes-settings.ts'
-import { type Project, variantsOf } from '../model/index.ts'
+import { type Project, strokesOf, variantsOf, type WireRoute, wireRoutes } from '../model/index.ts'
 import { roundUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
 import { inMm } from './sentences.ts'
-import { type WireRoute, wireRoutes } from './wires.ts'
 
 export interface Lead extends WireRoute {
   /** Limit less cut length; undefined where nothing limits it. Negative: too short. */
@@ -65,7 +64,7 @@ export function straightLeads(
   figures: Figures | undefined,
 ): Lead[] {
   const lengths = new Map(figures?.wires.map((w) => [w.wire, w.length]))
-  return wireRoutes(problem, placements).map((route): Lead => {
+  return wireRoutes(layoutOf(problem, placements)).map((route): Lead => {
     const length = lengths.get(route.wire)
     return {
       ...route,
@@ -87,16 +86,14 @@ export function routedLeads(
   return straightLeads(problem, placements, wiring, figures).map((straight): Lead => {
     const route = routed.get(straight.wire)
     if (!route) return { ...straight, cut: undefined, way: 'barred' }
-    const decks = [...new Set(route.spots.map((s) => s.deck))]
     return {
       wire: straight.wire,
+      from: route.from,
+      to: route.to,
       way: 'round',
       spare: spareOf(problem, wiring, straight.wire, route.length),
       cut: cutOf(problem, wiring, straight.wire, route.length),
-      strokes: decks.map((deck) => ({
-        deck,
-        points: route.spots.filter((s) => s.deck === deck).map((s) => [s.x, s.y] as const),
-      })),
+      strokes: strokesOf(route.spots),
     }
   })
 }

@@ -244,9 +244,9 @@ describe('what the layers tell', () => {
       if (straight[i]!.spare !== undefined)
         expect(straight[i]!.spare! - lead.spare!).toBe(route.length - route.straight)
       for (const { points } of lead.strokes)
-        points.forEach(([x, y], k) => {
+        points.forEach(({ x, y }, k) => {
           const before = points[k - 1]
-          if (before) expect(x === before[0] || y === before[1]).toBe(true)
+          if (before) expect(x === before.x || y === before.y).toBe(true)
         })
     }
     expect(isTight({ spare: 9999 })).toBe(true)

@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
-import { bodiesOf, type Placement, type Problem } from '../../solver/index.ts'
-import { placementsOf, readLayout, readProject, toProblem } from '../../src/model/index.ts'
+import { bodiesOf, layoutOf, type Placement, type Problem } from '../../solver/index.ts'
+import { placementsOf, readLayout, readProject, toProblem, wireRoutes } from '../../src/model/index.ts'
 import { liftsOf } from '../../src/scene/lifts.ts'
 import { deckAt, meetAt } from '../../src/scene/ray.ts'
 import { runsOf } from '../../src/scene/runs.ts'
@@ -13,7 +13,6 @@ import { stoodOf } from '../../src/store/balance-view.ts'
 import { FIRST as CAMERA, FARTHEST, NEAREST, nearer, STANDS, turnedBy } from '../../src/store/camera.ts'
 import { freeTiltsAt, headsOf, meets, poseOf, sliderRange } from '../../src/store/head-view.ts'
 import { createSceneView, FIRST, partKey, wayOf } from '../../src/store/scene-view.ts'
-import { wireRoutes } from '../../src/store/wires.ts'
 
 let problem: Problem
 let placements: readonly Placement[]
@@ -107,7 +106,7 @@ describe('levels', () => {
 describe('wires', () => {
   it('run in straight pieces, along their decks and upright, from part to part', () => {
     const lifts = liftsOf(problem, 1)
-    const runs = runsOf(problem, bodiesOf(problem, placements), wireRoutes(problem, placements), lifts)
+    const runs = runsOf(problem, bodiesOf(problem, placements), wireRoutes(layoutOf(problem, placements)), lifts)
     expect(runs.length).toBeGreaterThan(5)
     for (const run of runs) {
       for (const [i, b] of run.line.slice(1).entries()) {

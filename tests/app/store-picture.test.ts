@@ -2,13 +2,13 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { figures, mm, type Placement, type Problem, solve, um } from '../../solver/index.ts'
+import { figures, layoutOf, mm, type Placement, type Problem, solve, um } from '../../solver/index.ts'
+import { wireRoutes } from '../../src/model/index.ts'
 import { pathOf, placedAt } from '../../src/plan/paths.ts'
 import { sizeOf, snap } from '../../src/store/moves.ts'
 import { boxOf } from '../../src/store/outline.ts'
 import { because, inMm, plainly, verdict, whereabouts, within } from '../../src/store/sentences.ts'
 import { splitTiePoints } from '../../src/store/tie-points.ts'
-import { wireRoutes } from '../../src/store/wires.ts'
 import { files } from './store-sample.ts'
 
 const demos = join(import.meta.dirname, '../../demo-data')
@@ -43,7 +43,7 @@ describe('the picture of a layout', () => {
     let wires = 0
     for (const { problem, placements } of layouts) {
       const measured = new Map(figures(problem, placements).wires.map((w) => [w.wire, w.length]))
-      const routes = wireRoutes(problem, placements)
+      const routes = wireRoutes(layoutOf(problem, placements))
       expect(routes.map((r) => r.wire)).toEqual([...measured.keys()])
       for (const route of routes) {
         let length = 0
@@ -52,8 +52,8 @@ describe('the picture of a layout', () => {
           const before = route.strokes[i - 1]
           if (before) rise += Math.abs(problem.decks[stroke.deck]!.z - problem.decks[before.deck]!.z)
           for (let k = 0; k + 1 < stroke.points.length; k++) {
-            const [ax, ay] = stroke.points[k]!
-            const [bx, by] = stroke.points[k + 1]!
+            const { x: ax, y: ay } = stroke.points[k]!
+            const { x: bx, y: by } = stroke.points[k + 1]!
             expect(ax === bx || ay === by).toBe(true)
             length += Math.abs(ax - bx) + Math.abs(ay - by)
           }

@@ -4,7 +4,10 @@ import { mm, type Placement } from '../../solver/index.ts'
 import { laidLeads } from '../../src/electric/cuts.ts'
 import { inspectRoutes } from '../../src/electric/routes-findings.ts'
 import { extraOf, WIRING } from '../../src/electric/routes-settings.ts'
+import { partsOf } from '../../src/export/gltf-parts.ts'
+import { planPicture } from '../../src/export/picture.ts'
 import { wireCutList } from '../../src/export/tables.ts'
+import type { LaidLead } from '../../src/model/index.ts'
 import fc from '../seeded.ts'
 import { part, placed, problemOf, project, straightLengths } from './kit.ts'
 
@@ -26,9 +29,10 @@ const walled = (depth: number, more: object = {}) =>
 const beside = (note: string): string =>
   note.replace('the lead is there already; the lead is there already', '').slice(2)
 
+const open = walled(60)
+const between = placed(open, { wall: [46, 0] })
+
 describe('lengths to cut', () => {
-  const open = walled(60)
-  const between = placed(open, { wall: [46, 0] })
   // 40 to 61 mm from the back, past the wall with 1 mm of clearance: 80 + 2 · 21, and the loop
   const round = { length: mm(122), cut: mm(125) }
 
@@ -131,5 +135,37 @@ describe('lengths to cut', () => {
       }),
       { numRuns: 60 },
     )
+  })
+})
+
+describe('drawn', () => {
+  const laid = laidLeads(open, between, WIRING)
+  // up beside the wall and its clearance of 1 mm, across, and down again: 21 + 80 + 21 mm
+  const corners = [
+    [10, 40],
+    [10, 61],
+    [90, 61],
+    [90, 40],
+  ]
+
+  it('runs on the plan as it is laid, to the length that is told', () => {
+    const lines = (options: { laid?: typeof laid }) =>
+      planPicture(open, between, options)
+        .groups.filter((g) => g.title === 'wire 1: ab')
+        .flatMap((g) => g.marks)
+    const [mark] = lines({ laid })
+    if (mark?.kind !== 'lines') throw new Error('no line')
+    const [line] = mark.lines
+    const from = line![0]!
+    expect(line!.map(([x, y]) => [x - from[0], y - from[1]])).toEqual(corners.map(([x, y]) => [x! - 10, y! - 40]))
+    const [straight] = lines({})
+    expect(straight?.kind === 'lines' && straight.lines[0]!.at(-1)![1]).toBe(from[1])
+  })
+
+  it('runs so in the round, over its deck', () => {
+    const wire = (more: readonly LaidLead[]) => partsOf(open, between, [], more).find((p) => p.role === 'wire')!
+    const highest = (part: ReturnType<typeof wire>) => Math.max(...part.mesh.points.map((p) => p[1] + part.at[1]))
+    // half its own width further than its middle
+    expect(highest(wire(laid)) - highest(wire([]))).toBeCloseTo(21, 6)
   })
 })

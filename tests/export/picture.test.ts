@@ -9,7 +9,7 @@ import { planPicture, planPng } from '../../src/export/picture.ts'
 import { planColours, rgb, solidColours } from '../../src/export/picture-colours.ts'
 import { dashed, hatched } from '../../src/export/picture-marks.ts'
 import { rasterised } from '../../src/export/picture-raster.ts'
-import { routesOf } from '../../src/export/picture-routes.ts'
+import { type Stroke, wireRoutes } from '../../src/model/index.ts'
 import { at, deck, item, part, problem, pt, rect, round } from './decks.ts'
 import { demos } from './picture-demos.ts'
 import { planSvg } from './picture-svg.ts'
@@ -179,8 +179,12 @@ describe('hatches and dashes', () => {
 })
 
 describe('wires in pictures', () => {
-  const length = (stops: readonly { at: { x: number; y: number } }[]): number =>
-    stops.slice(1).reduce((s, b, i) => s + Math.abs(b.at.x - stops[i]!.at.x) + Math.abs(b.at.y - stops[i]!.at.y), 0)
+  const length = (strokes: readonly Stroke[]): number =>
+    strokes
+      .flatMap(({ points }) =>
+        points.slice(1).map((b, i) => Math.abs(b.x - points[i]!.x) + Math.abs(b.y - points[i]!.y)),
+      )
+      .reduce((s, l) => s + l, 0)
 
   it('are as long as the rules say, whatever passes they take', () => {
     let seed = 7
@@ -205,17 +209,18 @@ describe('wires in pictures', () => {
       }
       const p = problem(decks, [], { passes, exits, wires: [wire] })
       const measured = figures(p, []).wires[0]
-      const route = routesOf(layoutOf(p, []))[0]
+      const route = wireRoutes(layoutOf(p, []))[0]
       if (!measured || !Number.isFinite(measured.length)) {
         expect(route).toBeUndefined()
         continue
       }
       joined++
       const rise = Math.abs(decks[exits[0]!.deck]!.z - decks[exits[1]!.deck]!.z)
-      expect(length(route!.stops) + rise).toBe(measured.length)
-      route!.stops.slice(1).forEach((b, i) => {
-        const a = route!.stops[i]!
-        if (a.deck !== b.deck) expect(a.at).toEqual(b.at)
+      expect(length(route!.strokes) + rise).toBe(measured.length)
+      route!.strokes.slice(1).forEach((b, i) => {
+        const a = route!.strokes[i]!
+        expect(a.deck).not.toBe(b.deck)
+        expect(a.points.at(-1)).toEqual(b.points[0])
       })
     }
     expect(joined).toBeGreaterThan(20)
@@ -223,11 +228,11 @@ describe('wires in pictures', () => {
 
   for (const { name, problem: p, placements } of demos()) {
     it(`${name}: the same length as in the layout`, () => {
-      const routes = new Map(routesOf(layoutOf(p, placements)).map((r) => [r.wire, r]))
+      const routes = new Map(wireRoutes(layoutOf(p, placements)).map((r) => [r.wire, r]))
       for (const w of figures(p, placements).wires) {
-        const { stops } = routes.get(w.wire)!
-        const rise = Math.abs(p.decks[stops[0]!.deck]!.z - p.decks[stops.at(-1)!.deck]!.z)
-        expect(length(stops) + rise).toBe(w.length)
+        const { from, to, strokes } = routes.get(w.wire)!
+        const rise = Math.abs(p.decks[from.deck]!.z - p.decks[to.deck]!.z)
+        expect(length(strokes) + rise).toBe(w.length)
       }
     })
   }

@@ -1,38 +1,61 @@
-/** Where wires run: between the ends that the rules measure (contract R7), by the shortest chain of passes, one corner a deck. */
-import { type Layout, type Point, type Problem, runOf } from '../../solver/index.ts'
+/** Where wires run: as they are laid, where somebody knows; else between the ends that R7 measures, by the shortest chain of passes. */
+import { type End, type Layout, type Point, type Problem, runOf, um } from '../../solver/index.ts'
+import type { LaidLead } from './laid-lead.ts'
 
-export interface Stop {
+/** A rectilinear line on one deck, Um. */
+export interface Stroke {
+  readonly deck: number
+  readonly points: readonly Point[]
+}
+
+export interface WireRoute {
+  /** Index into the problem's wires; the number in pictures is one more. */
+  readonly wire: number
+  readonly from: End
+  readonly to: End
+  /** From end to end, one for each deck that it comes to. */
+  readonly strokes: readonly Stroke[]
+}
+
+/** The routes of all wires whose two ends are there and joined. Of what is `laid`, its way; what has none is drawn straight, like all else. */
+export function wireRoutes(layout: Layout, laid: readonly LaidLead[] = []): WireRoute[] {
+  const ways = new Map(laid.map((l) => [l.wire, l.way]))
+  return layout.problem.wires.flatMap((wire, index) => {
+    const way = ways.get(index)
+    if (way) return [{ wire: index, from: way.from, to: way.to, strokes: way.strokes }]
+    const run = runOf(layout, wire)
+    const stops = run && Number.isFinite(run.length) ? chain(layout.problem, run.from, run.to) : undefined
+    return run && stops ? [{ wire: index, from: run.from, to: run.to, strokes: straight(stops, index) }] : []
+  })
+}
+
+/** Ends and corners, as strokes: where the deck changes the next one begins. */
+export function strokesOf(
+  spots: readonly { readonly deck: number; readonly x: number; readonly y: number }[],
+): Stroke[] {
+  const strokes: { deck: number; points: Point[] }[] = []
+  for (const { deck, x, y } of spots) {
+    const at = { x: um(x), y: um(y) }
+    const last = strokes[strokes.length - 1]
+    if (last?.deck === deck) last.points.push(at)
+    else strokes.push({ deck, points: [at] })
+  }
+  return strokes
+}
+
+interface Stop {
   readonly deck: number
   readonly at: Point
 }
 
-export interface Route {
-  /** Index into the problem's wires; the number in pictures is one more. */
-  readonly wire: number
-  /** Ends, and the passes between them once on each of their decks. */
-  readonly stops: readonly Stop[]
-  readonly fromItem: number | undefined
-  readonly toItem: number | undefined
-}
-
-/** The routes of all wires whose two ends are there and joined. */
-export function routesOf(layout: Layout): Route[] {
-  return layout.problem.wires.flatMap((wire, index) => {
-    const run = runOf(layout, wire)
-    const stops = run && Number.isFinite(run.length) ? chain(layout.problem, run.from, run.to) : undefined
-    return run && stops ? [{ wire: index, stops, fromItem: run.from.item, toItem: run.to.item }] : []
-  })
-}
-
-/** Straight pieces on one deck, Um. Every other wire turns its corner the other way, so that fewer lie on one another. */
-export function legs(route: Route): { readonly deck: number; readonly line: readonly [Point, Point, Point] }[] {
-  return route.stops.slice(1).flatMap((b, i) => {
-    const a = route.stops[i]!
+/** One corner a deck; every other wire turns its the other way, so that fewer lie on one another. */
+const straight = (stops: readonly Stop[], wire: number): Stroke[] =>
+  stops.slice(1).flatMap((b, i) => {
+    const a = stops[i]!
     if (a.deck !== b.deck) return []
-    const corner = route.wire % 2 === 0 ? { x: a.at.x, y: b.at.y } : { x: b.at.x, y: a.at.y }
-    return [{ deck: a.deck, line: [a.at, corner, b.at] as const }]
+    const corner = wire % 2 === 0 ? { x: a.at.x, y: b.at.y } : { x: b.at.x, y: a.at.y }
+    return [{ deck: a.deck, points: [a.at, corner, b.at] }]
   })
-}
 
 const manhattan = (a: Point, b: Point): number => Math.abs(a.x - b.x) + Math.abs(a.y - b.y)
 
