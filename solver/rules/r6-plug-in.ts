@@ -4,7 +4,7 @@ import type { Propagator } from '../search/engine.ts'
 import type { Body, Model } from '../search/model.ts'
 import { tiePoints } from '../search/parts.ts'
 import { firstAtLeast } from '../search/relation.ts'
-import { type Seat, seatsOn } from '../search/seats.ts'
+import { type Seat, seatsOn, TOLERANCE } from '../search/seats.ts'
 import { Bitmap, StaticMap } from '../search/static-map.ts'
 import { Sum } from '../search/sum.ts'
 import { type Turn, turnedSize } from '../units.ts'
@@ -191,12 +191,12 @@ class Cover implements Propagator {
 
 /** No pin on a point that the other part's pin or body covers. */
 function share(model: Model, a: Body, b: Body, guards: ReadonlyMap<Body, number>): void {
-  // parts that keep a gap, pins within their bodies, cannot meet on a point
+  // parts that keep a gap that no two pins bridge, each on its body, cannot meet on a point
   const tucked = (x: Body) =>
     x.footprint.plug!.pins.every(
       (p) => p.at.x >= 0 && p.at.y >= 0 && p.at.x <= x.footprint.width && p.at.y <= x.footprint.depth,
     )
-  if (!model.explaining && model.problem.itemClearance > 10 && tucked(a) && tucked(b)) return
+  if (!model.explaining && model.problem.itemClearance > 2 * TOLERANCE && tucked(a) && tucked(b)) return
   const ties = new Map<Footprint, number>()
   const check = (pins: Body, covers: Body) =>
     model.whenFixed([pins, covers], [guards.get(pins)!], ([mp, mc]) => {

@@ -10,7 +10,7 @@ export interface Axis {
 }
 
 /** First index with values[i] ≥ x (length when none). */
-export function firstAtLeast(values: Int32Array, x: number): number {
+export function firstAtLeast(values: ArrayLike<number>, x: number): number {
   const last = values.length - 1
   if (last < 0 || values[0]! >= x) return 0
   if (!(values[last]! >= x)) return last + 1

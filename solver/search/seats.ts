@@ -16,7 +16,7 @@ export interface Seat {
 }
 
 /** How far a pin, but the first, may be from its tie point (contract R6). */
-const TOLERANCE = 10
+export const TOLERANCE = 10
 
 const known = new WeakMap<Footprint, WeakMap<Footprint, readonly Seat[]>>()
 

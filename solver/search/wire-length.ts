@@ -1,7 +1,7 @@
 /** The length of a wire as a variable: at least as long as its ends' boxes are apart, its ends no further apart than it is long. */
 import type { Engine, Propagator } from './engine.ts'
 import type { Model } from './model.ts'
-import { type Axis, type End, extreme } from './relation.ts'
+import { type End, extreme } from './relation.ts'
 import {
   type Candidate,
   chainsOf,
@@ -24,8 +24,8 @@ export class WireLength implements Propagator {
   private readonly model: Model
   private readonly e: Engine
   private readonly ends: WireEnds
-  /** Length × conductors, rounded down. */
-  readonly axis: Axis
+  /** Length × conductors, rounded down: many conductors over many metres are more than 32 bits hold. */
+  readonly axis: { readonly v: number; readonly values: Int32Array | Float64Array }
   /** Length of one step, µm. */
   private readonly unit: number
 
@@ -37,10 +37,10 @@ export class WireLength implements Propagator {
     const longest = Math.floor(most / ends.wire.conductors)
     this.unit = Math.max(1, Math.ceil(longest / STEPS))
     const { unit } = this
-    const values = Int32Array.from(
-      { length: Math.floor(longest / unit) + 2 },
-      (_, k) => k * unit * ends.wire.conductors,
-    )
+    const steps = Math.floor(longest / unit) + 2
+    const step = unit * ends.wire.conductors
+    const values = steps * step < 2 ** 31 ? new Int32Array(steps) : new Float64Array(steps)
+    for (let k = 0; k < steps; k++) values[k] = k * step
     this.axis = { v: e.newVar(values.length), values }
     e.wakeOn(this, this.axis.v, false, true)
     wakeByEnds(e, this, ends)

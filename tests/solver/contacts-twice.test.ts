@@ -52,3 +52,32 @@ it('blocks a hair apart: the first pin is on one of the second block, the other 
   expect([0.005, 0.01].map(status)).toEqual(['optimal', 'optimal'])
   expect([0, 0.015].map(status)).toEqual(['infeasible', 'infeasible'])
 })
+
+it('two parts whose pins are each a hair off the one contact between them, with a gap that this bridges', () => {
+  // contacts 2.54 apart, parts of 2.53: their last pins, on their bodies' edges, are 0.02 apart where both reach for the middle one
+  const board = {
+    id: 'board',
+    kind: 'breadboard',
+    body: { width: 8, depth: 2, height: 5 },
+    mount: { kind: 'adhesive' },
+  }
+  const part = { id: 'part', body: { width: 2.53, depth: 1, height: 3 }, mount: { kind: 'plug-in' } }
+  const status = (itemClearance: number) =>
+    solve(
+      problemWith({
+        settings: { grid: 1, itemClearance, minWeb: 0 },
+        decks: [{ id: 'deck', z: 0, thickness: 2, outline: { rect: [0, 0, 8, 2] } }],
+        footprints: [
+          { ...board, breadboard: { pitch: 2.54, blocks: [{ at: [1, 1], columns: 3, rows: 1, strip: 'column' }] } },
+          { ...part, plug: { pins: pins([0, 0.5], [2.53, 0.5]) } },
+        ],
+        items: [
+          { id: 'b', footprint: 'board', turns: [0] },
+          { id: 'left', footprint: 'part', turns: [0] },
+          { id: 'right', footprint: 'part', turns: [2] },
+        ],
+      }),
+      { time: 20_000 },
+    ).status
+  for (const gap of [0, 0.01, 0.011, 0.02, 0.021]) expect(status(gap), `${gap}`).toBe('infeasible')
+})
