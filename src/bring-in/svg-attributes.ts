@@ -23,14 +23,26 @@ export function transformOf(node: Node): Matrix {
     const found = step.exec(text)
     if (!found) return refuse()
     at = step.lastIndex
-    const numbers = found[2]!
-      .trim()
-      .split(/[\s,]+/)
-      .map((n) => (/^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?(deg)?$/.test(n) ? Number.parseFloat(n) : Number.NaN))
-    const one = numbers.every(Number.isFinite) ? oneTransform(found[1]!, numbers) : undefined
+    const numbers = numbersIn(found[2]!)
+    const one = numbers && oneTransform(found[1]!, numbers)
     matrix = after(matrix, one ?? refuse())
   }
   return matrix
+}
+
+/** One or more numbers, with a comma, a space or nothing between them (`0-0`, `.5.5`) where they can be told apart: the grammar of CSS Transforms 1, §12. */
+function numbersIn(text: string): number[] | undefined {
+  const rest = text.trim()
+  const form = /(\s*,?\s*)([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)(?:deg)?/y
+  const numbers: number[] = []
+  for (let at = 0; at < rest.length || at === 0; at = form.lastIndex) {
+    form.lastIndex = at
+    const found = form.exec(rest)
+    const number = Number(found?.[2])
+    if (!found || !Number.isFinite(number) || (at === 0 && found[1] !== '')) return undefined
+    numbers.push(number)
+  }
+  return numbers
 }
 
 function oneTransform(name: string, n: readonly number[]): Matrix | undefined {

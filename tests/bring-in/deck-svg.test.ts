@@ -65,6 +65,9 @@ const CASES: Readonly<Record<string, [body: string, head?: string]>> = {
     `<rect x="1" y="1" width="58" height="58" fill="none"/><path d="${star}" transform="translate(20 20)"/>`,
     'width="100mm" height="60mm" viewBox="0 0 60 60"',
   ],
+  'transforms without a sign between their numbers': [
+    `${outline}<circle r="5" transform="translate(20.5.15e2)translate(0-0)scale(1-1)"/><rect width="10" height="6" transform="matrix(1-.5.5 1 40+20)"/><rect width="10" height="6" transform=" translate( 70 , 20 ) , rotate(30-4-5) "/>`,
+  ],
   'px, which are 96 to the inch': [
     `<rect x="10" y="10" width="300" height="180" fill="none"/><circle cx="90" cy="70" r="40"/><rect x="1.5in" y="20mm" width="25.4mm" height="24pt"/>`,
     'width="320px" height="200px"',
@@ -107,6 +110,24 @@ describe('SVG', () => {
     expect(taken(text, 'c.svg').report.unused).toEqual([
       { what: 'clip-path', where: 'line 1', why: 'it is not applied: all of the shape is used' },
     ])
+  })
+
+  it('refuses a transform that its grammar does not allow', () => {
+    for (const transform of [
+      'translate(1,,2)',
+      'rotate(90,)',
+      'translate(,1)',
+      'scale(1 2 3)',
+      'translate(1-)',
+      'scale()',
+    ])
+      refused(
+        doc(
+          `<rect width="60" height="40" transform="${transform}"/>`,
+          'width="60mm" height="40mm" viewBox="0 0 60 40"',
+        ),
+        't.svg',
+      )
   })
 
   it('names the line of what it refuses', () => {
