@@ -124,14 +124,43 @@ export function fitted(
   return [sx, 0, 0, sy, left - x * sx, top - y * sy]
 }
 
-/** A property from the style attribute, or the attribute of that name. */
-export function styleOf(node: Node, name: string): string | undefined {
-  const style = node.attributes.get('style')
-  if (style !== undefined) {
-    for (const part of style.split(';')) {
-      const colon = part.indexOf(':')
-      if (colon > 0 && part.slice(0, colon).trim() === name) return part.slice(colon + 1).trim()
-    }
+/** By a property's name, in small letters, what the element itself says: key words in small letters too. */
+export type Styles = (name: string) => string | undefined
+
+/**
+ * The declarations of the style attribute, else the attribute of that name. Comments are nothing, names and key words may be in capitals
+ * (CSS Syntax 3, CSS Values 4); of several declarations the last holds, or the last of those marked as important (CSS Cascade 4,
+ * §6), and an attribute marked so is none (SVG 2, §6.6). From memory, checked in a renderer and a browser.
+ */
+export function stylesOf(node: Node): Styles {
+  const own = declarations(node)
+  return (name) => {
+    const attribute = node.attributes.get(name)?.trim().toLowerCase()
+    return own.get(name)?.value ?? (attribute?.includes('!') ? undefined : attribute)
   }
-  return node.attributes.get(name)?.trim()
 }
+
+function declarations(node: Node): Map<string, { readonly value: string; readonly important: boolean }> {
+  const own = new Map<string, { readonly value: string; readonly important: boolean }>()
+  const style = (node.attributes.get('style') ?? '').replace(/\/\*[\s\S]*?(?:\*\/|$)/g, '')
+  for (const part of style.split(';')) {
+    const colon = part.indexOf(':')
+    if (colon < 1) continue
+    const name = part.slice(0, colon).trim().toLowerCase()
+    const said = part.slice(colon + 1).toLowerCase()
+    const mark = /!\s*important\s*$/.exec(said)
+    const value = said.slice(0, mark?.index).trim()
+    if (mark || !own.get(name)?.important) own.set(name, { value, important: mark !== null })
+  }
+  return own
+}
+
+/** What moves an element, and what sizes a shape or a frame. As attributes these are read; in a style (CSS Transforms 1 and 2; SVG 2, §7) they are not followed. */
+const MOVES = /^(transform[a-z-]*|translate|rotate|scale)$/
+const SIZES = /^(x|y|cx|cy|r|rx|ry|width|height|d)$/
+
+/** The first property of the style attribute that would change where the element is or, where it has a size of its own, how large. */
+export const geometrySetBy = (node: Node, sized: boolean): string | undefined =>
+  node.attributes.has('style')
+    ? [...declarations(node).keys()].find((name) => MOVES.test(name) || (sized && SIZES.test(name)))
+    : undefined

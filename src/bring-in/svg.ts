@@ -2,7 +2,7 @@
 import { clip, snippet } from '../../footprints/problems.ts'
 import { type Draft, Refused, type Where } from './contours.ts'
 import { after, type Matrix } from './flatten.ts'
-import { fitted, lengthOf, styleOf, transformOf, viewBoxOf } from './svg-attributes.ts'
+import { fitted, geometrySetBy, lengthOf, stylesOf, transformOf, viewBoxOf } from './svg-attributes.ts'
 import { drawPath } from './svg-path.ts'
 import { drawShape, SHAPES } from './svg-shapes.ts'
 import type { Node } from './svg-tree.ts'
@@ -61,7 +61,12 @@ export function drawSvg(root: Node, draft: Draft, scale: number, said: boolean):
   const matrix = page ? after(flip, page.matrix) : after(flip, [scale, 0, 0, scale, 0, 0])
   const byId = new Map<string, Node>()
   index(root, byId)
-  walkAll({ draft, byId }, root, matrix, [], [])
+  const side = (name: string): number | undefined => {
+    const length = lengthOf(root, name, Number.NaN)
+    return Number.isNaN(length) ? undefined : length
+  }
+  const size = box ? ([box[2], box[3]] as const) : ([side('width'), side('height')] as const)
+  walkAll({ draft, byId }, root, { matrix, layers: [], uses: [], hidden: false, size })
 }
 
 function pageHeight(root: Node): number {
@@ -90,44 +95,57 @@ function index(node: Node, byId: Map<string, Node>): undefined {
   for (const child of node.children) index(child, byId)
 }
 
-function walkAll(
-  c: Context,
-  parent: Node,
-  matrix: Matrix,
-  layers: readonly string[],
-  uses: readonly string[],
-): undefined {
-  for (const child of parent.children) walk(c, child, matrix, layers, uses)
+/** What an element has from those around it. */
+interface Around {
+  readonly matrix: Matrix
+  readonly layers: readonly string[]
+  /** Ids of the uses that it is brought in by. */
+  readonly uses: readonly string[]
+  /** Whether what says nothing else is hidden: that is inherited, and may be taken back. */
+  readonly hidden: boolean
+  /** Width and height of the frame that it is in, in user units: what 100 % are. */
+  readonly size: readonly [number | undefined, number | undefined]
 }
 
-function walk(c: Context, node: Node, outer: Matrix, above: readonly string[], uses: readonly string[]): undefined {
+function walkAll(c: Context, parent: Node, around: Around): undefined {
+  for (const child of parent.children) walk(c, child, around)
+}
+
+/** `sized`: the use that brings it in, whose width and height count for those of a nested svg. */
+function walk(c: Context, node: Node, around: Around, sized: Node = node): undefined {
   if (node.name === '') return
-  c.draft.step(uses.length > 0)
-  const layers = [...above, node.attributes.get('label'), node.attributes.get('id')].filter((l) => l !== undefined)
+  c.draft.step(around.uses.length > 0)
+  const layers = [...around.layers, node.attributes.get('label'), node.attributes.get('id')].filter(
+    (l) => l !== undefined,
+  )
   const where: Where = { line: node.line, what: `<${clip(node.name, 40)}>`, layers }
   if (node.name === 'style') {
-    if (/display|visibility|transform/.test(node.text)) {
+    if (/display|visibility|transform/i.test(node.text)) {
       c.draft.cannot(where, svg.styleRules)
     }
     return
   }
   if (SILENT.has(node.name)) return
-  if (styleOf(node, 'display') === 'none') return c.draft.cannot(where, svg.notDisplayed)
-  if (/^(hidden|collapse)$/.test(styleOf(node, 'visibility') ?? '')) return c.draft.cannot(where, svg.hidden)
-  const css = /(?:^|;)\s*(transform[\w-]*|translate|rotate|scale)\s*:/.exec(node.attributes.get('style') ?? '')?.[1]
-  if (css !== undefined || node.attributes.has('transform-origin')) {
-    return c.draft.cannot(where, svg.styleSets(css ?? 'transform-origin'))
-  }
-  const clipped = ['clip-path', 'mask'].find((p) => !/^(none)?$/.test(styleOf(node, p) ?? ''))
+  const styles = stylesOf(node)
+  if (styles('display') === 'none') return c.draft.cannot(where, svg.notDisplayed)
+  const visibility = styles('visibility') ?? ''
+  const hidden = /^(hidden|collapse)$/.test(visibility) || (around.hidden && !/^(visible|initial)$/.test(visibility))
+  const container = GROUPS.has(node.name) || node.name === 'use'
+  if (hidden && !container) return c.draft.cannot(where, svg.hidden)
+  const sizes = node.name === 'svg' || !GROUPS.has(node.name)
+  const set = geometrySetBy(node, sizes) ?? (node.attributes.has('transform-origin') ? 'transform-origin' : undefined)
+  if (set !== undefined) return c.draft.cannot(where, svg.styleSets(set))
+  const clipped = ['clip-path', 'mask'].find((p) => !/^(none)?$/.test(styles(p) ?? ''))
   if (clipped !== undefined) c.draft.cannot({ ...where, what: clipped }, svg.clipped)
-  const matrix = after(outer, transformOf(node))
+  const inside: Around = { ...around, matrix: after(around.matrix, transformOf(node)), layers, hidden }
+  const { matrix } = inside
   if (GROUPS.has(node.name)) {
     if (node.name === 'switch') c.draft.cannot(where, svg.switched)
-    const inner = node.name === 'svg' ? viewport(c, node, node, matrix, where) : matrix
-    if (inner) walkAll(c, node, inner, layers, uses)
+    const inner = node.name === 'svg' ? viewport(c, node, sized, inside, where) : inside
+    if (inner) walkAll(c, node, inner)
     return
   }
-  if (node.name === 'use') return use(c, node, matrix, layers, uses, where)
+  if (node.name === 'use') return use(c, node, inside, where)
   if (node.name === 'path') {
     const d = node.attributes.get('d') ?? ''
     return d.trim() === '' || d.trim() === 'none'
@@ -146,32 +164,34 @@ const WHY: ReadonlyMap<string, string> = new Map([
   ...['animate', 'animateTransform', 'animateMotion', 'set'].map((t) => [t, svg.moves] as const),
 ])
 
-/** The frame inside a nested svg or a used symbol; `sized` is the element that gives width and height. */
-function viewport(c: Context, node: Node, sized: Node, matrix: Matrix, where: Where): Matrix | undefined {
-  const at = node === sized ? [lengthOf(node, 'x', 0), lengthOf(node, 'y', 0)] : [0, 0]
+/**
+ * The frame inside a nested svg or a used symbol. `sized`: the use that brings it in, or the svg itself; what it does not say of width
+ * and height the svg or symbol does, and what neither says is all of the frame around (SVG 2, §5.6 and §8.2).
+ */
+function viewport(c: Context, node: Node, sized: Node, around: Around, where: Where): Around | undefined {
+  const at = node.name === 'svg' ? [lengthOf(node, 'x', 0), lengthOf(node, 'y', 0)] : [0, 0]
   const box = viewBoxOf(node)
   if (at[0] === undefined || at[1] === undefined) return percent(c, where)
-  const placed = after(matrix, [1, 0, 0, 1, at[0], at[1]])
-  if (!box) return placed
-  const own = (name: string, otherwise: number): number | undefined =>
-    lengthOf(sized.attributes.has(name) ? sized : node, name, otherwise)
-  const [width, height] = [own('width', box[2]), own('height', box[3])]
+  const placed = after(around.matrix, [1, 0, 0, 1, at[0], at[1]])
+  const side = (name: string, all: number | undefined): number | undefined => {
+    const from = [sized, node].find((n) => (n.attributes.get(name) ?? 'auto') !== 'auto')
+    if (!from) return all
+    const share = readLength(from.attributes.get(name)!)
+    return share?.unit === '%' ? all && (share.value * all) / 100 : lengthOf(from, name, 0)
+  }
+  const size = [side('width', around.size[0]), side('height', around.size[1])] as const
+  if (!box) return { ...around, matrix: placed, size }
+  const [width, height] = size
   if (width === undefined || height === undefined) return percent(c, where)
-  return after(placed, fitted(node, box, width, height))
+  return { ...around, matrix: after(placed, fitted(node, box, width, height)), size: [box[2], box[3]] }
 }
 
 function percent(c: Context, where: Where): undefined {
   c.draft.cannot(where, svg.percent)
 }
 
-function use(
-  c: Context,
-  node: Node,
-  matrix: Matrix,
-  layers: readonly string[],
-  uses: readonly string[],
-  where: Where,
-): undefined {
+function use(c: Context, node: Node, around: Around, where: Where): undefined {
+  const { uses } = around
   const href = node.attributes.get('href') ?? ''
   const id = href.startsWith('#') ? href.slice(1) : undefined
   const target = id === undefined ? undefined : c.byId.get(id)
@@ -183,8 +203,8 @@ function use(
     throw new Refused(svg.usesDeep(uses.length + 1), svg.atMostUses(DEEPEST_USE), node.line)
   const [x, y] = [lengthOf(node, 'x', 0), lengthOf(node, 'y', 0)]
   if (x === undefined || y === undefined) return percent(c, where)
-  const placed = after(matrix, [1, 0, 0, 1, x, y])
-  if (target.name !== 'symbol') return walk(c, target, placed, layers, [...uses, id])
-  const inner = viewport(c, target, node, after(placed, transformOf(target)), where)
-  if (inner) walkAll(c, target, inner, layers, [...uses, id])
+  const placed: Around = { ...around, matrix: after(around.matrix, [1, 0, 0, 1, x, y]), uses: [...uses, id] }
+  if (target.name !== 'symbol') return walk(c, target, placed, target.name === 'svg' ? node : target)
+  const inner = viewport(c, target, node, { ...placed, matrix: after(placed.matrix, transformOf(target)) }, where)
+  if (inner) walkAll(c, target, inner)
 }

@@ -65,6 +65,18 @@ const CASES: Readonly<Record<string, [body: string, head?: string]>> = {
     `<rect x="1" y="1" width="58" height="58" fill="none"/><path d="${star}" transform="translate(20 20)"/>`,
     'width="100mm" height="60mm" viewBox="0 0 60 60"',
   ],
+  'uses of a nested svg, and of a symbol, that say another size than it has': [
+    `<defs><svg id="n" x="2" width="40" height="40" viewBox="0 0 10 10"><rect x="1" y="1" width="4" height="6"/></svg></defs>${outline}<use href="#n" x="5" y="5" width="20" height="20"/><use href="#n" x="35" y="5" height="20"/><use id="u" href="#n" x="55" y="30" height="20" width="20"/><use href="#u" x="20" width="5"/>`,
+  ],
+  'frames that say no size, which is all of what is around them': [
+    `${outline}<svg viewBox="0 0 200 120"><circle cx="30" cy="30" r="12"/></svg><svg x="50" width="50%" height="60" viewBox="0 0 50 60"><rect x="10" y="10" width="20" height="20"/><svg viewBox="0 0 10 12"><circle cx="5" cy="9" r="2"/></svg></svg>`,
+  ],
+  'styles by the rules of style sheets': [
+    `${outline}<circle cx="10" cy="10" r="5" style="display:none !important"/><circle cx="25" cy="10" r="5" style="visibility:hidden!important"/><circle cx="40" cy="10" r="5" style="display:none; display:inline"/><circle cx="85" cy="10" r="5" style="/* x; */display/* y */:none"/><circle cx="10" cy="30" r="5" style="fill:black;/*display:none*/"/><circle cx="25" cy="30" r="5" display="none" style="display:inline"/><circle cx="40" cy="30" r="5" visibility="hidden" style="visibility:visible"/>`,
+  ],
+  'what is shown inside what is hidden, and what a use hides': [
+    `<defs><circle id="c" r="5"/><g id="v"><circle r="5"/><circle cx="12" r="5" visibility="visible"/></g></defs>${outline}<g visibility="hidden"><circle cx="10" cy="10" r="5"/><g style="visibility:visible"><circle cx="25" cy="10" r="5"/></g><circle cx="40" cy="10" r="5" visibility="inherit"/></g><g display="none"><circle cx="55" cy="10" r="5" display="inline"/></g><use href="#c" x="70" y="10" visibility="collapse"/><use href="#v" x="10" y="30" visibility="hidden"/>`,
+  ],
   'transforms without a sign between their numbers': [
     `${outline}<circle r="5" transform="translate(20.5.15e2)translate(0-0)scale(1-1)"/><rect width="10" height="6" transform="matrix(1-.5.5 1 40+20)"/><rect width="10" height="6" transform=" translate( 70 , 20 ) , rotate(30-4-5) "/>`,
   ],
@@ -128,6 +140,31 @@ describe('SVG', () => {
         ),
         't.svg',
       )
+  })
+
+  it('goes by what is important and by words in capitals, as a browser does (looked at in one; the renderer here does not)', () => {
+    const round = (x: number, said: string): string => `<circle cx="${x}" cy="20" r="3" ${said}/>`
+    const body = `<rect width="100" height="40"/>${[
+      round(10, 'style="display:none!important; display:inline"'),
+      round(20, 'style="DISPLAY : None"'),
+      round(30, 'display="NONE"'),
+      round(40, 'visibility="Hidden"'),
+      round(50, 'display="none !important"'),
+      round(60, 'style="display:none; display:inline ! IMPORTANT; display:none"'),
+    ].join('')}`
+    const { decks, report } = taken(doc(body, 'width="100mm" height="40mm" viewBox="0 0 100 40"'), 'i.svg')
+    expect(decks[0]!.holes!.map((h) => h.at[0])).toEqual([50, 60])
+    expect(report.unused).toHaveLength(4)
+  })
+
+  it('leaves out, and lists, what has its size in a style', () => {
+    const body =
+      '<rect width="60" height="40"/><circle cx="20" cy="20" r="3" style="R: 5px"/><g style="width:9px"><circle cx="40" cy="20" r="3"/></g>'
+    const { decks, report } = taken(doc(body, 'width="60mm" height="40mm" viewBox="0 0 60 40"'), 's.svg')
+    expect(decks[0]!.holes).toMatchObject([{ at: [40, 20], diameter: 6 }])
+    expect(report.unused).toEqual([
+      { what: '<circle>', where: 'line 1', why: 'its style sets r, which is not followed' },
+    ])
   })
 
   it('names the line of what it refuses', () => {
