@@ -89,7 +89,7 @@ class Reader {
     return { holes: this.holes, slots: this.slots }
   }
 
-  /** Comments that carry attributes: `#@! TF.FileFunction,…`, `#@! TA.AperFunction,…`, `TYPE=…`, `FILE_FORMAT=…`. */
+  /** Comments that carry attributes: `#@! TF.FileFunction,…`, `#@! TA.AperFunction,…`, `#@! TD`, `TYPE=…`, `FILE_FORMAT=…`. */
   private comment(code: string, line: number) {
     const attribute = /^;\s*#@!\s*(T[FA])\.(\w+),?(.*)$/.exec(code)
     const plating = /^(NonPlated|Plated)\b/i
@@ -100,6 +100,12 @@ class Reader {
         this.plated = word === undefined ? undefined : word === 'plated'
       if (attribute[1] === 'TA' && attribute[2] === 'AperFunction')
         this.toolPlated = word === undefined ? undefined : word === 'plated'
+      return
+    }
+    // What is said of tools holds for those that follow, until it is deleted; what is said of the file is never deleted.
+    const deleted = /^;\s*#@!\s*TD(?:\.(\w+))?\s*$/.exec(code)
+    if (deleted !== null) {
+      if ((deleted[1] ?? 'AperFunction') === 'AperFunction') this.toolPlated = undefined
       return
     }
     const type = /^;\s*TYPE\s*=\s*(NON_PLATED|PLATED)\b/i.exec(code)
@@ -170,10 +176,7 @@ class Reader {
         this.findings.problem(line, `T${number}`, drill.secondDiameter, drill.toolOnce)
       } else this.tools.set(number, { diameter, plated: this.toolPlated ?? this.plated })
     }
-    if (!this.header) {
-      this.tool = number
-      this.toolPlated = undefined
-    }
+    if (!this.header) this.tool = number
   }
 
   private body(code: string, line: number) {

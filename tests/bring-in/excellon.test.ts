@@ -112,6 +112,19 @@ describe('what else stands in drill files', () => {
       true,
       false,
     ])
+    // What is deleted says nothing any more; then the file's own word, or its name, counts.
+    const deleting = (deleted: string, file: string[], name?: string) =>
+      plating(['M48', ...file, 'METRIC', tools[2]!, 'T1C1.0', deleted, 'T2C2.0', ...body], name)
+    const mixed = ['; #@! TF.FileFunction,MixedPlating,1,2']
+    expect(deleting('; #@! TD', mixed)).toEqual([false, undefined])
+    expect(deleting('; #@! TD.AperFunction', mixed)).toEqual([false, undefined])
+    expect(deleting('; #@! TD.DrillTolerance', mixed)).toEqual([false, false])
+    expect(deleting('; #@! TD', [], 'b2-PTH.drl')).toEqual([false, true])
+    // No deleting reaches what the file says of itself.
+    expect(deleting('; #@! TD', ['; #@! TF.FileFunction,Plated,1,2,PTH'])).toEqual([false, true])
+    // An attribute holds for every tool that follows, in the header and after it, until it is deleted.
+    const late = ['%', tools[2]!, 'T1C1.0', 'X1.0Y1.0', 'T2C2.0', 'X2.0Y2.0', '; #@! TD', 'T3C3.0', 'X3.0Y3.0', 'M30']
+    expect(plating(['M48', 'METRIC', ...late])).toEqual([false, false, undefined])
     const plain = ['METRIC', 'T1C1.0', 'T2C2.0', ...body]
     expect(plating(['M48', ';TYPE=NON_PLATED', ...plain])).toEqual([false, false])
     expect(plating(['M48', '; #@! TF.FileFunction,Plated,1,2,PTH', ...plain], 'x-npth.drl')).toEqual([true, true])
