@@ -8,6 +8,7 @@ import { mm, toMm } from '../../solver/units.ts'
 import { areaOf, boxOf, type Contour, chain, GAP, type Pt, roundOf, type Segment } from './board-contour.ts'
 import { type BoardFile, Findings, Stop } from './board-findings.ts'
 import { type BoardHole, sortHoles } from './board-holes.ts'
+import { evened } from './deck-text.ts'
 import { looksLikeExcellon, readExcellon } from './excellon.ts'
 import type { DrillAnswers } from './excellon-number.ts'
 import { type GerberLayer, looksLikeGerber, readGerber } from './gerber.ts'
@@ -86,7 +87,7 @@ const FUNCTION = /(?:%|#@!\s*)TF\.FileFunction,([^*%]{1,200})/
 function readAll(files: readonly BoardFile[], options: BoardOptions, read: Read): void {
   const layers: { file: BoardFile; findings: Findings; says: string | undefined }[] = []
   for (const given of files) {
-    const file = { ...given, text: given.text.replace(/^\ufeff/, '') }
+    const file = { ...given, text: evened(given.text) }
     const findings = new Findings(clip(file.name, 400))
     read.all.push(findings)
     if (looksLikeIdf(file.text)) takeIdf(file, findings, read)

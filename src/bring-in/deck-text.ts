@@ -22,9 +22,12 @@ export function textOf(source: string | Uint8Array): string {
   }
 }
 
+/** Without a byte-order mark, and with one line end in place of the three that there are: no reader need know the others. */
+export const evened = (text: string): string => text.replace(/^\ufeff/, '').replace(/\r\n?/g, '\n')
+
 function plain(text: string): string {
-  const bare = text.startsWith('\ufeff') ? text.slice(1) : text
-  if (/^[\w ]*Binary DXF\r?\n/.test(bare)) throw new Refused(drawing.binaryDxf, drawing.textDxf)
+  const bare = evened(text)
+  if (/^[\w ]*Binary DXF\n/.test(bare)) throw new Refused(drawing.binaryDxf, drawing.textDxf)
   const nul = bare.indexOf('\0')
   if (nul >= 0) throw new Refused(drawing.binary(nul + 1), drawing.textFile)
   if (bare.trim() === '') throw new Refused(drawing.nothing, drawing.dxfOrSvg)

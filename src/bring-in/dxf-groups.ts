@@ -22,16 +22,15 @@ export interface Entity {
 
 /** The pairs of a text. Throws Refused, with the line, where there is no pair. */
 export function* groupsOf(text: string): Generator<Group> {
-  const feed = text.includes('\n') ? '\n' : '\r'
   let at = 0
   let line = 0
   const next = (): string | undefined => {
     if (at >= text.length) return undefined
-    const end = text.indexOf(feed, at)
+    const end = text.indexOf('\n', at)
     const part = text.slice(at, end < 0 ? text.length : end)
     at = end < 0 ? text.length : end + 1
     line += 1
-    return part.endsWith('\r') ? part.slice(0, -1) : part
+    return part
   }
   for (;;) {
     const code = next()

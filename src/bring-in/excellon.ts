@@ -30,7 +30,7 @@ const MOST_LENGTH = 1000
 /** True where the text is such a file: a header, or tool and coordinates after a percent sign. */
 export function looksLikeExcellon(text: string): boolean {
   const head = text.slice(0, 20_000)
-  return /^[ \t]*M48[ \t]*\r?$/m.test(head) || (/^[ \t]*%[ \t]*\r?$/m.test(head) && /^[ \t]*T\d+/m.test(head))
+  return /^[ \t]*M48[ \t]*$/m.test(head) || (/^[ \t]*%[ \t]*$/m.test(head) && /^[ \t]*T\d+/m.test(head))
 }
 
 export const readExcellon = (file: BoardFile, answers: DrillAnswers, findings: Findings): DrillFile | undefined =>

@@ -22,7 +22,7 @@ export function* commandsOf(text: string, findings: Findings): Generator<Command
   for (let i = 0; i < text.length; i++) {
     const c = text.charCodeAt(i)
     if (c === 10) line++
-    if (c === 10 || c === 13 || c === 32 || c === 9) {
+    if (c === 10 || c === 32 || c === 9) {
       if (empty) start = i + 1
       continue
     }
@@ -54,4 +54,4 @@ export function* commandsOf(text: string, findings: Findings): Generator<Command
   if (extended) findings.stop(startLine, '', gerber.fileEnd, gerber.percentAtEnd)
 }
 
-const clean = (word: string): string => word.replace(/[\r\n]/g, '').trim()
+const clean = (word: string): string => word.replaceAll('\n', '').trim()

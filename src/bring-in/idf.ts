@@ -60,7 +60,7 @@ const NOT_USED =
 
 /** True where the text begins as such a file does. */
 export const looksLikeIdf = (text: string): boolean =>
-  /^(?:[ \t]*(?:#[^\n]*)?\r?\n)*[ \t]*\.HEADER\b/i.test(text.slice(0, 20_000))
+  /^(?:[ \t]*(?:#[^\n]*)?\n)*[ \t]*\.HEADER\b/i.test(text.slice(0, 20_000))
 
 export const readIdf = (file: BoardFile, findings: Findings): IdfBoard | IdfLibrary | undefined =>
   guarded(file, findings, (text) => {

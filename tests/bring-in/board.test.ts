@@ -159,10 +159,21 @@ describe('line ends and marks', () => {
     ['notched.emn', 'notched.emp'],
     ['plain-outline.gbr', 'plain-NPTH.drl', 'plain-PTH.drl'],
     ['inch-outline.gbr', 'inch-lz.drl'],
-  ])('CRLF and a byte-order mark change nothing: %s', (...names) => {
-    const windows = names.map((name) => ({ name, text: `\ufeff${fixture(name).text.replaceAll('\n', '\r\n')}` }))
-    expect(bring(windows)).toEqual(bring(names))
+  ])('any line end and a byte-order mark change nothing: %s', (...names) => {
     expect(bring(names).ok).toBe(true)
+    for (const end of ['\r\n', '\r']) {
+      const other = names.map((name) => ({ name, text: `\ufeff${fixture(name).text.replaceAll('\n', end)}` }))
+      expect(bring(other)).toEqual(bring(names))
+    }
+  })
+
+  it('a problem stands in the same line whatever ends it', () => {
+    for (const end of ['\n', '\r\n', '\r']) {
+      const text = fixture('plain-NPTH.drl').text.replace(/^T1$/m, 'T77').replaceAll('\n', end)
+      const result = bring(['plain-outline.gbr', { name: 'plain-NPTH.drl', text }])
+      const line = fixture('plain-NPTH.drl').text.split('\n').indexOf('T1') + 2
+      expect(result).toMatchObject({ ok: false, problems: [{ path: 'T77', line }] })
+    }
   })
 
   it('a cut-out larger than the outline of an IDF file is refused', () => {
