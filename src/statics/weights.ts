@@ -16,9 +16,11 @@ export interface Point3 {
 export interface Weight {
   /** Index of the item; none for the chassis. */
   readonly item?: number
-  readonly kind: 'chassis' | 'item' | 'stack' | 'later'
+  readonly kind: 'chassis' | 'item' | 'stack'
+  /** It may be there or not. */
+  readonly later: boolean
   readonly at: Point3
-  /** Lightest and heaviest. */
+  /** Lightest and heaviest, where it is there. */
   readonly mass: readonly [Gram, Gram]
   /** How far in plan the mass may lie from `at`. */
   readonly reach: Millimetre
@@ -31,6 +33,7 @@ export function weightsOf(problem: Problem, placements: readonly Placement[]): W
   const { x, y, z } = chassis.centre
   const own: Weight = {
     kind: 'chassis',
+    later: false,
     at: { x: toMm(x), y: toMm(y), z: toMm(z) },
     mass: [chassis.mass, chassis.mass],
     reach: 0,
@@ -46,14 +49,12 @@ function weightsOfBody(b: Body): Weight[] {
   const top = { x, y, z: (b.top + b.reach) / 2000 }
   const own = item.footprint.mass
   const [light, heavy] = item.stackMass ?? [0, 0]
-  if (item.later) {
-    const reach = (item.laterReach ?? 0) / 1000
-    const stack: Weight = { item: b.index, kind: 'later', at: top, mass: [0, heavy], reach: 0 }
-    return [{ item: b.index, kind: 'later', at, mass: [0, item.laterMass ?? own], reach }, stack]
-  }
+  const { later } = item
+  const mass = later ? (item.laterMass ?? own) : own
+  const reach = later ? (item.laterReach ?? 0) / 1000 : 0
   return [
-    { item: b.index, kind: 'item', at, mass: [own, own], reach: 0 },
-    { item: b.index, kind: 'stack', at: top, mass: [light, heavy], reach: 0 },
+    { item: b.index, kind: 'item', later, at, mass: [mass, mass], reach },
+    { item: b.index, kind: 'stack', later, at: top, mass: [light, heavy], reach: 0 },
   ]
 }
 
@@ -71,7 +72,13 @@ export const LOADINGS: readonly Loading[] = [
 ]
 
 export const massIn = (w: Weight, loading: Loading): Gram =>
-  w.kind === 'later' ? (loading.later ? w.mass[1] : 0) : w.mass[loading.stacks === 'lightest' ? 0 : 1]
+  w.later && !loading.later ? 0 : w.mass[loading.stacks === 'lightest' ? 0 : 1]
+
+/** Least and most that it weighs in any loading. */
+export const rangeOf = ({ later, mass }: Pick<Weight, 'later' | 'mass'>): readonly [Gram, Gram] => [
+  later ? 0 : mass[0],
+  mass[1],
+]
 
 /** `spread` is how far the centre may move in plan, for what `later` items reach. */
 export interface Gravity {

@@ -6,7 +6,7 @@
  */
 import { type HullEdge, inside, tipAngle } from './tip.ts'
 import { type Span, spanOf } from './tracks.ts'
-import type { Weight } from './weights.ts'
+import { rangeOf, type Weight } from './weights.ts'
 
 /** Linear in where a mass is: what one gram there adds to a sum that must not become negative. */
 export interface Limit {
@@ -25,7 +25,7 @@ export const perGram = (l: Limit, w: Pick<Weight, 'at' | 'reach'>): number =>
 /** The least that a weight adds, of all masses it may have. */
 export const leastOf = (l: Limit, w: Weight): number => {
   const value = perGram(l, w)
-  return value * w.mass[value < 0 ? 1 : 0]
+  return value * rangeOf(w)[value < 0 ? 1 : 0]
 }
 
 /** An edge, at a slope with this tangent: the sum is negative when the robot tips over it. */
@@ -66,7 +66,7 @@ function leastQuotient(weights: readonly Weight[], a: (w: Weight) => number, b: 
   for (let i = 0; i < MOST_ROUNDS && next < q; i++) {
     q = next
     const at = q
-    next = quotient(weights, a, b, (w) => w.mass[a(w) - at * b(w) < 0 ? 1 : 0])
+    next = quotient(weights, a, b, (w) => rangeOf(w)[a(w) - at * b(w) < 0 ? 1 : 0])
   }
   return q
 }

@@ -43,7 +43,7 @@ export function stoodOf(
   if (!balance) return undefined
   const edges = standsOn(problem.chassis?.contact ?? [])
   const between = weightsOf(problem, placements)
-    .filter((w) => w.kind !== 'later')
+    .filter((w) => !w.later)
     .map((w) => {
       const mass = w.mass[0] + (w.mass[1] - w.mass[0]) * stacked
       return { ...w, mass: [mass, mass] as const }

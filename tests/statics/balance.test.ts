@@ -60,6 +60,15 @@ describe('the balance of a layout', () => {
     expect(all!.gravity.mass).toBe(1430)
   })
 
+  it('stacks a later item at its lightest and at its heaviest, once it is there', () => {
+    const q = robot({}, [
+      { id: 'arm', footprint: 'mast', later: true, laterMass: 100, stack: 40, stackMass: [50, 700] },
+    ])
+    const loaded = balanceOf(q, placed(q, { arm: ['low', 140, 100] }))!
+    // chassis 600, the arm 100, on it 50 to 700 g
+    expect(loaded.loadings.map((l) => l.gravity.mass)).toEqual([600, 600, 750, 1400])
+  })
+
   it('agrees with the objective that the solver measures', () => {
     const { x, y } = b.loadings[0]!.gravity.centre
     expect(Math.hypot(x - 80, y - 60)).toBeCloseTo(figures(p, at).balance! / 1000, 6)

@@ -61,6 +61,7 @@ export const gravity = (x: number, y: number, z: number, mass = 1000): Gravity =
 
 export const weight = (x: number, y: number, z: number, light: number, heavy = light, reach = 0): Weight => ({
   kind: 'item',
+  later: false,
   at: { x, y, z },
   mass: [light, heavy],
   reach,
