@@ -4,23 +4,29 @@
  */
 import type { HeadParts, MovingPart } from './head-parts.ts'
 import type { Obstacle } from './obstacles.ts'
-import { cut, type Interval, joined, type Polygon, radians, rectangle, turned } from './plane.ts'
-import { aheadWithin, blockedAngles, distances } from './turning.ts'
+import { cut, type Interval, joined, type Polygon, radians, rectangle, turned, without } from './plane.ts'
+import { aheadWithin, blockedAngles, distances, heldAngles } from './turning.ts'
 
-/** The obstacle about the pivot. */
-const about = (h: HeadParts, o: Obstacle): Polygon => o.plan.map((p) => ({ x: p.x - h.pivot.x, y: p.y - h.pivot.y }))
+type Upright = Pick<Obstacle, 'plan' | 'z' | 'openings'>
 
-const band = (h: HeadParts, o: Obstacle): Interval => [o.z[0] - h.height, o.z[1] - h.height]
+/** About the pivot. */
+const about = (h: HeadParts, plan: Polygon): Polygon => plan.map((p) => ({ x: p.x - h.pivot.x, y: p.y - h.pivot.y }))
+
+const band = (h: HeadParts, o: Upright): Interval => [o.z[0] - h.height, o.z[1] - h.height]
 
 const tiltsOf = (part: MovingPart, tilt: Interval): Interval => (part.tilts ? tilt : [0, 0])
 
-function pansOf(h: HeadParts, part: MovingPart, o: Obstacle, tilt: Interval): Interval[] {
-  const still = about(h, o)
+function pansOf(h: HeadParts, part: MovingPart, o: Upright, tilt: Interval): Interval[] {
+  const still = about(h, o.plan)
+  const openings = (o.openings ?? []).map((p) => about(h, p))
   if (distances(still)[0] >= farthest(h, part)) return []
   const range: Interval = [h.pan[0] + h.base, h.pan[1] + h.base]
   return aheadWithin(part.side, tiltsOf(part, tilt), band(h, o)).flatMap(([near, far]) => {
     const plan = rectangle(part.across[0], near + h.ahead, part.across[1], far + h.ahead)
-    return blockedAngles(plan, still, range).map(([a, b]): Interval => [a - h.base, b - h.base])
+    const held = openings.flatMap((opening) => heldAngles(plan, opening, range))
+    return blockedAngles(plan, still, range)
+      .flatMap((blocked) => without(blocked, held))
+      .map(([a, b]): Interval => [a - h.base, b - h.base])
   })
 }
 
@@ -32,12 +38,12 @@ const farthest = (h: HeadParts, part: MovingPart): number =>
   )
 
 /** Pan angles at which one tilt, or any tilt of a range, meets the obstacle. */
-export const blockedPans = (h: HeadParts, o: Obstacle, tilt: Interval = h.tilt, part?: MovingPart): Interval[] =>
+export const blockedPans = (h: HeadParts, o: Upright, tilt: Interval = h.tilt, part?: MovingPart): Interval[] =>
   joined((part ? [part] : h.parts).flatMap((p) => pansOf(h, p, o, tilt)))
 
 /** Tilt angles at which one pan meets the obstacle: exact where the obstacle is convex in plan, else a bound on the safe side. */
 export function blockedTilts(h: HeadParts, o: Obstacle, pan: number): Interval[] {
-  const still = turned(about(h, o), -radians(pan + h.base))
+  const still = turned(about(h, o.plan), -radians(pan + h.base))
   const [lo, hi] = band(h, o)
   return joined(
     h.parts.flatMap((part) => {

@@ -13,6 +13,8 @@ export interface Obstacle {
   /** Convex hull of `plan`. */
   readonly hull: Polygon
   readonly z: Interval
+  /** Ways through it, where they are to count: what lies wholly in one is not met. */
+  readonly openings?: readonly Polygon[]
 }
 
 /** As a person knows it. */

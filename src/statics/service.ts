@@ -1,16 +1,26 @@
 /**
  * The order of service as plain data (point 7 of the work): for each part what must come off first. A part comes off straight up, so
  * whatever lies over it, or over the lands of its screws, comes first: what is plugged into it, bodies above, decks above. A deck comes
- * off with all that is mounted on it. A head that reaches over a part is turned away where some pan angle frees it, else it comes off.
+ * off with all that is mounted on it. A head that reaches over a part or a plate is turned away where some pan angle frees it, else it
+ * comes off first; one that comes off itself is turned so that its arm is under nothing.
  * That parts come off upwards is common practice, no source; leads are taken off first, with every supply disconnected.
  */
-import { type Body, holesOn, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
+import { type Body, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
 import { coveredBy, type DeckPlan, deckPlans } from './above.ts'
 import type { StaticsFinding } from './finding.ts'
-import { type HeadParts, headParts } from './head-parts.ts'
-import { blockedPans } from './head-sweep.ts'
-import { type Obstacle, obstacleCalled } from './obstacles.ts'
-import { convexOf, type Interval, type Polygon, rectangle, without } from './plane.ts'
+import { obstacleCalled } from './obstacles.ts'
+import { convexOf, type Interval } from './plane.ts'
+import {
+  aboveBody,
+  abovePlate,
+  clearPans,
+  columnsOf,
+  headsOf,
+  rectOf,
+  type Turning,
+  underBody,
+  underPlate,
+} from './service-heads.ts'
 import { found } from './words.ts'
 
 /** A placed item or a deck. */
@@ -39,20 +49,16 @@ export function serviceOrder(problem: Problem, placements: readonly Placement[])
   const layout = layoutOf(problem, placements)
   const decks = deckPlans(problem)
   const wires = wiresOf(layout)
-  const heads = layout.bodies.flatMap((body): Turning[] => {
-    const parts = headParts(problem, body)
-    return parts ? [{ body, parts }] : []
-  })
-  const plans = new Map(layout.bodies.map((b) => [b, rectOf(b)]))
+  const heads = headsOf(problem, layout)
   const raw: (Omit<ServiceStep, 'all'> & { readonly key: string })[] = []
   for (const body of layout.bodies) {
     const { id } = body.item
-    const { first, turn } = needsOfBody(layout, decks, plans, heads, body)
+    const { first, turn } = needsOfBody(layout, decks, heads, body)
     raw.push({ key: itemKey(id), id, kind: 'item', first, wires: wires.get(itemKey(id)) ?? [], turn })
   }
   problem.decks.forEach(({ id }, i) => {
-    const first = needsOfDeck(layout, decks, i)
-    raw.push({ key: deckKey(id), id, kind: 'deck', first, wires: wires.get(deckKey(id)) ?? [], turn: [] })
+    const { first, turn } = needsOfDeck(layout, decks, heads, i)
+    raw.push({ key: deckKey(id), id, kind: 'deck', first, wires: wires.get(deckKey(id)) ?? [], turn })
   })
   const { all, cycles } = unpile(new Map(raw.map((r) => [r.key, r.first])))
   const steps = raw.map(
@@ -112,30 +118,10 @@ function wiresOf(layout: Layout): Map<string, string[]> {
   return at
 }
 
-const rectOf = ({ rect: r }: Body): Polygon => rectangle(r.x / 1000, r.y / 1000, (r.x + r.w) / 1000, (r.y + r.h) / 1000)
+/** What comes off before it, and heads to turn. */
+type Needs = Pick<ServiceStep, 'first' | 'turn'>
 
-/** The body in plan, then the lands of its screws. */
-function columnsOf(body: Body): Polygon[] {
-  const lands = holesOn(body.item.footprint, body.placement).map(({ hole, at }) => {
-    const r = Math.max(hole.land, hole.diameter) / 2000
-    const [x, y] = [at.x / 1000, at.y / 1000]
-    return rectangle(x - r, y - r, x + r, y + r)
-  })
-  return [rectOf(body), ...lands]
-}
-
-interface Turning {
-  readonly body: Body
-  readonly parts: HeadParts
-}
-
-function needsOfBody(
-  layout: Layout,
-  decks: readonly DeckPlan[],
-  plans: ReadonlyMap<Body, Polygon>,
-  heads: readonly Turning[],
-  body: Body,
-): Pick<ServiceStep, 'first' | 'turn'> {
+function needsOfBody(layout: Layout, decks: readonly DeckPlan[], heads: readonly Turning[], body: Body): Needs {
   const { problem } = layout
   const columns = columnsOf(body)
   const first: string[] = []
@@ -149,51 +135,25 @@ function needsOfBody(
   })
   for (const other of layout.bodies) {
     if (other === body || other.bottom < body.top) continue
-    if (lifted.has(other.deck) || !columns.some((c) => coveredBy({ plan: plans.get(other)!, openings: [] }, c)))
-      continue
+    if (lifted.has(other.deck) || !columns.some((c) => coveredBy({ plan: rectOf(other), openings: [] }, c))) continue
     first.push(itemKey(other.item.id))
   }
-  const turn = headsOver(heads, body, columns[0]!).flatMap(({ head, pan }) => {
-    if (pan.length > 0) return [{ head: head.item.id, pan }]
-    const key = itemKey(head.item.id)
-    if (!first.includes(key) && !lifted.has(head.deck)) first.push(key)
-    return []
-  })
-  return { first, turn }
+  return withHeads(layout, decks, heads, first, { bodies: [body], decks: lifted, stoodOn: body.deck })
 }
-
-/** Heads that reach over a body at some pan angle, with the angles at which they do not, at any tilt. */
-function headsOver(heads: readonly Turning[], body: Body, plan: Polygon): { head: Body; pan: readonly Interval[] }[] {
-  return heads.flatMap(({ body: head, parts: h }) => {
-    if (head === body) return []
-    const column: Obstacle = {
-      id: body.item.id,
-      kind: 'body',
-      index: body.index,
-      plan,
-      hull: plan,
-      z: [body.bottom / 1000, FAR],
-    }
-    const over = blockedPans(h, column)
-    return over.length === 0 ? [] : [{ head, pan: without(h.pan, over) }]
-  })
-}
-
-const FAR = 1e6
 
 /** Decks above that cover it, and bodies of other decks that stand over it. */
-function needsOfDeck(layout: Layout, decks: readonly DeckPlan[], index: number): string[] {
+function needsOfDeck(layout: Layout, decks: readonly DeckPlan[], heads: readonly Turning[], index: number): Needs {
   const { problem } = layout
   const deck = decks[index]!
-  const plan = convexOf(deck.plan)
+  const mine = layout.bodies.filter((b) => b.deck === index)
+  const plans = [convexOf(deck.plan), ...mine.map(rectOf)]
   const first: string[] = []
   const lifted = new Set<number>([index])
   decks.forEach((d, i) => {
-    if (i === index || d.z[0] < deck.z[1] || !coveredBy(d, plan)) return
+    if (i === index || d.z[0] < deck.z[1] || !plans.some((plan) => coveredBy(d, plan))) return
     lifted.add(i)
     first.push(deckKey(problem.decks[i]!.id))
   })
-  const mine = layout.bodies.filter((b) => b.deck === index)
   for (const other of layout.bodies) {
     if (lifted.has(other.deck)) continue
     const over = { plan: rectOf(other), openings: [] }
@@ -202,7 +162,56 @@ function needsOfDeck(layout: Layout, decks: readonly DeckPlan[], index: number):
     if (onPlate || mine.some((b) => other.bottom >= b.top && coveredBy(over, rectOf(b))))
       first.push(itemKey(other.item.id))
   }
-  return first
+  return withHeads(layout, decks, heads, first, { bodies: mine, plate: deck, decks: lifted })
+}
+
+/** What comes off in one piece; `decks`: plates that are off by then, or come along. */
+interface Lifted {
+  readonly bodies: readonly Body[]
+  readonly plate?: DeckPlan
+  readonly decks: ReadonlySet<number>
+  /** The deck that a single body stands on, which stays and does not hold it down. */
+  readonly stoodOn?: number
+}
+
+/** The same with heads: each is turned away where it can be, else it comes off first, or what holds its arm down does. */
+function withHeads(
+  layout: Layout,
+  decks: readonly DeckPlan[],
+  heads: readonly Turning[],
+  before: readonly string[],
+  lift: Lifted,
+): Needs {
+  const first = [...before]
+  const turn: { head: string; pan: readonly Interval[] }[] = []
+  const there = (b: Body): boolean => !lift.decks.has(b.deck) && !first.includes(itemKey(b.item.id))
+  const passed = [...lift.bodies.flatMap(aboveBody), ...(lift.plate ? [abovePlate(lift.plate)] : [])]
+  for (const head of heads) {
+    const { id } = head.body.item
+    const own = lift.bodies.includes(head.body)
+    if (!own && !there(head.body)) continue
+    const things = own
+      ? [
+          ...decks.flatMap((d, i) =>
+            lift.decks.has(i) || i === lift.stoodOn
+              ? []
+              : [{ key: deckKey(layout.problem.decks[i]!.id), at: underPlate(d) }],
+          ),
+          ...layout.bodies.flatMap((b) =>
+            lift.bodies.includes(b) || !there(b) ? [] : [{ key: itemKey(b.item.id), at: underBody(b) }],
+          ),
+        ]
+      : passed.map((at) => ({ key: itemKey(id), at }))
+    const pan = clearPans(
+      head,
+      things.map((t) => t.at),
+    )
+    if (pan === undefined) continue
+    if (pan.length > 0) turn.push({ head: id, pan })
+    else
+      for (const { key, at } of things) if (!first.includes(key) && clearPans(head, [at]) !== undefined) first.push(key)
+  }
+  return { first, turn }
 }
 
 /** For each what must come off, in an order that works, and the knots. `needs`: what each waits for. */

@@ -38,6 +38,9 @@ function contacts(moving: Polygon, still: Polygon): number[] {
 export const overlapAt = (moving: Polygon, still: Polygon, deg: number): boolean =>
   areaOf(cutTo(still, turned(moving, radians(deg)))) > TOUCH
 
+const heldAt = (moving: Polygon, still: Polygon, deg: number): boolean =>
+  areaOf(cutTo(still, turned(moving, radians(deg)))) >= areaOf(moving) - TOUCH
+
 /** Nearest and farthest distance of a polygon's boundary and inside from the origin. */
 export function distances(polygon: Polygon): Interval {
   let near = Number.POSITIVE_INFINITY
@@ -56,13 +59,20 @@ export function distances(polygon: Polygon): Interval {
 }
 
 /** Degrees within `range` at which they overlap, in order. `moving` runs anticlockwise; a range of one angle is one look. */
-export function blockedAngles(moving: Polygon, still: Polygon, range: Interval): Interval[] {
+export const blockedAngles = (moving: Polygon, still: Polygon, range: Interval): Interval[] =>
+  anglesWhere(overlapAt, moving, still, range)
+
+/** Degrees at which the one that turns lies wholly inside the other. */
+export const heldAngles = (moving: Polygon, still: Polygon, range: Interval): Interval[] =>
+  anglesWhere(heldAt, moving, still, range)
+
+function anglesWhere(holds: typeof overlapAt, moving: Polygon, still: Polygon, range: Interval): Interval[] {
   if (moving.length < 3 || still.length < 3) return []
   const [near, far] = distances(moving)
   const [from, to] = distances(still)
   if (from >= far || to <= near) return []
   const [lo, hi] = range
-  if (lo === hi) return overlapAt(moving, still, lo) ? [range] : []
+  if (lo === hi) return holds(moving, still, lo) ? [range] : []
   const stops = [lo, hi]
   for (const rad of [...contacts(moving, still), ...contacts(still, moving).map((a) => -a)]) {
     let deg = degrees(rad)
@@ -73,7 +83,7 @@ export function blockedAngles(moving: Polygon, still: Polygon, range: Interval):
   const blocked: Interval[] = []
   for (let i = 1; i < stops.length; i++) {
     const [a, b] = [stops[i - 1]!, stops[i]!]
-    if (b - a > 1e-9 && overlapAt(moving, still, (a + b) / 2)) blocked.push([a, b])
+    if (b - a > 1e-9 && holds(moving, still, (a + b) / 2)) blocked.push([a, b])
   }
   return joined(blocked)
 }

@@ -111,6 +111,115 @@ describe('what must come off first', () => {
     expect(step(wide, placed(wide, { eye: ['low', 150, 60], pack: ['low', 145, 90] }), 'pack').first).toEqual(['eye'])
   })
 
+  /** A head on the lower deck that stands up through an opening of the upper one, its arm over that plate or beside it. */
+  const through = (opening: object, payload: readonly number[], upper: object = { rect: [0, 0, 120, 150] }): Problem =>
+    robot({
+      decks: [
+        { id: 'low', z: 20, thickness: 3, outline: { rect: [0, 0, 200, 150] } },
+        { id: 'high', z: 70, thickness: 3, outline: upper, openings: [{ id: 'well', shape: opening }] },
+      ],
+      footprints: [
+        box('brick', 30, 20, 15),
+        {
+          ...head,
+          body: { width: 20, depth: 20, height: 110 },
+          head: {
+            ...head.head,
+            pan: [-60, 60],
+            z: [80, 110],
+            tilt: [0, 0],
+            tiltAxis: [0, 95],
+            payload: [{ id: 'camera', box: payload }],
+          },
+        },
+      ],
+      items: [
+        { id: 'eye', footprint: 'eye', decks: ['low'] },
+        { id: 'pack', footprint: 'brick', required: false },
+      ],
+    })
+  const deck = (q: Problem, at: Placement[], id: string) =>
+    serviceOrder(q, at).steps.find((s) => s.id === id && s.kind === 'deck')!
+
+  it('is the head whose arm is over a plate at every pan, though it stands in an opening of it', () => {
+    const q = through({ rect: [40, 40, 40, 40] }, [-10, 0, -5, 20, 58, 10])
+    const at = placed(q, { eye: ['low', 50, 50] })
+    expect(check(q, at)).toEqual([])
+    expect(deck(q, at, 'high')).toMatchObject({ first: ['eye'], all: ['eye'], turn: [] })
+    expect(deck(q, at, 'low')).toMatchObject({ first: ['high'], all: ['eye', 'high'] })
+    expect(step(q, at, 'eye')).toMatchObject({ first: [], turn: [] })
+  })
+
+  it('lets a plate pass an arm that is over its opening alone', () => {
+    const q = through({ rect: [40, 40, 40, 40] }, [-5, 0, -5, 10, 17, 10])
+    const at = placed(q, { eye: ['low', 50, 50] })
+    expect(deck(q, at, 'high')).toMatchObject({ first: [], turn: [] })
+  })
+
+  it('turns a head to where its arm is clear of a plate that comes off', () => {
+    // The opening is wide ahead and to the right: its arm, 10 wide and 50 long, fits in straight ahead and up to some pan.
+    const q = through({ rect: [45, 45, 75, 75] }, [-5, 0, -5, 10, 50, 10])
+    const at = placed(q, { eye: ['low', 50, 50] })
+    const { first, turn } = deck(q, at, 'high')
+    expect(first).toEqual([])
+    expect(turn.map((t) => t.head)).toEqual(['eye'])
+    // Pose by pose, points of the arm 1 mm apart: none may be over the plate.
+    for (let pan = -59.5; pan < 60; pan++) {
+      const [c, s] = [Math.cos((pan * Math.PI) / 180), Math.sin((pan * Math.PI) / 180)]
+      let over = false
+      for (let u = -4.9; u < 5; u += 0.7)
+        for (let v = 0.1; v < 50; v += 0.7) {
+          const [x, y] = [60 + c * u - s * v, 60 + s * u + c * v]
+          if (x > 0 && x < 120 && y > 0 && y < 150 && !(x > 45 && x < 120 && y > 45 && y < 120)) over = true
+        }
+      const clear = turn[0]!.pan.some(([a, b]) => pan >= a - 0.5 && pan <= b + 0.5)
+      const clearly = turn[0]!.pan.some(([a, b]) => pan >= a + 0.5 && pan <= b - 0.5)
+      if (over ? clearly : !clear) expect([pan, over]).toEqual([pan, !over])
+    }
+  })
+
+  it('counts what stands on a deck: an arm over it is turned away, or its head comes off, before the deck does', () => {
+    // The plate ends at y 62, just before the arm begins; what stands on it and passes its edge does not.
+    const q = through({ rect: [1, 1, 2, 2] }, [-5, 15, -5, 10, 40, 10], { rect: [0, 0, 120, 62] })
+    const far = (overhang: number): Problem => ({
+      ...q,
+      items: q.items.map((i) =>
+        i.id === 'pack'
+          ? { ...i, overhang: { ...i.overhang, front: (overhang * 1000) as typeof i.overhang.front } }
+          : i,
+      ),
+    })
+    const at = (p2: Problem, y: number) => placed(p2, { eye: ['low', 50, 60], pack: ['high', 45, y] })
+    expect(deck(q, at(q, 40), 'high')).toMatchObject({ first: [], turn: [] })
+    const out = far(60)
+    expect(deck(out, at(out, 100), 'high').turn.map((t) => t.head)).toEqual(['eye'])
+  })
+
+  it('asks of a head that comes off itself that its arm is not under a plate or a part', () => {
+    // The head stands beside the upper plate; its arm, at 115 to 125 over the ground, goes under a plate at 150.
+    const q = (pan: readonly number[]) =>
+      robot({
+        decks: [
+          { id: 'low', z: 20, thickness: 3, outline: { rect: [0, 0, 200, 150] } },
+          { id: 'high', z: 150, thickness: 3, outline: { rect: [0, 60, 200, 90] } },
+        ],
+        footprints: [
+          {
+            ...head,
+            body: { width: 20, depth: 20, height: 110 },
+            head: { ...head.head, pan, z: [80, 110], tilt: [0, 0], tiltAxis: [0, 100] },
+          },
+        ],
+        items: [{ id: 'eye', footprint: 'eye', decks: ['low'] }],
+      })
+    const at = (p2: Problem) => placed(p2, { eye: ['low', 90, 20] })
+    const always = q([-20, 20])
+    expect(step(always, at(always), 'eye')).toMatchObject({ first: ['high'], turn: [] })
+    const away = q([-90, 90])
+    expect(step(away, at(away), 'eye').first).toEqual([])
+    expect(step(away, at(away), 'eye').turn.map((t) => t.head)).toEqual(['eye'])
+  })
+
   it('names the wires that end at it', () => {
     const wired = robot({
       exits: [{ id: 'out', deck: 'low', at: [5, 5] }],
