@@ -47,7 +47,8 @@ export interface Added {
 /**
  * The project with what the layout asks to be made in its decks (or in `deck` alone) as holes `built-1` …, and openings
  * `built-slot-1` … and `built-cutout-1` …; what is there already is not added again, so twice is once. `problem` is the variant
- * that was built, `placements` its layout. Nothing is added for items marked `later`: nothing was made for them.
+ * that was built, `placements` its layout. Nothing is added for items marked `later`, or where the layout reuses what is there: nothing
+ * was made. Whether a variant that lists its own holes has the reused one is the user's say.
  *
  * The next layout reuses all of it where that costs no contacts and no value: the objective `new-holes` (ours; as few as can be) is put
  * before wire length and balance, where the project does not name it already. Slots come out as openings that may be covered, with the optional field `strap`, by
@@ -65,7 +66,7 @@ export function built(
   const wanted = deck === undefined ? problem.decks.map((d) => d.id) : [deck]
   const unknown = wanted.filter((id) => !ids.includes(id) || !problem.decks.some((d) => d.id === id))
   if (unknown.length > 0) return refused(unknown.map((id) => ({ path: ['deck'], ...noSuch(id, ids) })))
-  const cuts = cutsOf(layoutOf(problem, placements)).filter((c) => !c.body.item.later)
+  const cuts = cutsOf(layoutOf(problem, placements)).filter((c) => c.made && !c.body.item.later)
   let now = project
   const added: Added[] = []
   for (const id of wanted) {

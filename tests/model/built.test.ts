@@ -117,6 +117,32 @@ describe('built', () => {
     }
   })
 
+  it('adds nothing where nothing was drilled: a hole that the layout reused stays in the lists that have it', () => {
+    const before = robot()
+    before.decks[0]!.holes!.push(hole('x', 14, 14, 3.6))
+    before.variants!.push({ id: 'fresh', decks: { main: { holes: [] } } })
+    const ids = (project: Project, variant?: string) =>
+      (variant === undefined
+        ? project.decks[0]!
+        : project.variants!.find((v) => v.id === variant)!.decks!.main!
+      ).holes!.map((h) => h.id)
+    const { project, added } = build(before)
+    expect(added[0]!.holes).toEqual(['built-1', 'built-3'])
+    expect(ids(project)).toEqual(['built-2', 'x', 'built-1', 'built-3'])
+    expect(ids(project, 'fresh')).toEqual(['built-1', 'built-3'])
+    // The other way round: what the variant's own plate has was not drilled into the others' either.
+    const mine = build(robot(), 'other').project
+    expect(mine.decks[0]!.holes).toEqual([
+      hole('built-2', 190, 110, 4),
+      hole('built-1', 64, 20, 2.4),
+      hole('built-3', 46, 36),
+    ])
+    // And one that is there for some, and drilled for this layout, goes where it is missing.
+    const anew = build(before, 'fresh').project
+    expect(ids(anew)).toEqual(['built-2', 'x', 'built-1', 'built-4'])
+    expect(ids(anew, 'fresh')).toEqual(['built-1', 'built-3', 'built-4'])
+  })
+
   it('does twice what it does once, also when the layout was read before the first time', () => {
     const once = build(robot())
     const twice = build(once.project)
