@@ -1,11 +1,12 @@
 /** The parts of an inspection's text that are of the whole robot: power, balance, heads, service, and the check list. */
-import { names, STATES, type State, say } from '../electric/index.ts'
+import { lasting, names, STATES, type State, say } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
+import { fixed } from '../model/rounding.ts'
+import { figures } from '../statics/index.ts'
 import { aligned } from './table.ts'
 
-const volts = (v: number): string => v.toFixed(2)
-const amps = (v: number): string => v.toFixed(3)
-const deg = (v: number): string => `${say(v)}°`
+const volts = (v: number): string => fixed(v, 2)
+const amps = (v: number): string => fixed(v, 3)
 const rows = (head: readonly string[], body: readonly (readonly string[])[]): string[] =>
   aligned([head, ...body].map(([first, ...r]) => [`  ${first}`, ...r]))
 
@@ -16,11 +17,11 @@ export function powerText({ power }: Report): string[] {
   const led = power.supplies.filter((s) => s.states.running.loads.length + s.states.running.leads.length > 0)
   const supplies = led.flatMap((s): string[] => {
     const hours = (['idle', 'running'] as const).flatMap((k) =>
-      s.hours[k] === undefined ? [] : [`${say(s.hours[k]!)} h ${STATE[k]}`],
+      s.hours[k] === undefined ? [] : [`${lasting(s.hours[k]!)} h ${STATE[k]}`],
     )
     const later = s.later
       ? [
-          `  With ${names(s.later.items)} later: ${amps(s.later.amps)} A running${s.later.hours === undefined ? '' : `, ${say(s.later.hours)} h`}.`,
+          `  With ${names(s.later.items)} later: ${amps(s.later.amps)} A running${s.later.hours === undefined ? '' : `, ${lasting(s.later.hours)} h`}.`,
         ]
       : []
     const of = (pick: (k: State) => number | undefined, text: (v: number) => string) =>
@@ -59,39 +60,45 @@ function unlike<T extends { readonly gravity: unknown }>(loadings: readonly T[])
   return [...new Map(loadings.map((l) => [JSON.stringify(l.gravity), l]).reverse() as [string, T][]).values()].reverse()
 }
 
+const forcesOf = ({ tracks: t }: NonNullable<Report['balance']>['level']['loadings'][number]) =>
+  figures.forces({ left: t.leftForce, right: t.rightForce })
+
 export function balanceText({ balance }: Report): string[] {
   if (!balance) return []
-  const table = ({ loadings }: NonNullable<Report['balance']>['level']) =>
+  const table = ({ loadings, asked }: NonNullable<Report['balance']>['level']) =>
     rows(
       ['loading', 'mass, g', 'centre x, y, z, mm', 'forward', 'back', 'left', 'right', 'left track', 'right track'],
-      unlike(loadings).map((l) => [
-        `${l.stacks} stacks${l.later ? ', later items there' : ''}`,
-        say(l.gravity.mass),
-        [l.gravity.centre.x, l.gravity.centre.y, l.gravity.centre.z].map((v) => v.toFixed(1)).join(', '),
-        deg(l.tip.forward),
-        deg(l.tip.back),
-        deg(l.tip.left),
-        deg(l.tip.right),
-        `${say(l.tracks.left * 100)} %, ${say(l.tracks.leftForce)} N`,
-        `${say(l.tracks.right * 100)} %, ${say(l.tracks.rightForce)} N`,
-      ]),
+      unlike(loadings).map((l) => {
+        const [shares, forces] = [figures.shares(l.tracks, asked.mostTrackShare), forcesOf(l)]
+        const tips = (['forward', 'back', 'left', 'right'] as const).map(
+          (d) => `${figures.tip(l.tip[d], asked.leastTipAngle)}°`,
+        )
+        return [
+          `${l.stacks} stacks${l.later ? ', later items there' : ''}`,
+          say(l.gravity.mass),
+          [l.gravity.centre.x, l.gravity.centre.y, l.gravity.centre.z].map((v) => fixed(v, 1)).join(', '),
+          ...tips,
+          `${shares.left} %, ${forces.left} N`,
+          `${shares.right} %, ${forces.right} N`,
+        ]
+      }),
     )
   const { level, slope } = balance
-  const { worstShare: w } = level
+  const { worstShare: w, asked } = level
   return [
     'Balance, standing still (degrees: the slope on which it tips that way):',
     ...table(level),
-    `  At worst of all loadings it tips on ${deg(level.worstTip)}, and the ${w.side} track carries ${say(w.share * 100)} %. It tips sooner when it brakes, bumps or turns: leave room.`,
+    `  At worst of all loadings it tips on ${figures.tip(level.worstTip, asked.leastTipAngle)}°, and the ${w.side} track carries ${figures.share(w.share, asked.mostTrackShare)} %. It tips sooner when it brakes, bumps or turns: leave room.`,
     ...(slope
       ? [
-          `  On a slope of ${deg(slope.ground.slope)}:`,
+          `  On a slope of ${figures.given(slope.ground.slope)}°:`,
           ...rows(
             ['loading', 'left to the edge, mm', 'left track', 'right track'],
             unlike(slope.loadings).map((l) => [
               `${l.stacks} stacks${l.later ? ', later items there' : ''}`,
-              say(l.margin),
-              `${say(l.tracks.leftForce)} N`,
-              `${say(l.tracks.rightForce)} N`,
+              figures.margin(l.margin),
+              `${forcesOf(l).left} N`,
+              `${forcesOf(l).right} N`,
             ]),
           ),
         ]
@@ -100,22 +107,22 @@ export function balanceText({ balance }: Report): string[] {
 }
 
 const spans = (list: readonly (readonly [number, number])[]): string =>
-  list.length === 0 ? 'none' : names(list.map(([a, b]) => `${deg(a)} to ${deg(b)}`))
+  list.length === 0 ? 'none' : names(list.map(figures.free).map(([a, b]) => `${a}° to ${b}°`))
 
 /** What people call a thing of that id. */
 export type Named = (id: string) => string
 
 export function sightsText({ heads, views }: Report, name: Named): string[] {
   const lines = [
-    ...heads.map(
-      (h) =>
-        `  ${h.item} sweeps ${say(h.swept.reach)} mm round its pivot, from ${say(h.swept.z[0])} to ${say(h.swept.z[1])} mm over the ground. Pan free at every tilt: ${spans(h.freePan)}; with nothing stacked: ${spans(h.freePanBare)}.`,
-    ),
+    ...heads.map((h) => {
+      const { reach, low, high } = figures.sweep(h.swept)
+      return `  ${h.item} sweeps ${reach} mm round its pivot, from ${low} to ${high} mm over the ground. Pan free at every tilt: ${spans(h.freePan)}; with nothing stacked: ${spans(h.freePanBare)}.`
+    }),
     ...views.map(
       (v) =>
-        `  ${v.item} looks ${deg(v.width)} wide and ${deg(v.height)} high; clear across: ${spans(v.clear)}.${
+        `  ${v.item} looks ${figures.given(v.width)}° wide and ${figures.given(v.height)}° high; clear across: ${spans(v.clear)}.${
           v.blockers.length > 0
-            ? ` In view: ${names(v.blockers.map((b) => `${name(b.id)}${b.kind === 'stack' ? "'s stack" : ''} (${say(b.share * 100)} %)`))}.`
+            ? ` In view: ${names(v.blockers.map((b) => `${name(b.id)}${b.kind === 'stack' ? "'s stack" : ''} (${figures.share(b.share, 1)} %)`))}.`
             : ''
         }`,
     ),

@@ -2,7 +2,7 @@
 import { calledIn, type Problem } from '../../solver/index.ts'
 import { names, say } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
-import { tenthsUp } from '../model/rounding.ts'
+import { fixed, tenthsDown, tenthsUp } from '../model/rounding.ts'
 import { balanceText, checkList, type Named, powerText, serviceText, sightsText } from './inspect-text-robot.ts'
 import { aligned } from './table.ts'
 
@@ -35,7 +35,7 @@ export function reportText(report: Report, problem: Problem): string {
 export const checkListText = (report: Report): string =>
   `${[`${report.project}, variant ${report.variant}`, '', ...checkList(report)].join('\n')}\n`
 
-const mm = (v: number): string => v.toFixed(1)
+const mm = (v: number): string => fixed(v, 1)
 const cut = (v: number | undefined): string => (v === undefined ? '–' : tenthsUp(v))
 const rows = (head: readonly string[], body: readonly (readonly string[])[]): string[] =>
   aligned([head, ...body].map(([first, ...r]) => [`  ${first}`, ...r]))
@@ -49,11 +49,11 @@ function leadsText({ leads }: Report, name: Named): string[] {
       r.wire,
       r.from,
       r.to,
-      mm(r.straight),
-      mm(r.length),
+      tenthsUp(r.straight),
+      tenthsUp(r.length),
       cut(r.cut),
       cut(keep.get(r.wire)?.keep),
-      r.there === undefined ? 'enough' : mm(r.there),
+      r.there === undefined ? 'enough' : tenthsDown(r.there),
       r.round.length > 0 ? r.round.map(name).join(', ') : '–',
     ]),
   )

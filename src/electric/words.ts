@@ -3,13 +3,10 @@
  * volts, amperes and the like; whoever calls them decides nothing about wording. Another language is another file of the same functions.
  */
 import type { TerminalKind } from '../../solver/index.ts'
-import { placesApart, roundUp, tenthsUp } from '../model/rounding.ts'
+import { beside, fixed, placesApart, roundDown, roundUp, tenthsUp, trimmed } from '../model/rounding.ts'
 
 /** A figure for a sentence: at most `places` decimals, no trailing zeros. */
-export const say = (value: number, places = 1): string => {
-  const s = value.toFixed(places)
-  return s.includes('.') ? s.replace(/\.?0+$/, '') : s
-}
+export const say = trimmed
 
 export const sayMm = (um: number): string => `${say(um / 1000)} mm`
 
@@ -21,6 +18,10 @@ const amperes = (a: number, beside = a): string => `${say(a, placesApart(a, besi
 const volts = (v: number, beside = v): string => `${say(v, placesApart(v, beside, 2))} V`
 /** A gap, Um, beside the one that is asked for. */
 const gapMm = (um: number, keep: number): string => `${say(um / 1000, placesApart(um / 1000, keep / 1000, 1))} mm`
+/** What there is, mm. */
+const roundedDown = (value: number, places: number): string => fixed(roundDown(value, places), places)
+/** Hours that a supply lasts: rounded down. */
+export const lasting = (hours: number): string => beside('down', hours, 0)
 /** To cut, Um: rounded up. */
 const cutMm = (um: number): string => `${say(roundUp(um / 1000, 1))} mm`
 
@@ -54,7 +55,7 @@ export const refusal = {
 export const leads = {
   rule: 'each lead must be long enough round what stands in its way',
   tooShort: (lead: string, needed: number, round: readonly string[], there: number): string =>
-    `The lead ${lead} needs ${tenthsUp(needed / 1000)} mm or more${round.length === 0 ? '' : ` round ${names(round)}`}; there are ${(there / 1000).toFixed(placesApart(needed / 1000, there / 1000, 1))} mm of it.`,
+    `The lead ${lead} needs ${tenthsUp(needed / 1000)} mm or more${round.length === 0 ? '' : ` round ${names(round)}`}; there are ${roundedDown(there / 1000, placesApart(needed / 1000, there / 1000, 1))} mm of it.`,
   shutIn: (lead: string, by: readonly string[]): string =>
     `No way on the deck is open for the lead ${lead}: ${names(by)} shut it in.`,
   noPass: (lead: string): string => `No pass leads from deck to deck for the lead ${lead}.`,

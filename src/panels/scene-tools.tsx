@@ -55,7 +55,6 @@ function Balanced({ view }: { view: View }) {
     [problem, placements, slope, slopeToward, stacked],
   )
   if (!stood) return <p className="quiet">{text.noBalance}</p>
-  const mm = (value: number): string => Math.abs(value).toFixed(1)
   const { now, worst } = stood
   return (
     <>
@@ -77,8 +76,8 @@ function Balanced({ view }: { view: View }) {
           ))}
         </select>
       </label>
-      <p>{now.margin < 0 ? text.tips(mm(now.margin)) : text.stands(mm(now.margin))}</p>
-      <p>{worst.margin < 0 ? text.tipsWorst(mm(worst.margin)) : text.standsWorst(mm(worst.margin))}</p>
+      <p>{now.tips ? text.tips(now.away) : text.stands(now.away)}</p>
+      <p>{worst.tips ? text.tipsWorst(worst.away) : text.standsWorst(worst.away)}</p>
     </>
   )
 }

@@ -323,7 +323,7 @@ export function Plan(props: Props) {
           title={words.plan.loadsTitle}
           most={loads ? roundUp(Math.max(loads.tracks.left.force, loads.tracks.right.force)) : 1}
           unit={words.plan.newtons}
-          notes={!loads ? [words.plan.noLoads] : loads.margin < 0 ? [words.plan.tips] : []}
+          notes={!loads ? [words.plan.noLoads] : loads.tips ? [words.plan.tips] : []}
         />
       )}
     </div>

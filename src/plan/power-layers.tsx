@@ -47,14 +47,14 @@ export const CurrentStrokes = memo(function CurrentStrokes({ leads, currents, de
 
 /** Tracks, what the chassis stands on and the centre of gravity, in the frame of the decks; mm. */
 export const LoadMarks = memo(function LoadMarks({ loads, scale }: { readonly loads: Loads; readonly scale: number }) {
-  const { tracks, span, stands, centre, margin } = loads
+  const { tracks, span, stands, centre, tips } = loads
   const most = roundUp(Math.max(tracks.left.force, tracks.right.force))
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus
     <g className="loads" aria-hidden="true">
       <path className="stands" d={`${lineOf(stands.map((p) => ({ x: p.x * 1000, y: p.y * 1000 })))}z`} />
       {(['left', 'right'] as const).map((which) => {
-        const { force, share } = tracks[which]
+        const { force, said } = tracks[which]
         const line = `M${span[which]} ${span.back}V${span.front}`
         return (
           <g key={which}>
@@ -65,13 +65,13 @@ export const LoadMarks = memo(function LoadMarks({ loads, scale }: { readonly lo
               textAnchor={which === 'left' ? 'start' : 'end'}
               transform={`translate(${span[which]} ${span.front + 6 * scale}) scale(1 -1)`}
             >
-              {words.plan.trackLoad(which, figure(force), String(Math.round(share * 100)))}
+              {words.plan.trackLoad(which, said.force, said.share)}
             </text>
           </g>
         )
       })}
       <g
-        className={margin < 0 ? 'centre tips' : 'centre'}
+        className={tips ? 'centre tips' : 'centre'}
         transform={`translate(${centre.x} ${centre.y}) scale(${scale} ${-scale})`}
       >
         <circle r={8} />

@@ -30,12 +30,11 @@ function eighths(light: string, dark: string): CanvasTexture {
 }
 
 /** From the ball to the ground, with a cross where they meet: upright where it stands, oblique where it tips. */
-function plumb({ centre, foot, margin }: Hanging, arm: number): number[] {
+function plumb({ centre, foot, tips }: Hanging, arm: number): number[] {
   const [x, y] = [foot.x, foot.y]
-  const cross =
-    margin < 0
-      ? [x - arm, y - arm, 0.6, x + arm, y + arm, 0.6, x - arm, y + arm, 0.6, x + arm, y - arm, 0.6]
-      : [x - arm, y, 0.6, x + arm, y, 0.6, x, y - arm, 0.6, x, y + arm, 0.6]
+  const cross = tips
+    ? [x - arm, y - arm, 0.6, x + arm, y + arm, 0.6, x - arm, y + arm, 0.6, x + arm, y - arm, 0.6]
+    : [x - arm, y, 0.6, x + arm, y, 0.6, x, y - arm, 0.6, x, y + arm, 0.6]
   return [centre.x, centre.y, centre.z, x, y, 0.6, ...cross]
 }
 
@@ -47,11 +46,11 @@ interface HangsProps {
 }
 
 function Hangs({ hanging, colours, worst }: HangsProps) {
-  const { centre, margin } = hanging
+  const { centre, tips } = hanging
   const ball = useMade(() => new SphereGeometry(BALL, worst ? 10 : 24, worst ? 6 : 16).rotateX(Math.PI / 2), [worst])
   const sign = useMade(() => (worst ? undefined : eighths(colours.sheet, colours.ink)), [worst, colours])
   const lines = useMade(() => linesOf(plumb(hanging, worst ? 4 : 8)), [hanging, worst])
-  const colour = margin < 0 ? colours.warning : colours.ink
+  const colour = tips ? colours.warning : colours.ink
   return (
     <>
       <mesh geometry={ball} position={[centre.x, centre.y, centre.z]} raycast={() => null} renderOrder={8}>

@@ -3,7 +3,17 @@
 import type { Placement, Problem } from '../../solver/index.ts'
 import type { Degree, Millimetre } from '../model/quantities.ts'
 import type { StaticsFinding } from './finding.ts'
-import { DIRECTIONS, type Direction, type HullEdge, margin, onSlope, standsOn, tipTowards, worstTip } from './tip.ts'
+import {
+  DIRECTIONS,
+  type Direction,
+  type HullEdge,
+  margin,
+  onSlope,
+  standsOn,
+  tipsBy,
+  tipTowards,
+  worstTip,
+} from './tip.ts'
 import { type Ground, LEVEL, type TrackLoad, trackLoad } from './tracks.ts'
 import { centreOfGravity, type Gravity, LOADINGS, type Loading, type Weight, weightsOf } from './weights.ts'
 import { found } from './words.ts'
@@ -22,6 +32,8 @@ export interface LoadedBalance extends Loading {
 
 export interface Balance {
   readonly ground: Ground
+  /** The project's limits, where it has any. */
+  readonly asked: { readonly leastTipAngle?: Degree | undefined; readonly mostTrackShare?: number | undefined }
   /** The four loadings; equal ones where nothing is stacked or comes later. */
   readonly loadings: readonly LoadedBalance[]
   /** Degrees; of all loadings in between as well. */
@@ -44,7 +56,15 @@ export function balanceOf(
   const share = worstShare(edges, weights)
   if (!tip || !share || loadings.length === 0) return undefined
   const findings = findingsOf(problem, weights, tip.angle, share, loadings, ground)
-  return { ground, loadings, worstTip: tip.angle, worstShare: share, findings }
+  const { leastTipAngle, mostTrackShare } = problem
+  return {
+    ground,
+    asked: { leastTipAngle, mostTrackShare },
+    loadings,
+    worstTip: tip.angle,
+    worstShare: share,
+    findings,
+  }
 }
 
 function loaded(
@@ -101,9 +121,9 @@ function findingsOf(
     const text = found.tipsEarly(tip, leastTipAngle)
     findings.push({ kind: 'tips-early', topic: 'tip', weight: 'stops', items, text })
   }
-  const slides = loadings.find((l) => l.margin < 0)
-  if (ground.slope > 0 && tip >= 0 && slides) {
-    const text = found.tipsOnSlope(ground.slope, -slides.margin)
+  const least = Math.min(...loadings.map((l) => l.margin))
+  if (ground.slope > 0 && tip >= 0 && tipsBy(least)) {
+    const text = found.tipsOnSlope(ground.slope, -least)
     findings.push({ kind: 'tips-on-slope', topic: 'tip', weight: 'worth-knowing', items, text })
   }
   if (mostTrackShare !== undefined && share.share > mostTrackShare + 1e-9) {

@@ -8,6 +8,7 @@
 
 import { type Point, toMm } from '../../solver/index.ts'
 import type { Degree, Millimetre } from '../model/quantities.ts'
+import { SAME } from '../model/rounding.ts'
 import type { Gravity, Point3 } from './weights.ts'
 
 export interface Point2 {
@@ -57,6 +58,9 @@ export const inside = (edge: HullEdge, p: Point2): Millimetre => edge.n.x * p.x 
 /** Smallest distance inside all edges (McGhee & Frank 1968), mm; negative where the robot does not stand. */
 export const margin = (edges: readonly HullEdge[], p: Point2): Millimetre =>
   edges.reduce((least, e) => Math.min(least, inside(e, p)), Number.POSITIVE_INFINITY)
+
+/** Whether it tips with such a margin; less is an error of arithmetic. */
+export const tipsBy = (away: Millimetre): boolean => away < -SAME
 
 /** The largest that `margin` is anywhere, mm: the radius of the largest circle inside. `edges` not empty. */
 export function inradius(edges: readonly HullEdge[]): Millimetre {

@@ -3,6 +3,8 @@
  * them decides nothing about wording. Another language is another file of the same functions.
  */
 import type { Access } from '../../solver/index.ts'
+import { roundUp, trimmed } from '../model/rounding.ts'
+import { figures } from './figures.ts'
 
 /** From and to, degrees. */
 type Span = readonly [number, number]
@@ -11,19 +13,19 @@ type Span = readonly [number, number]
 type InTheWay = 'body' | 'deck' | 'stack'
 
 /** A figure for a sentence: at most `places` decimals, no trailing zeros. */
-export const say = (value: number, places = 1): string => {
-  const s = value.toFixed(places)
-  return (s.includes('.') ? s.replace(/\.?0+$/, '') : s).replace(/^-0$/, '0')
-}
+export const say = trimmed
+
+const sayUp = (value: number): string => say(roundUp(value, 1))
 
 /** `a`, `a and b`, `a, b and c`. */
 export const names = (ids: readonly string[]): string =>
   ids.length < 2 ? (ids[0] ?? 'nothing') : `${ids.slice(0, -1).join(', ')} and ${ids[ids.length - 1]}`
 
-const spans = (list: readonly Span[]): string => names(list.map(([a, b]) => `${say(a)}° to ${say(b)}°`))
+const spans = (list: readonly Span[], text: (span: Span) => readonly [string, string]): string =>
+  names(list.map(text).map(([a, b]) => `${a}° to ${b}°`))
 
 const free = (list: readonly Span[]): string =>
-  list.length === 0 ? 'no pan angle is free at every tilt' : `free at every tilt: pan ${spans(list)}`
+  list.length === 0 ? 'no pan angle is free at every tilt' : `free at every tilt: pan ${spans(list, figures.free)}`
 
 /** Parts that are in the way themselves, then those of which only the stack is. */
 const inTheWay = (by: readonly string[], stacked: readonly string[]): string[] => [
@@ -55,11 +57,11 @@ export const found = {
   doesNotStand: (): string =>
     `The robot does not stand on level ground: its centre of gravity can lie outside the tracks' contact.`,
   tipsEarly: (tip: number, asked: number): string =>
-    `The robot tips on a slope of ${say(tip)}° at worst, and must stand on ${say(asked)}°.`,
+    `The robot tips on a slope of ${figures.tipShort(tip, asked)}° at worst, and must stand on ${figures.given(asked)}°.`,
   tipsOnSlope: (slope: number, outside: number): string =>
-    `On the slope of ${say(slope)}° the robot tips: the vertical through its centre of gravity meets the ground ${say(outside)} mm outside the tracks' contact.`,
+    `On the slope of ${figures.given(slope)}° the robot tips: the vertical through its centre of gravity meets the ground ${figures.outside(outside)} mm outside the tracks' contact.`,
   trackOverloaded: (side: 'left' | 'right', share: number, most: number): string =>
-    `The ${SIDES[side]} track carries ${say(share * 100)} % of the weight at worst, and may carry ${say(most * 100)} %.`,
+    `The ${SIDES[side]} track carries ${figures.shareOver(share, most)} % of the weight at worst, and may carry ${figures.givenShare(most)} %.`,
 
   headBlocked: (
     what: { readonly called: string; readonly kind: InTheWay },
@@ -69,7 +71,7 @@ export const found = {
     clear: readonly Span[],
   ): string => {
     const which = inTheWayFirst(what)
-    return `${which} stands in the way of the ${names(parts)} of ${head} at pan ${spans(pan)}; ${free(clear)}.`
+    return `${which} stands in the way of the ${names(parts)} of ${head} at pan ${spans(pan, figures.blocked)}; ${free(clear)}.`
   },
   headRange: (head: string, tilts: readonly number[]): string =>
     `${head} has its whole pan range at tilts ${names(tilts.map((t) => `${say(t)}°`))}, of those tried.`,
@@ -83,9 +85,9 @@ export const found = {
     },
   ): string => {
     const all = [
-      ...(beyond.farther === undefined ? [] : [`${say(beyond.farther)} mm farther`]),
-      ...(beyond.lower === undefined ? [] : [`${say(beyond.lower)} mm lower`]),
-      ...(beyond.higher === undefined ? [] : [`${say(beyond.higher)} mm higher`]),
+      ...(beyond.farther === undefined ? [] : [`${sayUp(beyond.farther)} mm farther`]),
+      ...(beyond.lower === undefined ? [] : [`${sayUp(beyond.lower)} mm lower`]),
+      ...(beyond.higher === undefined ? [] : [`${sayUp(beyond.higher)} mm higher`]),
     ]
     return `What ${head} carries reaches ${names(all)} than the sweep that its footprint states, which is what the layout was made with.`
   },
@@ -99,10 +101,10 @@ export const found = {
     pose: { readonly pan: number; readonly tilt: number } | undefined,
   ): string => {
     const which = inTheWayFirst(what)
-    const of = `${say(hidden.across)}° of ${say(view.width)}° across and ${say(hidden.up)}° of ${say(view.height)}° up`
+    const of = `${figures.hidden(hidden.across, view.width)}° of ${figures.given(view.width)}° across and ${figures.hidden(hidden.up, view.height)}° of ${figures.given(view.height)}° up`
     const where = pose ? ` at pan ${say(pose.pan)}°, tilt ${say(pose.tilt)}°` : ''
     const nearer = what.kind === 'deck' ? `; nearer to the edge it looks over, or higher, ${item} sees more` : ''
-    return `${which} hides ${of} from ${item}${where}, ${say(hidden.share * 100)} % of its view${nearer}.`
+    return `${which} hides ${of} from ${item}${where}, ${figures.share(hidden.share, 1)} % of its view${nearer}.`
   },
 
   outOfReach: (access: Access, item: string, by: readonly string[], stacked: readonly string[]): string => {
@@ -122,11 +124,12 @@ export const found = {
 
 /** The limits as rules of layouts: what each asks, and how a layout breaks it. */
 export const asked = {
-  slope: (least: number): string => `the robot must stand on a slope of ${say(least)}°, whichever way it goes down`,
+  slope: (least: number): string =>
+    `the robot must stand on a slope of ${figures.given(least)}°, whichever way it goes down`,
   doesNotStand: (): string => `The robot does not stand: its centre of gravity lies outside the tracks' contact.`,
   tips: (angle: number, least: number): string =>
-    `The robot tips on a slope of ${say(angle)}°, and must stand on ${say(least)}°.`,
-  share: (most: number): string => `each track must carry at most ${say(most * 100)} % of the weight`,
+    `The robot tips on a slope of ${figures.tipShort(angle, least)}°, and must stand on ${figures.given(least)}°.`,
+  share: (most: number): string => `each track must carry at most ${figures.givenShare(most)} % of the weight`,
   overloaded: (side: 'left' | 'right', share: number, most: number): string =>
-    `The ${SIDES[side]} track carries ${say(share * 100)} % of the weight, and may carry ${say(most * 100)} %.`,
+    `The ${SIDES[side]} track carries ${figures.shareOver(share, most)} % of the weight, and may carry ${figures.givenShare(most)} %.`,
 }

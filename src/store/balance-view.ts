@@ -1,7 +1,8 @@
 /** Where the robot's weight is and where it may be, for the 3D view: mm in the decks' frame, z over the ground. */
 import type { Placement, Problem } from '../../solver/index.ts'
 import { balanceOf } from '../statics/balance.ts'
-import { DIRECTIONS, margin, onSlope, type Point2, standsOn } from '../statics/tip.ts'
+import { figures } from '../statics/figures.ts'
+import { DIRECTIONS, margin, onSlope, type Point2, standsOn, tipsBy } from '../statics/tip.ts'
 import { type Span, spanOf } from '../statics/tracks.ts'
 import { centreOfGravity, type Loading, type Point3, weightsOf } from '../statics/weights.ts'
 import type { Downhill, Layers } from './layers.ts'
@@ -12,6 +13,9 @@ export interface Hanging {
   readonly foot: Point2
   /** mm from there to the nearest edge of what it stands on; negative: it tips. */
   readonly margin: number
+  readonly tips: boolean
+  /** The same in mm as people read it, inside or, where it tips, outside. */
+  readonly away: string
 }
 
 export interface Stood {
@@ -51,18 +55,20 @@ export function stoodOf(
   const gravity = centreOfGravity(between, { stacks: 'lightest', later: false })
   const worst = balance.loadings.reduce((a, b) => (b.margin < a.margin ? b : a))
   if (!gravity) return undefined
-  const hanging = (centre: Point3): Pick<Hanging, 'centre' | 'foot'> => ({
+  const foot = (centre: Point3): Point2 => onSlope(centre, slope, ground.towards)
+  const hanging = (centre: Point3, away: number): Hanging => ({
     centre,
-    foot: onSlope(centre, slope, ground.towards),
+    foot: foot(centre),
+    margin: away,
+    tips: tipsBy(away),
+    away: tipsBy(away) ? figures.outside(-away) : figures.margin(away),
   })
-  const now = hanging(gravity.centre)
   return {
     stands: edges.map((e) => e.from),
     span: spanOf(edges),
-    now: { ...now, margin: margin(edges, now.foot) },
+    now: hanging(gravity.centre, margin(edges, foot(gravity.centre))),
     worst: {
-      ...hanging(worst.gravity.centre),
-      margin: worst.margin,
+      ...hanging(worst.gravity.centre, worst.margin),
       loading: { stacks: worst.stacks, later: worst.later },
     },
   }

@@ -1,5 +1,5 @@
-/** The parts of a report as sentences and tables: what the page shows, prints and copies. Figures are rounded here, and only here. */
-import { tenthsUp } from '../model/rounding.ts'
+/** The parts of a report as sentences and tables: what the page shows, prints and copies. How figures are rounded says `src/model/rounding.ts`, and each layer's own. */
+import { fixed, tenthsUp, trimmed } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
 import { plain } from './sentences.ts'
 
@@ -28,16 +28,12 @@ export const PARTS = ['wires', 'pins', 'prepare', 'power', 'balance', 'head', 's
 export type PartName = (typeof PARTS)[number]
 
 /** At most so many decimals, no trailing zeros, and no minus before nothing. */
-export const figure = (value: number, places = 1): string => {
-  const text = value.toFixed(places)
-  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text
-  return short === '-0' ? '0' : short
-}
+export const figure = trimmed
 
 /** Rounded up. */
 export const cutMm = (value: number | undefined): string => (value === undefined ? words.report.none : tenthsUp(value))
 
-export const mm = (value: number): string => value.toFixed(1)
+export const mm = (value: number): string => fixed(value, 1)
 
 export const line = (text: string, items: readonly string[] = []): Line => ({ text: plain(text), items })
 

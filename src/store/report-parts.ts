@@ -1,10 +1,10 @@
 /** Every part of a report by its name, with the poses and slopes of the sliders. */
 import type { Report } from '../inspect/index.ts'
-import { balanceOf, DIRECTIONS, freeTilts, viewAt } from '../statics/index.ts'
+import { balanceOf, DIRECTIONS, figures, freeTilts, tipsBy, viewAt } from '../statics/index.ts'
 import { words } from '../words/index.ts'
 import type { Downhill, Layers } from './layers.ts'
 import type { Seen } from './report.ts'
-import { type Block, figure, line, lines, type PartName } from './report-blocks.ts'
+import { type Block, line, lines, type PartName } from './report-blocks.ts'
 import { balancePart, firstPart, headPart, powerPart, servicePart, tiltSpans } from './report-robot.ts'
 import { pinsPart, preparePart, wiresPart } from './report-wiring.ts'
 
@@ -79,7 +79,9 @@ function slopeNow(of: Pick<Seen, 'problem' | 'placements'>, look: Look): Block[]
   const now = slopeOf(of, look)
   if (!now) return []
   const least = Math.min(...now.loadings.map((l) => l.margin))
-  return lines([line(least < 0 ? t.tips(now.degrees, now.towards) : t.now(now.degrees, now.towards, figure(least)))])
+  return lines([
+    line(tipsBy(least) ? t.tips(now.degrees, now.towards) : t.now(now.degrees, now.towards, figures.margin(least))),
+  ])
 }
 
 /** Whether a head may stand as the sliders say, and what it sees there. */
@@ -94,7 +96,7 @@ function poseNow(report: Report, { problem, placements }: Pick<Seen, 'problem' |
     const said = !inRange ? t.outOfRange : free ? t.fits : t.hits(tiltSpans(tilts))
     const seen = inRange ? viewAt(problem, placements, item, look) : undefined
     const blockers = (seen?.blockers ?? []).map((b) =>
-      t.blocker(b.kind === 'stack' ? t.stackOf(b.id) : b.id, figure(b.share * 100)),
+      t.blocker(b.kind === 'stack' ? t.stackOf(b.id) : b.id, figures.share(b.share, 1)),
     )
     const sees = !seen ? '' : blockers.length > 0 ? t.inView(blockers) : t.clear
     const pose = t.pose(h.item, s.panSaid(look.pan), s.tiltSaid(look.tilt), said, sees)

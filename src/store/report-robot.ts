@@ -1,7 +1,9 @@
 /** Power, balance, head, service and first power: the parts of a report that are of the whole robot. */
 import { calledIn, type Problem } from '../../solver/index.ts'
-import { STATES, type State } from '../electric/index.ts'
+import { lasting, STATES, type State } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
+import { fixed, inward } from '../model/rounding.ts'
+import { figures } from '../statics/index.ts'
 import { words } from '../words/index.ts'
 import type { Downhill } from './layers.ts'
 import { type Block, cautions, figure, line, lines, row, table } from './report-blocks.ts'
@@ -14,12 +16,12 @@ export function powerPart({ power }: Report): Block[] {
     ...lines([line(t.estimated)]),
     ...power.supplies.flatMap((s): Block[] => {
       const lasts = (['idle', 'running'] as const).flatMap((k) =>
-        s.hours[k] === undefined ? [] : [t.hours(figure(s.hours[k]), k)],
+        s.hours[k] === undefined ? [] : [t.hours(lasting(s.hours[k]), k)],
       )
       const of = (pick: (k: State) => number | undefined, places: number): string[] =>
         STATES.map((k) => {
           const v = pick(k)
-          return v === undefined ? words.report.none : v.toFixed(places)
+          return v === undefined ? words.report.none : fixed(v, places)
         })
       const { running } = s.states
       const later = s.later
@@ -31,8 +33,8 @@ export function powerPart({ power }: Report): Block[] {
                 line(
                   t.later(
                     later.items,
-                    later.amps.toFixed(3),
-                    later.hours === undefined ? undefined : figure(later.hours),
+                    fixed(later.amps, 3),
+                    later.hours === undefined ? undefined : lasting(later.hours),
                   ),
                   later.items,
                 ),
@@ -77,13 +79,17 @@ export function balancePart(
   if (!balance) return lines([line(t.none)])
   const { level } = balance
   const worst = level.worstShare
-  const deg = (v: number): string => `${figure(v)}°`
-  const tracks = (l: Loadings[number]): string[] => [
-    t.track(figure(l.tracks.left * 100), figure(l.tracks.leftForce)),
-    t.track(figure(l.tracks.right * 100), figure(l.tracks.rightForce)),
-  ]
+  const { leastTipAngle, mostTrackShare } = level.asked
+  const deg = (v: number): string => `${figures.tip(v, leastTipAngle)}°`
+  const tracks = ({ tracks: of }: Loadings[number], most?: number): string[] => {
+    const [shares, forces] = [figures.shares(of, most), figures.forces({ left: of.leftForce, right: of.rightForce })]
+    return [t.track(shares.left, forces.left), t.track(shares.right, forces.right)]
+  }
   return [
-    ...lines([line(t.worst(figure(level.worstTip), worst.side, figure(worst.share * 100))), line(t.what)]),
+    ...lines([
+      line(t.worst(figures.tip(level.worstTip, leastTipAngle), worst.side, figures.share(worst.share, mostTrackShare))),
+      line(t.what),
+    ]),
     ...table(
       t.table,
       [t.loading, t.mass, t.centre, t.forward, t.back, t.left, t.right, t.leftTrack, t.rightTrack],
@@ -91,20 +97,20 @@ export function balancePart(
         row([
           t.stacks(l.stacks, l.later),
           figure(l.gravity.mass),
-          [l.gravity.centre.x, l.gravity.centre.y, l.gravity.centre.z].map((v) => v.toFixed(1)).join(', '),
+          [l.gravity.centre.x, l.gravity.centre.y, l.gravity.centre.z].map((v) => fixed(v, 1)).join(', '),
           deg(l.tip.forward),
           deg(l.tip.back),
           deg(l.tip.left),
           deg(l.tip.right),
-          ...tracks(l),
+          ...tracks(l, mostTrackShare),
         ]),
       ),
     ),
     ...(slope && slope.degrees !== 0
       ? table(
-          t.slopeTable(figure(slope.degrees), slope.towards),
+          t.slopeTable(figures.given(slope.degrees), slope.towards),
           [t.loading, t.margin, t.leftTrack, t.rightTrack],
-          unlike(slope.loadings).map((l) => row([t.stacks(l.stacks, l.later), figure(l.margin), ...tracks(l)])),
+          unlike(slope.loadings).map((l) => row([t.stacks(l.stacks, l.later), figures.margin(l.margin), ...tracks(l)])),
         )
       : []),
   ]
@@ -113,25 +119,29 @@ export function balancePart(
 type Span = readonly [number, number]
 type Said = (degrees: string, past: -1 | 0 | 1) => string
 
-function angle(v: number, said: Said): string {
-  const text = figure(Math.abs(v))
+function angle(v: number, said: Said, places = 1): string {
+  const text = figure(Math.abs(v), places)
   return said(text, text === '0' ? 0 : v > 0 ? 1 : -1)
 }
 
+/** What is free: no more of it may be said than there is. */
 const spansBy = (list: readonly Span[], said: Said): string => {
   const t = words.report.head
   return list.length === 0
     ? t.nowhere
-    : words.report.names(list.map(([a, b]) => t.from(angle(a, said), angle(b, said))))
+    : words.report.names(list.map(inward).map(([a, b]) => t.from(angle(a, said, 4), angle(b, said, 4))))
 }
 
 /** Pan angles count to the left, those across a view to the right, tilts upwards. */
 export const panSpans = (list: readonly Span[]): string => spansBy(list, words.report.head.pan)
-const acrossSpans = (list: readonly Span[]): string => panSpans(list.map(([a, b]) => [-a, -b] as const))
+const acrossSpans = (list: readonly Span[]): string =>
+  spansBy(list, (degrees, past) => words.report.head.pan(degrees, past === 0 ? 0 : past > 0 ? -1 : 1))
 export const tiltSpans = (list: readonly Span[]): string => spansBy(list, words.report.head.tiltOf)
 
-const tiltSpan = (from: number, to: number): string =>
-  from === to ? angle(from, words.report.head.tiltOf) : tiltSpans([[from, to]])
+const tiltSpan = (from: number, to: number): string => {
+  const { from: span, tiltOf } = words.report.head
+  return from === to ? angle(from, tiltOf) : span(angle(from, tiltOf), angle(to, tiltOf))
+}
 
 /** Tilts next to each other with the same free range in one row. */
 function byTilt(tilts: Report['heads'][number]['byTilt']): { from: number; to: number; free: string }[] {
@@ -149,27 +159,33 @@ export function headPart({ heads, views }: Report, problem: Problem): Block[] {
   const t = words.report.head
   if (heads.length + views.length === 0) return lines([line(t.none)])
   return [
-    ...heads.flatMap((h) => [
-      ...lines([
-        line(t.sweeps(h.item, figure(h.swept.reach), figure(h.swept.z[0]), figure(h.swept.z[1])), [h.item]),
-        line(t.freePan(panSpans(h.freePan)), [h.item]),
-        line(t.freeBare(panSpans(h.freePanBare)), [h.item]),
-      ]),
-      ...table(
-        t.byTilt(h.item),
-        [t.tilt, t.free],
-        byTilt(h.byTilt).map((b) => row([tiltSpan(b.from, b.to), b.free], [h.item])),
-      ),
-    ]),
+    ...heads.flatMap((h) => {
+      const { reach, low, high } = figures.sweep(h.swept)
+      return [
+        ...lines([
+          line(t.sweeps(h.item, reach, low, high), [h.item]),
+          line(t.freePan(panSpans(h.freePan)), [h.item]),
+          line(t.freeBare(panSpans(h.freePanBare)), [h.item]),
+        ]),
+        ...table(
+          t.byTilt(h.item),
+          [t.tilt, t.free],
+          byTilt(h.byTilt).map((b) => row([tiltSpan(b.from, b.to), b.free], [h.item])),
+        ),
+      ]
+    }),
     ...lines(
       views.flatMap((v) => [
-        line(t.view(v.item, figure(v.width), figure(v.height), acrossSpans(v.clear)), [v.item]),
+        line(t.view(v.item, figures.given(v.width), figures.given(v.height), acrossSpans(v.clear)), [v.item]),
         ...(v.blockers.length > 0
           ? [
               line(
                 t.inView(
                   v.blockers.map((b) =>
-                    t.blocker(b.kind === 'stack' ? t.stackOf(b.id) : calledIn(problem, b.id), figure(b.share * 100)),
+                    t.blocker(
+                      b.kind === 'stack' ? t.stackOf(b.id) : calledIn(problem, b.id),
+                      figures.share(b.share, 1),
+                    ),
                   ),
                 ),
                 v.blockers.map((b) => b.id),

@@ -1,6 +1,7 @@
 /** Wires to cut, pins, and what is to be prepared: the parts of a report that are done with wire and iron. */
 import { calledIn, type Problem } from '../../solver/index.ts'
 import type { Report } from '../inspect/index.ts'
+import { tenthsDown, tenthsUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
 import { type Block, cautions, cutMm, figure, line, lines, mm, row, table } from './report-blocks.ts'
 
@@ -25,11 +26,11 @@ export function wiresPart({ leads, findings }: Report, problem: Problem): Block[
             r.wire,
             r.from,
             r.to,
-            mm(r.straight),
-            mm(r.length),
+            tenthsUp(r.straight),
+            tenthsUp(r.length),
             cutMm(r.cut),
             cutMm(keep.get(r.wire)?.keep),
-            r.there === undefined ? t.enough : mm(r.there),
+            r.there === undefined ? t.enough : tenthsDown(r.there),
             r.round.map(name).join(', ') || words.report.none,
           ],
           [r.wire],

@@ -2,7 +2,9 @@
 import { describe, expect, it, vi } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
 import { mm, um } from '../../solver/index.ts'
+import { reportText } from '../../src/cli/inspect-text.ts'
 import { inspect } from '../../src/inspect/index.ts'
+import { figures } from '../../src/statics/index.ts'
 import { placementOf } from '../../src/store/moves.ts'
 import { createReports } from '../../src/store/report.ts'
 import { PARTS, textOf } from '../../src/store/report-blocks.ts'
@@ -256,6 +258,52 @@ describe('the parts of the report', () => {
     expect(text('head')).toContain(`Pan that is free at every tilt: ${from} to ${to}.`)
     expect(text('head', { ...FIRST, pan: 20, tilt: 0 })).toMatch(/neck, 20° to the left, level: /)
     expect(text('head', { ...FIRST, pan: range.pan[1] + 1 })).toMatch(/it does not go there/)
+  })
+
+  it('have the figures that the commands print, rounded to where the robot is worse off', () => {
+    const ground = { slope: 20, towards: { x: 1, y: 0 } }
+    const bad = robot((p) => {
+      p.settings = { ...p.settings, leastTipAngle: Number(report.balance!.level.worstTip.toFixed(1)) + 0.01 }
+    })
+    const of = inspect(bad.project, library, bad.problem, bad.placements, { ground })
+    const page = (part: (typeof PARTS)[number]) =>
+      textOf(part, partBlocks(part, of, bad, { ...FIRST, slope: 20, slopeToward: 'right' }, new Set()))
+    const command = reportText(of, bad.problem)
+    // The page's table of the slope has shares as well.
+    const figuresOf = (said: string, row: RegExp) =>
+      (said.match(row) ?? []).map((line) => line.match(/-?\d+(\.\d+)?(?= N|°)|\d(?= %\. It)/g))
+    for (const row of [/^ *(lightest|heaviest) stacks.*$/gm, /At worst of all loadings.*$/gm])
+      expect(figuresOf(page('balance'), row)).toEqual(figuresOf(command, row))
+    const { worstTip, loadings } = of.balance!.level
+    const said = Number(/At worst of all loadings it tips on ([\d.]+)°/.exec(command)![1])
+    expect(said).toBeLessThanOrEqual(worstTip)
+    expect(said).toBeGreaterThan(worstTip - 0.1)
+    for (const l of loadings)
+      expect(page('balance')).toContain(`${figures.tip(l.tip.left, bad.problem.leastTipAngle)}°`)
+    // 2.2 Ah over what is drawn: never longer than that, and less than a tenth of an hour less
+    const { idle, running } = of.power!.supplies[0]!.hours
+    const lasts = (of: string) => [...of.matchAll(/([\d.]+) h (?:at rest|idle|running)/g)].map((m) => Number(m[1]))
+    expect(lasts(page('power'))).toEqual(lasts(command))
+    for (const [i, hours] of [idle!, running!].entries()) {
+      expect(lasts(command)[i]).toBeLessThanOrEqual(hours)
+      expect(lasts(command)[i]).toBeGreaterThan(hours - 0.1)
+    }
+    const spansOf = (text: string, after: RegExp) =>
+      text
+        .slice(text.search(after))
+        .match(/\d+(\.\d+)?(?=°)/g)!
+        .slice(0, 4)
+    expect(spansOf(command, /Pan free at every tilt/)).toEqual(spansOf(page('head'), /Pan that is free/))
+  })
+
+  it('of a lead say no more than there is, and no less than it needs', () => {
+    const leads = {
+      routes: [{ ...report.leads!.routes[0]!, straight: 35.21, length: 35.24, cut: 45.24, there: 45.29 }],
+      ...{ blocked: [], bundles: [], keep: [] },
+    }
+    const hand = { ...report, leads }
+    for (const said of [textOf('wires', partBlocks('wires', hand, r, FIRST, new Set())), reportText(hand, r.problem)])
+      expect(said).toMatch(/^ *battery .* 35\.3 +35\.3 +45\.3 +– +45\.2 /m)
   })
 
   it('say in its own part what the project does not say enough for', () => {

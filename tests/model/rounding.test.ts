@@ -2,7 +2,19 @@
 import { describe, expect, it } from 'vitest'
 import { figureText } from '../../src/cli/answers.ts'
 import { leads } from '../../src/electric/words.ts'
-import { placesApart, roundUp, tenthsUp } from '../../src/model/rounding.ts'
+import {
+  beside,
+  exactly,
+  fixed,
+  inward,
+  outward,
+  placesApart,
+  roundUp,
+  tenthsDown,
+  tenthsUp,
+  trimmed,
+} from '../../src/model/rounding.ts'
+import fc from '../seeded.ts'
 
 describe('rounding', () => {
   it('goes up, but not for an error of arithmetic', () => {
@@ -14,6 +26,67 @@ describe('rounding', () => {
     expect(placesApart(25.97, 25.96, 1)).toBe(2)
     expect(placesApart(25.9, 26, 1)).toBe(1)
     expect(placesApart(26, 26, 1)).toBe(1)
+    expect(placesApart(-0.0003, 0, 1)).toBe(4)
+  })
+
+  it('goes down as it goes up, and knows no minus before nothing', () => {
+    expect([25.99, 25.9, 0.1 + 0.2, 0, -0.01].map(tenthsDown)).toEqual(['25.9', '25.9', '0.3', '0.0', '-0.1'])
+    expect([-0.04, -0.05, 0, 12.96].map((v) => fixed(v, 1))).toEqual(['0.0', '-0.1', '0.0', '13.0'])
+    expect([-0.04, -0, 12.96, 10].map((v) => trimmed(v))).toEqual(['0', '0', '13', '10'])
+    expect([0.57 * 100, 29.97, 1e-3].map(exactly)).toEqual(['57', '29.97', '0.001'])
+  })
+
+  it('of a figure beside its limit tells the two apart, and is never better than it is', () => {
+    // angles that must not be less, and shares that must not be more
+    expect([29.97, 29.96983, 29.999_999, 29.4, 30, 30.02, 30.06].map((v) => beside('down', v, 30))).toEqual([
+      ...['29.97', '29.96', '29.9999', '29.4', '30', '30.02', '30.06'],
+    ])
+    expect([60.04, 60.000_001, 60.5, 60, 59.98, 59.94].map((v) => beside('up', v, 60))).toEqual([
+      ...['60.04', '60.0001', '60.5', '60', '59.98', '59.94'],
+    ])
+    expect([-0.0003, 0.0003, -0.04, 1e-9, -1e-9].map((v) => beside('down', v, 0))).toEqual([
+      ...['-0.0003', '0.0003', '-0.04', '0', '0'],
+    ])
+    expect(beside('down', 29.97, 29.97)).toBe('29.97')
+    fc.assert(
+      fc.property(
+        fc.double({ min: -90, max: 90, noNaN: true }),
+        fc.double({ min: -1, max: 1, noNaN: true }),
+        (a, d) => {
+          const limit = Math.round(a * 100) / 100 + 0
+          for (const [worse, sign] of [
+            ['up', 1],
+            ['down', -1],
+          ] as const) {
+            const value = limit + d ** 5
+            const said = Number(beside(worse, value, limit)) + 0
+            if (Math.abs(value - limit) <= 1e-7) expect(said).toBe(limit)
+            else if (Math.sign(value - limit) === sign) expect(Math.sign(said - limit)).toBe(sign)
+            else expect(sign * (said - limit)).toBeLessThanOrEqual(0)
+            if (said !== limit) expect(sign * (said - value)).toBeGreaterThanOrEqual(-1e-6)
+          }
+        },
+      ),
+    )
+  })
+
+  it('of what is free says no more, and of what is not no less', () => {
+    expect(
+      [
+        [-60, 28.74],
+        [-28.74, 60],
+        [28.71, 28.74],
+        [0.05, 0.05],
+        [-0.01, 0.01],
+      ].map(([a, b]) => inward([a!, b!])),
+    ).toEqual([
+      [-60, 28.7],
+      [-28.7, 60],
+      [28.71, 28.74],
+      [0.05, 0.05],
+      [-0.01, 0.01],
+    ])
+    expect(outward([-28.74, 28.71])).toEqual([-28.8, 28.8])
   })
 
   it('of a lead that is a hair too short does not contradict itself', () => {

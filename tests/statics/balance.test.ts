@@ -1,7 +1,8 @@
 /** Balance of whole layouts, by hand, and the limits as rules: what they refuse is found otherwise, and their causes are causes. */
 import { describe, expect, it } from 'vitest'
-import { check, figures, mm, type Placement, type Problem, solve } from '../../solver/index.ts'
+import { check, figures as measured, mm, type Placement, type Problem, solve } from '../../solver/index.ts'
 import { balanceOf } from '../../src/statics/balance.ts'
+import { figures } from '../../src/statics/figures.ts'
 import { staticsRules, TIP_OVER, TRACK_LOAD } from '../../src/statics/rules.ts'
 import fc from '../seeded.ts'
 import { box, placed, problemOf } from './kit.ts'
@@ -71,7 +72,7 @@ describe('the balance of a layout', () => {
 
   it('agrees with the objective that the solver measures', () => {
     const { x, y } = b.loadings[0]!.gravity.centre
-    expect(Math.hypot(x - 80, y - 60)).toBeCloseTo(figures(p, at).balance! / 1000, 6)
+    expect(Math.hypot(x - 80, y - 60)).toBeCloseTo(measured(p, at).balance! / 1000, 6)
   })
 
   it('has angles, tracks and no findings without limits', () => {
@@ -80,6 +81,52 @@ describe('the balance of a layout', () => {
     expect(b.loadings[0]!.tracks.right).toBeCloseTo((g.x + 20) / 200, 9)
     expect(b.worstTip).toBeLessThanOrEqual(Math.min(...b.loadings.map((l) => l.worst.angle)) + 1e-9)
     expect(b.findings).toEqual([])
+  })
+
+  it('reads on the side of its limits on which it is, however near, in findings and in figures', () => {
+    // The mass alone: 39.96 mm from the right edge, 69.297 mm up: atan(39.96 / 69.297) = 29.9698°, and 60.04 of 100 mm: 60.04 %.
+    const near = (x: number): Problem => ({
+      ...problemOf({
+        settings: { leastTipAngle: 30, mostTrackShare: 0.6 },
+        decks: [{ id: 'd', z: 50, thickness: 3, outline: { rect: [0, 0, 100, 100] } }],
+        items: [],
+        chassis: {
+          contact: [
+            [0, 0],
+            [100, 0],
+            [100, 200],
+            [0, 200],
+          ],
+          mass: 1000,
+          centre: [x, 100, 69.297],
+        },
+      }),
+    })
+    const of = (x: number, slope = 0) => balanceOf(near(x), [], { slope, towards: { x: 1, y: 0 } })!
+    expect(of(60.04, 29.97).findings.map((f) => f.text)).toEqual([
+      'The robot tips on a slope of 29.96° at worst, and must stand on 30°.',
+      "On the slope of 29.97° the robot tips: the vertical through its centre of gravity meets the ground 0.0003 mm outside the tracks' contact.",
+      'The right track carries 60.04 % of the weight at worst, and may carry 60 %.',
+    ])
+    for (const rule of staticsRules(near(60.04)))
+      expect(rule.find(near(60.04), []).map((f) => f.text)).toEqual([
+        rule.name === TIP_OVER
+          ? 'The robot tips on a slope of 29.96°, and must stand on 30°.'
+          : 'The right track carries 60.04 % of the weight, and may carry 60 %.',
+      ])
+    const { loadings, asked, worstTip } = of(60.04)
+    const { tracks, tip } = loadings[0]!
+    expect(figures.shares(tracks, asked.mostTrackShare)).toEqual({ left: '39.96', right: '60.04' })
+    expect(figures.tip(tip.right, asked.leastTipAngle)).toBe(figures.tip(worstTip, asked.leastTipAngle))
+    // 1 kg: 9.80665 N, of which 3.9187 N and 5.8879 N
+    expect(figures.forces({ left: tracks.leftForce, right: tracks.rightForce })).toEqual({ left: '3.9', right: '5.9' })
+    expect(figures.forces({ left: 4.9, right: 4.9 })).toEqual({ left: '4.9', right: '4.9' })
+    expect(figures.forces({ left: -0.00002, right: 8.49 })).toEqual({ left: '-0.0001', right: '8.5' })
+    // at its limit it keeps it, and reads as it does; it tips still, at atan(40 / 69.297) = 29.995°
+    const even = of(60)
+    expect(even.findings.map((f) => f.kind)).toEqual(['tips-early'])
+    expect(figures.share(even.worstShare.share, asked.mostTrackShare)).toBe('60')
+    expect(figures.margin(-1e-12)).toBe('0')
   })
 
   it('says what tips on the slope asked for', () => {
@@ -229,7 +276,7 @@ describe('limits as rules', () => {
     for (const a of alone[0]!) {
       for (const b of alone[1]!) {
         const at = [a, b]
-        const { wireLength } = figures(p, at)
+        const { wireLength } = measured(p, at)
         if (wireLength >= best || check(p, at).length > 0) continue
         free = Math.min(free, wireLength)
         if (balanceOf(p, at)!.worstTip >= 46) best = wireLength

@@ -47,7 +47,8 @@ describe('a view', () => {
     expect(brick.across[1]).toBeCloseTo((Math.atan(20 / 90) * 180) / Math.PI, 9)
     expect(brick.up[1]).toBeCloseTo((Math.atan(20 / 90) * 180) / Math.PI, 9)
     expect(r!.findings.find((f) => f.items.includes('brick'))!.text).toMatch(
-      /^brick hides 12.5° of 60° across and 25.1° of 40° up from sonar, /,
+      // atan(20 / 90) = 12.529°, and twice that up and down: 25.058°; what is hidden is rounded up
+      /^brick hides 12.6° of 60° across and 25.1° of 40° up from sonar, /,
     )
     // its own deck, 20 under the lens, fills what is steeper than its far edge: 390 ahead
     const deck = r!.blockers.find((b) => b.kind === 'deck')!
