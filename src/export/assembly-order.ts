@@ -6,16 +6,15 @@
 import {
   deckCalled,
   type Item,
-  layoutOf,
   type Mount,
   openingsOf,
   type Placement,
   type Problem,
-  runOf,
   toMm,
-  um,
 } from '../../solver/index.ts'
+import type { LaidLead } from '../model/index.ts'
 import { madeBy } from './made.ts'
+import { wiresHere } from './tables-wires.ts'
 import { order as words } from './words-sheets.ts'
 
 /** A placed item with its number on the assembly sheet, which is the order in which it is mounted; none for `later` items. */
@@ -50,11 +49,16 @@ export function numberItems(problem: Problem, placements: readonly Placement[]):
     .map((n, i) => (n.item.later ? n : { ...n, number: i + 1 }))
 }
 
-/** Sentences in the order of work. `asMade`: the plates exist. */
-export function orderOfWork(problem: Problem, placements: readonly Placement[], asMade = false): string[] {
+/** Sentences in the order of work. `asMade`: the plates exist; `laid`: how leads lie, else they are taken to run straight. */
+export function orderOfWork(
+  problem: Problem,
+  placements: readonly Placement[],
+  asMade = false,
+  laid?: readonly LaidLead[],
+): string[] {
   const items = numberItems(problem, placements).filter((n) => n.number !== undefined)
   const decks = upwards(problem)
-  const wires = wiresInOrder(problem, placements)
+  const wires = wiresInOrder(problem, placements, laid)
   const steps = decks.map((deck) => plateStep(problem, placements, deck, asMade))
   steps.push(words.layOut)
   decks.forEach((deck, k) => {
@@ -113,17 +117,19 @@ interface OrderedWire {
   readonly power: boolean
 }
 
-/** The wires that are there, the shortest first. */
-function wiresInOrder(problem: Problem, placements: readonly Placement[]): OrderedWire[] {
-  const layout = layoutOf(problem, placements)
-  return problem.wires
-    .flatMap((wire) => {
-      const run = runOf(layout, wire)
-      if (!run || !Number.isFinite(run.length)) return []
-      const ends = [run.from, run.to]
-      const power = ends.some((e) => e.item !== undefined && problem.items[e.item]!.footprint.kind === 'pack')
-      const cut = um(run.length + wire.loop)
-      return [{ id: wire.id, words: words.wire(wire.id, toMm(cut)), decks: ends.map((e) => e.deck), power, cut }]
+/** The wires that are there, the shortest first, by what the table of wires says to cut; last those that it says not to cut yet. */
+function wiresInOrder(
+  problem: Problem,
+  placements: readonly Placement[],
+  laid: readonly LaidLead[] | undefined,
+): OrderedWire[] {
+  return wiresHere(problem, placements, laid)
+    .map(({ wire, run, way, lead }) => {
+      const { from, to } = way ?? run
+      const power = [from, to].some((e) => e.item !== undefined && problem.items[e.item]!.footprint.kind === 'pack')
+      const cut = way && lead?.there === undefined ? way.cut : undefined
+      const said = cut === undefined ? words.notYet(wire.id) : words.wire(wire.id, toMm(cut))
+      return { id: wire.id, words: said, decks: [from.deck, to.deck], power, cut: cut ?? Number.POSITIVE_INFINITY }
     })
-    .sort((a, b) => a.cut - b.cut)
+    .sort((a, b) => (a.cut === b.cut ? 0 : a.cut - b.cut))
 }

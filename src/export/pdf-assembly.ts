@@ -74,7 +74,7 @@ export function assemblyPages(
     },
     { kind: 'text', text: words.itemsNote },
     { kind: 'heading', text: words.order },
-    { kind: 'list', sign: 'number', lines: orderOfWork(problem, placements, asMade) },
+    { kind: 'list', sign: 'number', lines: orderOfWork(problem, placements, asMade, laid) },
     { kind: 'heading', text: words.hardware },
     {
       kind: 'table',

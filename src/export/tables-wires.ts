@@ -84,15 +84,35 @@ interface Found {
   readonly wrong: string
 }
 
-function wiresOf({ id: variant, problem, placements, laid }: OtherLayout): Found[] {
+/** A wire that a layout has. */
+export interface WireHere {
+  readonly wire: Wire
+  /** As R7 measures it. */
+  readonly run: Run
+  /** What to cut it by: as it is laid where that is known, else its run; missing where no way is open. */
+  readonly way?: Pick<NonNullable<LaidLead['way']>, 'length' | 'cut' | 'from' | 'to'>
+  readonly lead?: LaidLead
+}
+
+/** The wires whose two ends are placed, in the project's order, and what each is cut by: the one place that says so for all that is printed. */
+export function wiresHere(
+  problem: Problem,
+  placements: readonly Placement[],
+  laid: readonly LaidLead[] | undefined,
+): WireHere[] {
   const layout = layoutOf(problem, placements)
-  return problem.wires.flatMap((wire, index): Found[] => {
+  return problem.wires.flatMap((wire, index): WireHere[] => {
     const run = runOf(layout, wire)
     // Without a chain of passes there is no run, and the layout is not legal.
     if (!run || !Number.isFinite(run.length)) return []
     const lead = laid?.find((l) => l.wire === index)
-    const straight = { ...run, cut: um(run.length + wire.loop) }
-    const way = lead ? lead.way : straight
+    if (!lead) return [{ wire, run, way: { ...run, length: um(run.length), cut: um(run.length + wire.loop) } }]
+    return [{ wire, run, lead, ...(lead.way ? { way: lead.way } : {}) }]
+  })
+}
+
+function wiresOf({ id: variant, problem, placements, laid }: OtherLayout): Found[] {
+  return wiresHere(problem, placements, laid).map(({ wire, run, way, lead }): Found => {
     const { from, to } = way ?? run
     const cut = way ? toMm(way.cut) : null
     const row: WireRow = {
@@ -111,17 +131,15 @@ function wiresOf({ id: variant, problem, placements, laid }: OtherLayout): Found
     }
     const further = way ? toMm(um(way.length - run.length)) : 0
     const there = lead?.there
-    return [
-      {
-        row,
-        detour: further > 0 ? words.round(further) : '',
-        wrong: !way
-          ? words.noWay(lead?.by ?? [])
-          : there !== undefined
-            ? words.doesNotReach(toMm(way.cut), toMm(there))
-            : '',
-      },
-    ]
+    return {
+      row,
+      detour: further > 0 ? words.round(further) : '',
+      wrong: !way
+        ? words.noWay(lead?.by ?? [])
+        : there !== undefined
+          ? words.doesNotReach(toMm(way.cut), toMm(there))
+          : '',
+    }
   })
 }
 

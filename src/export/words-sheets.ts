@@ -206,7 +206,9 @@ export const order = {
     return `${item} (${each}${standoff > 0 ? `, stand-offs ${standoff} mm` : ''})`
   },
   hole: (diameter: number): string => `⌀${diameter} hole`,
-  wire: (wire: string, cut: number): string => `${wire} (${cut} mm)`,
+  wire: (wire: string, cut: number): string => `${wire} (${number(cut)} mm)`,
+  /** The table of wires says why. */
+  notYet: (wire: string): string => `${wire} (do not cut it yet, see the table of wires)`,
 }
 
 /** The check list before power; its sentences come with it. */

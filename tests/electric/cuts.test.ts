@@ -4,6 +4,7 @@ import { mm, type Placement } from '../../solver/index.ts'
 import { laidLeads } from '../../src/electric/cuts.ts'
 import { inspectRoutes } from '../../src/electric/routes-findings.ts'
 import { extraOf, WIRING } from '../../src/electric/routes-settings.ts'
+import { orderOfWork } from '../../src/export/assembly-order.ts'
 import { partsOf } from '../../src/export/gltf-parts.ts'
 import { planPicture } from '../../src/export/picture.ts'
 import { wireCutList } from '../../src/export/tables.ts'
@@ -65,6 +66,37 @@ describe('lengths to cut', () => {
     // without being told how leads lie, it knows of no way but the straight one
     expect(wireCutList(open, between)[0]).toMatchObject({ length: 80, cut: 83 })
     expect(beside(wireCutList(open, between)[0]!.note)).toBe('')
+  })
+
+  it('are those of the order of work: the shortest first by what is laid, and what has no way is not to be cut yet', () => {
+    // straight `ab` is the shorter of the two, 83 for 93 mm; laid it is 125
+    const p = problemOf(
+      project({
+        items: [{ id: 'wall', footprint: 'wall' }],
+        footprints: [part('wall', 10, 60)],
+        exits: [
+          { id: 'a', deck: 'main', at: [10, 40] },
+          { id: 'b', deck: 'main', at: [90, 40] },
+          { id: 'c', deck: 'main', at: [5, 70] },
+          { id: 'd', deck: 'main', at: [95, 70] },
+        ],
+        wires: [
+          { id: 'ab', from: { exit: 'a' }, to: { exit: 'b' }, loop: 3 },
+          { id: 'cd', from: { exit: 'c' }, to: { exit: 'd' }, loop: 3 },
+        ],
+      }),
+    )
+    const places = placed(p, { wall: [46, 0] })
+    const wires = (of: typeof p, laid?: LaidLead[]) =>
+      orderOfWork(of, placed(of, { wall: [46, 0] }), false, laid).find((s) => s.includes('wires, the shortest first'))
+    expect(wires(p, laidLeads(p, places, WIRING))).toContain('cd (93 mm), ab (125 mm).')
+    // without being told how leads lie, it knows of no way but the straight one, as the table does
+    expect(wires(p)).toContain('ab (83 mm), cd (93 mm).')
+    const shut = walled(79.5)
+    const not = 'ab (do not cut it yet, see the table of wires).'
+    expect(wires(shut, laidLeads(shut, between, WIRING))).toContain(not)
+    const short = walled(60, { maxLength: 124 })
+    expect(wires(short, laidLeads(short, between, WIRING))).toContain(not)
   })
 
   it('serve every variant, and name the one that has no way', () => {

@@ -4,6 +4,8 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
 import { mm, type Placement, type Problem } from '../../solver/index.ts'
+import { laidLeads } from '../../src/electric/cuts.ts'
+import { WIRING } from '../../src/electric/routes-settings.ts'
 import { numberItems, orderOfWork } from '../../src/export/assembly-order.ts'
 import { PdfError, pdfPages } from '../../src/export/pdf.ts'
 import { dummyOf } from '../../src/export/pdf-dummies.ts'
@@ -220,6 +222,24 @@ describe('the assembly sheet', () => {
         expect(hardware.length).toBeGreaterThan(0)
         for (const row of hardware) expect(text, name).toContain(row.standard)
         for (const p of placements) expect(text, name).toContain(demo.items[p.item]!.footprint.name.split(' ')[0])
+      })
+    }
+  })
+
+  it('says the same length of a wire in its order of work as in its table', async () => {
+    for (const { name, problem: demo, placements } of demos().slice(0, 3)) {
+      const laid = laidLeads(demo, placements, WIRING)
+      await reading(await pdfPages(demo, placements, { parts: ['assembly'], laid }), async (pages) => {
+        const text = pages
+          .map((p) => p.text)
+          .join(' ')
+          .replace(/\s+/g, ' ')
+        const rows = wireCutList(demo, placements, [], laid)
+        expect(rows.length, name).toBeGreaterThan(0)
+        for (const { id, cut, note } of rows) {
+          const not = cut === null || note.includes('does not reach')
+          expect(text, name).toContain(not ? `${id} (do not cut it yet` : `${id} (${cut} mm)`)
+        }
       })
     }
   })
