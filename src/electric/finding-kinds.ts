@@ -23,6 +23,7 @@ export const ELECTRIC_FINDINGS = {
   'fuse-too-large': 'a fuse lets more through than a lead is good for',
   'fuse-blows': 'what runs draws more than the fuse lets through',
   'fuse-blows-later': 'what runs once later items are there draws more than the fuse lets through',
+  'switch-overloaded': 'more current than a switch may carry, as all runs or while motors stall',
   unfed: 'no supply reaches a load',
   'lead-astray': 'a lead names a supply that is none',
   'no-air': 'something stands too near to what gets warm',

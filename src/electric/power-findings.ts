@@ -1,17 +1,12 @@
-/** What is wrong or tight in power: currents, voltages, fuse and switch, heat and radio. */
-import type { Amp } from '../model/quantities.ts'
-import { areaOf } from './gauge.ts'
+/** What is wrong or tight in power: currents, voltages, heat and radio; fuses and switches stand in power-protection.ts. */
 import { type LoadState, STATES, type SupplySeen } from './power.ts'
 import type { LaterLoad } from './power-later.ts'
-import type { Domain, Lead, Part, PowerModel } from './power-model.ts'
-import { reach } from './power-network.ts'
-import type { PowerSettings } from './power-settings.ts'
+import type { Lead, Part, PowerModel } from './power-model.ts'
+import { protection } from './power-protection.ts'
+import { carries, exceeds, type PowerSettings } from './power-settings.ts'
 import { sideOf } from './power-sides.ts'
 import type { WireFinding } from './wire-finding.ts'
 import { type Carrier, power as words } from './words.ts'
-
-/** What a lead of this gauge may carry, A (common practice, no source; see POWER). */
-export const carries = (awg: number, settings: PowerSettings): Amp => areaOf(awg) * settings.density
 
 /** What is wrong or worth knowing: leads, loads, fuses, what nothing feeds, heat, radio. `supplies` are those of this model, in all three states. */
 export function powerFindings(
@@ -39,7 +34,7 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
     const { running, stall } = s.states
     const [now, worst] = [running.leads[i]!.amps, stall.leads[i]!.amps]
     const over = (of: 'lead' | 'contact', limit: number, by: Carrier): WireFinding[] => {
-      if (now > limit)
+      if (exceeds(now, limit))
         return [
           {
             kind: `${of}-overloaded`,
@@ -49,7 +44,7 @@ function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings)
             text: words.overloaded(lead.id, now, by, limit),
           },
         ]
-      if (worst > limit)
+      if (exceeds(worst, limit))
         return [
           {
             kind: `${of}-overloaded-in-stall`,
@@ -77,7 +72,7 @@ function limitsOf(lead: Lead, settings: PowerSettings) {
 const stated = (model: PowerModel, settings: PowerSettings): WireFinding[] =>
   model.stated.flatMap(({ lead, amps }) =>
     limitsOf(lead, settings).flatMap(({ of, limit, by }): WireFinding[] => {
-      if (amps <= limit) return []
+      if (!exceeds(amps, limit)) return []
       const items = [lead.id, model.nameOf(lead.a), model.nameOf(lead.b)]
       const text = words.statedTooMuch(lead.id, amps, by, limit)
       return [{ kind: `${of}-overloaded`, topic: 'current', weight: 'stops', items, text }]
@@ -138,58 +133,6 @@ function assumedReturns(supply: string, loads: readonly LoadState[]): WireFindin
   if (items.length === 0) return []
   const text = words.returnAssumed(supply, items)
   return [{ kind: 'return-assumed', topic: 'power', weight: 'worth-knowing', items: [...items, supply], text }]
-}
-
-/** A fuse near the pack and a master switch: everything is behind them, or is told (common practice, no source). */
-function protection(model: PowerModel, s: SupplySeen, settings: PowerSettings, later?: LaterLoad): WireFinding[] {
-  const { supply } = s.domain.source.power
-  if (!supply || s.domain.leads.length === 0) return []
-  const found: WireFinding[] = []
-  const fuse = supply.fuse ?? guard(model, s.domain, 'fuse')?.power.rating
-  const hasFuse = supply.fuse !== undefined || guard(model, s.domain, 'fuse') !== undefined
-  const items = [s.name]
-  if (!hasFuse) {
-    const text = words.noFuse(s.name)
-    found.push({ kind: 'no-fuse', topic: 'protection', weight: 'stops', items, text })
-  }
-  if (!supply.switched && !guard(model, s.domain, 'switch')) {
-    const text = words.noMasterSwitch(s.name)
-    found.push({ kind: 'no-master-switch', topic: 'protection', weight: 'worth-knowing', items, text })
-  }
-  if (fuse !== undefined) {
-    const weak = s.domain.leads.reduce<Lead | undefined>((w, l) => (!w || l.awg > w.awg ? l : w), undefined)!
-    const limit = carries(weak.awg, settings)
-    const { running } = s.states
-    if (fuse > limit) {
-      const text = words.fuseTooLarge(s.name, fuse, weak.id, weak.awg, limit)
-      const both = [s.name, weak.id]
-      found.push({ kind: 'fuse-too-large', topic: 'protection', weight: 'worth-knowing', items: both, text })
-    }
-    if (running.amps > fuse) {
-      const text = words.fuseBlows(running.amps, s.name, fuse)
-      found.push({ kind: 'fuse-blows', topic: 'protection', weight: 'stops', items, text })
-    } else if (later && later.amps > fuse) {
-      const text = words.fuseBlowsLater(later.items, later.amps, s.name, fuse)
-      const both = [s.name, ...later.items]
-      found.push({ kind: 'fuse-blows-later', topic: 'protection', weight: 'worth-knowing', items: both, text })
-    }
-  }
-  return found
-}
-
-/** The fuse or switch without which the supply reaches nothing that draws. */
-function guard(model: PowerModel, domain: Domain, kind: 'fuse' | 'switch'): Part | undefined {
-  const out = domain.leads.filter((l) => l.path !== 'back')
-  const drawing = [
-    ...model.parts.filter((p) => p.power.load || p.power.output).map((p) => p.item),
-    ...model.exits.map((e) => e.node),
-  ].filter((n) => n !== domain.source.item)
-  const all = reach(model.nodes, out, domain.source.item)
-  return model.parts.find((p) => {
-    if (p.power.part !== kind || !all[p.item]) return false
-    const rest = reach(model.nodes, out, domain.source.item, new Set([p.item]))
-    return !drawing.some((n) => n !== p.item && rest[n])
-  })
 }
 
 /** Loads that no supply's lead reaches, where there is a supply at all. */

@@ -50,6 +50,15 @@ export function flowOf(nodes: number, edges: readonly Edge[], source: number, dr
   return { drop, amps }
 }
 
+/** Amperes that come into each node through the edges, and so flow through it (Kirchhoff's current law); none into the source. */
+export function through(nodes: number, edges: readonly Edge[], { amps }: Flow): Amp[] {
+  const into: Amp[] = Array.from({ length: nodes }, () => 0)
+  edges.forEach(({ a, b }, i) => {
+    into[amps[i]! > 0 ? b : a]! += Math.abs(amps[i]!)
+  })
+  return into
+}
+
 /** Which nodes the source leads to, `without` some. */
 export function reach(nodes: number, edges: readonly Edge[], source: number, without?: ReadonlySet<number>): boolean[] {
   const seen = Array.from({ length: nodes }, () => false)

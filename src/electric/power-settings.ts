@@ -3,6 +3,7 @@
 import { mm, type Um } from '../../solver/index.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import type { Amp, AmpPerSquareMillimetre, Celsius, Ohm } from '../model/quantities.ts'
+import { areaOf } from './gauge.ts'
 
 export interface PowerSettings {
   /** Gap between a radio and motors, their leads' exits, drivers and regulators, Um. */
@@ -48,3 +49,9 @@ export function powerSettingsOf(project: Project, variant: string): PowerSetting
     temperature: p.temperature ?? POWER.temperature,
   }
 }
+
+/** What a lead of this gauge may carry, A (common practice, no source; see POWER). */
+export const carries = (awg: number, settings: PowerSettings): Amp => areaOf(awg) * settings.density
+
+/** Whether so many amperes are more than a limit; what is only an error of arithmetic is not. */
+export const exceeds = (amps: Amp, limit: Amp): boolean => amps > limit + 1e-6 * Math.max(1, limit)

@@ -6,7 +6,7 @@
 import type { LoadFile } from '../../footprints/power-fields.ts'
 import type { Amp, Hour, Volt, Watt } from '../model/quantities.ts'
 import type { Domain, Lead, PowerModel } from './power-model.ts'
-import { type Flow, flowOf } from './power-network.ts'
+import { type Flow, flowOf, through } from './power-network.ts'
 import { sideOf } from './power-sides.ts'
 
 export const STATES = ['idle', 'running', 'stall'] as const
@@ -36,6 +36,8 @@ export interface SupplyState {
   readonly volts: Volt
   readonly loads: readonly LoadState[]
   readonly leads: readonly LeadState[]
+  /** By node: what flows through it, on its way out or, where that is more, on its way back. */
+  readonly through: readonly Amp[]
   /** Regulators that it feeds: volts at their input, what they turn into heat, and whether it can give them the power that they ask for. */
   readonly regulators: readonly {
     readonly item: number
@@ -133,12 +135,19 @@ interface Flows {
   readonly back: Flow
 }
 
+/** The leads that are no part of the way out, or back, lead from a node to itself. */
+const edgesOf = (d: Domain, not: 'out' | 'back') => d.leads.map((l) => (l.path === not ? { ...l, a: 0, b: 0 } : l))
+
 function flows(model: PowerModel, d: Domain, draws: readonly Amp[]): Flows {
-  const edges = (not: 'out' | 'back') => d.leads.map((l) => (l.path === not ? { ...l, a: 0, b: 0 } : l))
   return {
-    out: flowOf(model.nodes, edges('back'), d.source.item, draws),
-    back: flowOf(model.nodes, edges('out'), d.source.item, draws),
+    out: flowOf(model.nodes, edgesOf(d, 'back'), d.source.item, draws),
+    back: flowOf(model.nodes, edgesOf(d, 'out'), d.source.item, draws),
   }
+}
+
+function throughOf(model: PowerModel, d: Domain, { out, back }: Flows): Amp[] {
+  const returning = through(model.nodes, edgesOf(d, 'out'), back)
+  return through(model.nodes, edgesOf(d, 'back'), out).map((a, node) => Math.max(a, returning[node]!))
 }
 
 interface Fed {
@@ -217,6 +226,7 @@ function stateOf(
         drop: each * lead.ohms,
       }
     }),
+    through: throughOf(model, d, seen),
     regulators: fed.map((f, i) => {
       const { efficiency, volts } = f.child.source.power.output!
       const watts = inputAmps(f, input[i]!) * input[i]! - volts * f.below.amps

@@ -120,12 +120,32 @@ export const power = {
   noFuse: (supply: string): string =>
     `${supply} has no fuse that everything is behind. A short circuit of its leads can start a fire: fuse it near its plus lead.`,
   noMasterSwitch: (supply: string): string => `${supply} has no master switch that everything is behind.`,
-  fuseTooLarge: (supply: string, fuse: number, lead: string, awg: number, limit: number): string =>
-    `The fuse of ${supply} lets ${amperes(fuse, limit)} through; the lead ${lead} of ${awg} AWG is good for ${amperes(limit, fuse)}.`,
-  fuseBlows: (amps: number, supply: string, fuse: number): string =>
-    `${amperes(amps, fuse)} are drawn from ${supply}; its fuse of ${amperes(fuse, amps)} would blow.`,
-  fuseBlowsLater: (later: readonly string[], amps: number, supply: string, fuse: number): string =>
-    `With ${names(later)} there, ${amperes(amps, fuse)} will be drawn from ${supply}; its fuse of ${amperes(fuse, amps)} would blow.`,
+  /** `fuse`: a part; none for the supply's own. */
+  fuseTooLarge: (
+    supply: string,
+    fuse: string | undefined,
+    rating: number,
+    lead: string,
+    awg: number,
+    limit: number,
+  ): string =>
+    `The fuse ${fuse ?? `of ${supply}`} lets ${amperes(rating, limit)} through; the lead ${lead} of ${awg} AWG is good for ${amperes(limit, rating)}.`,
+  fuseBlows: (amps: number, supply: string, fuse: string | undefined, rating: number): string =>
+    fuse === undefined
+      ? `${amperes(amps, rating)} are drawn from ${supply}; its fuse of ${amperes(rating, amps)} would blow.`
+      : `${amperes(amps, rating)} run through the fuse ${fuse}; it is for ${amperes(rating, amps)} and would blow.`,
+  fuseBlowsLater: (
+    later: readonly string[],
+    amps: number,
+    supply: string,
+    fuse: string | undefined,
+    rating: number,
+  ): string =>
+    fuse === undefined
+      ? `With ${names(later)} there, ${amperes(amps, rating)} will be drawn from ${supply}; its fuse of ${amperes(rating, amps)} would blow.`
+      : `With ${names(later)} there, ${amperes(amps, rating)} will run through the fuse ${fuse}; it is for ${amperes(rating, amps)} and would blow.`,
+  switchOverloaded: (amps: number, by: string, inStall: boolean, rating: number): string =>
+    `${amperes(amps, rating)} run through the switch ${by}${inStall ? ' while motors stall' : ''}; it may carry ${amperes(rating, amps)}.`,
   unfed: (loads: readonly string[]): string => `No lead that names a supply reaches ${names(loads)}.`,
   /** `supply`: an item, or one of its voltages. */
   astray: (lead: string, supply: string | number): string =>

@@ -1,0 +1,141 @@
+/**
+ * Fuses and switches: whether a pack has them, whether a fuse suits the leads that it guards, and whether each stands what flows through
+ * it, wherever it stands. All of it common practice, no source.
+ */
+import type { Amp } from '../model/quantities.ts'
+import type { SupplySeen } from './power.ts'
+import type { LaterLoad } from './power-later.ts'
+import type { Domain, Lead, Part, PowerModel } from './power-model.ts'
+import { reach } from './power-network.ts'
+import { carries, exceeds, type PowerSettings } from './power-settings.ts'
+import type { WireFinding } from './wire-finding.ts'
+import { power as words } from './words.ts'
+
+export function protection(
+  model: PowerModel,
+  s: SupplySeen,
+  settings: PowerSettings,
+  later?: LaterLoad,
+): WireFinding[] {
+  if (s.domain.leads.length === 0) return []
+  const fuses = fusesOf(model, s)
+  return [
+    ...missing(model, s),
+    ...tooLarge(s, fuses, settings),
+    ...fuses.flatMap((f) => blows(s, f, later)),
+    ...switches(model, s),
+  ]
+}
+
+/** A fuse near the pack and a master switch: everything is behind them, or is told. */
+function missing(model: PowerModel, { name, domain }: SupplySeen): WireFinding[] {
+  const { supply } = domain.source.power
+  if (!supply) return []
+  const has = (part: 'fuse' | 'switch') => stationsOf(model, domain, part).some((f) => f.all)
+  const found: WireFinding[] = []
+  if (supply.fuse === undefined && !has('fuse')) {
+    found.push({ kind: 'no-fuse', topic: 'protection', weight: 'stops', items: [name], text: words.noFuse(name) })
+  }
+  if (!supply.switched && !has('switch')) {
+    const text = words.noMasterSwitch(name)
+    found.push({ kind: 'no-master-switch', topic: 'protection', weight: 'worth-knowing', items: [name], text })
+  }
+  return found
+}
+
+/** A part that leads of a supply run through. */
+interface Station {
+  readonly part: Part
+  /** Without it the supply reaches nothing that draws. */
+  readonly all: boolean
+  /** Whether what flows in a lead of the supply has to flow through it too. */
+  readonly guards: (lead: Lead) => boolean
+}
+
+function stationsOf(model: PowerModel, domain: Domain, kind: 'fuse' | 'switch'): Station[] {
+  const not = (path: Lead['path']) => domain.leads.filter((l) => l.path !== path)
+  const out = not('back')
+  const drawing = [
+    ...model.parts.filter((p) => p.power.load || p.power.output).map((p) => p.item),
+    ...model.exits.map((e) => e.node),
+  ].filter((n) => n !== domain.source.item)
+  const reached = reach(model.nodes, out, domain.source.item)
+  const returning = reach(model.nodes, not('out'), domain.source.item)
+  return model.parts.flatMap((part): Station[] => {
+    if (part.power.part !== kind || !(reached[part.item] || returning[part.item])) return []
+    // in the way back alone it protects no plus lead
+    if (!reached[part.item]) return [{ part, all: false, guards: () => false }]
+    const rest = reach(model.nodes, out, domain.source.item, new Set([part.item]))
+    const all = !drawing.some((n) => n !== part.item && rest[n])
+    // a lead back comes from behind it where its one end is there
+    const guards = ({ a, b, path }: Lead) => all || (path === 'back' ? !(rest[a] && rest[b]) : !rest[a] && !rest[b])
+    return [{ part, all, guards }]
+  })
+}
+
+interface Fuse {
+  /** A part; none for the pack's own. */
+  readonly part?: string
+  readonly rating: Amp
+  /** Through it as all runs. */
+  readonly amps: Amp
+  readonly all: boolean
+  readonly guards: (lead: Lead) => boolean
+}
+
+/** The pack's own and all parts that say what they let through. */
+function fusesOf(model: PowerModel, { domain, states }: SupplySeen): Fuse[] {
+  const own = domain.source.power.supply?.fuse
+  const parts = stationsOf(model, domain, 'fuse').flatMap(({ part, ...station }): Fuse[] => {
+    const { rating } = part.power
+    if (rating === undefined) return []
+    return [{ ...station, part: model.nameOf(part.item), rating, amps: states.running.through[part.item]! }]
+  })
+  return own === undefined
+    ? parts
+    : [{ rating: own, amps: states.running.amps, all: true, guards: () => true }, ...parts]
+}
+
+/** Each lead is held against the smallest fuse that what flows in it flows through; of each fuse the thinnest such lead is told. */
+function tooLarge(s: SupplySeen, fuses: readonly Fuse[], settings: PowerSettings): WireFinding[] {
+  const weakest = new Map<Fuse, Lead>()
+  for (const lead of s.domain.leads) {
+    const [least] = fuses.filter((f) => f.guards(lead)).sort((a, b) => a.rating - b.rating)
+    if (least && !((weakest.get(least)?.awg ?? Number.NEGATIVE_INFINITY) >= lead.awg)) weakest.set(least, lead)
+  }
+  return [...weakest].flatMap(([{ part, rating }, lead]): WireFinding[] => {
+    const limit = carries(lead.awg, settings)
+    if (!exceeds(rating, limit)) return []
+    const text = words.fuseTooLarge(s.name, part, rating, lead.id, lead.awg, limit)
+    const items = [part ?? s.name, lead.id]
+    return [{ kind: 'fuse-too-large', topic: 'protection', weight: 'worth-knowing', items, text }]
+  })
+}
+
+/** What later items will draw flows through a fuse that everything is behind; nothing says what else it will flow through. */
+function blows(s: SupplySeen, { part, rating, amps, all }: Fuse, later?: LaterLoad): WireFinding[] {
+  const items = part === undefined ? [s.name] : [part, s.name]
+  if (exceeds(amps, rating)) {
+    const text = words.fuseBlows(amps, s.name, part, rating)
+    return [{ kind: 'fuse-blows', topic: 'protection', weight: 'stops', items, text }]
+  }
+  if (!later || !all || !exceeds(later.amps, rating)) return []
+  const text = words.fuseBlowsLater(later.items, later.amps, s.name, part, rating)
+  const both = [...items, ...later.items]
+  return [{ kind: 'fuse-blows-later', topic: 'protection', weight: 'worth-knowing', items: both, text }]
+}
+
+/** As with leads: too much as all runs stops the job, too much only while motors stall is worth knowing. */
+function switches(model: PowerModel, { name, domain, states }: SupplySeen): WireFinding[] {
+  return stationsOf(model, domain, 'switch').flatMap(({ part }): WireFinding[] => {
+    const { rating } = part.power
+    if (rating === undefined) return []
+    const id = model.nameOf(part.item)
+    const [running, stall] = [states.running.through[part.item]!, states.stall.through[part.item]!]
+    const inStall = !exceeds(running, rating)
+    if (inStall && !exceeds(stall, rating)) return []
+    const text = words.switchOverloaded(inStall ? stall : running, id, inStall, rating)
+    const weight = inStall ? 'worth-knowing' : 'stops'
+    return [{ kind: 'switch-overloaded', topic: 'protection', weight, items: [id, name], text }]
+  })
+}
