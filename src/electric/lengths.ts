@@ -5,7 +5,6 @@
 import type { FootprintFile } from '../../footprints/schema.ts'
 import {
   deckCalled,
-  type End,
   endsOf,
   isHost,
   type Layout,
@@ -17,9 +16,9 @@ import {
   type Wire,
 } from '../../solver/index.ts'
 import { type Project, toProblem } from '../model/index.ts'
-import { isClear, type Routed, routeOf, wayAround } from './routes.ts'
-import type { Way } from './routes-graph.ts'
+import { type Routed, routeOf, wayAround } from './routes.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
+import { type Reach, waysOver } from './routes-over.ts'
 import { extraOf, limitOf, wiringOf } from './routes-settings.ts'
 import type { WireFinding } from './wire-finding.ts'
 import { leads as words } from './words.ts'
@@ -88,7 +87,7 @@ export function leadLengths(
   return { leads: list, findings: list.flatMap((lead) => ruledOut(lead, leads.get(lead.wire)!.limit)) }
 }
 
-/** One end moves at a time: to every other breadboard on the decks, or to the same place on another deck it may stand on. */
+/** One end moves at a time: to any place on every other breadboard on the decks, or to the same place on another deck it may stand on. */
 function moves(layout: Layout, obstacles: readonly Obstacle[], wire: Wire, extra: Um, variant: string): LaterMove[] {
   const { problem } = layout
   const ends = [
@@ -102,83 +101,29 @@ function moves(layout: Layout, obstacles: readonly Obstacle[], wire: Wire, extra
     const body = goes?.item === undefined ? undefined : layout.bodyOf.get(goes.item)
     if (!goes || !body) return []
     const found: LaterMove[] = []
-    const add = (to: string, near: End, far: readonly End[]) => {
-      const reached = cutsTo(layout, obstacles, stays, near, far)
+    const add = (to: string, deck: number, reached: Reach | undefined) => {
       if (!reached) return
-      found.push({
-        variant,
-        item: body.item.id,
-        to,
-        least: um(reached.least + extra),
-        most: um(reached.most + extra),
-      })
+      const { decks } = problem
+      const more = Math.abs(decks[stays.deck]!.z - decks[deck]!.z) + extra
+      const [least, most] = [um(reached.least + more), um(reached.most + more)]
+      found.push({ variant, item: body.item.id, to, least, most })
     }
     if (body.host !== undefined) {
-      for (const other of layout.bodies) {
-        if (!isHost(other.item) || other.index === body.host || other.index === stays.item) continue
-        const { x, y, w, h } = other.rect
-        const end = (px: number, py: number): End => ({
-          deck: other.deck,
-          at: { x: um(px), y: um(py) },
-          item: other.index,
-        })
-        const into = (v: number, lo: number, size: number) => Math.min(Math.max(v, lo), lo + size)
-        const corners = [end(x, y), end(x + w, y), end(x, y + h), end(x + w, y + h)]
-        add(other.item.id, end(into(stays.at.x, x, w), into(stays.at.y, y, h)), corners)
+      for (const { item, index, deck, rect } of layout.bodies) {
+        if (!isHost(item) || index === body.host || index === stays.item) continue
+        const box = { x0: rect.x, y0: rect.y, x1: rect.x + rect.w, y1: rect.y + rect.h }
+        add(item.id, deck, waysOver(layout, obstacles, stays, { deck, item: index, box }))
       }
     }
     const carrier = body.host === undefined ? body.item : problem.items[body.host]!
     for (const deck of carrier.decks) {
       if (deck === body.deck) continue
       const there = { deck, at: goes.at, item: body.index }
-      add(deckCalled(problem.decks[deck]!), there, [])
+      const way = wayAround(layout, obstacles, stays, there).way ?? wayAround(layout, [], stays, there).way
+      add(deckCalled(problem.decks[deck]!), deck, way && { least: way.length, most: way.length })
     }
     return found
   })
-}
-
-/**
- * Lengths along the decks and between them, round what stands there now; straight where that leaves no way. `least` to the near
- * end, `most` to the farthest of all. Undefined where nothing joins the decks.
- */
-function cutsTo(
-  layout: Layout,
-  obstacles: readonly Obstacle[],
-  from: End,
-  near: End,
-  far: readonly End[],
-): { least: number; most: number } | undefined {
-  const wayTo = (to: End) => wayAround(layout, obstacles, from, to).way
-  const straight = (to: End) => wayAround(layout, [], from, to).way
-  const open = wayTo(near)
-  const first = open ?? straight(near)
-  if (!first) return undefined
-  const { decks } = layout.problem
-  const rise = Math.abs(decks[from.deck]!.z - decks[near.deck]!.z)
-  // Where the way to the near end can be led on, the way there is no longer than that: most ends need no search of their own.
-  const bounded = far
-    .map((to) => ({ to, bound: (open && ledOn(layout, obstacles, open, from, to)) ?? Number.POSITIVE_INFINITY }))
-    .sort((a, b) => b.bound - a.bound)
-  let most = first.length
-  for (const { to, bound } of bounded) {
-    if (bound <= most) break
-    const bare = straight(to)?.length ?? 0
-    most = Math.max(most, bare < bound ? ((wayTo(to) ?? straight(to))?.length ?? 0) : bare)
-  }
-  return { least: first.length + rise, most: most + rise }
-}
-
-/** Length of a way that goes on from its end to another one, with a bend at most, where nothing is in that lead's way; else nothing. */
-function ledOn(layout: Layout, obstacles: readonly Obstacle[], way: Way, from: End, to: End): number | undefined {
-  const last = way.spots[way.spots.length - 1]!
-  const end = { deck: to.deck, x: to.at.x, y: to.at.y }
-  const more = Math.abs(end.x - last.x) + Math.abs(end.y - last.y)
-  const corners = [
-    { ...end, x: last.x },
-    { ...end, y: last.y },
-  ]
-  const led = corners.map((c): Way => ({ length: way.length + more, spots: [...way.spots, c, end] }))
-  return led.find((w) => isClear(layout, obstacles, from, to, w))?.length
 }
 
 /** A warning where the length for one variant would not do for another, or for a later move that the lead as it is can reach. */

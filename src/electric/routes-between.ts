@@ -3,18 +3,13 @@
  * with every crossing in the one rectangle as a start and every one in the other as a goal (Dijkstra 1959). No box reaches into
  * either rectangle. A way that starts between the lines can be slid to one of them without getting longer. Lengths in Um.
  */
-import { at, type Box, type Grid, gridOf, Heap } from './routes-graph.ts'
+import { crossingsOf, type Joint } from './routes-crossings.ts'
+import { at, type Box, Heap } from './routes-graph.ts'
 
 export interface Region {
   readonly deck: number
   /** Closed; may be a point. */
   readonly box: Box
-}
-
-/** Where decks are joined, at no length. */
-export interface Joint {
-  readonly at: { readonly x: number; readonly y: number }
-  readonly decks: readonly [number, number]
 }
 
 /** Infinity where no way up to `most` joins them. `boxes` by deck. */
@@ -25,25 +20,17 @@ export function leastBetween(
   joints: readonly Joint[],
   most: number,
 ): number {
-  const grids: Grid[] = []
-  let nodes = 0
-  boxes.forEach((b, deck) => {
-    const regions = [from, to].filter((r) => r.deck === deck).map((r) => r.box)
-    const corners = regions.flatMap(({ x0, y0, x1, y1 }) => [
-      { x: x0, y: y0 },
-      { x: x1, y: y1 },
-    ])
-    const grid = gridOf(b, [...corners, ...joints.filter((j) => j.decks.includes(deck)).map((j) => j.at)], nodes)
-    grids.push(grid)
-    nodes += grid.xs.length * grid.ys.length
-  })
-  const decks = grids.flatMap((g, d) => Array<number>(g.xs.length * g.ys.length).fill(d))
-  const across = new Map<number, number[]>()
-  for (const j of joints) {
-    const [a, b] = j.decks.map((d) => nodeAt(grids[d]!, j.at.x, j.at.y))
-    across.set(a!, [...(across.get(a!) ?? []), b!])
-    across.set(b!, [...(across.get(b!) ?? []), a!])
-  }
+  const corners = boxes.map((_, deck) =>
+    [from, to].flatMap(({ deck: d, box: { x0, y0, x1, y1 } }) =>
+      d === deck
+        ? [
+            { x: x0, y: y0 },
+            { x: x1, y: y1 },
+          ]
+        : [],
+    ),
+  )
+  const { grids, nodes, deckOf, across } = crossingsOf(boxes, corners, joints)
   const cost = new Float64Array(nodes).fill(Number.POSITIVE_INFINITY)
   const heap = new Heap()
   const reach = (node: number, value: number, x: number, y: number) => {
@@ -64,7 +51,7 @@ export function leastBetween(
   for (let node = heap.pop(); node !== undefined; node = heap.pop()) {
     if (done[node] === 1) continue
     done[node] = 1
-    const deck = decks[node]!
+    const deck = deckOf[node]!
     const { xs, ys, right, up, base } = grids[deck]!
     const width = xs.length
     const here = node - base
@@ -80,8 +67,6 @@ export function leastBetween(
   }
   return Number.POSITIVE_INFINITY
 }
-
-const nodeAt = (g: Grid, x: number, y: number): number => g.base + at(g.ys, y) * g.xs.length + at(g.xs, x)
 
 /** Along x and y from a box to a point. */
 const distance = (b: Box, x: number, y: number): number =>

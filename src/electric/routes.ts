@@ -122,7 +122,9 @@ export function wayAround(
     const run = way
     // with all its clearance first, which is quick; then as this lead meets it
     const near = new Set(rest.filter((o) => meets(run, o.deck, o.wide)))
-    const met = [...near].flatMap((o) => asMet(layout, o, from, to)).filter((f) => meets(run, f.obstacle.deck, f.boxes))
+    const met = [...near]
+      .flatMap((o) => asMet(layout, o, from, to, [from, to]))
+      .filter((f) => meets(run, f.obstacle.deck, f.boxes))
     if (met.length === 0) break
     active.push(...met)
     const taken = new Set(met.map((f) => f.obstacle))
@@ -144,28 +146,29 @@ function straightWay(layout: Layout, obstacles: readonly Obstacle[], from: End, 
 }
 
 /** Whether a way meets nothing, as the lead between these ends meets it. */
-export const isClear = (layout: Layout, obstacles: readonly Obstacle[], from: End, to: End, way: Way): boolean =>
+const isClear = (layout: Layout, obstacles: readonly Obstacle[], from: End, to: End, way: Way): boolean =>
   obstacles.every(
     (o) =>
-      !meets(way, o.deck, o.wide) || asMet(layout, o, from, to).every((f) => !meets(way, f.obstacle.deck, f.boxes)),
+      !meets(way, o.deck, o.wide) ||
+      asMet(layout, o, from, to, [from, to]).every((f) => !meets(way, f.obstacle.deck, f.boxes)),
   )
 
 /** The way among these obstacles only. */
 export function wayAmong(layout: Layout, obstacles: readonly Obstacle[], from: End, to: End): Way | undefined {
   return among(
     layout,
-    obstacles.flatMap((o) => asMet(layout, o, from, to)),
+    obstacles.flatMap((o) => asMet(layout, o, from, to, [from, to])),
     from,
     to,
   )
 }
 
-interface Fitted {
+export interface Fitted {
   readonly obstacle: Obstacle
   readonly boxes: readonly Box[]
 }
 
-function meets(way: Way, deck: number, boxes: readonly Box[]): boolean {
+export function meets(way: Pick<Way, 'spots'>, deck: number, boxes: readonly Box[]): boolean {
   const { spots } = way
   for (let i = 1; i < spots.length; i++) {
     const a = spots[i - 1]!
@@ -188,14 +191,21 @@ const linksOf = (layout: Layout): Link[] => layout.problem.passes.map((p) => ({ 
 
 /**
  * An obstacle as it is for one lead. The part that the lead ends on, its host, and whatever lies over or under the end, are in
- * nobody's way here. Beside an end (or a pass) there is only the clearance that there is.
+ * nobody's way here. Beside an end (or a pass) there is only the clearance that there is. `placed`: the ends of which it is known
+ * where they are on what carries them.
  */
-function asMet(layout: Layout, obstacle: Obstacle, from: End, to: End): Fitted[] {
+export function asMet(
+  layout: Layout,
+  obstacle: Obstacle,
+  from: Omit<End, 'at'>,
+  to: Omit<End, 'at'>,
+  placed: readonly End[],
+): Fitted[] {
   const own = [from, to].flatMap(({ item }) =>
     item === undefined ? [] : [item, layout.bodyOf.get(item)?.host ?? item],
   )
   if (obstacle.item !== undefined && own.includes(obstacle.item)) return []
-  const ends = [from, to].filter((e) => e.deck === obstacle.deck).map((e) => e.at)
+  const ends = placed.filter((e) => e.deck === obstacle.deck).map((e) => e.at)
   if (ends.some((p) => obstacle.boxes.some((b) => depth(b, p) > 0))) return []
   if (obstacle.item === undefined && own.some((i) => holds(layout, i, obstacle))) return []
   const passes = from.deck === to.deck ? [] : layout.problem.passes.filter((p) => p.decks.includes(obstacle.deck))
