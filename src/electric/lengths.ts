@@ -5,18 +5,19 @@
 import type { FootprintFile } from '../../footprints/schema.ts'
 import {
   deckCalled,
-  endsOf,
+  type End,
   isHost,
   type Layout,
   layoutOf,
   type Placement,
   type Problem,
+  runOf,
   type Um,
   um,
   type Wire,
 } from '../../solver/index.ts'
 import { type Project, toProblem } from '../model/index.ts'
-import { type Routed, routeOf, wayAround } from './routes.ts'
+import { type Blocked, type Route, type Routed, routeOf, wayAround } from './routes.ts'
 import { type Obstacle, obstaclesOf } from './routes-obstacles.ts'
 import { type Reach, waysOver } from './routes-over.ts'
 import { extraOf, limitOf, wiringOf } from './routes-settings.ts'
@@ -77,7 +78,7 @@ export function leadLengths(
       leads.set(wire.id, lead)
       lead.limit = Math.max(lead.limit, limitOf(problem.exits, wire))
       lead.variants.push('spots' in route ? { variant, cut: um(route.length + extra) } : { variant })
-      lead.later.push(...moves(layout, obstacles, wire, extra, variant))
+      lead.later.push(...moves(layout, obstacles, joinedBy(layout, wire, route), extra, variant))
     })
   }
   const list = [...leads].map(([wire, { variants, later, limit }]): LeadLength => {
@@ -87,19 +88,30 @@ export function leadLengths(
   return { leads: list, findings: list.flatMap((lead) => ruledOut(lead, leads.get(lead.wire)!.limit)) }
 }
 
+/** The ends that a lead joins as it lies: of a counted item, at the copy that it runs to; where no way is open, as R7 measures. */
+function joinedBy(layout: Layout, wire: Wire, route: Route | Blocked): readonly End[] {
+  const { from, to } = 'spots' in route ? route : (runOf(layout, wire) ?? {})
+  return from && to ? [from, to] : []
+}
+
 /** One end moves at a time: to any place on every other breadboard on the decks, or to the same place on another deck it may stand on. */
-function moves(layout: Layout, obstacles: readonly Obstacle[], wire: Wire, extra: Um, variant: string): LaterMove[] {
+function moves(
+  layout: Layout,
+  obstacles: readonly Obstacle[],
+  joined: readonly End[],
+  extra: Um,
+  variant: string,
+): LaterMove[] {
   const { problem } = layout
+  const [from, to] = joined
+  if (!from || !to) return []
   const ends = [
-    [wire.from, wire.to],
-    [wire.to, wire.from],
+    [from, to],
+    [to, from],
   ] as const
-  return ends.flatMap(([moving, fixed]) => {
-    const stays = endsOf(layout, fixed)[0]
-    if (moving.kind !== 'item' || !stays) return []
-    const goes = endsOf(layout, moving)[0]
-    const body = goes?.item === undefined ? undefined : layout.bodyOf.get(goes.item)
-    if (!goes || !body) return []
+  return ends.flatMap(([goes, stays]) => {
+    const body = goes.item === undefined ? undefined : layout.bodyOf.get(goes.item)
+    if (!body) return []
     const found: LaterMove[] = []
     const add = (to: string, deck: number, reached: Reach | undefined) => {
       if (!reached) return

@@ -153,6 +153,40 @@ describe('lengths to cut', () => {
     expect(leadLengths(p, new Map(), [{ variant: 'one', placements: farther }]).findings).toEqual([])
   })
 
+  it('go from the copy that the lead runs to, at either end', () => {
+    const hub = part('hub', 4, 4, { terminals: [{ id: 't', at: [2, 2] }] })
+    const p = (from: string, to: string) =>
+      asked({
+        passes: [],
+        footprints: [board, hub, part('chip', 4, 4, { ...pin, terminals: [{ id: 't', at: [0, 0] }] })],
+        items: [
+          { id: 'board', footprint: 'board', decks: ['low'], count: 2 },
+          { id: 'hub', footprint: 'hub', decks: ['low'], count: 2 },
+          { id: 'chip', footprint: 'chip', count: 2 },
+        ],
+        wires: [{ id: 'lead', from: { item: from, terminal: 't' }, to: { item: to, terminal: 't' } }],
+      })
+    const of = (from: string, to: string) => {
+      const project = p(from, to)
+      const problem = problemOf(project, 'one')
+      const index = (id: string) => problem.items.findIndex((i) => i.id === id)
+      const at = { 'board#1': [10, 10], 'board#2': [70, 10], 'hub#1': [94, 74], 'hub#2': [20, 40] } as const
+      const chips = { 'chip#1': [70, 14], 'chip#2': [14, 20] } as const
+      const placements = placed(problem, { ...at, ...chips }).map((q) =>
+        problem.items[q.item]!.base === 'chip' ? { ...q, host: index(q.at.x > mm(50) ? 'board#2' : 'board#1') } : q,
+      )
+      return leadLengths(project, new Map(), [{ variant: 'one', placements }]).leads[0]
+    }
+    // hub#2 has its terminal at (22, 42), chip#2 at (14, 20), both nearest: 8 + 22 mm. On board#2, from (70, 10) to (90, 30), the
+    // nearest place from there is (70, 30), the farthest (90, 10): 48 + 12 and 68 + 32 mm.
+    const told = {
+      variants: [{ variant: 'one', cut: mm(30) }],
+      later: [{ item: 'chip#2', to: 'board#2', least: mm(60), most: mm(100) }],
+    }
+    expect(of('hub', 'chip')).toMatchObject(told)
+    expect(of('chip', 'hub')).toMatchObject(told)
+  })
+
   it('say nothing where there is nothing to lose', () => {
     const p = asked({
       passes: [],
