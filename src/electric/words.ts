@@ -173,6 +173,17 @@ export const nets = {
     `Net ${net} joins ${a}, ${one(kindA)}, and ${b}, ${one(kindB)}: ${why}.`,
   leadKindsApart: (lead: string, a: string, kindA: TerminalKind, b: string, kindB: TerminalKind, why: string): string =>
     `The lead ${lead} joins ${a}, ${one(kindA)}, and ${b}, ${one(kindB)}: ${why}.`,
+  aNet: (net: string): string => `net ${net}`,
+  aLead: (lead: string): string => `the lead ${lead}`,
+  /** `by`: what makes them one conductor, as `aNet` and `aLead` call it. */
+  chainApart: (
+    a: string,
+    kindA: TerminalKind,
+    b: string,
+    kindB: TerminalKind,
+    by: readonly string[],
+    why: string,
+  ): string => `${a}, ${one(kindA)}, and ${b}, ${one(kindB)}, are joined by ${names(by)}: ${why}.`,
   leadJoins: (lead: string, a: string, netA: string, b: string, netB: string): string =>
     `The lead ${lead} joins ${a}, of net ${netA}, and ${b}, of net ${netB}, which would become one.`,
   /** Least and most volts that one end gives and the other takes. */
