@@ -1,25 +1,27 @@
 /**
- * What is wrong with a netlist whatever the wires: kinds that do not go together, pins asked for twice, supplies that meet, voltages, a
+ * What is wrong with a netlist: kinds that do not go together, pins asked for twice, supplies that meet, voltages, a
  * common return, open pins, and the line over which the controller is programmed. Sources: see pins-kinds.ts; all common practice.
  */
 import type { Placement, Problem, TerminalKind, WireEnd } from '../../solver/index.ts'
 import { type Net, type NetFinding, type Netlist, type NetNode, nodeName, ownerId, padKey } from './netlist.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, POWER, refused, TAKES } from './pins-kinds.ts'
+import { type LeadEnd, type PadLead, padLeads } from './pins-leads.ts'
 import { checkWires } from './pins-wires.ts'
 import { nets as words } from './words.ts'
 
 /** All findings of a netlist, those that it brought along first. */
 export function checkNets(problem: Problem, placements: readonly Placement[], netlist: Netlist): NetFinding[] {
   const look = new Look(problem, netlist)
+  const leads = padLeads(problem, placements)
   return [
     ...netlist.findings,
     ...netlist.nets.flatMap((n) => look.kinds(n)),
     ...netlist.nets.flatMap((n) => look.voltage(n)),
     ...netlist.nets.flatMap((n) => look.programmed(n)),
     ...look.twice(),
-    ...checkWires(problem, placements, netlist),
-    ...look.commonReturn(),
+    ...checkWires(problem, netlist, leads),
+    ...look.commonReturn(leads),
     ...look.open(placements),
   ]
 }
@@ -139,16 +141,9 @@ class Look {
     })
   }
 
-  /** Two parts that share a signal need one return. Only parts that say where their return is are looked at. */
-  commonReturn(): NetFinding[] {
-    const returns = new Map<number, Set<string>>()
-    for (const net of this.netlist.nets) {
-      for (const n of net.nodes) {
-        if (n.kind !== 'pad' || this.kind(net, n) !== 'return') continue
-        returns.set(n.item, (returns.get(n.item) ?? new Set()).add(net.id))
-      }
-    }
-    const islands = this.islands(returns)
+  /** Two parts that share a signal need one return, by nets or by leads. Only parts that say where their return is are looked at. */
+  commonReturn(leads: readonly PadLead[]): NetFinding[] {
+    const island = this.islands(leads)
     const told = new Set<string>()
     return this.netlist.nets.flatMap((net) => {
       const signals = net.nodes.filter((n) => {
@@ -157,9 +152,8 @@ class Look {
       })
       return pairs(signals).flatMap(([a, b]): NetFinding[] => {
         if (a.kind === 'exit' || b.kind === 'exit' || a.item === b.item) return []
-        const [x, y] = [islands(a.item), islands(b.item)]
         const key = `${a.item} ${b.item}`
-        if ((x !== undefined && x === y) || told.has(key)) return []
+        if (island(a.item) === island(b.item) || told.has(key)) return []
         told.add(key)
         const ids = [this.problem.items[a.item]!.id, this.problem.items[b.item]!.id]
         const text = words.noCommonReturn(ids, net.id)
@@ -168,22 +162,31 @@ class Look {
     })
   }
 
-  /** Items whose returns are joined, by any chain of nets and of items, have one number. */
-  private islands(returns: ReadonlyMap<number, ReadonlySet<string>>): (item: number) => string | undefined {
+  /** Items whose returns are joined, by any chain of nets, leads and items, have one number. */
+  private islands(leads: readonly PadLead[]): (item: number) => string {
     const of = new Map<string, string>()
-    const root = (net: string): string => {
-      const up = of.get(net)
-      return up === undefined ? net : root(up)
+    const root = (key: string): string => {
+      const up = of.get(key)
+      return up === undefined ? key : root(up)
     }
-    // All returns of one part are one inside it.
-    for (const nets of returns.values()) {
-      const [first, ...rest] = nets
-      for (const net of rest) if (root(net) !== root(first!)) of.set(root(net), root(first!))
+    const join = (a: string, b: string) => {
+      if (root(a) !== root(b)) of.set(root(a), root(b))
     }
-    return (item) => {
-      const [first] = returns.get(item) ?? []
-      return first === undefined ? undefined : root(first)
+    // all returns of one part are one inside it
+    const itemKey = (item: number) => `item ${item}`
+    for (const net of this.netlist.nets) {
+      for (const n of net.nodes)
+        if (n.kind === 'pad' && this.kind(net, n) === 'return') join(itemKey(n.item), `net ${net.id}`)
     }
+    for (const { kind, ends } of leads) {
+      const [a, b] = ends
+      if (kind === 'pair') join(itemKey(a.item), itemKey(b.item))
+      const isReturn = ({ pad }: LeadEnd) => pad.kind === 'return'
+      if (kind !== 'one' || !ends.some(isReturn)) continue
+      const key = (e: LeadEnd) => (isReturn(e) ? itemKey(e.item) : padKey(e.item, e.pad))
+      join(key(a), key(b))
+    }
+    return (item) => root(itemKey(item))
   }
 
   /** Pins of parts in the netlist that nobody joins: a stop where the part cannot work without, else nothing. */

@@ -1,14 +1,14 @@
 /** The project's own wires against its nets and the kinds of what they end on: a lead can make a short circuit as well as a net can. */
-import type { Placement, Problem } from '../../solver/index.ts'
+import type { Problem } from '../../solver/index.ts'
 import { type Net, type NetFinding, type Netlist, padKey } from './netlist.ts'
 import type { Pad } from './netlist-pads.ts'
 import { GIVES, refused } from './pins-kinds.ts'
-import { type LeadEnd, type PadLead, padLeads } from './pins-leads.ts'
+import type { LeadEnd, PadLead } from './pins-leads.ts'
 import { called, nets as words } from './words.ts'
 
 /** Of leads from part to part that no net says the same of, and of what they and the nets make one conductor together. */
-export function checkWires(problem: Problem, placements: readonly Placement[], netlist: Netlist): NetFinding[] {
-  const leads = padLeads(problem, placements).filter((l) => l.kind !== 'ribbon')
+export function checkWires(problem: Problem, netlist: Netlist, all: readonly PadLead[]): NetFinding[] {
+  const leads = all.filter((l) => l.kind !== 'ribbon')
   return [...eachLead(problem, netlist, leads), ...chains(problem, netlist, leads)]
 }
 

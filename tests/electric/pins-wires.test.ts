@@ -125,3 +125,71 @@ describe('supplies that meet', () => {
     ).toEqual([])
   })
 })
+
+describe('a common return', () => {
+  const returns = (leads: readonly Lead[], nets = {}) =>
+    stops(['no-common-return'], leads, { signal: ['brain.tx', 'driver.rx'], ...nets })
+
+  it('is one by nets, by leads, by pairs of a supply, and by all of them', () => {
+    expect(
+      returns([
+        ['a', 'pack.minus', 'brain.gnd'],
+        ['b', 'pack.minus', 'driver.gnd'],
+      ]),
+    ).toEqual([])
+    expect(
+      returns([
+        ['a', 'pack.plus', 'brain.vin', 2],
+        ['b', 'pack.plus', 'driver.vin', 2],
+      ]),
+    ).toEqual([])
+    expect(
+      returns([
+        ['a', 'pack.minus', 'block.a'],
+        ['b', 'block.a', 'brain.gnd'],
+        ['c', 'block.a', 'driver.gnd'],
+      ]),
+    ).toEqual([])
+    expect(
+      returns([
+        ['a', 'pack.plus', 'block.a', 2],
+        ['b', 'block.b', 'brain.vin', 2],
+        ['c', 'pack.minus', 'driver.gnd'],
+      ]),
+    ).toEqual([])
+    expect(returns([['a', 'pack.plus', 'brain.vin', 2]], { ground: ['pack.minus', 'driver.gnd'] })).toEqual([])
+  })
+
+  it('is missed where nothing leads from the one to the other', () => {
+    const told = [
+      'brain and driver share the signal signal and have no common return: the signal means nothing between them. Join their returns.',
+    ]
+    expect(returns([])).toEqual(told)
+    expect(returns([['a', 'pack.minus', 'brain.gnd']])).toEqual(told)
+    expect(
+      returns([
+        ['a', 'pack.minus', 'brain.gnd'],
+        ['b', 'other.minus', 'driver.gnd'],
+      ]),
+    ).toEqual(told)
+    expect(
+      returns([
+        ['a', 'pack.plus', 'brain.vin', 2],
+        ['b', 'other.plus', 'driver.vin', 2],
+      ]),
+    ).toEqual(told)
+    // a lead out alone leads nothing back, and two terminals of a block are two conductors
+    expect(
+      returns([
+        ['a', 'pack.plus', 'brain.vin'],
+        ['b', 'pack.plus', 'driver.vin'],
+      ]),
+    ).toEqual(told)
+    expect(
+      returns([
+        ['a', 'brain.gnd', 'block.a'],
+        ['b', 'driver.gnd', 'block.b'],
+      ]),
+    ).toEqual(told)
+  })
+})
