@@ -31,17 +31,20 @@ export function protection(
 function missing(model: PowerModel, { name, domain }: SupplySeen): WireFinding[] {
   const { supply } = domain.source.power
   if (!supply) return []
-  const has = (part: 'fuse' | 'switch') => stationsOf(model, domain, part).some((f) => f.all)
   const found: WireFinding[] = []
-  if (supply.fuse === undefined && !has('fuse')) {
+  if (!isFused(model, domain)) {
     found.push({ kind: 'no-fuse', topic: 'protection', weight: 'stops', items: [name], text: words.noFuse(name) })
   }
-  if (!supply.switched && !has('switch')) {
+  if (!supply.switched && !stationsOf(model, domain, 'switch').some((f) => f.all)) {
     const text = words.noMasterSwitch(name)
     found.push({ kind: 'no-master-switch', topic: 'protection', weight: 'worth-knowing', items: [name], text })
   }
   return found
 }
+
+/** Whether all that a supply feeds is behind a fuse, its own or a part. */
+export const isFused = (model: PowerModel, domain: Domain): boolean =>
+  domain.source.power.supply?.fuse !== undefined || stationsOf(model, domain, 'fuse').some((f) => f.all)
 
 /** A part that leads of a supply run through. */
 interface Station {

@@ -4,7 +4,7 @@
  * licensed practice come before all of it.
  */
 import { calledIn } from '../../solver/index.ts'
-import { type Netlist, nodeName, type Part, type PowerModel } from '../electric/index.ts'
+import { isFused, type Netlist, nodeName, type Part, type PowerModel } from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
 import { type PowerFacts, powerFacts } from './facts.ts'
 import type { Finding } from './report.ts'
@@ -39,7 +39,7 @@ export function beforePower(
     ...polarity(model, netlist, facts),
     ...commonReturn(model, facts),
     ...shorts(facts),
-    ...fuses(facts),
+    ...fuses(model, facts),
     ...programming(facts),
     ...switches(facts),
     ...wheelsUp(facts),
@@ -154,13 +154,18 @@ function shorts({ supplies, regulators, wired }: PowerFacts): Step[] {
   return all.length === 0 ? [] : [step(steps.shorts(all), all, steps.whyShorts)]
 }
 
-function fuses({ supplies, fuses: parts, wired }: PowerFacts): Step[] {
+function fuses(model: PowerModel, { supplies, fuses: parts, wired }: PowerFacts): Step[] {
   const inside = supplies.filter((p) => p.power.supply?.fuse !== undefined)
   const list = [
     ...inside.map((p) => ({ item: idOf(p), rating: p.power.supply?.fuse })),
     ...parts.map((p) => ({ item: idOf(p), rating: p.power.rating })),
   ]
-  const none = parts.length > 0 ? [] : supplies.filter((p) => !inside.includes(p) && wired.has(p.item)).map(idOf)
+  // where no lead says what a pack feeds, any fuse may be its own
+  const isBare = (p: Part) => {
+    const domain = model.domains.find((d) => d.source.item === p.item)
+    return domain && domain.leads.length > 0 ? !isFused(model, domain) : !inside.includes(p) && parts.length === 0
+  }
+  const none = supplies.filter((p) => wired.has(p.item) && isBare(p)).map(idOf)
   return [
     ...(list.length > 0 ? [step(steps.fuses(list), [...inside, ...parts].map(idOf), steps.whyFuse)] : []),
     ...(none.length > 0 ? [step(steps.noFuse(none), none, steps.whyFuse)] : []),

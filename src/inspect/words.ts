@@ -108,7 +108,7 @@ export const steps = {
     return `The right fuse is in (${all.join('; ')}), and a spare of the same rating at hand.`
   },
   noFuse: (items: readonly string[]): string =>
-    `Fit a fuse near the plus lead of ${names(items)}: the project names none.`,
+    `Fit a fuse near the plus lead of ${names(items)}: the project names none that everything is behind.`,
   whyFuse: 'It is what stops a short circuit from burning.',
 
   pullLead: (net: string, listeners: readonly string[]): string =>

@@ -97,6 +97,19 @@ describe('the check list before power is on', () => {
     expect(find(steps, /^Common return/).text).toMatch(/returns \(minus\) of pack, brain and driver are one conductor/)
   })
 
+  it('asks for a fuse for each pack that none guards, whatever guards another', () => {
+    // the master is a fuse, and the eye has cells of its own, which go straight to the brain
+    const steps = stepsOf((p) => {
+      p.footprints.find((f: Any) => f.id === 'pack').power.supply.fuse = undefined
+      p.items.find((i: Any) => i.id === 'master').power = { part: 'fuse', rating: 5 }
+      p.items.find((i: Any) => i.id === 'eye').power = { supply: { cells: 2, volts: 1.5 } }
+      const to = { item: 'brain', terminal: 'vin' }
+      p.wires.push({ id: 'own', from: { item: 'eye', terminal: 'out' }, to, supply: 'eye', conductors: 2 })
+    })
+    expect(find(steps, /right fuse/).items).toEqual(['master'])
+    expect(find(steps, /^Fit a fuse/).items).toEqual(['eye'])
+  })
+
   it('takes every lead that comes through a deck for a motor where none says so, and says that it does', () => {
     const report = reportOf(
       robot((p) => {
