@@ -1,4 +1,5 @@
 /** What is wrong or tight in power: currents, voltages, heat and radio; fuses and switches stand in power-protection.ts. */
+import type { Amp } from '../model/quantities.ts'
 import { type LoadState, STATES, type SupplySeen } from './power.ts'
 import type { LaterLoad } from './power-later.ts'
 import type { Lead, Part, PowerModel } from './power-model.ts'
@@ -6,7 +7,7 @@ import { protection } from './power-protection.ts'
 import { carries, exceeds, type PowerSettings } from './power-settings.ts'
 import { sideOf } from './power-sides.ts'
 import type { WireFinding } from './wire-finding.ts'
-import { type Carrier, power as words } from './words.ts'
+import { power as words } from './words.ts'
 
 /** What is wrong or worth knowing: leads, loads, fuses, what nothing feeds, heat, radio. `supplies` are those of this model, in all three states. */
 export function powerFindings(
@@ -19,7 +20,7 @@ export function powerFindings(
     ...supplies.flatMap((s) => leadFindings(model, s, settings)),
     ...supplies.flatMap((s) => loadFindings(model, s, settings)),
     ...supplies.flatMap((s) => protection(model, s, settings, later.get(s))),
-    ...stated(model, settings),
+    ...model.unfed.flatMap((lead) => overloads(model, lead, settings, { running: 0, stall: 0 })),
     ...unfed(model, supplies),
     ...(supplies.length === 0 ? [] : astray(model)),
     ...heat(model, settings),
@@ -27,36 +28,33 @@ export function powerFindings(
   ]
 }
 
-/** Running too much stops the job; too much only while a motor stalls is worth knowing. */
-function leadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings): WireFinding[] {
-  return s.domain.leads.flatMap((lead, i): WireFinding[] => {
-    const items = [lead.id, model.nameOf(lead.a), model.nameOf(lead.b)]
-    const { running, stall } = s.states
-    const [now, worst] = [running.leads[i]!.amps, stall.leads[i]!.amps]
-    const over = (of: 'lead' | 'contact', limit: number, by: Carrier): WireFinding[] => {
-      if (exceeds(now, limit))
-        return [
-          {
-            kind: `${of}-overloaded`,
-            topic: 'current',
-            weight: 'stops',
-            items,
-            text: words.overloaded(lead.id, now, by, limit),
-          },
-        ]
-      if (exceeds(worst, limit))
-        return [
-          {
-            kind: `${of}-overloaded-in-stall`,
-            topic: 'current',
-            weight: 'worth-knowing',
-            items,
-            text: words.overloadedInStall(lead.id, worst, by, limit),
-          },
-        ]
-      return []
+const leadFindings = (model: PowerModel, { domain, states }: SupplySeen, settings: PowerSettings): WireFinding[] =>
+  domain.leads.flatMap((lead, i) => {
+    const [running, stall] = [states.running.leads[i]!.amps, states.stall.leads[i]!.amps]
+    return overloads(model, lead, settings, { running, stall })
+  })
+
+/**
+ * Running too much stops the job; too much only while a motor stalls is worth knowing. What the file states for a lead counts where it is
+ * more than what is reckoned: loads that say nothing are reckoned to draw nothing.
+ */
+function overloads(
+  model: PowerModel,
+  lead: Lead,
+  settings: PowerSettings,
+  { running, stall }: { readonly running: Amp; readonly stall: Amp },
+): WireFinding[] {
+  const items = [lead.id, model.nameOf(lead.a), model.nameOf(lead.b)]
+  const { stated = 0 } = lead
+  return limitsOf(lead, settings).flatMap(({ of, limit, by }): WireFinding[] => {
+    if (exceeds(Math.max(running, stated), limit)) {
+      const say = stated > running ? words.statedTooMuch : words.overloaded
+      const text = say(lead.id, Math.max(running, stated), by, limit)
+      return [{ kind: `${of}-overloaded`, topic: 'current', weight: 'stops', items, text }]
     }
-    return limitsOf(lead, settings).flatMap(({ of, limit, by }) => over(of, limit, by))
+    if (!exceeds(stall, limit)) return []
+    const text = words.overloadedInStall(lead.id, stall, by, limit)
+    return [{ kind: `${of}-overloaded-in-stall`, topic: 'current', weight: 'worth-knowing', items, text }]
   })
 }
 
@@ -67,17 +65,6 @@ function limitsOf(lead: Lead, settings: PowerSettings) {
     ...(lead.contacts > 0 ? [{ of: 'contact', limit: settings.contactCurrent, by: 'contact' } as const] : []),
   ] as const
 }
-
-/** A current that the file states is held against the wire where nothing else says what flows there. */
-const stated = (model: PowerModel, settings: PowerSettings): WireFinding[] =>
-  model.stated.flatMap(({ lead, amps }) =>
-    limitsOf(lead, settings).flatMap(({ of, limit, by }): WireFinding[] => {
-      if (!exceeds(amps, limit)) return []
-      const items = [lead.id, model.nameOf(lead.a), model.nameOf(lead.b)]
-      const text = words.statedTooMuch(lead.id, amps, by, limit)
-      return [{ kind: `${of}-overloaded`, topic: 'current', weight: 'stops', items, text }]
-    }),
-  )
 
 function loadFindings(model: PowerModel, s: SupplySeen, settings: PowerSettings): WireFinding[] {
   const found: WireFinding[] = []

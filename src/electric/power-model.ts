@@ -49,6 +49,8 @@ export interface Lead {
   readonly awg: number
   /** No gauge is given, or none that is a number: 22 AWG is taken. */
   readonly assumed: boolean
+  /** Amperes that the file states for it. */
+  readonly stated?: Amp
   /** Ends in breadboard contacts. */
   readonly contacts: number
   /** What it ends on, from and to; nothing at an exit. */
@@ -71,8 +73,8 @@ export interface PowerModel {
   readonly later: readonly Part[]
   readonly domains: readonly Domain[]
   readonly exits: readonly { readonly node: number; readonly id: string; readonly load: LoadFile }[]
-  /** Leads that no supply is reckoned for, with the amperes that the file states for them. */
-  readonly stated: readonly { readonly lead: Lead; readonly amps: Amp }[]
+  /** Leads that no supply is reckoned for, with amperes that the file states for them. */
+  readonly unfed: readonly Lead[]
   /** Leads whose `supply` is nothing here that gives power. */
   readonly astray: readonly { readonly wire: string; readonly supply: string | number }[]
   readonly nodes: number
@@ -141,8 +143,9 @@ export function powerModel(
       awg,
       assumed: given === undefined,
       contacts,
+      ...(file.current === undefined ? {} : { stated: file.current }),
     }
-    return [{ lead, supply: file.supply, current: file.current }]
+    return [{ lead, supply: file.supply }]
   })
   const sources = parts.flatMap((source): Omit<Domain, 'leads'>[] => {
     const { supply, output } = source.power
@@ -166,8 +169,8 @@ export function powerModel(
     later: all.filter((p) => p.body.item.later && p.power.load),
     domains: sources.map((d) => ({ ...d, leads: leads.filter((l) => feeds(d, l.supply)).map((l) => l.lead) })),
     exits,
-    stated: leads.flatMap(({ lead, supply, current }) =>
-      current === undefined || sources.some((d) => feeds(d, supply)) ? [] : [{ lead, amps: current }],
+    unfed: leads.flatMap(({ lead, supply }) =>
+      lead.stated === undefined || sources.some((d) => feeds(d, supply)) ? [] : [lead],
     ),
     astray: leads.flatMap(({ lead, supply }) =>
       supply === undefined || sources.some((d) => feeds(d, supply)) ? [] : [{ wire: lead.id, supply }],

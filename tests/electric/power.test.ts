@@ -105,7 +105,7 @@ describe('currents', () => {
     expect(topics(lamp(0.6, {}, { gauge: 22 }))).toEqual([])
   })
 
-  it('are held against the gauge where the file states them and no supply is reckoned', () => {
+  it('are held against the gauge where the file states them and less is reckoned, or nothing', () => {
     const parts = { lamp: [{}, [0, 0]], hall: [{}, [100, 0]] } as const
     const found = (more: object) =>
       seen({ parts, wires: [['lamp', 'hall', 'nobody', { supply: undefined, ...more }]] }).findings
@@ -116,10 +116,20 @@ describe('currents', () => {
     ])
     const unknown = found({ current: 2, gauge: undefined })[0]!.text
     expect(unknown).toContain('its gauge is not given, and 22 AWG is good for 1.95 A')
-    // where the supply is known, what is reckoned counts: nothing draws here
-    const pack = { ...parts, pack: [PACK, [50, 0]] } as const
-    const fed = seen({ parts: pack, wires: [['pack', 'hall', 'pack', { current: 9 }]] })
-    expect(fed.findings.filter((f) => f.topic === 'current')).toEqual([])
+    // where the supply is known, the larger of the two counts: nothing says that it draws here
+    const fed = (current: number, load: object = {}) =>
+      seen({
+        parts: { ...parts, hall: [load, [100, 0]], pack: [PACK, [50, 0]] },
+        wires: [['pack', 'hall', 'pack', { current }]],
+      })
+        .findings.filter((f) => f.topic === 'current')
+        .map((f) => f.text)
+    expect(fed(9)).toEqual(['9 A are stated for the lead pack-hall; 22 AWG is good for 1.95 A.'])
+    expect(fed(1.9)).toEqual([])
+    expect(fed(2, { load: { running: 3 } })).toEqual(['3 A run through the lead pack-hall; 22 AWG is good for 1.95 A.'])
+    expect(fed(4, { load: { running: 3 } })).toEqual([
+      '4 A are stated for the lead pack-hall; 22 AWG is good for 1.95 A.',
+    ])
   })
 
   it('are held against a contact where a lead ends on a pin, and not at the screws of a plug-in part', () => {
