@@ -30,10 +30,3 @@ export interface Copper {
 /** Ohms of one metre of one conductor. */
 export const ohmsPerMetre = (awg: number, { temperature = 20, stranded = false }: Copper = {}): OhmPerMetre =>
   (COPPER / (areaOf(awg) * 1e-6)) * (1 + COPPER_PER_KELVIN * (temperature - 20)) * (stranded ? STRANDED : 1)
-
-/** A gauge as a file gives it: 22, "22", "AWG 22", "22 AWG"; text that says no gauge, such as "ribbon", gives none. */
-export function gaugeOf(given: number | string | undefined): number | undefined {
-  if (typeof given === 'number') return given >= 0 && given <= 50 ? given : undefined
-  const m = given === undefined ? null : /^\s*(?:AWG\s*)?(\d{1,2})(?:\s*AWG)?\s*$/i.exec(given)
-  return m ? gaugeOf(Number(m[1])) : undefined
-}

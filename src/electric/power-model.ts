@@ -17,9 +17,10 @@ import {
   type Wire,
   type WireEnd,
 } from '../../solver/index.ts'
+import { gaugeOf } from '../model/awg.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import type { Amp, Millimetre, Ohm, Volt } from '../model/quantities.ts'
-import { gaugeOf, ohmsPerMetre } from './gauge.ts'
+import { ohmsPerMetre } from './gauge.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, TAKES } from './pins-kinds.ts'
 import type { PowerSettings } from './power-settings.ts'

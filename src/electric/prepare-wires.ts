@@ -14,7 +14,7 @@ import {
   type Wire,
 } from '../../solver/index.ts'
 import { rectOverlaps } from '../../solver/shapes.ts'
-import { gaugeOf } from './gauge.ts'
+import { gaugeOf } from '../model/awg.ts'
 import type { NetNode } from './netlist.ts'
 import type { Link, StripPlan } from './strips.ts'
 import { type Fit, fitNotes, flexible, prepare as words } from './words-prepare.ts'

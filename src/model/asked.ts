@@ -4,6 +4,7 @@
  */
 import { type Issue, MOST_LISTED, oneOf, type Path, snippet } from '../../footprints/problems.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
+import { isNoSize } from './awg.ts'
 import type { Project, ProjectItem, ProjectVariant, ProjectWireEnd } from './schema.ts'
 import { baseOf, some } from './variants.ts'
 import { got, wanted } from './words.ts'
@@ -181,6 +182,8 @@ class Check {
         if (typeof end !== 'object' || end === null) continue
         this.wireEnd(`wires/${w.id}`, this.path('wires', w.id, side), end)
       }
+      if (!isNoSize(w.gauge)) continue
+      this.warnings.add({ path: this.path('wires', w.id, 'gauge'), found: snippet(w.gauge), expected: wanted.awg })
     }
   }
 

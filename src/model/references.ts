@@ -63,14 +63,14 @@ class Once {
   }
 }
 
-/** The fields of an entry that name something or are named. */
+/** The fields of an entry that name something or are named, and a wire's `gauge`, of which something may be told too. */
 const NAMING: Readonly<Record<Named, readonly string[]>> = {
   decks: ['id'],
   exits: ['id', 'deck'],
   passes: ['id', 'decks'],
   items: ['id', 'footprint', 'count', 'decks', 'place'],
   zones: ['id', 'deck'],
-  wires: ['id', 'from', 'to'],
+  wires: ['id', 'from', 'to', 'gauge'],
   nets: ['id', 'ends', 'switch'],
 }
 

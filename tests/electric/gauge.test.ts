@@ -1,7 +1,8 @@
 /** Wire against published tables and worked examples; sources and status stand in tests/fixtures/electric-values.json. */
 import { describe, expect, it } from 'vitest'
-import { areaOf, diameterOf, gaugeOf, ohmsPerMetre } from '../../src/electric/gauge.ts'
+import { areaOf, diameterOf, ohmsPerMetre } from '../../src/electric/gauge.ts'
 import { flowOf } from '../../src/electric/power-network.ts'
+import { gaugeOf } from '../../src/model/awg.ts'
 import values from '../fixtures/electric-values.json'
 import fc from '../seeded.ts'
 import { FOOT, lostOn } from './row-kit.ts'
@@ -47,6 +48,12 @@ describe('gauges', () => {
       undefined,
       undefined,
     ])
+  })
+})
+
+describe('what is no size of wire', () => {
+  it('gives none: sizes are whole numbers, and square millimetres are not among them', () => {
+    expect([0.5, 22.5, 51, '0.5', '0.5 mm²', Number.NaN].map(gaugeOf)).toEqual(Array(6).fill(undefined))
   })
 })
 

@@ -256,6 +256,26 @@ describe('what the format does not know', () => {
   })
 })
 
+describe('a gauge', () => {
+  const warned = (gauge: unknown) => {
+    const project = full()
+    const [first, ...rest] = project.wires ?? []
+    const r = readProject(JSON.stringify({ ...project, wires: [{ ...first, gauge }, ...rest] }), 'f.json', none)
+    expect(r.ok).toBe(true)
+    return r.warnings.map((w) => [w.path, w.found, w.expected])
+  }
+
+  // A(n) = π/4 · (0.127 mm · 92^((36 − n)/39))² (ASTM B258): 0.518 mm² of 20, 0.410 mm² of 21
+  it('that is no size of AWG is told, and what would be right', () => {
+    const expected =
+      'a size of AWG, a whole number from 0 to 50 (0.5 mm² is nearest to 20); as it is, no gauge is read of it'
+    for (const gauge of [0.5, 22.5, 75, '0.75', '0,5']) {
+      expect(warned(gauge)).toEqual([['wires[0].gauge', JSON.stringify(gauge), expected]])
+    }
+    for (const gauge of [0, 22, '22', 'AWG 22', 'ribbon', '0.5 mm²']) expect(warned(gauge)).toEqual([])
+  })
+})
+
 describe('the text', () => {
   const text = JSON.stringify(full(), null, 1)
   it.each([
