@@ -94,7 +94,7 @@ function pinsText({ pins }: Report): string[] {
       l.kind === 'direct' ? 'wire' : l.kind,
       l.from.contact ? `${l.from.of}, ${l.from.name}` : l.from.name,
       l.to.contact ? `${l.to.of}, ${l.to.name}` : l.to.name,
-      mm(l.length),
+      cut(l.length),
     ]),
   )
   return [

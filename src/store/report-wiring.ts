@@ -69,7 +69,9 @@ export function pinsPart({ pins }: Report): Block[] {
     ...table(
       t.plan,
       [t.net, t.with, t.from, t.to, t.length],
-      pins.links.map((l) => row([l.net, t.link[l.kind], end(l.from), end(l.to), mm(l.length)], [l.from.of, l.to.of])),
+      pins.links.map((l) =>
+        row([l.net, t.link[l.kind], end(l.from), end(l.to), cutMm(l.length)], [l.from.of, l.to.of]),
+      ),
     ),
     ...lines(pins.shared.map((s) => line(t.shared(s.net, s.pins)))),
   ]

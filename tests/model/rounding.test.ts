@@ -1,7 +1,9 @@
 /** Figures that must not say more than is so: examples by hand. */
 import { describe, expect, it } from 'vitest'
 import { figureText } from '../../src/cli/answers.ts'
+import { reportText } from '../../src/cli/inspect-text.ts'
 import { leads } from '../../src/electric/words.ts'
+import { inspect } from '../../src/inspect/index.ts'
 import {
   beside,
   exactly,
@@ -14,6 +16,8 @@ import {
   tenthsUp,
   trimmed,
 } from '../../src/model/rounding.ts'
+import { pinsPart } from '../../src/store/report-wiring.ts'
+import { robot } from '../inspect/kit.ts'
 import fc from '../seeded.ts'
 
 describe('rounding', () => {
@@ -106,5 +110,19 @@ describe('rounding', () => {
     expect(of(1000, 660)).toBe('1.0 mm, at most 0.4 mm less')
     expect(of(412_500, 398_250)).toBe('412.5 mm, at most 14.3 mm less')
     expect(figureText({ name: 'optional-value', value: 2, bound: 3.0004, proven: false })).toBe('2, at most 1.001 more')
+  })
+
+  it('of a contact plan is up as well, in text and on the page: its wires are cut by it', () => {
+    const { project, problem, placements } = robot()
+    const report = inspect(project, new Map(), problem, placements)
+    const links = report.pins!.links
+    const lengths = links.map((l) => tenthsUp(l.length))
+    // 2.54 mm pitches: many a length is a hair over its nearest tenth
+    expect(links.some((l) => l.length.toFixed(1) !== tenthsUp(l.length))).toBe(true)
+    const text = reportText(report, problem).split('\n')
+    const from = text.indexOf('Contact plan:') + 2
+    expect(text.slice(from, from + links.length).map((l) => l.split(/ {2,}/).at(-1))).toEqual(lengths)
+    const page = JSON.stringify(pinsPart(report))
+    for (const length of lengths) expect(page).toContain(`"${length}"`)
   })
 })
