@@ -19,6 +19,7 @@ import { powerFacts } from './facts.ts'
 import { together } from './findings.ts'
 import { leadsSeen } from './leads.ts'
 import { missing } from './missing.ts'
+import { onceCut } from './once-cut.ts'
 import type { Finding, Report } from './report.ts'
 
 export interface InspectOptions {
@@ -65,6 +66,7 @@ export function inspect(
   const stops = [...pins.findings, ...power.findings].filter((f) => f.weight === 'stops')
   const hasLeads = routes.routes.length + routes.blocked.length > 0
   const findings = together(broken, [
+    onceCut(problem, placements),
     pins.findings,
     power.findings,
     routes.findings,

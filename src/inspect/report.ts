@@ -5,9 +5,9 @@ import type { BeforePower } from './before-power.ts'
 
 /** `stops`: the robot would not run so, or harm could be done; `worth-knowing`: it runs, but somebody should know. */
 export interface Finding {
-  /** `layout` where a rule of a legal layout is broken, else as electric and statics call it. */
+  /** `layout` where a rule of a legal layout is broken, `cut` of what stands on what will be cut, else as electric and statics call it. */
   readonly topic: string
-  /** Of the kinds that electric and statics list; the rule, where one is broken. */
+  /** Of the kinds that electric and statics list, or `slot-covered`, `cut-out-covered`, `land-cut`; the rule, where one is broken. */
   readonly kind: string
   readonly weight: 'stops' | 'worth-knowing'
   /** Ids of items, wires, nets, exits, zones and decks. */

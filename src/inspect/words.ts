@@ -3,6 +3,7 @@
  * calls them decides nothing about wording. Another language is another file of the same functions.
  */
 import { names, say } from '../electric/index.ts'
+import { tenthsUp } from '../model/rounding.ts'
 
 /** Names that have commas in them. */
 const spelt = (list: readonly string[]): string => list.join('; ')
@@ -196,4 +197,14 @@ export const missing = {
   view: 'No view is looked at: no placed footprint says by `view` what it looks at.',
   access:
     'Nothing is known to need a hand: no `corridors` of a placed footprint say `access` (cells, program, reset, switch).',
+}
+
+/** Of what stands on what a layout cuts. */
+export const onceCut = {
+  slotCovered: (item: string, slot: string): string =>
+    `${item} is stuck down over ${slot}, so that no strap can be passed through it.`,
+  cutOutCovered: (item: string, cutOut: string): string =>
+    `${item} stands over the ${cutOut}: once that is cut, a part of it has nothing under it.`,
+  landCut: (hole: string, cut: string, mm: number): string =>
+    `The head or washer of ${hole} reaches ${tenthsUp(mm)} mm into the ${cut}, once that is cut: it bears on less.`,
 }
