@@ -25,7 +25,10 @@ export interface Said {
 
 const TIME = 'No answer in this time; more time may find one.'
 
-export function smallestAnswer(project: Project, problem: Problem, r: SmallestDeck): Said {
+/** What was varied: each answer is of these sizes alone. */
+const VARIED = { length: 'length', width: 'width', both: 'size of the same proportion' }
+
+export function smallestAnswer(project: Project, problem: Problem, way: keyof typeof VARIED, r: SmallestDeck): Said {
   const from = sizeInFile(r.from)
   const deck = deckCalled(problem.decks.find((d) => d.id === r.deck)!)
   switch (r.status) {
@@ -38,7 +41,7 @@ export function smallestAnswer(project: Project, problem: Problem, r: SmallestDe
       return { text, json: { answer: 'none', deck: r.deck, from }, code: 1 }
     }
     case 'none': {
-      const text = [`Not everything fits on ${deck} at any size up to ${sizeText(r.upTo)}.`]
+      const text = [`Not everything fits on ${deck} at any ${VARIED[way]} up to ${sizeText(r.upTo)}.`]
       return { text, json: { answer: 'none', deck: r.deck, from, upTo: sizeInFile(r.upTo) }, code: 1 }
     }
     case 'found': {
@@ -48,7 +51,7 @@ export function smallestAnswer(project: Project, problem: Problem, r: SmallestDe
           ? `Everything fits on ${deck} as it is, ${sizeText(r.to)}.`
           : `Everything fits on ${deck} of ${sizeText(r.to)}. ${changesText(r.changes)}`
       return {
-        text: [change, belowText(r)],
+        text: [change, belowText(way, r)],
         json: {
           answer: 'found',
           deck: r.deck,
@@ -66,7 +69,7 @@ export function smallestAnswer(project: Project, problem: Problem, r: SmallestDe
   }
 }
 
-function belowText(r: Extract<SmallestDeck, { status: 'found' }>): string {
+function belowText(way: keyof typeof VARIED, r: Extract<SmallestDeck, { status: 'found' }>): string {
   switch (r.below) {
     case 'open':
       return 'Whether 1 mm less would do is not known yet.'
@@ -76,7 +79,7 @@ function belowText(r: Extract<SmallestDeck, { status: 'found' }>): string {
         : `With 1 mm less, ${list(r.stops)} would no longer lie on it.`
     case 'proven':
       return r.smallest
-        ? 'No smaller size does: that is proven, in steps of 1 mm.'
+        ? `No smaller ${VARIED[way]} does: that is proven, in steps of 1 mm.`
         : '1 mm less is proven not to do; of still smaller sizes not all were tried.'
   }
 }
@@ -153,9 +156,10 @@ export function tradeAnswer(problem: Problem, r: TradeOffs): Said {
       ? ['One layout is best in all of these at once, as far as was found.']
       : [`${r.layouts.length} layouts, of which none beats another. There may be more between them.`]
   const why = 'Proven: no layout is better in one of these and no worse in the rest.'
+  const legend = r.layouts.some((l) => l.proven) ? ['', why] : []
   return {
     text: [...text, ...(r.complete ? [] : ['Not every solve ran to its proof in this time.'])],
-    table: [...aligned([['', ...r.figures.map((f) => heads[f]), 'unbeaten'], ...rows]), '', why],
+    table: [...aligned([['', ...r.figures.map((f) => heads[f]), 'unbeaten'], ...rows]), ...legend],
     json: {
       answer: 'found',
       figures: r.figures,

@@ -19,7 +19,10 @@ export const form: Form = {
     'Asks one question about a variant. Deck length runs from back to front, width from left to right; the far edge moves, and\nwhat is cut through the deck stays. Exit code 0: an answer; 1: proven that there is none; 2: bad input; 3: the time ran out.',
   operands: ['FILE'],
   options: {
-    'smallest-deck': { value: 'length|width|both', about: 'the smallest deck on which everything required fits' },
+    'smallest-deck': {
+      value: 'length|width|both',
+      about: 'the smallest deck on which everything required fits; both: its sides in proportion',
+    },
     'one-more': { value: 'ITEM', about: 'what one more copy of this item would take' },
     'trade-offs': { about: 'layouts between most free contacts, least wire and best balance, none beaten by another' },
     different: { value: 'N', about: 'up to N further layouts as good as the best, as different as can be found' },
@@ -95,7 +98,7 @@ function asking(question: (typeof QUESTIONS)[number], given: Given, project: Pro
               ),
       )
       const more = { all: given.has('all'), ...(deck === undefined ? {} : { deck }) }
-      return async (l) => smallestAnswer(project, problem, await toEnd(sizing(problem, way, { ...l, ...more })))
+      return async (l) => smallestAnswer(project, problem, way, await toEnd(sizing(problem, way, { ...l, ...more })))
     }
     case 'one-more': {
       const item = one([...new Set(problem.items.map((i) => i.base))], given.text('one-more')!, '--one-more')

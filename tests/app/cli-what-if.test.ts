@@ -39,6 +39,9 @@ describe('what-if --smallest-deck', () => {
       /^Everything fits on deck main of 30 mm length and \d+ mm width\. Deck main \d+ mm narrower/,
     )
     expect(ran.out).not.toMatch(words)
+    // what was proven is of what was varied, and of no other size
+    const both = await asked(['what-if', project, '--smallest-deck', 'both'])
+    expect(both.out).toContain('No smaller size of the same proportion does')
   })
 
   it('gives a patch and a layout that check calls legal', async () => {
@@ -66,7 +69,7 @@ describe('what-if --smallest-deck', () => {
       JSON.stringify({ ...narrow, exits: [], wires: [] }),
     )
     expect(none.code).toBe(1)
-    expect(none.out).toMatch(/^Not everything fits/)
+    expect(none.out).toMatch(/^Not everything fits on deck main at any length up to /)
   })
 })
 
