@@ -106,6 +106,9 @@ export function caliperText(result: CaliperResult): string[] {
   const { fit } = result
   const lines = [measured.sizes(fit.width, fit.depth)]
   for (const h of fit.holes) lines.push(measured.hole(h.id, h.x, h.y, h.diameter))
+  for (const { measure, contrary } of fit.measures) {
+    if (contrary !== undefined) lines.push(measured.contrary(measure, contrary))
+  }
   for (const group of fit.suspects) lines.push(slip(group.map((i) => fit.measures[i]!)))
   if (fit.factor > 1) {
     lines.push(measured.factor(fit.factor))
@@ -113,7 +116,8 @@ export function caliperText(result: CaliperResult): string[] {
   if (result.status === 'ambiguous') {
     for (const other of result.others) lines.push(measured.mirrored(other))
   }
-  return [...lines, measured.uncertainty, ...fit.assumptions]
+  const contradicted = fit.measures.some((k) => k.contrary !== undefined)
+  return [...lines, measured.uncertainty(contradicted), ...fit.assumptions]
 }
 
 function slip(group: readonly FittedMeasure[]): string {

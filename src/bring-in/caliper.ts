@@ -14,6 +14,7 @@ import {
   type Unknown,
   WIDTH,
 } from './caliper-model.ts'
+import { type Repeats, repeatsOf, spreadOf } from './caliper-repeats.ts'
 import { answersBeside, startOf } from './caliper-start.ts'
 import { measured } from './words-caliper.ts'
 
@@ -34,6 +35,8 @@ export interface FittedMeasure {
   readonly u: number
   /** Sample standard deviation of the readings, where there are two or more. */
   readonly spread: number | undefined
+  /** How far the readings could be apart at most, mm, where they are further and so contradict one another. */
+  readonly contrary: number | undefined
   /** Residual over its own standard deviation; undefined where no other measure checks this one. */
   readonly normalised: number | undefined
   /** One of `suspects`. */
@@ -69,19 +72,20 @@ export type CaliperResult =
   /** The measures do not say where these are. */
   | { readonly status: 'undetermined'; readonly loose: readonly Unknown[] }
 
-/** One reading's scatter by hand, mm (common practice, no source), and the instrument's own: 0.03 mm at most, taken as √3 wide. */
-const READING = 0.05
+/** The instrument's own standard uncertainty, mm: 0.03 at most, taken as √3 wide. */
 const INSTRUMENT = 0.03 / Math.sqrt(3)
 const SUSPECT = 3
 /** Normalised residuals that differ by less say the same. */
 const TIED = 0.001
-/** Readings beyond the first of each measure that make a scatter of one's own worth trusting. */
-const POOL = 5
 
 /** `m` is sound: holes known, every measure without fault, readings above 0. Same input, same answer. */
 export function caliper(m: CaliperMeasures): CaliperResult {
   const assumptions: string[] = [measured.rectangle]
-  const target = targetOf(m, assumptions)
+  const repeats = repeatsOf(
+    m.measures.map((k) => k.readings),
+    m.reading,
+  )
+  const target = targetOf(m, repeats, assumptions)
   const start = startOf(target, m)
   const best = adjust(target, start)
   const loose = looseAt(target, best.x)
@@ -89,7 +93,7 @@ export function caliper(m: CaliperMeasures): CaliperResult {
   const { answer, others } = answersBeside(target, m, best)
   const looseThere = looseAt(target, answer.x)
   if (looseThere.length > 0) return { status: 'undetermined', loose: looseThere.map((i) => target.model.unknowns[i]!) }
-  const fitted = told(target, m, answer, assumptions)
+  const fitted = told(target, m, repeats, answer, assumptions)
   if (others.length === 0) return { status: 'fitted', fit: fitted }
   const moved = others.map((o) =>
     target.model.holes.flatMap(({ id, x, y }) => {
@@ -101,29 +105,23 @@ export function caliper(m: CaliperMeasures): CaliperResult {
 }
 
 const mean = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0) / v.length
-const squares = (v: readonly number[]): number => v.reduce((sum, r) => sum + (r - mean(v)) ** 2, 0)
-/** GUM §4.2.2: experimental standard deviation. */
-const spreadOf = (v: readonly number[]): number | undefined =>
-  v.length < 2 ? undefined : Math.sqrt(squares(v) / (v.length - 1))
 
-/** Means, and their uncertainties: scatter over √readings (GUM §4.2.3) and the instrument, in quadrature (§5.1.2). */
-function targetOf(m: CaliperMeasures, assumptions: string[]): Target {
-  const repeats = m.measures.reduce((n, k) => n + k.readings.length - 1, 0)
-  const pooled = Math.sqrt(m.measures.reduce((sum, k) => sum + squares(k.readings), 0) / Math.max(1, repeats))
-  let reading = m.reading
-  if (reading === undefined && repeats >= POOL && pooled > 0) {
-    reading = pooled
-    assumptions.push(measured.scatterSeen(pooled, repeats))
-  } else if (reading === undefined) {
-    reading = READING
-    assumptions.push(measured.scatterTaken(READING))
-  }
+/**
+ * Means, and their uncertainties: scatter over √readings (GUM §4.2.3) and the instrument, in quadrature (§5.1.2). Where readings contradict
+ * one another, their own scatter counts: which of them is the slip, they do not say.
+ */
+function targetOf(m: CaliperMeasures, { reading, seen, contrary }: Repeats, assumptions: string[]): Target {
+  if (seen !== undefined) assumptions.push(measured.scatterSeen(reading, seen))
+  else if (m.reading === undefined) assumptions.push(measured.scatterTaken(reading))
   const own = m.instrument ?? INSTRUMENT
   if (m.instrument === undefined) assumptions.push(measured.instrument(INSTRUMENT))
   return {
     model: modelOf(m),
     values: m.measures.map((k) => mean(k.readings)),
-    uncertainties: m.measures.map((k) => Math.hypot(reading / Math.sqrt(k.readings.length), own)),
+    uncertainties: m.measures.map(({ readings }, i) => {
+      const scatter = contrary.has(i) ? Math.max(reading, spreadOf(readings)!) : reading
+      return Math.hypot(scatter / Math.sqrt(readings.length), own)
+    }),
   }
 }
 
@@ -162,7 +160,13 @@ function judge(target: Target, x: readonly number[]): Judged {
 const most = (freedom: number): number =>
   freedom * (1 - 2 / (9 * freedom) + 2.326348 * Math.sqrt(2 / (9 * freedom))) ** 3
 
-function told(target: Target, m: CaliperMeasures, answer: Fitted, assumptions: readonly string[]): CaliperFit {
+function told(
+  target: Target,
+  m: CaliperMeasures,
+  { contrary }: Repeats,
+  answer: Fitted,
+  assumptions: readonly string[],
+): CaliperFit {
   const { model } = target
   const { covariance, fittedValues, normalised } = judge(target, answer.x)
   const freedom = m.measures.length - model.unknowns.length
@@ -185,6 +189,7 @@ function told(target: Target, m: CaliperMeasures, answer: Fitted, assumptions: r
       residual: fittedValues[i]! - target.values[i]!,
       u: target.uncertainties[i]!,
       spread: spreadOf(measure.readings),
+      contrary: contrary.get(i),
       normalised: normalised[i],
       suspect: suspects.some((group) => group.includes(i)),
     })),

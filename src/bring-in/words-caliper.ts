@@ -46,7 +46,13 @@ export const measured = {
     `the measures agree ${num(factor)} times worse than their uncertainties say; all uncertainties are larger by it`,
   mirrored: (holes: readonly { readonly id: string; readonly x: number; readonly y: number }[]): string =>
     `fits as well with ${holes.map((h) => `${h.id} at [${num(h.x)}, ${num(h.y)}]`).join(', ')}: say about where it is ("near"), or measure it from one more edge or hole`,
-  uncertainty: 'what stands after ± is two standard uncertainties: about 95 of 100 lie within',
+  uncertainty: (contradicted: boolean): string =>
+    `what stands after ± is two standard uncertainties: about 95 of 100 lie within${contradicted ? ', but not where readings contradict one another' : ''}`,
+  /** `most`: how far readings of one distance are apart at most, mm. */
+  contrary: (measure: CaliperMeasure, most: number): string => {
+    const [low, high] = [Math.min(...measure.readings), Math.max(...measure.readings)]
+    return `the readings ${num(low)} and ${num(high)} of ${ends(measure)} contradict one another: they are ${num(high - low)} mm apart, and readings of one distance hardly ever more than ${num(most)}; one must be a slip, measure it again`
+  },
   oneWrong: (measures: readonly CaliperMeasure[]): string =>
     `one of these does not fit the others, measure them again: ${measures.map(ends).join(' · ')}`,
   wrong: (measure: CaliperMeasure, read: number, fitted: number): string =>

@@ -22,6 +22,12 @@ describe('a caliper’s rows', () => {
     expect(got.lines[0]).toMatch(/^width 140 ± /)
   })
 
+  it('say which readings contradict one another', () => {
+    const got = caliperDeck(typed('140', '90', '20,1; 31', '25', '3,2'), old)
+    if (got.kind !== 'deck') throw new Error(JSON.stringify(got))
+    expect(got.lines.join()).toContain('the readings 20.1 and 31 of left to hole-1, near contradict one another')
+  })
+
   it('say by the row what is no length', () => {
     const got = caliperDeck(typed('140 apples', '90; -3'), old)
     expect(got).toMatchObject({

@@ -59,6 +59,39 @@ describe('a measures file', () => {
     expect(made.footprint).toMatchObject({ id: 'relay', body: { height: 15 }, mount: { kind: 'screw', standoff: 5 } })
   })
 
+  it('names the readings that contradict one another, and is as unsure as they are', () => {
+    const lines = (readings: number[]) => {
+      const got = bringInMeasures(
+        JSON.stringify({
+          format: 'deckwright-measures',
+          version: 1,
+          gives: { kind: 'deck', id: 'lower', z: 42, thickness: 3 },
+          holes: [{ id: 'h', diameter: 3.4 }],
+          measures: [
+            { from: 'left', to: 'right', readings: [165] },
+            { from: 'back', to: 'front', readings: [125] },
+            { from: 'left', to: 'h', jaws: 'near', readings },
+            { from: 'back', to: 'h', jaws: 'near', readings: [30] },
+          ],
+        }),
+        'f',
+      )
+      if (!got.ok) throw new Error(JSON.stringify(got.problems))
+      return got.value.text
+    }
+    // By hand: mean 25.55, s = 10.9/√2, s/√2 = 5.45, twice that; the caliper's own 0.017 adds nothing to three places.
+    expect(lines([20.1, 31])).toEqual(
+      expect.arrayContaining([
+        expect.stringMatching(/^h: x 27\.25 ± 10\.9, /),
+        // 3√2 · 0.05: the difference of two readings scatters √2 times as far as one.
+        'the readings 20.1 and 31 of left to h, near contradict one another: they are 10.9 mm apart, and readings of one distance hardly ever more than 0.212; one must be a slip, measure it again',
+        expect.stringMatching(/95 of 100 lie within, but not where readings contradict/),
+      ]),
+    )
+    for (const sound of [[20.1], [20.1, 20.3], [20.1, 20, 20.05]])
+      expect(lines(sound).join()).not.toContain('contradict')
+  })
+
   it('is refused field by field, all problems at once', () => {
     expect(
       problems((f) => {

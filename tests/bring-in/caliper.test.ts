@@ -55,21 +55,23 @@ describe('positions that can be worked out by hand', () => {
   })
 
   it('repeated readings: mean, standard deviation and standard error', () => {
-    // JCGM 100:2008 (GUM) §4.4.3, table 1: 20 temperatures, mean 100.145, s = 1.489, s/√20 = 0.333; used as millimetres. From memory.
-    const readings =
+    // JCGM 100:2008 (GUM) §4.4.3, table 1: 20 temperatures, mean 100.145, s = 1.489, s/√20 = 0.333; from memory. A hundredth of what
+    // they differ from 100 by, as millimetres, so that they scatter as a caliper's readings do.
+    const temperatures =
       '96.90 98.18 98.25 98.61 99.03 99.49 99.56 99.74 99.89 100.07 100.33 100.42 100.68 100.95 101.11 101.20 101.57 101.84 102.36 102.72'
+    const readings = temperatures.split(' ').map((t) => 100 + (Number(t) - 100) / 100)
     const f = fitted(
-      ['left>right 200', 'back>front 60', `left>a ${readings}`, 'back>a 30'],
+      ['left>right 200', 'back>front 60', `left>a ${readings.join(' ')}`, 'back>a 30'],
       [{ id: 'a', diameter: 3 }],
       {
         instrument: 0,
       },
     )
-    expect(f.measures[2]!.value).toBeCloseTo(100.145, 9)
-    expect(f.measures[2]!.spread).toBeCloseTo(1.489, 3)
-    expect(at(f, 'a').x.value).toBeCloseTo(100.145, 6)
-    expect(at(f, 'a').x.u).toBeCloseTo(0.333, 3)
-    expect(f.assumptions.join()).toContain('one reading scatters by 1.489 mm, from 19 repeated readings')
+    expect(f.measures[2]!.value).toBeCloseTo(100.00145, 9)
+    expect(f.measures[2]!.spread).toBeCloseTo(0.01489, 5)
+    expect(at(f, 'a').x.value).toBeCloseTo(100.00145, 6)
+    expect(at(f, 'a').x.u).toBeCloseTo(0.00333, 5)
+    expect(f.assumptions.join()).toContain('one reading scatters by 0.015 mm, from 19 repeated readings')
   })
 
   it('a sum that does not close is shared out', () => {
