@@ -3,6 +3,7 @@ import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react'
 import { createItemKeys } from '../plan/keys.ts'
 import { KeysNote } from '../plan/keys-note.tsx'
 import { createPartsDesk } from '../store/parts-desk.ts'
+import { shelf } from '../store/shelf.ts'
 import type { Deckwright } from '../store/store.ts'
 import { Around, type AroundDeck, useStart } from './around.ts'
 import { PageBoundary } from './boundary.tsx'
@@ -67,7 +68,7 @@ function Page({ children }: { children: ReactNode }) {
 export function App({ deckwright, around }: { deckwright: Deckwright; around: AroundDeck }) {
   useHistoryKeys(deckwright)
   useEffect(() => keepFocus(document.body), [])
-  const [parts] = useState(() => createPartsDesk(() => deckwright.store.getState().history.past))
+  const [parts] = useState(() => createPartsDesk(() => deckwright.store.getState().history.past, shelf()))
   const keys = useMemo(
     () => createItemKeys(deckwright.store.getState, deckwright.actions, undefined, parts.goTo, parts.say),
     [deckwright, parts],

@@ -1,18 +1,15 @@
-/** The draft of a part on its bench: every edit a step that can be undone, and nothing of it in the document before it is kept. */
+/** The draft of a part on its bench, for the fields that it has there. */
 import { createContext, useContext, useMemo, useState } from 'react'
+import { useStore } from 'zustand'
 import { type Path, pathText } from '../../footprints/problems.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import { footprintProblems, withAt } from '../model/edit-footprint.ts'
 import type { EditProblem } from '../model/index.ts'
+import type { PartDrafts } from '../store/part-drafts.ts'
+import { createPartBench, type PartBench, type PartSteps } from '../store/part-steps.ts'
 import { words } from '../words/index.ts'
 
-interface Steps {
-  readonly past: readonly FootprintFile[]
-  readonly now: FootprintFile
-  readonly future: readonly FootprintFile[]
-}
-
-export interface Draft {
+export interface Draft extends Pick<PartBench, 'anew' | 'done'>, Pick<PartSteps, 'back' | 'kept'> {
   readonly footprint: FootprintFile
   readonly problems: readonly EditProblem[]
   readonly put: (footprint: FootprintFile) => void
@@ -24,21 +21,20 @@ export interface Draft {
   readonly redo: (() => void) | undefined
 }
 
-export function useSteps(first: FootprintFile): Draft {
-  const [steps, setSteps] = useState<Steps>({ past: [], now: first, future: [] })
-  const { past, now, future } = steps
+export function useSteps(first: FootprintFile, drafts: PartDrafts): Draft {
+  const [{ store, step, undo, redo, anew, done }] = useState(() => createPartBench(first, drafts))
+  const { past, now, future, back, kept } = useStore(store)
   const problems = useMemo(() => footprintProblems(now), [now])
-  const put = (next: FootprintFile): void =>
-    setSteps((s) => (next === s.now ? s : { past: [...s.past, s.now], now: next, future: [] }))
-  const [ahead, ...later] = future
-  const before = past.at(-1)
   return {
     footprint: now,
     problems,
-    put,
+    back,
+    kept,
+    anew,
+    done,
+    put: (next) => step(() => next),
     set: (path, value) => {
-      // By what stands now, for two fields may be left at once.
-      setSteps((s) => ({ past: [...s.past, s.now], now: withAt(s.now, path, value), future: [] }))
+      step((was) => withAt(was, path, value))
       return undefined
     },
     wrong: (path) => {
@@ -46,8 +42,8 @@ export function useSteps(first: FootprintFile): Draft {
       const problem = problems.find((p) => p.path === field)
       return problem && words.parts.refused(problem.found, problem.expected)
     },
-    undo: before && (() => setSteps({ past: past.slice(0, -1), now: before, future: [now, ...future] })),
-    redo: ahead && (() => setSteps({ past: [...past, now], now: ahead, future: later })),
+    undo: past.length > 0 ? undo : undefined,
+    redo: future.length > 0 ? redo : undefined,
   }
 }
 

@@ -110,7 +110,7 @@ export default function FootprintEditor({ describing }: { describing: Describing
   const picker = useRef<HTMLInputElement>(null)
   const title = useId()
   const project = useDeck((s) => s.history.doc.project)
-  const draft = useSteps(describing.draft)
+  const draft = useSteps(describing.draft, desk.drafts)
   const { footprint, problems } = draft
   const { edit, problems: refused } = useEdit()
   const { take, said } = useBring(draft, project.decks[0])
@@ -123,7 +123,7 @@ export default function FootprintEditor({ describing }: { describing: Describing
   }, [])
   // What cannot be drawn leaves the last picture that could.
   const drawable = problems.every((p) => NAMES.includes(p.path))
-  const [drawn, setDrawn] = useState(footprint)
+  const [drawn, setDrawn] = useState(drawable ? footprint : describing.draft)
   if (drawable && drawn !== footprint) setDrawn(footprint)
   const close = (): void => dialog.current?.close()
   /** A number that could not be taken is put right before the part goes anywhere. */
@@ -141,6 +141,7 @@ export default function FootprintEditor({ describing }: { describing: Describing
       return how === 'use' && item !== undefined ? setItem(next, variant, item, { footprint: footprint.id }) : next
     })
     if (wrong !== undefined) return
+    draft.done()
     desk.say(t.saved(footprint.id))
     close()
   }
@@ -159,7 +160,10 @@ export default function FootprintEditor({ describing }: { describing: Describing
       ref={dialog}
       className="workshop footprint-bench"
       aria-labelledby={title}
-      onClose={() => desk.close('describing')}
+      onClose={() => {
+        if (desk.drafts.recall(describing.draft)) desk.say(t.aside(draft.kept))
+        desk.close('describing')
+      }}
       onKeyDown={press}
       {...dropped((files) => void take(files))}
     >
@@ -196,6 +200,15 @@ export default function FootprintEditor({ describing }: { describing: Describing
           }}
         />
       </header>
+      {draft.back !== undefined && (
+        <div role="status" className="group">
+          <span>{t.back(words.keep.ago(draft.back, Date.now()))}</span>
+          <button type="button" onClick={draft.anew}>
+            {t.anew}
+          </button>
+        </div>
+      )}
+      {!draft.kept && <p role="alert">{t.notKept}</p>}
       {said}
       <Bench value={draft}>
         <div className="bench-halves">

@@ -2,6 +2,8 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import { baseOf } from '../model/variants.ts'
+import { createPartDrafts, type PartDrafts } from './part-drafts.ts'
+import type { Shelf } from './shelf.ts'
 
 /** A point of a deck in its own frame, Um. */
 export interface DeckPoint {
@@ -48,6 +50,8 @@ export const stillSo = ({ said, saidOf }: PartsState, step: unknown): string => 
 
 export interface PartsDesk {
   readonly store: StoreApi<PartsState>
+  /** Parts that were begun. */
+  readonly drafts: PartDrafts
   readonly search: (search: Search) => void
   readonly describe: (describing: Describing) => void
   readonly close: (what: 'search' | 'describing') => void
@@ -62,7 +66,7 @@ export interface PartsDesk {
 }
 
 /** `step`: what is another thing after each step of history, and the same while a layout only gets better. */
-export function createPartsDesk(step: () => unknown): PartsDesk {
+export function createPartsDesk(step: () => unknown, shelf?: Shelf): PartsDesk {
   const store = createStore<PartsState>(() => ({
     search: undefined,
     describing: undefined,
@@ -74,6 +78,7 @@ export function createPartsDesk(step: () => unknown): PartsDesk {
   const { getState: get, setState: set } = store
   return {
     store,
+    drafts: createPartDrafts(shelf),
     search: (search) => set({ search, said: '' }),
     describe: (describing) => set({ describing, said: '' }),
     close: (what) => set({ [what]: undefined }),

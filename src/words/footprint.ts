@@ -273,6 +273,11 @@ export const footprint = {
       : `It takes the place of the project’s part of that id, for ${users.join(', ')}.`,
   shadows: 'The library has a part of that id; in this project yours counts.',
   saved: (id: string) => `The part ${id} is kept in the project.`,
+  back: (ago: string) => `This is your part so far, kept in this browser ${ago}.`,
+  anew: 'Begin anew',
+  aside: (kept: boolean) =>
+    `The part as you described it is not in the project yet. It is ${kept ? 'kept in this browser, and ' : ''}there again when you go on describing it.`,
+  notKept: 'This browser does not keep the part: a reload would lose it. Keep it in the project, or download it.',
   missing: 'Still to be put right:',
   odd: 'Is this meant?',
   oddity: {

@@ -1,9 +1,13 @@
 import { describe, expect, it } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
+import type { FootprintFile } from '../../footprints/schema.ts'
 import { um } from '../../solver/index.ts'
+import { emptyFootprint } from '../../src/model/edit-footprint.ts'
 import { addPart, bodiesOf, removeItem, renameItem, setItem } from '../../src/model/edit-items.ts'
 import { createItemKeys } from '../../src/plan/keys.ts'
+import { createPartDrafts, PARTS_KEY } from '../../src/store/part-drafts.ts'
 import { partStand } from '../../src/store/part-stand.ts'
+import { createPartBench } from '../../src/store/part-steps.ts'
 import { createPartsDesk, insideWindow, stillSo } from '../../src/store/parts-desk.ts'
 import { roomNear } from '../../src/store/room-near.ts'
 import { shown } from '../../src/store/store.ts'
@@ -90,6 +94,95 @@ describe('another name and another count', () => {
     expect(Object.keys(where(s))).not.toContain('one')
     s.actions.undo()
     expect(now(s).history.doc.project).toBe(project)
+  })
+})
+
+describe('a part that was begun', () => {
+  const storage = () => {
+    const texts = new Map<string, string>()
+    return {
+      getItem: (key: string) => texts.get(key) ?? null,
+      setItem: (key: string, value: string) => void texts.set(key, value),
+    }
+  }
+  const start = emptyFootprint('my-part')
+  const named = (name: string) => (f: FootprintFile) => ({ ...f, name })
+
+  it('is there again when the bench is opened again, also by another page', () => {
+    const shelf = storage()
+    const bench = createPartBench(
+      start,
+      createPartDrafts(shelf, () => 5),
+    )
+    bench.step(named('relay'))
+    bench.step((f) => ({ ...f, terminals: [{ id: 't1', at: [2, 2] }] }))
+    // Another project has a part of that id: a new part is a new part.
+    const again = createPartBench(emptyFootprint('my-part-2'), createPartDrafts(shelf)).store.getState()
+    expect(again).toMatchObject({
+      now: { id: 'my-part', name: 'relay', terminals: [{ id: 't1' }] },
+      back: 5,
+      kept: true,
+    })
+    bench.undo()
+    expect(createPartBench(start, createPartDrafts(shelf)).store.getState().now).toEqual({ ...start, name: 'relay' })
+    bench.redo()
+    expect(createPartBench(start, createPartDrafts(shelf)).store.getState().now).toEqual(again.now)
+  })
+
+  it('is forgotten where it was taken or begun anew, which is a step', () => {
+    const drafts = createPartDrafts(storage())
+    const bench = createPartBench(start, drafts)
+    bench.step(named('relay'))
+    bench.anew()
+    expect(drafts.recall(start)).toBeUndefined()
+    expect(bench.store.getState()).toMatchObject({ now: start, back: undefined })
+    bench.undo()
+    expect(drafts.recall(start)?.footprint.name).toBe('relay')
+    bench.done()
+    expect(drafts.recall(start)).toBeUndefined()
+  })
+
+  it('is one of several, each by what it began with', () => {
+    const drafts = createPartDrafts(storage())
+    const own = { ...start, id: 'own', source: 'measured by hand' }
+    const other = { ...own, id: 'other' }
+    for (const [of, name] of [
+      [start, 'a'],
+      [own, 'b'],
+      [other, 'c'],
+    ] as const)
+      createPartBench(of, drafts).step(named(name))
+    expect([start, own, other].map((of) => drafts.recall(of)?.footprint.name)).toEqual(['a', 'b', 'c'])
+    for (let k = 0; k < 30; k++) drafts.keep({ ...own, mass: k }, { ...own, mass: k, name: 'more' })
+    expect(drafts.recall(start)).toBeUndefined()
+    expect(drafts.recall({ ...own, mass: 29 })?.footprint.name).toBe('more')
+  })
+
+  it('outlives the bench where the browser refuses to keep it, and that is told', () => {
+    const full = {
+      getItem: () => null,
+      setItem: () => {
+        throw new Error('full')
+      },
+    }
+    for (const shelf of [undefined, full]) {
+      const drafts = createPartDrafts(shelf)
+      const bench = createPartBench(start, drafts)
+      bench.step(named('relay'))
+      expect(bench.store.getState().kept).toBe(false)
+      expect(createPartBench(start, drafts).store.getState().now.name).toBe('relay')
+      bench.undo()
+      expect(bench.store.getState().kept).toBe(true)
+    }
+  })
+
+  it('is passed over where the storage is damaged', () => {
+    const shelf = storage()
+    const key = JSON.stringify((({ id: _, ...rest }) => rest)(start))
+    for (const text of ['{', '{}', '[null,3]', JSON.stringify([{ key, at: 1, footprint: { body: {} } }])]) {
+      shelf.setItem(PARTS_KEY, text)
+      expect(createPartBench(start, createPartDrafts(shelf)).store.getState().now).toEqual(start)
+    }
   })
 })
 

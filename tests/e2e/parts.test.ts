@@ -37,6 +37,50 @@ const leave = async (v: Visit): Promise<void> => {
   await v.context.close()
 }
 
+describe('a part that is being described', () => {
+  it('is there again after Esc, Close and a reload, until it is begun anew', async () => {
+    const v = await come()
+    const bench = v.page.getByRole('dialog', { name: 'Describe a part' })
+    const again = async (): Promise<void> => {
+      await v.button('Add a part…').click()
+      await v.button('Describe a new part…').click()
+      await bench.getByLabel('Width', { exact: true }).waitFor()
+    }
+    const stands = async () => [
+      await bench.getByLabel('Name', { exact: true }).inputValue(),
+      await bench.getByLabel('Width', { exact: true }).inputValue(),
+      await bench.getByRole('group', { name: /^Terminal t/ }).count(),
+    ]
+    await again()
+    await bench.getByLabel('Name', { exact: true }).fill('relay card')
+    await bench.getByLabel('Width', { exact: true }).fill('63,5')
+    for (let k = 0; k < 3; k++) await bench.getByRole('button', { name: 'Add a terminal' }).click()
+    await v.page.keyboard.press('Escape')
+    await v.page.getByText('The part as you described it is not in the project yet.').waitFor()
+    await again()
+    expect(await stands()).toEqual(['relay card', '63.5', 3])
+    await bench.getByText(/^This is your part so far/).waitFor()
+    expect(await violations(v.page)).toEqual([])
+    // A field that was typed in last and not left.
+    await bench.getByLabel('Width', { exact: true }).fill('64')
+    await bench.getByRole('button', { name: 'Close' }).click()
+    await v.page.reload()
+    await v.item('left').waitFor()
+    await again()
+    expect(await stands()).toEqual(['relay card', '64', 3])
+    await bench.getByRole('button', { name: 'Begin anew' }).click()
+    expect(await stands()).toEqual(['a new part', '50', 0])
+    await bench.getByRole('button', { name: 'Undo' }).click()
+    expect(await stands()).toEqual(['relay card', '64', 3])
+    await bench.getByRole('button', { name: 'Measured by hand' }).click()
+    await bench.getByRole('button', { name: 'Keep it and add one' }).click()
+    await v.row('my-part').waitFor()
+    await again()
+    expect(await stands()).toEqual(['a new part', '50', 0])
+    await leave(v)
+  })
+})
+
 // The story adds and changes parts in every run.
 describe.runIf(LONG)('parts', () => {
   it('are found, added, changed and removed by keyboard alone', async () => {
