@@ -216,7 +216,7 @@ export const projectSchema = object({
   nets: z.optional(listById(net)),
   objective: z.optional(objective),
   variants: z.optional(listById(variant)),
-  // ours, optional: what the page keeps (edit.ts), passed over where it is not understood
+  // ours, optional: what the page keeps (page-notes.ts)
   page: z.optional(z.unknown()),
 })
 

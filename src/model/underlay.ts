@@ -3,7 +3,6 @@
  * itself never does, and no template shows it. Two points of the picture whose distance was measured give the scale.
  */
 import { mm, toMm } from '../../solver/units.ts'
-import { PAGE } from './edit.ts'
 import type { Project } from './schema.ts'
 
 export type Pixel = readonly [number, number]
@@ -25,6 +24,8 @@ export interface Underlay {
   readonly angle: number
 }
 
+/** The field of a project that is the page's own (page-notes.ts). */
+export const PAGE = 'page'
 const FIELD = 'underlays'
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value)

@@ -75,6 +75,11 @@ export const wanted = {
   recomputed: (expected: string): string => `${expected}; it is recomputed`,
   variantOf: (oneOf: string): string => `${oneOf}, a variant of the project`,
 
+  // what the page keeps
+  placedItem: (page: string, variant: string): string => `an item that has a place in ${page}.placements.${variant}`,
+  underlay:
+    'a photo: "picture", "file", "size", two "points" a pixel apart or more, their "distance" of 0.1 to 10000 mm, "at" and "angle"',
+
   // edits
   coordinate: 'a number of mm from -10000 to 10000',
   diameter: 'a length in mm from 0.001 to 10000',

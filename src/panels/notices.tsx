@@ -3,6 +3,7 @@ import { type ReactNode, useEffect, useState } from 'react'
 import { useStore } from 'zustand'
 import { UNKNOWN } from '../../footprints/problems.ts'
 import type { FileProblem } from '../model/index.ts'
+import { PAGE } from '../model/underlay.ts'
 import type { Broken } from '../store/store.ts'
 import { words } from '../words/index.ts'
 import { useAround, useKeep, useStart } from './around.ts'
@@ -32,6 +33,9 @@ export function useSaveFile(): () => void {
 }
 
 const placeOf = ({ path, line }: FileProblem): string => (line === undefined ? path : words.start.line(path, line))
+
+/** Of the part of a file that is the page’s own. */
+const ofPage = (path: string): boolean => path === PAGE || path.startsWith(`${PAGE}.`)
 
 const filesOf = (problems: readonly FileProblem[]): string[] => [...new Set(problems.map((p) => p.file))]
 
@@ -97,6 +101,7 @@ function FileNotice() {
         <>
           <h2>{words.start.strange(filesOf(notices))}</h2>
           <Problems problems={notices} many={filesOf(notices).length > 1} />
+          {notices.some(({ path }) => ofPage(path)) && <p>{words.start.passedOver(PAGE)}</p>}
         </>
       )}
       <div className="group">

@@ -1,8 +1,10 @@
 /** Documents from files and back: the one place where the store meets the file formats. */
+import { pathText } from '../../footprints/problems.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import { mm, type Placement, type Problem, toMm } from '../../solver/index.ts'
-import { emptyProject, type PageNotes, type PagePlacement, pageOf, withPage } from '../model/edit.ts'
+import { emptyProject } from '../model/edit.ts'
 import { type FileProblem, type Project, readProject, toProblem, variantsOf, writeProject } from '../model/index.ts'
+import { type PageNotes, type PagePlacement, pageIssues, pageOf, withPage } from '../model/page-notes.ts'
 import type { Doc, Sheet } from './document.ts'
 
 export type Opened =
@@ -77,9 +79,10 @@ export function filesWith(library: ReadonlyMap<string, FootprintFile>): Files {
     of,
     open: (text, file) => {
       const read = readProject(text, file, library)
-      const strange = read.warnings.filter((w) => !/^page\b/.test(w.path))
-      if (!read.ok) return { kind: 'broken', problems: read.problems, strange }
-      return { kind: 'opened', doc: of(read.value, file), notices: strange }
+      if (!read.ok) return { kind: 'broken', problems: read.problems, strange: read.warnings }
+      const doc = of(read.value, file)
+      const page = pageIssues(doc.project, doc.sheets).map((i) => ({ ...i, file, path: pathText(i.path) }))
+      return { kind: 'opened', doc, notices: [...read.warnings, ...page] }
     },
     empty: (width, depth) => of(emptyProject(width, depth), 'deck.json'),
     text: (doc, shown) => {

@@ -59,6 +59,8 @@ export const start = {
   line: (place: string, line: number): string => `${place || 'The file'} (line ${line})`,
   more: (n: number): string => `And ${n} more like these.`,
   strange: (files: readonly string[]): string => `Not understood in ${listed(files)}`,
+  passedOver: (field: string): string =>
+    `What is not understood in “${field}” is passed over, and may be gone with the next save; all else is as the file has it.`,
   strangeToo: 'Not understood, and perhaps meant for what is missing:',
   partTaken: (name: string, replaced: boolean): string =>
     replaced

@@ -76,6 +76,9 @@ describe('undo of everything', () => {
           if (wait) await answer()
         }
         here.actions.takeBack()
+        // Nothing that the page writes is anything that it complains of.
+        for (const saved of [written(here), here.actions.save().text])
+          expect(files.open(saved, 'moss.json')).toMatchObject({ kind: 'opened', notices: [] })
         const { history } = here.store.getState()
         for (let left = history.future.length; left > 0; left--) here.actions.redo()
         const last = written(here)

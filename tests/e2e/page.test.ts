@@ -289,6 +289,24 @@ describe('another document', () => {
     await v.settled()
     expect((await v.picture()).find((l) => l.startsWith('middle'))).toMatch(/^middle, brick: high deck/)
   })
+
+  it('a file whose notes of the page are damaged opens, and names what is passed over', async () => {
+    const { base } = bricks.page.placements
+    const page = {
+      holds: { base: ['lef', 'right'] },
+      placements: { base: [{ ...base[0], turn: 7 }, ...base.slice(1)] },
+    }
+    await v.open('notes.json', { ...bricks, page })
+    const alert = v.page.getByRole('alert').filter({ hasText: 'Not understood in notes.json' })
+    await alert.waitFor()
+    const said = await alert.textContent()
+    expect(said).toMatch(/page\.holds\.base\[0\].*found "lef"; expected.*did you mean "left"/)
+    expect(said).toMatch(/page\.placements\.base\[0\]\.turn.*found 7; expected one of 0, 1, 2, 3/)
+    expect(said).toContain('may be gone with the next save')
+    await v.settled()
+    expect(await v.item('right').getAttribute('aria-label')).toMatch(/held/)
+    await alert.getByRole('button', { name: 'Put this aside' }).click()
+  })
 })
 
 describe('3D', () => {

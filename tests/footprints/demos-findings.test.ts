@@ -15,8 +15,8 @@ import {
   leadLengths,
   wiringOf,
 } from '../../src/electric/index.ts'
-import { pageOf } from '../../src/model/edit.ts'
 import { type Project, placementsOf, readLayout, readProject, toProblem, variantsOf } from '../../src/model/index.ts'
+import { pageOf } from '../../src/model/page-notes.ts'
 import {
   accessReport,
   balanceOf,
