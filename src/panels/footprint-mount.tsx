@@ -1,23 +1,18 @@
 /** How a part is held: holes, slots, cut-out, pins, from what was measured. */
 import { useState } from 'react'
 import { PITCH } from '../../footprints/pitch.ts'
-import { CLEARANCE, THREADS, type Thread, WASHER } from '../export/hardware-data.ts'
+import { THREADS, type Thread } from '../export/hardware-data.ts'
 import { cornerHoles, type MountHoleFile, type MountKind, mountedBy, pinRows } from '../model/edit-footprint.ts'
 import { words } from '../words/index.ts'
 import { Choice, CountField } from './entry-field.tsx'
 import { Carries } from './footprint-carries.tsx'
 import { useDraft } from './footprint-draft.ts'
 import { Group, Mm, nextId, Pick, Rows, Text } from './footprint-fields.tsx'
+import { fitting, screwChoices, screwedBy } from './footprint-screws.ts'
 import { LengthField } from './length-field.tsx'
 
 const t = words.footprint
 const MOUNTS = Object.keys(t.mounts) as MountKind[]
-
-const fitting = (thread: Thread): { diameter: number; land: number; screw: string } => ({
-  diameter: CLEARANCE[thread].medium,
-  land: WASHER[thread].diameter,
-  screw: thread,
-})
 
 interface Place {
   readonly path: readonly (string | number)[]
@@ -74,12 +69,9 @@ function Holes() {
             <Mm path={[...at, 'land']} label={t.land} least={0} idle={0} />
             <Choice
               label={t.screw}
-              value={THREADS.includes(hole.screw as Thread) ? (hole.screw as Thread) : ''}
-              options={[['', hole.screw ?? t.screwNone], ...THREADS.map((s) => [s, s] as const)]}
-              onChange={(s) => {
-                const { screw: _, ...rest } = hole
-                set(at, s === '' ? rest : { ...rest, ...fitting(s as Thread) })
-              }}
+              value={hole.screw ?? ''}
+              options={screwChoices(hole.screw)}
+              onChange={(s) => set(at, screwedBy(hole, s))}
             />
           </>
         )}
