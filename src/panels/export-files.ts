@@ -12,6 +12,22 @@ import type { PageMap } from './export-pdf-map.ts'
 export const KINDS = ['svg', 'dxf', 'pdf', 'tables', 'pictures', 'gltf'] as const
 export type Kind = (typeof KINDS)[number]
 
+/** How the files stand, in a sentence; empty where none are to be had, which is said elsewhere. */
+export function standing(now: {
+  /** Files can be made of the layout at all. */
+  readonly asked: boolean
+  /** How many fields hold what cannot be. */
+  readonly wrong: number
+  readonly busy: boolean
+  readonly files: number
+}): string {
+  const { files } = words
+  if (!now.asked) return ''
+  if (now.wrong > 0) return files.notReady
+  if (now.busy) return files.beingMade
+  return now.files > 0 ? files.ready(now.files) : ''
+}
+
 export interface Asked {
   readonly view: Pick<View, 'problem' | 'placements'> & { readonly sheet: Pick<View['sheet'], 'variant'> }
   /** Name of the project file. */

@@ -11,7 +11,7 @@ import { shown } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { download } from './download.ts'
-import { type Asked, KINDS, type Kind, type Made } from './export-files.ts'
+import { type Asked, KINDS, type Kind, type Made, standing } from './export-files.ts'
 import { createWriters, openThread } from './export-line.ts'
 import { type Once, Options } from './export-options.tsx'
 import { Preview } from './export-preview.tsx'
@@ -131,8 +131,8 @@ export default function ExportSheet({
       </fieldset>
       <div className="workshop-body">
         <div className="previews" aria-busy={busy}>
-          <p className="unseen" aria-live="polite">
-            {busy ? text.beingMade : text.ready(files.length)}
+          <p className={wrong.length > 0 && !why ? 'quiet' : 'unseen'} aria-live="polite">
+            {standing({ asked: why === undefined, wrong: wrong.length, busy, files: files.length })}
           </p>
           {files.length === 0 && busy && !why && <p>{text.coming}</p>}
           <Refused>{outcome?.kind === 'failed' && !busy && text.refused(outcome.why)}</Refused>

@@ -16,6 +16,7 @@ export const files = {
   },
   beingMade: 'The files are being made.',
   ready: (n: number): string => `${count(n, 'file')} ready.`,
+  notReady: 'Nothing is ready: a number beside is not possible, and what is seen here was made before it.',
   coming: 'The files are being made…',
   refused: (why: string): string => `It cannot be made like this: ${why}.`,
   nothing: 'Nothing is asked for.',

@@ -1,6 +1,6 @@
 /** Files written on a thread are those that are written without one. */
-import { expect, it } from 'vitest'
-import type { Asked } from '../../src/panels/export-files.ts'
+import { describe, expect, it } from 'vitest'
+import { type Asked, standing } from '../../src/panels/export-files.ts'
 import { createWriters, type WriteAsk, writing } from '../../src/panels/export-line.ts'
 import { filesOf } from '../../src/panels/export-write.ts'
 import { SHOP } from '../../src/store/export-settings.ts'
@@ -55,4 +55,18 @@ it('a thread that breaks while it writes is said, and another one takes the next
   broken.break()
   await expect(made).rejects.toThrow(/\w/)
   expect(await writers.make('svg', ask)).toEqual(await filesOf('svg', ask))
+})
+
+describe('how the files stand', () => {
+  const now = { asked: true, wrong: 0, busy: false, files: 1 }
+  it('is said of what can be downloaded, and of nothing else', () => {
+    expect(standing(now)).toBe('1 file ready.')
+    expect(standing({ ...now, busy: true })).toBe('The files are being made.')
+    // downloads are disabled while a field holds what cannot be, whatever was made before
+    expect(standing({ ...now, wrong: 1 })).toMatch(/^Nothing is ready: a number/)
+    expect(standing({ ...now, wrong: 1, busy: true })).toMatch(/^Nothing is ready/)
+    // what could not be made, and what cannot be made of this layout, has its own sentence
+    expect(standing({ ...now, files: 0 })).toBe('')
+    expect(standing({ ...now, asked: false, busy: true })).toBe('')
+  })
 })

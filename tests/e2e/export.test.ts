@@ -86,6 +86,8 @@ describe('the export sheet', () => {
     await sheet.getByLabel('Kerf, mm').fill('11')
     expect(await sheet.getByRole('alert').textContent()).toContain('needed is 0 to 10 mm')
     expect(await sheet.getByRole('button', { name: /^Download .*svg$/ }).isDisabled()).toBe(true)
+    expect(await sheet.getByText('1 file ready.').count()).toBe(0)
+    await sheet.getByText(/^Nothing is ready: a number beside is not possible/).waitFor()
     await sheet.getByLabel('Kerf, mm').fill('0,2')
     await sheet.getByRole('checkbox', { name: /New holes are cut/ }).check()
     await expect.poll(() => preview.getAttribute('src')).not.toBe(address)
