@@ -17,20 +17,42 @@ export interface Reached {
   readonly text: string
 }
 
+/** Decimals with which people read a goal's figures, on cards and in sentences: mm of lengths; the balance as finely as it is proven. */
+const PLACES: Readonly<Record<ObjectiveName, number>> = {
+  'free-tie-points': 2,
+  'optional-value': 2,
+  'new-holes': 2,
+  'wire-length': 1,
+  balance: 2,
+}
+const inUnits = (name: ObjectiveName, value: number): number => (isLength(name) ? value / 1000 : value)
 const isLength = (name: ObjectiveName): boolean => name === 'wire-length' || name === 'balance'
 
-/** As people read it: mm to a tenth, counts to a hundredth. */
+/** As people read it. */
 const read = (name: ObjectiveName, value: number): number =>
-  isLength(name) ? Math.round(value / 100) / 10 : Math.round(value * 100) / 100
+  Math.round(inUnits(name, value) * 10 ** PLACES[name]) / 10 ** PLACES[name]
+
+/** How much better a goal could be, as it is known; undefined where the bound says nothing yet. */
+export function gapOf(o: ObjectiveValue): { readonly gap: number; readonly told: number } | undefined {
+  const { name, value, bound, proven } = o
+  if (proven) return { gap: 0, told: 0 }
+  // no length and no number of holes is below nothing, so a bound of 0 tells nothing of a sum that is not 0
+  if ((isLength(name) || name === 'new-holes') && bound <= 0) return undefined
+  const gap = Math.abs(value - bound)
+  // rounded up: so much and no more, and a gap too small to be shown is not none
+  return { gap, told: roundUp(inUnits(name, gap), PLACES[name]) }
+}
 
 export function reachedOf(o: ObjectiveValue, running: boolean, held = false): Reached {
   const { name, value, bound } = o
-  // no length and no number of holes is below nothing, so a bound of 0 tells nothing of a sum that is not 0
-  const silent = (isLength(name) || name === 'new-holes') && bound <= 0 && !o.proven
-  const gap = silent ? undefined : o.proven ? 0 : Math.abs(value - bound)
-  // rounded up: so much and no more, and a gap too small to be shown is not none
-  const told = gap === undefined ? undefined : isLength(name) ? roundUp(gap / 1000, 1) : roundUp(gap, 2)
-  return { name, value, bound, gap, text: words.solves.reached(name, read(name, value), told, running, held) }
+  const known = gapOf(o)
+  return {
+    name,
+    value,
+    bound,
+    gap: known?.gap,
+    text: words.solves.reached(name, read(name, value), known?.told, running, held),
+  }
 }
 
 /** The goal that says most of a solve: the first that is not known to be at its best; without one, the first that counts anything. */

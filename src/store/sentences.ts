@@ -1,7 +1,7 @@
 /** What the page says: sentences with millimetres, and neither rule numbers nor status words. */
 import type { Item, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
-import { roundUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
+import { gapOf } from './ask-words.ts'
 import { sizeOf } from './moves.ts'
 import { boxOf } from './outline.ts'
 
@@ -10,10 +10,10 @@ export const inMm = (um: number): string => String(Math.round(um / 10) / 100)
 
 /** How far one goal may still be from its best. */
 function shortfall(o: ObjectiveValue): string {
-  const gap = Math.abs(o.value - o.bound)
-  const length = o.name === 'wire-length' || o.name === 'balance'
-  // rounded up: so much and no more
-  return words.solves.shortfall(o.name, String(roundUp(length ? gap / 1000 : gap, 2)), gap === 1)
+  const known = gapOf(o)
+  return known
+    ? words.solves.shortfall(o.name, String(known.told), known.told === 1)
+    : words.solves.shortfallUnknown(o.name)
 }
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

@@ -18,7 +18,7 @@ const be = (n: number): string => (n === 1 ? 'is' : 'are')
 /** By how much it may still be better. */
 const possible: Record<Goal, (gap: number) => string> = {
   'free-tie-points': (n) => `at most ${n} more ${be(n)} possible`,
-  'optional-value': (n) => `at most ${n} more is possible`,
+  'optional-value': (n) => `at most ${n} more ${be(n)} possible`,
   'new-holes': (n) => `at most ${n} fewer ${be(n)} possible`,
   'wire-length': (mm) => `at most ${mm} mm less is possible`,
   balance: (mm) => `at most ${mm} mm less is possible`,
@@ -49,6 +49,15 @@ const shortfall: Record<Goal, (n: string, one: boolean) => string> = {
   balance: (mm) => `balance at most ${mm} mm off the best`,
 }
 
+/** Where nothing bounds how far it is from its best. */
+const open: Record<Goal, string> = {
+  'free-tie-points': 'how many more contacts there could be is not known yet',
+  'optional-value': 'how much more optional value there could be is not known yet',
+  'new-holes': 'how many fewer new holes would do is not known yet',
+  'wire-length': 'how much shorter the wires could be is not known yet',
+  balance: 'how much better the balance could be is not known yet',
+}
+
 const settled: Record<Goal, string> = {
   'free-tie-points': 'most contacts',
   'optional-value': 'most optional items',
@@ -64,6 +73,7 @@ export const solves = {
   fitsAll: 'Fits.',
   /** A phrase: how far a goal may still be from its best. */
   shortfall: (goal: Goal, n: string, one: boolean): string => shortfall[goal](n, one),
+  shortfallUnknown: (goal: Goal): string => open[goal],
   /** Goals that are at their best, and what is open of the next. */
   settled: (goals: readonly Goal[], open: string): string =>
     `${goals.map((g) => settled[g]).join(' and ')} possible; ${open}`,

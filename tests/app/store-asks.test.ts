@@ -1,9 +1,10 @@
 /** What the page asks beside the layout: answers of the real solver through a pool without threads, and when they are dropped. */
 import { describe, expect, it, vi } from 'vitest'
-import { check, figures, mm, solve, um } from '../../solver/index.ts'
+import { check, figures, mm, type ObjectiveName, solve, um } from '../../solver/index.ts'
 import { costOf } from '../../src/store/ask-cost.ts'
 import { costText, firstOpen, reachedOf } from '../../src/store/ask-words.ts'
 import { placementOf, samePlace } from '../../src/store/moves.ts'
+import { verdict } from '../../src/store/sentences.ts'
 import { viewOf } from '../../src/store/view.ts'
 import { answered, page, project } from './store-page.ts'
 import { files, text } from './store-sample.ts'
@@ -290,6 +291,34 @@ describe('how far a solve has come', () => {
     // never less than is open
     expect(told(412_500, 412_160, 'wire-length')).toContain('at most 0.4 mm less')
     expect(told(412_500, 412_480, 'wire-length')).toBe('412.5 mm of wire so far, at most 0.1 mm less is possible.')
+  })
+
+  it('is said alike in the headline and in the list, with one rounding', () => {
+    const problem = {} as Parameters<typeof verdict>[0]
+    const said = (name: ObjectiveName, value: number, bound: number) => {
+      const o = { name, value, bound, proven: false }
+      const figures = { freeTiePoints: 0, optionalValue: 0, newHoles: 0, wireLength: 0, wires: [] }
+      return [
+        verdict(problem, { status: 'feasible', objectives: [o], placements: [], figures }),
+        reachedOf(o, false).text,
+      ]
+    }
+    // nothing bounds it: neither of the two says by how much at most
+    expect(said('balance', 4116, 0)).toEqual([
+      'How much better the balance could be is not known yet.',
+      '4.12 mm off balance; how much better it could be is not known yet.',
+    ])
+    // what the card has as 0.04 is not 0 in the list
+    expect(said('balance', 43, 20)).toEqual([
+      'Balance at most 0.03 mm off the best.',
+      '0.04 mm off balance, at most 0.03 mm less is possible.',
+    ])
+    expect(said('wire-length', 412_500, 398_246)).toEqual([
+      'Wires at most 14.3 mm over the shortest.',
+      '412.5 mm of wire, at most 14.3 mm less is possible.',
+    ])
+    expect(said('wire-length', 412_500, 0)[0]).toBe('How much shorter the wires could be is not known yet.')
+    expect(said('optional-value', 1, 3)[1]).toBe('1 of optional value, at most 2 more are possible.')
   })
 
   it('speaks of the first goal that may be better', () => {

@@ -177,9 +177,9 @@ describe('sentences', () => {
     expect(texts).toEqual([
       'Best possible.',
       'At most 12 contacts short of the best.',
-      'Most contacts possible; wires at most 14.25 mm over the shortest.',
+      'Most contacts possible; wires at most 14.3 mm over the shortest.',
       'Cannot fit, because they overlap.',
-      'Most contacts possible; wires at most 14.26 mm over the shortest.',
+      'Most contacts possible; wires at most 14.3 mm over the shortest.',
       'No layout yet: the time ran out before one was found.',
     ])
     expect(texts.join(' ')).not.toMatch(/\bR\d|optimal|feasible|unknown/)
