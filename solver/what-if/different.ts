@@ -1,7 +1,7 @@
 /** Layouts with the figures of the best one that are as different from it, and from one another, as the search can make them. */
 
 import { figureOf } from '../check/figures.ts'
-import type { Placement, Problem } from '../problem.ts'
+import type { ObjectiveName, Placement, Problem } from '../problem.ts'
 import type { Figures, Hold } from '../result.ts'
 import { alike } from '../search/alike.ts'
 import { type Like, matched, namings } from './same-places.ts'
@@ -21,7 +21,7 @@ export interface Different {
 export type DifferentResult =
   | {
       readonly status: 'found'
-      /** The best layout first. */
+      /** The best layout first; without slack all have its figures, as they are shown. */
       readonly layouts: readonly Different[]
       /** The first layout's figures are proven best. */
       readonly best: boolean
@@ -39,7 +39,8 @@ export interface DifferentOptions extends WhatIfOptions {
   readonly hint?: readonly Placement[]
 }
 
-const SHOWN = 100
+/** Lengths that differ by less look the same, Um: wires to 0.1 mm; the balance as finely as it is proven (contract §5). */
+const shown = (name: ObjectiveName): number => (name === 'wire-length' ? 100 : name === 'balance' ? 10 : 0)
 
 /** Runs `differing` to its end. */
 export function different(problem: Problem, count: number, options: DifferentOptions = {}): DifferentResult {
@@ -54,8 +55,12 @@ export function* differing(problem: Problem, count: number, options: DifferentOp
   const first = yield* staged({ asked, order, limits: [], budget, share: 1 / 2, hint: options.hint })
   if (first.status === 'none') return { status: 'infeasible' }
   if (first.status === 'open') return { status: 'unknown' }
-  const limits = order.map((name) => limitOf(name, figureOf(name, first.figures), options.slack ?? 0))
-  const layouts: Different[] = [{ placements: first.placements, figures: first.figures, distance: 0 }]
+  const slack = options.slack ?? 0
+  // whoever may lose a hundredth of a wire may gain a balance for it, and that has other figures: then nothing may be lost
+  let exact = false
+  const limits = (of: Figures): Limit[] => order.map((name) => limitOf(name, figureOf(name, of), slack, exact))
+  let layouts: Different[] = [{ placements: first.placements, figures: first.figures, distance: 0 }]
+  let best = first.proven
   // rules of whole layouts may tell items apart by their names, but not copies of one
   const like = alike(
     problem,
@@ -72,25 +77,47 @@ export function* differing(problem: Problem, count: number, options: DifferentOp
       return spread
     }
     const hint = layouts[layouts.length - 1]!.placements
-    const out = yield* staged({ asked, order: [], limits, budget, share, hint, last })
+    const out = yield* staged({ asked, order: [], limits: limits(layouts[0]!.figures), budget, share, hint, last })
     if (out.status !== 'found') break
+    // limits bound one side only: what was not the best yet may be outdone on the way
+    if (slack === 0 && !sameFigures(order, layouts[0]!.figures, out.figures)) {
+      if (betterFigures(order, out.figures, layouts[0]!.figures)) {
+        layouts = [{ placements: out.placements, figures: out.figures, distance: 0 }]
+        best = false
+      } else if (exact) throw new Error('a layout that is neither as good as the limits nor better')
+      else exact = true
+      continue
+    }
     const distance = Math.min(...layouts.map((l) => distanceOf(problem, l.placements, out.placements, like)))
     if (distance < SAME) {
-      exhausted = out.proven && out.bound <= 0
+      exhausted = !exact && out.proven && out.bound <= 0
       break
     }
-    const bound = Number.isFinite(out.bound) && spread ? { atMost: out.bound + spread.unseen } : {}
+    const bound = !exact && Number.isFinite(out.bound) && spread ? { atMost: out.bound + spread.unseen } : {}
     // whoever builds it has the fewest to look for elsewhere
-    const placements = matched(problem, first.placements, out.placements, like).named
+    const placements = matched(problem, layouts[0]!.placements, out.placements, like).named
     layouts.push({ placements, figures: out.figures, distance, ...bound })
   }
-  return { status: 'found', layouts, best: first.proven, exhausted }
+  return { status: 'found', layouts, best, exhausted }
 }
 
-function limitOf(name: Limit['name'], value: number, slack: number): Limit {
+function limitOf(name: ObjectiveName, value: number, slack: number, exact: boolean): Limit {
   // what is counted is held to the last one, whatever lengths may lose
-  if (isMost(name) || name === 'new-holes') return { name, value }
-  return { name, value: value + Math.max(value * slack, SHOWN) }
+  if (isMost(name) || name === 'new-holes' || exact) return { name, value }
+  return { name, value: value + Math.max(value * slack, shown(name)) }
+}
+
+/** Whether two layouts have the same figures as people are shown them. */
+export const sameFigures = (order: readonly ObjectiveName[], a: Figures, b: Figures): boolean =>
+  order.every((name) => Math.abs(figureOf(name, a) - figureOf(name, b)) <= shown(name))
+
+/** Whether the first is better than the second in the first goal in which they differ at all. */
+export function betterFigures(order: readonly ObjectiveName[], a: Figures, b: Figures): boolean {
+  for (const name of order) {
+    const more = figureOf(name, a) - figureOf(name, b)
+    if (Math.abs(more) > 1e-3) return more > 0 === isMost(name)
+  }
+  return false
 }
 
 /**

@@ -339,6 +339,25 @@ describe('the shelf reader', () => {
     expect(tradeOffs(shelfReader('as-found'), { time: 30_000 }).status).toBe('infeasible')
   })
 
+  it('has the same figures in all of them also where the first is not the best, and goes on from what outdoes it', () => {
+    const p = shelfReader('new-leads')
+    const early = solve(p, { steps: 300 })
+    if (early.status !== 'feasible') throw new Error(early.status)
+    for (const steps of [500, 3000, 6000]) {
+      const d = different(p, 4, { steps, hint: early.placements })
+      if (d.status !== 'found') throw new Error(d.status)
+      for (const { figures: f } of d.layouts) {
+        const [first] = d.layouts
+        expect(f.freeTiePoints).toBe(first!.figures.freeTiePoints)
+        expect(f.optionalValue).toBe(first!.figures.optionalValue)
+        // as they are shown: wires to 0.1 mm, the balance to 0.01 mm
+        expect(Math.abs(f.wireLength - first!.figures.wireLength)).toBeLessThanOrEqual(100)
+        expect(Math.abs(f.balance! - first!.figures.balance!)).toBeLessThanOrEqual(10)
+        expect(beats(early.figures, f, p.objective)).toBe(false)
+      }
+    }
+  })
+
   it('trades no holes away where these are to be few', () => {
     // over the hole that is there the wire has 10 mm and the balance is bad; with a hole of its own the balance is better
     const f = part(4, 4, 2, { mount: screwed([{ at: [2, 2], diameter: 1 }]), mass: 100, terminals: { t: [0, 0] } })
