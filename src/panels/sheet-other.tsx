@@ -1,6 +1,7 @@
 /** What was asked beside the layout: changes that make it fit, each a button, and other layouts with the same figures. */
 import { useEffect, useState } from 'react'
 import type { EditProblem } from '../model/index.ts'
+import type { Equals as EqualLayouts } from '../store/asks.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { Refused } from './refused.tsx'
@@ -64,6 +65,15 @@ export function Remedies({ view }: { view: View }) {
   )
 }
 
+function equalText({ layouts, on, elsewhere, exhausted, better }: EqualLayouts): string {
+  const all = layouts.length
+  const far = elsewhere[on] ?? 0
+  if (better === 'others') return on === 0 ? text.betterFirst(all - 1) : text.betterOn(on, all - 1, far)
+  if (better === 'shown' && on === 0) return text.betterShown(all)
+  if (all === 1) return text.equalNone(exhausted)
+  return on === 0 ? text.equalFirst(all) : text.equalOn(on + 1, all, far)
+}
+
 export function Equals({ view }: { view: View }) {
   const actions = useActions()
   const asked = useDeck((s) => s.asked.get(view.sheet)?.equal)
@@ -82,12 +92,7 @@ export function Equals({ view }: { view: View }) {
       <div aria-live="polite">
         {asked?.kind === 'asking' && <p className="quiet">{text.equalAsking}</p>}
         {asked?.kind === 'failed' && <p>{text.equalFailed(asked.error)}</p>}
-        {value && all === 1 && <p>{text.equalNone(value.exhausted)}</p>}
-        {value && all > 1 && (
-          <p>
-            {value.on === 0 ? text.equalFirst(all) : text.equalOn(value.on + 1, all, value.elsewhere[value.on] ?? 0)}
-          </p>
-        )}
+        {value && <p>{equalText(value)}</p>}
       </div>
       {value && all > 1 && (
         <div className="group">

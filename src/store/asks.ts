@@ -4,20 +4,23 @@
  */
 import type { StoreApi } from 'zustand/vanilla'
 import {
+  betterFigures,
   type Change,
   type ConflictMember,
+  type DifferentResult,
   deckCalled,
-  figures,
   type Hold,
   type Placement,
-  type Solved,
+  type Problem,
   type SolveResult,
+  sameFigures,
 } from '../../solver/index.ts'
 import { changeProject, type EditProblem, type Project } from '../model/index.ts'
 import { words } from '../words/index.ts'
-import { bestSoFar } from '../worker/best.ts'
+import { bestSoFar, boundsIn, boundsShared, type Heard } from '../worker/best.ts'
 import { costOf, type HoldCost } from './ask-cost.ts'
 import { question, type Sheet } from './document.ts'
+import { figuresOf } from './judged.ts'
 import { samePlace } from './moves.ts'
 import { plain } from './sentences.ts'
 import { holdsIn, type PoolLike, rulesFor } from './solves.ts'
@@ -48,7 +51,7 @@ export interface Remedies {
 }
 
 export interface Equals {
-  /** The layout on show when it was asked, and then others with the same figures. */
+  /** The layout on show, and then others with the same figures, or better ones. */
   readonly layouts: readonly (readonly Placement[])[]
   /** For each, how many items stand elsewhere than in the first. */
   readonly elsewhere: readonly number[]
@@ -56,6 +59,12 @@ export interface Equals {
   readonly on: number
   /** Proven that there is no other. */
   readonly exhausted: boolean
+  /** The search came by something better: it is shown in place of the best so far, or stands behind a layout of one's own. */
+  readonly better?: 'shown' | 'others'
+  /** The sheet of the first, as it was when it was asked. */
+  readonly home: Sheet
+  /** Leafing has made its step of history. */
+  readonly stepped: boolean
 }
 
 export interface Asked {
@@ -85,6 +94,7 @@ interface Deeds {
   readonly change: (project: Project) => readonly EditProblem[]
   readonly free: (id: string) => void
   readonly drop: () => void
+  readonly outdone: (problem: Problem, placements: readonly Placement[]) => void
 }
 
 /** Milliseconds. */
@@ -183,20 +193,20 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
     return []
   }
 
-  /** The answer that the figures of the layout on show are measured by. */
-  const solvedOf = (sheet: Sheet, placements: readonly Placement[]): Solved | undefined => {
-    const answer = sheet.placements ? sheet.answer : get().known.get(sheet.problem)?.answer
-    const result: SolveResult | undefined = answer?.kind === 'result' ? answer.result : undefined
-    if (result && 'objectives' in result) return result
-    const made = answer ? bestSoFar(sheet.problem, { best: placements, bounds: new Map() }) : undefined
-    return made && 'objectives' in made ? made : undefined
+  /** What the figures of the layout on show are measured by. */
+  const boundsOf = (sheet: Sheet): Heard['bounds'] | undefined => {
+    const known = get().known.get(sheet.problem)
+    const answer = sheet.placements ? sheet.answer : known?.answer
+    if (!answer) return undefined
+    if (answer.kind === 'result' && 'objectives' in answer.result) return boundsIn(answer.result.objectives)
+    return (sheet.placements ? undefined : known?.bounds) ?? new Map()
   }
 
   const askEqual = (): void => {
     const sheet = sheetNow()
     if (!sheet || !pool.ask || of(sheet).equal) return
     const first = shown(get(), sheet)
-    if (first.length === 0 || !solvedOf(sheet, first)) return
+    if (first.length === 0 || !boundsOf(sheet)) return
     put(sheet, { equal: { kind: 'asking' } })
     const options = { time: TIME.equal, pins: pinsOf(sheet), hint: first }
     const { problem } = sheet
@@ -205,13 +215,30 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
     void done.then((reply) => {
       if (!isHere(sheet) || reply.kind === 'cancelled') return
       if (reply.kind === 'failed') return put(sheet, { equal: reply })
-      const found = reply.answer.status === 'found' ? reply.answer : undefined
-      const others = (found?.layouts ?? []).map((l) => l.placements).filter((l) => differing(first, l) > 0)
-      const layouts = [first, ...others]
-      const elsewhere = layouts.map((l) => differing(first, l))
-      const value: Equals = { layouts, elsewhere, on: 0, exhausted: found?.exhausted === true }
-      put(sheet, { equal: { kind: 'answered', value } })
+      put(sheet, { equal: { kind: 'answered', value: equalsOf(sheet, first, reply.answer) } })
     })
+  }
+
+  const equalsOf = (sheet: Sheet, first: readonly Placement[], answer: DifferentResult): Equals => {
+    const { problem } = sheet
+    const found = answer.status === 'found' ? answer : undefined
+    const [lead] = found?.layouts ?? []
+    const now = figuresOf(problem, first)
+    const same = lead !== undefined && sameFigures(problem.objective, lead.figures, now)
+    const outdone = lead !== undefined && !same && betterFigures(problem.objective, lead.figures, now)
+    if (outdone) deeds.outdone(problem, lead.placements)
+    const all = same || outdone ? found!.layouts.map((l) => l.placements) : []
+    const shownNow = outdone && !sheet.placements
+    const layouts = shownNow ? all : [first, ...all.filter((l) => differing(first, l) > 0)]
+    return {
+      layouts,
+      elsewhere: layouts.map((l) => differing(layouts[0]!, l)),
+      on: 0,
+      exhausted: found?.exhausted === true,
+      ...(outdone ? { better: shownNow ? ('shown' as const) : ('others' as const) } : {}),
+      home: sheet,
+      stepped: false,
+    }
   }
 
   const showEqual = (k: number): void => {
@@ -221,19 +248,26 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
     const placements = value?.layouts[k]
     if (!sheet || !value || !placements || k === value.on) return
     deeds.drop()
-    const base = solvedOf(sheet, value.layouts[0]!)
-    if (!base) return
-    // the figures are the same, so what was proven of one is proven of all
-    const leaf: Sheet = {
-      ...question(sheet),
-      holds: sheet.holds,
-      ...(sheet.anew ? { anew: true } : {}),
-      placements,
-      answer: { kind: 'result', result: { ...base, placements, figures: figures(sheet.problem, placements) } },
-    }
-    const shownNow: Pending<Equals> = { kind: 'answered', value: { ...value, on: k } }
-    if (value.on === 0) deeds.commitSheet(leaf)
-    else deeds.patchSheet(leaf)
+    const { home } = value
+    const bounds = boundsOf(home)
+    if (!bounds) return
+    const { problem } = sheet
+    const [was, is] = [figuresOf(problem, value.layouts[0]!), figuresOf(problem, placements)]
+    const best = { best: placements, bounds: boundsShared(problem, bounds, was, is) }
+    // the first is what it was: the best so far, and not a layout of one's own that looks like it
+    const leaf: Sheet =
+      k === 0
+        ? home
+        : {
+            ...question(home),
+            holds: home.holds,
+            ...(home.anew ? { anew: true } : {}),
+            placements,
+            answer: { kind: 'result', result: bestSoFar(problem, best, is) },
+          }
+    const shownNow: Pending<Equals> = { kind: 'answered', value: { ...value, on: k, stepped: true } }
+    if (value.stepped) deeds.patchSheet(leaf)
+    else deeds.commitSheet(leaf)
     if (isHere(leaf)) put(leaf, { equal: shownNow })
   }
 

@@ -1,23 +1,21 @@
 /** The solves in flight: what each sheet of the present still has to hear from the solver, and nothing else. */
 import type { StoreApi } from 'zustand/vanilla'
 import {
-  figureOf,
-  figures,
+  betterFigures,
   type Hold,
-  isMost,
   type Placement,
   type Problem,
   type Progress,
   type SolveOptions,
   type SolveResult,
 } from '../../solver/index.ts'
-import { bestSoFar, type Heard, hearProgress } from '../worker/best.ts'
+import { bestSoFar, boundsIn, boundsShared, type Heard, hearProgress } from '../worker/best.ts'
 import type { Drag } from '../worker/drag.ts'
 import type { Pool } from '../worker/pool.ts'
 import { limitsOf, type Rules, tooShort } from '../worker/rules.ts'
 import { rulesOf } from '../worker/rules-of.ts'
 import { type Answer, patch, question, type Sheet, withSheet } from './document.ts'
-import { findingsOf } from './judged.ts'
+import { figuresOf, findingsOf } from './judged.ts'
 import { placementOf, samePlace } from './moves.ts'
 import type { State } from './state.ts'
 
@@ -67,14 +65,8 @@ export const mayBeBetter = (answer: Answer): boolean =>
   answer.kind !== 'result' || answer.result.status === 'feasible' || answer.result.status === 'unknown'
 
 /** Whether the first layout is the worse one, by what matters, in order. */
-function worse(problem: Problem, one: readonly Placement[], other: readonly Placement[]): boolean {
-  const [a, b] = [figures(problem, one), figures(problem, other)]
-  for (const name of problem.objective) {
-    const more = figureOf(name, a) - figureOf(name, b)
-    if (more !== 0) return more < 0 === isMost(name)
-  }
-  return false
-}
+export const worse = (problem: Problem, one: readonly Placement[], other: readonly Placement[]): boolean =>
+  betterFigures(problem.objective, figuresOf(problem, other), figuresOf(problem, one))
 
 /** Whether a layout keeps every rule that a solve would keep: then no other one changes it less, and nothing need be looked for. */
 function sound(problem: Problem, placements: readonly Placement[], rules: Rules): boolean {
@@ -106,6 +98,8 @@ export interface Solves {
   readonly refresh: () => void
   /** The sheet with fewer holds: its layout stays where it is legal, and is asked for anew where it was not. */
   readonly freed: (sheet: Sheet, holds: readonly string[]) => Sheet
+  /** A layout that something else came by: where it outdoes the best that is known, it is the best. */
+  readonly outdone: (problem: Problem, placements: readonly Placement[]) => void
   /** Stops what runs for the sheet on the stage; the best so far stays. */
   readonly stop: () => void
   /** Looks on, from the best so far, for the sheet on the stage, where the last word on its problem was not the last that can be said. */
@@ -254,6 +248,17 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       if (legal || !sheet.placements) return { ...sheet, holds }
       const { placements } = sheet
       return { ...question(sheet), holds, placements, before: placements }
+    },
+    outdone: (problem, placements) => {
+      const last = get().known.get(problem)
+      const old = last?.placements
+      if (!last?.answer || !old || !worse(problem, old, placements)) return
+      const result = last.answer.kind === 'result' ? last.answer.result : undefined
+      const told = result && 'objectives' in result ? boundsIn(result.objectives) : (last.bounds ?? new Map())
+      const bounds = boundsShared(problem, told, figuresOf(problem, old), figuresOf(problem, placements))
+      const best = bestSoFar(problem, { best: placements, bounds }, figuresOf(problem, placements))
+      const answer: Answer = last.answer.kind === 'result' ? { kind: 'result', result: best } : last.answer
+      set({ known: new Map(get().known).set(problem, { placements, bounds, answer }) })
     },
     stop: () => {
       const sheet = get().history.doc.sheets[get().active]

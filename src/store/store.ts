@@ -170,6 +170,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     change,
     free: (id) => actions.free(id),
     drop,
+    outdone: (problem, placements) => solves.outdone(problem, placements),
   })
 
   const actions: Actions = {

@@ -17,7 +17,7 @@ import type { Sheet } from './document.ts'
 import { figuresOf, findingsOf } from './judged.ts'
 import { placementOf, samePlace } from './moves.ts'
 import { because, called, inMm, listed, verdict, within } from './sentences.ts'
-import { mayBeBetter } from './solves.ts'
+import { mayBeBetter, worse } from './solves.ts'
 
 import { type Carry, type State, shown } from './state.ts'
 import { stoodBefore } from './stood.ts'
@@ -176,6 +176,12 @@ export function viewOf(state: State, index: number): View | undefined {
   // The whole question was asked with what is held, and answered: nothing better is to be had before something is freed.
   const bestHeld =
     sheet.anew && result?.status === 'optimal' && compared?.status !== 'optimal' ? bestOf(result) : undefined
+  // Nothing better is known of the whole, though it may not be proven; with holds it is asked for what they allow.
+  const asGood =
+    sheet.holds.length === 0 &&
+    findings.length === 0 &&
+    known?.placements !== undefined &&
+    !worse(problem, placements, known.placements)
   const held = heldThere(sheet.holds)
   // Where nothing fits without any hold none is to blame.
   const members = result?.status === 'infeasible' && best?.status !== 'infeasible' ? result.conflict : []
@@ -222,7 +228,14 @@ export function viewOf(state: State, index: number): View | undefined {
     conflict,
     stuck,
     missing: nothing && !!answer && !stuck,
-    better: own && !carry && !!answer && !bestHeld && compared?.status !== 'optimal' && result?.status !== 'infeasible',
+    better:
+      own &&
+      !carry &&
+      !!answer &&
+      !bestHeld &&
+      !asGood &&
+      compared?.status !== 'optimal' &&
+      result?.status !== 'infeasible',
     bestHeld: bestHeld !== undefined,
     open: !own && !carry && !!answer && mayBeBetter(answer),
   }

@@ -48,6 +48,14 @@ export const sheet = {
   equalFirst: (all: number): string => `The first of ${count(all, 'layout')} with the same figures.`,
   equalOn: (k: number, all: number, elsewhere: number): string =>
     `Another layout with the same figures, ${k} of ${all}: ${count(elsewhere, 'item')} ${elsewhere === 1 ? 'stands' : 'stand'} elsewhere.`,
+  /** The best so far was outdone while others like it were looked for. */
+  betterShown: (all: number): string =>
+    `A better layout was found on the way, and is shown now.${all > 1 ? ` It is the first of ${all} with the same figures.` : ''}`,
+  /** Behind a layout of one's own. */
+  betterFirst: (others: number): string =>
+    `Your layout is not the best: ${count(others, 'better one')} ${others === 1 ? 'was' : 'were'} found.`,
+  betterOn: (k: number, all: number, elsewhere: number): string =>
+    `A better layout than yours, ${k} of ${all}: ${count(elsewhere, 'item')} ${elsewhere === 1 ? 'stands' : 'stand'} elsewhere.`,
   equalBefore: 'The one before',
   equalNext: 'The next one',
 

@@ -49,6 +49,23 @@ export function bestSoFar(problem: Problem, heard: Heard, known?: Figures): Solv
   return { status, objectives, placements: best, figures: measured }
 }
 
+/**
+ * What of the bounds of one layout holds for another: a bound is told with the goals before it at their values (contract §5), so those up to the first goal
+ * in which the two differ.
+ */
+export function boundsShared(problem: Problem, bounds: Heard['bounds'], one: Figures, other: Figures): Heard['bounds'] {
+  const shared: Heard['bounds'] = new Map()
+  for (const name of problem.objective) {
+    const bound = bounds.get(name)
+    if (bound !== undefined) shared.set(name, bound)
+    if (figureOf(name, one) !== figureOf(name, other)) break
+  }
+  return shared
+}
+
+export const boundsIn = (objectives: readonly ObjectiveValue[]): Heard['bounds'] =>
+  new Map(objectives.map((o) => [o.name, o.bound]))
+
 /** A bound that holds whatever the layout. */
 function anyLayout(problem: Problem, name: ObjectiveName): number {
   switch (name) {

@@ -1,10 +1,9 @@
 /** What the page asks beside the layout: answers of the real solver through a pool without threads, and when they are dropped. */
 import { describe, expect, it, vi } from 'vitest'
-import { check, figures, mm, type ObjectiveName, solve, um } from '../../solver/index.ts'
+import { check, figureOf, figures, mm, solve, um } from '../../solver/index.ts'
 import { costOf } from '../../src/store/ask-cost.ts'
-import { costText, firstOpen, reachedOf } from '../../src/store/ask-words.ts'
+import { costText } from '../../src/store/ask-words.ts'
 import { placementOf, samePlace } from '../../src/store/moves.ts'
-import { verdict } from '../../src/store/sentences.ts'
 import { viewOf } from '../../src/store/view.ts'
 import { answered, page, project } from './store-page.ts'
 import { files, text } from './store-sample.ts'
@@ -111,6 +110,81 @@ describe('layouts as good', () => {
     expect(now?.kind === 'answered' && now.value.on).toBe(2)
     p.actions.undo()
     expect(p.layout()).toEqual(first)
+    p.end()
+  })
+
+  /** The page as after “Stop looking”: the best so far is legal, and not the best. */
+  const stopped = async () => {
+    const p = await page()
+    const { problem } = p.sheet()
+    const pin = (id: string, x: number, y: number) => {
+      const item = problem.items.findIndex((i) => i.id === id)
+      return { item, deck: 0, at: { x: mm(x), y: mm(y) }, turn: 0 as const }
+    }
+    const far = solve(problem, { pins: [pin('one', 0, 0), pin('two', 70, 40)] })
+    if (!('placements' in far)) throw new Error(far.status)
+    const best = p.layout()
+    expect(figures(problem, far.placements).wireLength).toBeGreaterThan(figures(problem, best).wireLength)
+    const known = { placements: far.placements, answer: { kind: 'stopped' as const } }
+    p.store.setState({ known: new Map(p.store.getState().known).set(problem, known) })
+    return { p, problem, far: far.placements, best }
+  }
+
+  it('have the figures of what is shown, and what outdoes the best so far takes its place', async () => {
+    const { p, problem, best } = await stopped()
+    p.actions.askEqual()
+    const { value } = await answered(() => p.asked().equal)
+    expect(value.better).toBe('shown')
+    for (const layout of value.layouts) {
+      expect(figures(problem, layout).freeTiePoints).toBe(figures(problem, p.layout()).freeTiePoints)
+      const more = figures(problem, layout).wireLength - figures(problem, p.layout()).wireLength
+      expect(Math.abs(more)).toBeLessThanOrEqual(100)
+    }
+    expect(p.layout()).toEqual(value.layouts[0])
+    expect(figures(problem, p.layout()).wireLength).toBe(figures(problem, best).wireLength)
+    expect(p.steps()).toBe(0)
+    // it is the best that is known, and not a layout of one's own
+    expect(p.sheet().placements).toBeUndefined()
+    expect(viewOf(p.store.getState(), 0)).toMatchObject({ verdict: 'Stopped: the best so far.', open: true })
+    p.end()
+  })
+
+  it('leave a layout of one’s own where it is, and stand behind it where they are better', async () => {
+    const { p, problem, far } = await stopped()
+    p.actions.lay(p.sheet().variant, far)
+    await p.settled()
+    expect(p.sheet().placements).toEqual(far)
+    p.actions.askEqual()
+    const { value } = await answered(() => p.asked().equal)
+    expect(value).toMatchObject({ better: 'others', on: 0 })
+    expect(value.layouts[0]).toEqual(far)
+    expect(p.layout()).toEqual(far)
+    p.actions.showEqual(1)
+    // its figures are its own
+    const now = viewOf(p.store.getState(), 0)!
+    for (const g of now.goals) expect(g.value).toBe(figureOf(g.name, figures(problem, p.layout())))
+    p.end()
+  })
+
+  it('end where they began: the best so far is that again', async () => {
+    const { p, problem, best } = await stopped()
+    p.store.setState({
+      known: new Map(p.store.getState().known).set(problem, { placements: best, answer: { kind: 'stopped' } }),
+    })
+    p.actions.askEqual()
+    const { value } = await answered(() => p.asked().equal)
+    expect(value.better).toBeUndefined()
+    expect(value.layouts.length).toBeGreaterThan(1)
+    const before = viewOf(p.store.getState(), 0)!
+    p.actions.showEqual(1)
+    // as good as the best that is known
+    expect(viewOf(p.store.getState(), 0)).toMatchObject({ better: false })
+    p.actions.showEqual(0)
+    const after = viewOf(p.store.getState(), 0)!
+    expect(after.placements).toEqual(before.placements)
+    expect(after).toMatchObject({ verdict: 'Stopped: the best so far.', open: true, better: false })
+    p.actions.showEqual(1)
+    expect(p.steps()).toBe(1)
     p.end()
   })
 
@@ -274,57 +348,5 @@ describe('a drag', () => {
     await new Promise((go) => setTimeout(go, 100))
     expect(carry()?.preview).toBeUndefined()
     p.end()
-  })
-})
-
-describe('how far a solve has come', () => {
-  it('is said with value, bound and gap', () => {
-    const told = (value: number, bound: number, name: 'free-tie-points' | 'wire-length' = 'free-tie-points') =>
-      reachedOf({ name, value, bound, proven: value === bound }, true).text
-    expect(told(642, 654)).toBe('642 contacts so far, at most 12 more are possible.')
-    expect(told(642, 643)).toBe('642 contacts so far, at most 1 more is possible.')
-    expect(told(642, 642)).toBe('642 contacts so far, and no more are possible.')
-    expect(told(412_500, 398_250, 'wire-length')).toBe('412.5 mm of wire so far, at most 14.3 mm less is possible.')
-    expect(told(412_500, 0, 'wire-length')).toBe(
-      '412.5 mm of wire so far; how much better it could be is not known yet.',
-    )
-    // never less than is open
-    expect(told(412_500, 412_160, 'wire-length')).toContain('at most 0.4 mm less')
-    expect(told(412_500, 412_480, 'wire-length')).toBe('412.5 mm of wire so far, at most 0.1 mm less is possible.')
-  })
-
-  it('is said alike in the headline and in the list, with one rounding', () => {
-    const problem = {} as Parameters<typeof verdict>[0]
-    const said = (name: ObjectiveName, value: number, bound: number) => {
-      const o = { name, value, bound, proven: false }
-      const figures = { freeTiePoints: 0, optionalValue: 0, newHoles: 0, wireLength: 0, wires: [] }
-      return [
-        verdict(problem, { status: 'feasible', objectives: [o], placements: [], figures }),
-        reachedOf(o, false).text,
-      ]
-    }
-    // nothing bounds it: neither of the two says by how much at most
-    expect(said('balance', 4116, 0)).toEqual([
-      'How much better the balance could be is not known yet.',
-      '4.12 mm off balance; how much better it could be is not known yet.',
-    ])
-    // what the card has as 0.04 is not 0 in the list
-    expect(said('balance', 43, 20)).toEqual([
-      'Balance at most 0.03 mm off the best.',
-      '0.04 mm off balance, at most 0.03 mm less is possible.',
-    ])
-    expect(said('wire-length', 412_500, 398_246)).toEqual([
-      'Wires at most 14.3 mm over the shortest.',
-      '412.5 mm of wire, at most 14.3 mm less is possible.',
-    ])
-    expect(said('wire-length', 412_500, 0)[0]).toBe('How much shorter the wires could be is not known yet.')
-    expect(said('optional-value', 1, 3)[1]).toBe('1 of optional value, at most 2 more are possible.')
-  })
-
-  it('speaks of the first goal that may be better', () => {
-    const goal = (value: number, bound: number) =>
-      reachedOf({ name: 'free-tie-points', value, bound, proven: value === bound }, false)
-    expect(firstOpen([goal(5, 5), goal(3, 9)])).toMatchObject({ value: 3, gap: 6 })
-    expect(firstOpen([goal(0, 0), goal(5, 5)])).toMatchObject({ value: 5, gap: 0 })
   })
 })
