@@ -170,6 +170,8 @@ export function viewOf(state: State, index: number): View | undefined {
   const findings = nothing ? [] : findingsOf(problem, placements)
   // A layout of one's own that keeps all rules is one, whether or not the solver came so far as to say so.
   const noneFound = own && result?.status === 'unknown' && (nothing || findings.length > 0)
+  // without holds the best of the whole answers the same question
+  const bestAtHand = !nothing && sheet.holds.length === 0 && bestSolved !== undefined
   const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || noneFound
   const conflict = !carry && result?.status === 'infeasible' ? conflictLines(problem, result.conflict) : []
   const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
@@ -203,7 +205,7 @@ export function viewOf(state: State, index: number): View | undefined {
     if (answer.kind === 'failed') return words.solves.brokeOff(answer.error)
     if (answer.kind === 'stopped') return words.solves.stopped(nothing)
     if (answer.result.status === 'infeasible') return cannotFit(problem, conflict, heldInWay)
-    if (noneFound) return words.solves.noLayout(held)
+    if (noneFound) return bestAtHand ? words.solves.noneNear : words.solves.noLayout(held)
     if (bestHeld) return words.solves.bestPossibleHeld
     if (compared) return verdict(problem, compared)
     return own && findings.length === 0 ? words.solves.fitsAll : verdict(problem, answer.result)

@@ -80,6 +80,8 @@ export const solves = {
   heldThere: (names: string): string => ` with ${names} held there`,
   cannotFit: (held: string, because: string): string => `Cannot fit${held}, because ${because}`,
   noLayoutYet: 'No layout yet: the time ran out before one was found.',
+  /** What is shown breaks rules; the best of the whole is at hand. */
+  noneNear: 'This layout breaks rules, and none was found near it in the time there was. The best is known.',
   noLayout: (held: string): string => `No layout${held} was found in the time there was.`,
   nothingFits: (held: string): string => `Nothing fits${held}. These cannot hold together:`,
   brokeOff: (error: string): string => `The search broke off: ${error}`,

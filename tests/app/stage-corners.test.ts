@@ -191,4 +191,21 @@ describe('a layout of one’s own that the solver had no time for', () => {
       verdict: 'No layout with two held there was found in the time there was.',
     })
   })
+
+  it('says that none was found near it, and not that there is none, where the best is at hand', async () => {
+    const page = await solvedSample()
+    const view = () => viewOf(page.store.getState(), 0)!
+    const { placements } = view()
+    const [one, two] = ['one', 'two'].map((id) => placements.find((p) => view().problem.items[p.item]!.id === id)!)
+    // as a file may keep it: nothing is held, and one brick stands on the other
+    page.actions.lay('whole', [...placements.filter((p) => p !== two), { ...one!, item: two!.item }])
+    await page.asked.at(-1)!.give({ status: 'unknown' })
+    expect(view().findings.length).toBeGreaterThan(0)
+    expect(view()).toMatchObject({
+      better: true,
+      verdict: 'This layout breaks rules, and none was found near it in the time there was. The best is known.',
+    })
+    page.actions.rearrange()
+    expect(view().findings).toEqual([])
+  })
 })
