@@ -52,6 +52,14 @@ describe('first paint', () => {
       contacts.push(Number(/(\d+) free contacts/.exec(text ?? '')?.[1]))
     }
     expect(contacts[1]).toBeGreaterThan(contacts[0]!)
+    // Every word of the figures can be read, the difference to the other variant too.
+    const cut = await v.card('beside').evaluate((card) =>
+      [...card.querySelectorAll('.card-figures, .figure')]
+        .filter((e) => getComputedStyle(e).overflow === 'hidden')
+        .filter((e) => e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1)
+        .map((e) => e.textContent),
+    )
+    expect(cut).toEqual([])
     const first = await v.picture()
     expect(first).not.toEqual([])
     // Neither rule numbers nor status words.
