@@ -293,7 +293,7 @@ export function renamePart(project: Project, deck: string, part: Part, from: str
 }
 
 /** Whether something of that kind has the name already: holes and openings within their deck, all else in the whole project. */
-export const isTaken = (project: Project, deck: string, part: Part, id: string): boolean =>
+const isTaken = (project: Project, deck: string, part: Part, id: string): boolean =>
   ids(
     isInDeck(part)
       ? inDeck(
@@ -302,6 +302,19 @@ export const isTaken = (project: Project, deck: string, part: Part, id: string):
         )
       : project[part],
   ).includes(id)
+
+/** Why something of that kind cannot be called so (an id is not empty and has no `#`); undefined: it can. */
+export function nameFault(
+  project: Project,
+  deck: string,
+  part: Part,
+  from: string,
+  to: string,
+): 'empty' | 'sign' | 'taken' | undefined {
+  if (to === '') return 'empty'
+  if (to.includes('#')) return 'sign'
+  return to !== from && isTaken(project, deck, part, to) ? 'taken' : undefined
+}
 
 /** How many wires name an exit: they go with it. */
 export const wiresAt = (project: Project, exit: string): readonly string[] => wiresOf(project, [exit])

@@ -3,7 +3,7 @@ import { type ReactNode, useEffect, useRef, useState } from 'react'
 import {
   addPart,
   addPillar,
-  isTaken,
+  nameFault,
   type Part,
   partsOf,
   removePart,
@@ -91,8 +91,8 @@ function Row({
           onChange={(to) => {
             // Before it is drawn by its new name: it is to stay the row that it is.
             onRenamed(id, to)
-            const taken = to !== id && isTaken(project, deck.id, part, to)
-            const why = taken ? w.nameTaken(to) : edit(renamePart(project, deck.id, part, id, to))
+            const fault = nameFault(project, deck.id, part, id, to)
+            const why = fault ? w.nameWrong[fault](to) : edit(renamePart(project, deck.id, part, id, to))
             if (why === undefined) draft.setState(renamed(draft.getState(), part, id, to))
             else onRenamed(to, id)
             return why

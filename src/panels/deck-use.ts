@@ -62,7 +62,7 @@ export function useEdit(): (next: Project, plate?: string) => Refusal {
     const own = plate !== undefined && ownPlates(project, plate).includes(variant)
     const only = own || draft.getState().onlyIn === variant
     const [first] = actions.change(written(project, variant, only, next))
-    return first && words.deck.refused(first.path, first.found, first.expected)
+    return first && words.deck.refused(first.found, first.expected)
   }
 }
 

@@ -28,7 +28,7 @@ export function DeckWhere() {
   if (variants.length < 2 && own.length === 0 && !out) return null
   const change = (next: Project): void => {
     const [first] = actions.change(next)
-    setRefused(first && words.deck.refused(first.path, first.found, first.expected))
+    setRefused(first && words.deck.refused(first.found, first.expected))
   }
   const plain = holds.every((h) => !h.here && h.but.length === 0)
   const left = project.decks.filter((d) => !leftOutBy(project, d.id).includes(variant)).length

@@ -13,8 +13,9 @@ export const deck = {
   deckAt: (name: string, height: string): string => `${name} (${height} mm)`,
   introduction:
     'Type lengths in mm, cm or inches, with comma or dot: 165, 16,5 cm, 6.5 in, 6 1/2". All places are measured from 0, 0, by custom the left rear corner of the first deck; x to the right, y to the front.',
-  refused: (path: string, found: string, expected: string): string =>
-    `${path === '' ? 'The project' : path}: found ${found}; expected ${expected}. The document is as it was.`,
+  /** It stands beside what it is about. */
+  refused: (found: string, expected: string): string =>
+    `This was not taken: there would be ${found}; right would be ${expected}. All is as it was.`,
 
   makeAndShape: 'New deck, and shape it…',
 
@@ -132,7 +133,12 @@ export const deck = {
   removeShort: 'Remove',
   mayCover: 'Parts may stand over it',
   id: 'Called',
-  nameTaken: (name: string): string => `${name} is the name of another one already: give this one a name of its own.`,
+  nameWrong: {
+    taken: (name: string): string => `${name} is the name of another one already: give this one a name of its own.`,
+    empty: (): string => 'It needs a name: it is called as it was.',
+    sign: (name: string): string =>
+      `${name} has the sign # in it, by which copies are counted: choose a name without it. It is called as it was.`,
+  },
   fromX: 'One end x',
   fromY: 'One end y',
   toX: 'Other end x',

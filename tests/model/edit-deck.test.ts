@@ -6,6 +6,7 @@ import { area, bounds, prepare } from '../../solver/index.ts'
 import * as edit from '../../src/model/edit-deck.ts'
 import { formOf, movedShape, movePart, rectBetween, shapeOf, slotShape, snapped } from '../../src/model/edit-shapes.ts'
 import { type Project, readProject, writeProject } from '../../src/model/index.ts'
+import { words } from '../../src/words/index.ts'
 import fc from '../seeded.ts'
 
 const library = loadLibrary()
@@ -196,10 +197,17 @@ describe('edits of decks', () => {
 
   it('know which names are given already', () => {
     const [hole] = project.decks[0]!.holes!
-    expect(edit.isTaken(project, 'low', 'holes', hole!.id)).toBe(true)
-    expect(edit.isTaken(project, 'high', 'holes', hole!.id)).toBe(false)
-    expect(edit.isTaken(project, 'low', 'zones', 'view')).toBe(true)
-    expect(edit.isTaken(project, 'low', 'passes', 'view')).toBe(false)
+    expect(edit.nameFault(project, 'low', 'holes', 'other', hole!.id)).toBe('taken')
+    expect(edit.nameFault(project, 'low', 'holes', hole!.id, hole!.id)).toBeUndefined()
+    expect(edit.nameFault(project, 'high', 'holes', 'other', hole!.id)).toBeUndefined()
+    expect(edit.nameFault(project, 'low', 'zones', 'other', 'view')).toBe('taken')
+    expect(edit.nameFault(project, 'low', 'passes', 'other', 'view')).toBeUndefined()
+    // what a file may not have as an id either is told in words, and not by a file's path
+    expect(edit.nameFault(project, 'low', 'holes', hole!.id, 'a#b')).toBe('sign')
+    expect(edit.nameFault(project, 'low', 'holes', hole!.id, '')).toBe('empty')
+    for (const fault of ['taken', 'sign', 'empty'] as const)
+      expect(words.deck.nameWrong[fault]('a#b')).not.toMatch(/\[|\.id:|expected/)
+    expect(words.deck.refused('a', 'b')).not.toContain('[')
   })
 
   it('rename an exit in all that names it', () => {
