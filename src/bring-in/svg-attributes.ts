@@ -136,13 +136,26 @@ export function stylesOf(node: Node): Styles {
   const own = declarations(node)
   return (name) => {
     const attribute = node.attributes.get(name)?.trim().toLowerCase()
-    return own.get(name)?.value ?? (attribute?.includes('!') ? undefined : attribute)
+    return own.get(name)?.value ?? (attribute !== undefined && isValue(name, attribute) ? attribute : undefined)
   }
 }
 
+const WIDE = 'inherit|initial|unset|revert|revert-layer'
+const INNER = 'flow|flow-root|table|flex|grid|ruby|math'
+const SHOWN = new RegExp(
+  `^(${WIDE}|none|contents|list-item|run-in|compact|marker|inline-(block|table|flex|grid)|table-(row|cell|column|caption|(row|header|footer|column)-group)|ruby-(base|text)(-container)?|(block|inline)?( ?(${INNER}))?)$`,
+)
+const SEEN = new RegExp(`^(${WIDE}|visible|hidden|collapse)$`)
+
+/** A declaration whose value is none is dropped, and what stood before it holds (CSS Syntax 3; the key words of CSS Display 3). */
+const isValue = (name: string, value: string): boolean =>
+  !value.includes('!') &&
+  value !== '' &&
+  (name === 'display' ? SHOWN.test(value.replace(/\s+/g, ' ')) : name === 'visibility' ? SEEN.test(value) : true)
+
 function declarations(node: Node): Map<string, { readonly value: string; readonly important: boolean }> {
   const own = new Map<string, { readonly value: string; readonly important: boolean }>()
-  const style = (node.attributes.get('style') ?? '').replace(/\/\*[\s\S]*?(?:\*\/|$)/g, '')
+  const style = (node.attributes.get('style') ?? '').replace(/\/\*[\s\S]*?(?:\*\/|$)/g, ' ')
   for (const part of style.split(';')) {
     const colon = part.indexOf(':')
     if (colon < 1) continue
@@ -150,7 +163,7 @@ function declarations(node: Node): Map<string, { readonly value: string; readonl
     const said = part.slice(colon + 1).toLowerCase()
     const mark = /!\s*important\s*$/.exec(said)
     const value = said.slice(0, mark?.index).trim()
-    if (mark || !own.get(name)?.important) own.set(name, { value, important: mark !== null })
+    if (isValue(name, value) && (mark || !own.get(name)?.important)) own.set(name, { value, important: mark !== null })
   }
   return own
 }

@@ -2,7 +2,7 @@
 import { clip, snippet } from '../../footprints/problems.ts'
 import { type Draft, Refused, type Where } from './contours.ts'
 import { after, type Matrix } from './flatten.ts'
-import { fitted, geometrySetBy, lengthOf, stylesOf, transformOf, viewBoxOf } from './svg-attributes.ts'
+import { fitted, geometrySetBy, lengthOf, type Styles, stylesOf, transformOf, viewBoxOf } from './svg-attributes.ts'
 import { drawPath } from './svg-path.ts'
 import { drawShape, SHAPES } from './svg-shapes.ts'
 import type { Node } from './svg-tree.ts'
@@ -66,7 +66,10 @@ export function drawSvg(root: Node, draft: Draft, scale: number, said: boolean):
     return Number.isNaN(length) ? undefined : length
   }
   const size = box ? ([box[2], box[3]] as const) : ([side('width'), side('height')] as const)
-  walkAll({ draft, byId }, root, { matrix, layers: [], uses: [], hidden: false, size })
+  const styles = stylesOf(root)
+  const where: Where = { line: root.line, what: '<svg>', layers: [] }
+  if (styles('display') === 'none') return draft.cannot(where, svg.notDisplayed)
+  walkAll({ draft, byId }, root, { matrix, layers: [], uses: [], hidden: isHidden(styles, false), size })
 }
 
 function pageHeight(root: Node): number {
@@ -107,6 +110,12 @@ interface Around {
   readonly size: readonly [number | undefined, number | undefined]
 }
 
+/** Visibility is inherited, and may be taken back. */
+function isHidden(styles: Styles, around: boolean): boolean {
+  const visibility = styles('visibility') ?? ''
+  return /^(hidden|collapse)$/.test(visibility) || (around && !/^(visible|initial)$/.test(visibility))
+}
+
 function walkAll(c: Context, parent: Node, around: Around): undefined {
   for (const child of parent.children) walk(c, child, around)
 }
@@ -128,8 +137,7 @@ function walk(c: Context, node: Node, around: Around, sized: Node = node): undef
   if (SILENT.has(node.name)) return
   const styles = stylesOf(node)
   if (styles('display') === 'none') return c.draft.cannot(where, svg.notDisplayed)
-  const visibility = styles('visibility') ?? ''
-  const hidden = /^(hidden|collapse)$/.test(visibility) || (around.hidden && !/^(visible|initial)$/.test(visibility))
+  const hidden = isHidden(styles, around.hidden)
   const container = GROUPS.has(node.name) || node.name === 'use'
   if (hidden && !container) return c.draft.cannot(where, svg.hidden)
   const sizes = node.name === 'svg' || !GROUPS.has(node.name)
@@ -180,6 +188,10 @@ function viewport(c: Context, node: Node, sized: Node, around: Around, where: Wh
     return share?.unit === '%' ? all && (share.value * all) / 100 : lengthOf(from, name, 0)
   }
   const size = [side('width', around.size[0]), side('height', around.size[1])] as const
+  if (size.includes(0)) {
+    c.draft.cannot(where, svg.notDisplayed)
+    return undefined
+  }
   if (!box) return { ...around, matrix: placed, size }
   const [width, height] = size
   if (width === undefined || height === undefined) return percent(c, where)

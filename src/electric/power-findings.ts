@@ -19,7 +19,7 @@ export function powerFindings(
   return [
     ...supplies.flatMap((s) => leadFindings(model, s, settings)),
     ...supplies.flatMap((s) => loadFindings(model, s, settings)),
-    ...supplies.flatMap((s) => protection(model, s, settings, later.get(s))),
+    ...supplies.flatMap((s) => protection(model, s, settings, later.get(s), supplies)),
     ...model.unfed.flatMap((lead) => overloads(model, lead, settings, { running: 0, stall: 0 })),
     ...unfed(model, supplies),
     ...(supplies.length === 0 ? [] : astray(model)),

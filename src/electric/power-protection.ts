@@ -16,15 +16,24 @@ export function protection(
   s: SupplySeen,
   settings: PowerSettings,
   later?: LaterLoad,
+  /** All of the robot's: what flows through one part may come from several. */
+  supplies: readonly SupplySeen[] = [s],
 ): WireFinding[] {
   if (s.domain.leads.length === 0) return []
-  const fuses = fusesOf(model, s)
+  const fuses = fusesOf(model, s, supplies)
   return [
     ...missing(model, s),
     ...tooLarge(s, fuses, settings),
     ...fuses.flatMap((f) => blows(s, f, later)),
-    ...switches(model, s),
+    ...switches(model, s, supplies),
   ]
+}
+
+/** What flows through a part, of all supplies together, and the names of those; told by the first of them alone. */
+function flowThrough(item: number, s: SupplySeen, supplies: readonly SupplySeen[]) {
+  const sharing = supplies.filter((o) => o.states.stall.through[item]! > 0 || o.states.running.through[item]! > 0)
+  const sum = (state: 'running' | 'stall') => sharing.reduce((all, o) => all + o.states[state].through[item]!, 0)
+  return { running: sum('running'), stall: sum('stall'), names: sharing.map((o) => o.name), told: sharing[0] === s }
 }
 
 /** A fuse near the pack and a master switch: everything is behind them, or is told. */
@@ -58,10 +67,14 @@ interface Station {
 function stationsOf(model: PowerModel, domain: Domain, kind: 'fuse' | 'switch'): Station[] {
   const not = (path: Lead['path']) => domain.leads.filter((l) => l.path !== path)
   const out = not('back')
-  const drawing = [
-    ...model.parts.filter((p) => p.power.load || p.power.output).map((p) => p.item),
-    ...model.exits.map((e) => e.node),
-  ].filter((n) => n !== domain.source.item)
+  // who says nothing of what it draws may draw all the same: an exit, or whoever has a plus that is fed
+  const fed = out.flatMap(({ a, b, ends }) =>
+    [a, b].filter((n, i) => !model.layout.problem.items[n] || (ends[i]?.kind ?? 'passive') !== 'passive'),
+  )
+  const isProtection = ({ power }: Part) => power.part === 'fuse' || power.part === 'switch'
+  const saying = model.parts.filter((p) => p.power.load || p.power.output || p.power.part).map((p) => p.item)
+  const protects = new Set(model.parts.filter(isProtection).map((p) => p.item))
+  const drawing = [...new Set([...saying, ...fed])].filter((n) => n !== domain.source.item && !protects.has(n))
   const reached = reach(model.nodes, out, domain.source.item)
   const returning = reach(model.nodes, not('out'), domain.source.item)
   return model.parts.flatMap((part): Station[] => {
@@ -80,23 +93,27 @@ interface Fuse {
   /** A part; none for the pack's own. */
   readonly part?: string
   readonly rating: Amp
-  /** Through it as all runs. */
+  /** Through it as all runs, and whose that is. */
   readonly amps: Amp
+  readonly names: readonly string[]
+  readonly told: boolean
   readonly all: boolean
   readonly guards: (lead: Lead) => boolean
 }
 
 /** The pack's own and all parts that say what they let through. */
-function fusesOf(model: PowerModel, { domain, states }: SupplySeen): Fuse[] {
+function fusesOf(model: PowerModel, s: SupplySeen, supplies: readonly SupplySeen[]): Fuse[] {
+  const { domain, states } = s
   const own = domain.source.power.supply?.fuse
   const parts = stationsOf(model, domain, 'fuse').flatMap(({ part, ...station }): Fuse[] => {
     const { rating } = part.power
     if (rating === undefined) return []
-    return [{ ...station, part: model.nameOf(part.item), rating, amps: states.running.through[part.item]! }]
+    const { running: amps, names, told } = flowThrough(part.item, s, supplies)
+    return [{ ...station, part: model.nameOf(part.item), rating, amps, names, told }]
   })
   return own === undefined
     ? parts
-    : [{ rating: own, amps: states.running.amps, all: true, guards: () => true }, ...parts]
+    : [{ rating: own, amps: states.running.amps, names: [s.name], told: true, all: true, guards: () => true }, ...parts]
 }
 
 /** Each lead is held against the smallest fuse that what flows in it flows through; of each fuse the thinnest such lead is told. */
@@ -116,9 +133,10 @@ function tooLarge(s: SupplySeen, fuses: readonly Fuse[], settings: PowerSettings
 }
 
 /** What later items will draw flows through a fuse that everything is behind; nothing says what else it will flow through. */
-function blows(s: SupplySeen, { part, rating, amps, all }: Fuse, later?: LaterLoad): WireFinding[] {
-  const items = part === undefined ? [s.name] : [part, s.name]
+function blows(s: SupplySeen, { part, rating, amps, names, told, all }: Fuse, later?: LaterLoad): WireFinding[] {
+  const items = part === undefined ? [s.name] : [part, ...(names.length > 0 ? names : [s.name])]
   if (exceeds(amps, rating)) {
+    if (!told) return []
     const text = words.fuseBlows(amps, s.name, part, rating)
     return [{ kind: 'fuse-blows', topic: 'protection', weight: 'stops', items, text }]
   }
@@ -129,16 +147,16 @@ function blows(s: SupplySeen, { part, rating, amps, all }: Fuse, later?: LaterLo
 }
 
 /** As with leads: too much as all runs stops the job, too much only while motors stall is worth knowing. */
-function switches(model: PowerModel, { name, domain, states }: SupplySeen): WireFinding[] {
-  return stationsOf(model, domain, 'switch').flatMap(({ part }): WireFinding[] => {
+function switches(model: PowerModel, s: SupplySeen, supplies: readonly SupplySeen[]): WireFinding[] {
+  return stationsOf(model, s.domain, 'switch').flatMap(({ part }): WireFinding[] => {
     const { rating } = part.power
     if (rating === undefined) return []
     const id = model.nameOf(part.item)
-    const [running, stall] = [states.running.through[part.item]!, states.stall.through[part.item]!]
+    const { running, stall, names, told } = flowThrough(part.item, s, supplies)
     const inStall = !exceeds(running, rating)
-    if (inStall && !exceeds(stall, rating)) return []
+    if (!told || (inStall && !exceeds(stall, rating))) return []
     const text = words.switchOverloaded(inStall ? stall : running, id, inStall, rating)
     const weight = inStall ? 'worth-knowing' : 'stops'
-    return [{ kind: 'switch-overloaded', topic: 'protection', weight, items: [id, name], text }]
+    return [{ kind: 'switch-overloaded', topic: 'protection', weight, items: [id, ...names], text }]
   })
 }

@@ -29,7 +29,7 @@ export function wireRoutes(layout: Layout, laid: readonly LaidLead[] = []): Wire
   })
 }
 
-/** Ends and corners, as strokes: where the deck changes the next one begins. */
+/** Ends and corners, as strokes: where the deck changes the next one begins. Of a deck that is only passed at one place there is none. */
 export function strokesOf(
   spots: readonly { readonly deck: number; readonly x: number; readonly y: number }[],
 ): Stroke[] {
@@ -40,7 +40,7 @@ export function strokesOf(
     if (last?.deck === deck) last.points.push(at)
     else strokes.push({ deck, points: [at] })
   }
-  return strokes
+  return strokes.filter(({ points }) => points.length > 1)
 }
 
 interface Stop {

@@ -157,6 +157,35 @@ describe('SVG', () => {
     expect(report.unused).toHaveLength(4)
   })
 
+  it('drops a declaration whose value is none, so that what it hid before stays hidden (CSS Syntax 3, from memory)', () => {
+    const round = (x: number, said: string): string => `<circle cx="${x}" cy="20" r="3" ${said}/>`
+    const body = `<rect width="100" height="40"/>${[
+      round(10, 'style="display:none;display:foo"'),
+      round(20, 'style="visibility:hidden;visibility:"'),
+      round(30, 'display="none" style="display:bogus"'),
+      round(40, 'display="none" style="display:"'),
+      round(50, 'display="foo"'),
+      // two words, and so no name of a property
+      round(60, 'style="dis/**/play:none"'),
+      round(70, 'style="display:block flow"'),
+    ].join('')}`
+    const { decks, report } = taken(doc(body, 'width="100mm" height="40mm" viewBox="0 0 100 40"'), 'v.svg')
+    expect(decks[0]!.holes!.map((h) => h.at[0])).toEqual([50, 60, 70])
+    expect(report.unused).toHaveLength(4)
+  })
+
+  it('hears what the root says, and draws nothing of a frame without a size', () => {
+    const size = 'width="60mm" height="40mm" viewBox="0 0 60 40"'
+    const holes = '<circle cx="20" cy="20" r="3"/><g visibility="visible"><circle cx="40" cy="20" r="3"/></g>'
+    const plate = '<rect visibility="visible" width="60" height="40"/>'
+    const seen = (body: string, root: string) =>
+      (taken(doc(body, `${size} ${root}`), 'r.svg').decks[0]!.holes ?? []).map((h) => h.at[0])
+    expect(seen(plate + holes, '')).toEqual([20, 40])
+    expect(seen(plate + holes, 'visibility="hidden"')).toEqual([40])
+    expect(seen(`${plate}<svg width="0" height="9">${holes}</svg>`, '')).toEqual([])
+    expect(() => taken(doc(plate + holes, `${size} display="none"`), 'n.svg')).toThrow()
+  })
+
   it('leaves out, and lists, what has its size in a style', () => {
     const body =
       '<rect width="60" height="40"/><circle cx="20" cy="20" r="3" style="R: 5px"/><g style="width:9px"><circle cx="40" cy="20" r="3"/></g>'

@@ -200,4 +200,33 @@ describe('drawn', () => {
     // half its own width further than its middle
     expect(highest(wire(laid)) - highest(wire([]))).toBeCloseTo(21, 6)
   })
+
+  it('leaves out of a deck that it only passes at one place', () => {
+    // passes one over the other through three decks, and an end just there
+    const three = problemOf(
+      project({
+        decks: ['low', 'middle', 'high'].map((id, k) => ({
+          id,
+          z: 20 + 40 * k,
+          thickness: 2,
+          outline: { rect: [0, 0, 100, 80] },
+        })),
+        exits: [
+          { id: 'a', deck: 'low', at: [10, 40] },
+          { id: 'b', deck: 'high', at: [50, 40] },
+        ],
+        passes: [
+          { id: 'p', decks: ['low', 'middle'], at: [50, 40] },
+          { id: 'q', decks: ['middle', 'high'], at: [50, 40] },
+        ],
+        items: [],
+        footprints: [],
+        wires: [{ id: 'ab', from: { exit: 'a' }, to: { exit: 'b' }, loop: 3 }],
+      }),
+    )
+    const up = laidLeads(three, [], WIRING)
+    expect(up[0]!.way!.strokes).toEqual([{ deck: 0, points: [10_000, 50_000].map((x) => ({ x, y: 40_000 })) }])
+    const drawn = planPicture(three, [], { laid: up }).groups.filter((g) => g.title === 'wire 1: ab')
+    expect(drawn).toHaveLength(1)
+  })
 })

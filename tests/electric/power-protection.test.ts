@@ -160,3 +160,77 @@ describe('a switch', () => {
     expect(s).toContain('stops: 2 A run through the switch sw; it may carry 1 A.')
   })
 })
+
+/** Two packs, a lamp each, and one way back through a part that both share. */
+const shared = (part: object) => {
+  const lead = (from: string, to: string, pack: string, path: string) =>
+    [from, to, pack, { gauge: 12, path }] as [string, string, string, object]
+  return texts(
+    seen({
+      parts: {
+        one: [pack({ fuse: 5 }), [0, 0]],
+        two: [pack({ fuse: 5 }), [0, 80]],
+        a: [lamp(2), [40, 0]],
+        b: [lamp(2), [40, 80]],
+        both: [part, [0, 40]],
+      },
+      wires: [
+        lead('one', 'a', 'one', 'out'),
+        lead('a', 'both', 'one', 'back'),
+        lead('both', 'one', 'one', 'back'),
+        lead('two', 'b', 'two', 'out'),
+        lead('b', 'both', 'two', 'back'),
+        lead('both', 'two', 'two', 'back'),
+      ],
+    }),
+  )
+}
+
+describe('what two supplies share', () => {
+  it('carries what both give, and is told once', () => {
+    // 2 A from each
+    expect(shared({ part: 'switch', rating: 3 })).toEqual(['stops: 4 A run through the switch both; it may carry 3 A.'])
+    expect(shared(fuse(3))).toEqual(['stops: 4 A run through the fuse both; it is for 3 A and would blow.'])
+    for (const kind of ['switch', 'fuse']) expect(shared({ part: kind, rating: 4 })).toEqual([])
+  })
+})
+
+describe('everything is behind a fuse', () => {
+  const wide = { gauge: 12 }
+  const none =
+    'stops: pack has no fuse that everything is behind. A short circuit of its leads can start a fire: fuse it near its plus lead.'
+
+  it('only where nothing that may draw is led to around it, whether or not it says how much', () => {
+    const plus = (kind: string) => ({ terminals: [{ id: 't', at: [0, 0], kind }] })
+    const beside = (more: object) =>
+      texts(
+        seen({
+          parts: { pack: [pack(), [0, 0]], f: [fuse(3), [40, 0]], other: [{}, [0, 40], more] },
+          wires: [
+            ['pack', 'f', 'pack', wide],
+            ['pack', 'other', 'pack', wide],
+          ],
+        }),
+      )
+    expect(beside(plus('supply-in'))).toEqual([none])
+    // a screw that only joins leads draws nothing
+    expect(beside(plus('passive'))).toEqual([])
+  })
+
+  it('and no exit', () => {
+    const around = (from: string) =>
+      texts(
+        seen({
+          parts: { pack: [pack(), [0, 0]], f: [fuse(3), [40, 0]], lamp: [lamp(1), [80, 0]] },
+          exits: { motor: [undefined as never, [0, 40]] },
+          wires: [
+            ['pack', 'f', 'pack', wide],
+            ['f', 'lamp', 'pack', wide],
+            [from, 'motor', 'pack', wide],
+          ],
+        }),
+      )
+    expect(around('pack')).toEqual([none])
+    expect(around('f')).toEqual([])
+  })
+})
