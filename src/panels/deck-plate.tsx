@@ -34,6 +34,17 @@ export function DeckChoice() {
   useEffect(() => {
     if (draft.getState().deck !== deck.id) draft.setState(onDeck(deck.id))
   }, [draft, deck.id])
+  // Escape takes the question back, and not the whole workshop, wherever the focus is
+  useEffect(() => {
+    if (!asking) return
+    const takeBack = (event: KeyboardEvent): void => {
+      if (event.key !== 'Escape' || event.defaultPrevented) return
+      event.preventDefault()
+      setAsking(false)
+    }
+    window.addEventListener('keydown', takeBack)
+    return () => window.removeEventListener('keydown', takeBack)
+  }, [asking])
   const go = (id: string): void => draft.setState(onDeck(id))
   const make = ({ project: next, id }: { project: typeof project; id: string }): void => {
     const why = edit(next)

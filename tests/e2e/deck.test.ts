@@ -121,6 +121,12 @@ describe('the deck workshop', () => {
     await expect.poll(() => plate.getByRole('radio', { name: 'main deck' }).isChecked()).toBe(true)
     await plate.getByRole('button', { name: 'Copy this deck' }).click()
     await plate.getByRole('radio', { name: /^copy of/ }).waitFor()
+    // Escape takes a question back, and not the workshop around it
+    await plate.getByRole('button', { name: 'Remove this deck…' }).click()
+    await plate.getByRole('button', { name: 'Keep it' }).waitFor()
+    await page.keyboard.press('Escape')
+    await plate.getByRole('button', { name: 'Keep it' }).waitFor({ state: 'detached' })
+    expect(await plate.isVisible()).toBe(true)
     await w.tool('makes a pillar’s holes in two decks')
     await w.drag([150, 20], [150, 20])
     await expect.poll(() => w.part('Hole pillar-1').count()).toBe(1)
