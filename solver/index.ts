@@ -25,6 +25,7 @@ export {
   polygonCentroid,
   prepare,
   type Region,
+  rectsOverlap,
   turnShape,
 } from './shapes.ts'
 export { solve, solving } from './solve.ts'

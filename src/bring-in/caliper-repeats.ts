@@ -21,7 +21,7 @@ export interface Repeats {
   readonly contrary: ReadonlyMap<number, number>
 }
 
-const mean = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0) / v.length
+export const mean = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0) / v.length
 const squares = (v: readonly number[]): number => v.reduce((sum, r) => sum + (r - mean(v)) ** 2, 0)
 
 /** GUM §4.2.2: experimental standard deviation. */

@@ -14,7 +14,7 @@ import {
   type Unknown,
   WIDTH,
 } from './caliper-model.ts'
-import { type Repeats, repeatsOf, spreadOf } from './caliper-repeats.ts'
+import { mean, type Repeats, repeatsOf, spreadOf } from './caliper-repeats.ts'
 import { answersBeside, startOf } from './caliper-start.ts'
 import { measured } from './words-caliper.ts'
 
@@ -103,8 +103,6 @@ export function caliper(m: CaliperMeasures): CaliperResult {
   )
   return { status: 'ambiguous', fit: fitted, others: moved }
 }
-
-const mean = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0) / v.length
 
 /**
  * Means, and their uncertainties: scatter over √readings (GUM §4.2.3) and the instrument, in quadrature (§5.1.2). Where readings contradict

@@ -15,9 +15,9 @@ export function protection(
   model: PowerModel,
   s: SupplySeen,
   settings: PowerSettings,
-  later?: LaterLoad,
+  later: LaterLoad | undefined,
   /** All of the robot's: what flows through one part may come from several. */
-  supplies: readonly SupplySeen[] = [s],
+  supplies: readonly SupplySeen[],
 ): WireFinding[] {
   if (s.domain.leads.length === 0) return []
   const fuses = fusesOf(model, s, supplies)

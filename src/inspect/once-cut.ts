@@ -2,7 +2,16 @@
  * What a layout cuts is no opening before it is cut, so that the rules of a legal layout ask nothing of it (contract R1 and R5); on the
  * deck as it will be they do. What stands on such a slot or cut-out, or has the land of a hole there, is told.
  */
-import { type Body, type Cut, cutsOf, layoutOf, type Placement, type Problem, type Rect } from '../../solver/index.ts'
+import {
+  type Body,
+  type Cut,
+  cutsOf,
+  layoutOf,
+  type Placement,
+  type Problem,
+  type Rect,
+  rectsOverlap,
+} from '../../solver/index.ts'
 import type { Finding } from './report.ts'
 import { onceCut as words } from './words.ts'
 
@@ -32,8 +41,7 @@ export function onceCut(problem: Problem, placements: readonly Placement[]): Fin
 function covers(body: Body, { body: own, rect: r, strap }: Gap): boolean {
   const { kind } = body.item.footprint.mount
   if (body === own || body.deck !== own.deck || kind === 'plug-in' || (strap && kind !== 'adhesive')) return false
-  const b = body.rect
-  return b.x < r.x + r.w && r.x < b.x + b.w && b.y < r.y + r.h && r.y < b.y + b.h
+  return rectsOverlap(body.rect, r)
 }
 
 function covered(body: Body, gap: Gap): Finding {
