@@ -137,24 +137,9 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             isolate: false,
             environment: 'node',
             include: ['tests/app/cli-*.test.ts'],
-            exclude: ['tests/app/cli-start.test.ts'],
             // Told instead of typed, they solve on the built thread too.
             alias: [{ find: /^\.\.\/worker\/node\.ts$/, replacement: at('./tests/app/built-thread.ts') }],
             globalSetup: [at('./tests/app/cli-setup.ts')],
-            testTimeout: 60_000,
-            hookTimeout: 60_000,
-          },
-        },
-        {
-          root: at('./'),
-          test: {
-            // `npm start` builds the commands anew, so no other command may run meanwhile.
-            name: 'start',
-            fileParallelism: false,
-            maxWorkers: 1,
-            sequence: { groupOrder: 1 },
-            environment: 'node',
-            include: ['tests/app/cli-start.test.ts'],
             testTimeout: 60_000,
             hookTimeout: 60_000,
           },
@@ -170,7 +155,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
             fileParallelism: false,
             maxWorkers: 1,
             isolate: false,
-            sequence: { groupOrder: 2 },
+            sequence: { groupOrder: 1 },
             testTimeout: 120_000,
             hookTimeout: 180_000,
           },

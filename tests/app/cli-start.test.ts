@@ -1,17 +1,30 @@
 /** `npm start` as typed: table, address, page, Ctrl-C; and the small server behind it. */
 import { spawn } from 'node:child_process'
-import { mkdirSync, readdirSync, readFileSync } from 'node:fs'
+import { cpSync, mkdirSync, readdirSync, readFileSync, symlinkSync } from 'node:fs'
 import { createServer } from 'node:http'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { afterAll, describe, expect, it } from 'vitest'
 import { serve } from '../../src/cli/serve.ts'
 import { folder, root } from './cli.ts'
 
+/** A checkout of its own: `npm start` builds anew, and others run the commands that are built here meanwhile. */
+function checkout(): { readonly path: string; readonly remove: () => void } {
+  const copy = folder()
+  for (const name of readdirSync(root))
+    if (!['node_modules', 'dist', 'tests', '.git'].includes(name))
+      cpSync(join(root, name), join(copy.path, name), { recursive: true })
+  symlinkSync(join(root, 'node_modules'), join(copy.path, 'node_modules'))
+  return copy
+}
+
 describe('npm start', () => {
+  const home = checkout()
+  afterAll(() => home.remove())
+
   it('shows the first demo compared, then the address of a page that answers, and ends at Ctrl-C', async () => {
     const from = performance.now()
     // A group of its own, so that Ctrl-C reaches all of it, as from a keyboard.
-    const child = spawn('npm', ['start'], { cwd: root, detached: true, env: { ...process.env, PORT: '5390' } })
+    const child = spawn('npm', ['start'], { cwd: home.path, detached: true, env: { ...process.env, PORT: '5390' } })
     let out = ''
     const url = await new Promise<string>((found, lost) => {
       child.stdout.setEncoding('utf8').on('data', (text: string) => {
@@ -37,8 +50,8 @@ describe('npm start', () => {
   })
 
   it('loads no 3D before the first paint', () => {
-    const assets = join(root, 'dist/page/assets')
-    const page = readFileSync(join(root, 'dist/page/index.html'), 'utf8')
+    const assets = join(home.path, 'dist/page/assets')
+    const page = readFileSync(join(home.path, 'dist/page/index.html'), 'utf8')
     const seen = new Set<string>()
     const visit = (name: string): void => {
       if (seen.has(name)) return

@@ -9,7 +9,7 @@ import { problemOf } from '../published/project.ts'
 import { LONG } from './oracle/mixes.ts'
 
 describe('polishing', () => {
-  it.each(['20 on 2, 1', ...(LONG ? ['20 on 2, 4'] : []), '30 on 3, 2'])(
+  it.each(['20 on 2, 1', ...(LONG ? ['20 on 2, 4', '30 on 3, 2'] : [])])(
     '%s: bodies slide to less wire, and keep every rule',
     (name) => {
       const p = problemOf(benchDecks().find((d) => d.name === name)!.text)

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { check, mm, type Placement, type Problem, type Rect, solve, type Turn, turnRect } from '../../solver/index.ts'
 import { deck, item, part, problem, rect } from '../export/decks.ts'
+import { LONG } from './oracle/mixes.ts'
 
 const slot = (x: number, y: number, w: number, h: number): Rect => ({ x: mm(x), y: mm(y), w: mm(w), h: mm(h) })
 const SLOTS = [slot(3, 1, 4, 1), slot(3, 7, 4, 1)]
@@ -45,13 +46,14 @@ describe('strap slots that are there', () => {
     for (let x = 4; x <= 11; x++)
       for (let y = 3; y <= 8; y++)
         for (const turn of [0, 1, 2] as const) {
+          if (!LONG && (x + y) % 2 === 1) continue
           const at: Placement = { item: 0, deck: 0, at: { x: mm(x), y: mm(y) }, turn }
           const ok = check(p, [at]).length === 0
           expect(held(p, at) === 'optimal', `${x}, ${y}, turn ${turn}`).toBe(ok)
           if (ok) legal++
           if (ok && x === 8 && y === 6) reused++
         }
-    expect(legal).toBeGreaterThan(20)
+    expect(legal).toBeGreaterThan(LONG ? 20 : 10)
     // As built, and half a turn round: the slots lie point-symmetric.
     expect(reused).toBe(2)
   })
