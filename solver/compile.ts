@@ -204,38 +204,46 @@ interface Sums {
   readonly offsets: readonly number[]
 }
 
-/** Coordinates spread wider than this, µm, are not looked up in a table: where conflicts are explained, bodies may stand far away. */
+/** Coordinates spread wider than this, µm, are not marked in a table: where conflicts are explained, bodies may stand far away. */
 const WIDE = 4e6
 
 /** Each sum once, ascending. All are whole numbers. */
 function allOf(parts: readonly Sums[]): Int32Array {
   let low = Number.POSITIVE_INFINITY
   let high = Number.NEGATIVE_INFINITY
-  const each = (tell: (sum: number) => void): void => {
-    for (const { values, offsets } of parts)
-      for (const o of offsets) for (let i = 0; i < values.length; i++) tell(values[i]! + o)
+  let sums = 0
+  for (const { values, offsets } of parts) {
+    sums += values.length * offsets.length
+    for (const o of offsets)
+      for (let i = 0; i < values.length; i++) {
+        low = Math.min(low, values[i]! + o)
+        high = Math.max(high, values[i]! + o)
+      }
   }
-  each((v) => {
-    low = Math.min(low, v)
-    high = Math.max(high, v)
-  })
+  if (sums === 0) return new Int32Array(0)
   if (high - low > WIDE) {
-    const all = new Set<number>()
-    each((v) => all.add(v))
-    return Int32Array.from(all).sort()
+    const all = new Int32Array(sums)
+    let n = 0
+    for (const { values, offsets } of parts)
+      for (const o of offsets) for (let i = 0; i < values.length; i++) all[n++] = values[i]! + o
+    return all.sort().filter((v, k) => k === 0 || v !== all[k - 1])
   }
-  if (high < low) return new Int32Array(0)
-  const there = new Uint8Array(high - low + 1)
+  // a bit a coordinate
+  const there = new Int32Array(((high - low) >> 5) + 1)
   let n = 0
-  each((v) => {
-    n += 1 - there[v - low]!
-    there[v - low] = 1
-  })
+  for (const { values, offsets } of parts)
+    for (const o of offsets)
+      for (let i = 0; i < values.length; i++) {
+        const v = values[i]! + o - low
+        const bit = 1 << (v & 31)
+        if (there[v >> 5]! & bit) continue
+        there[v >> 5]! |= bit
+        n++
+      }
   const out = new Int32Array(n)
-  for (let i = 0, k = -1; i < n; i++) {
-    k = there.indexOf(1, k + 1)
-    out[i] = low + k
-  }
+  let k = 0
+  for (let w = 0; w < there.length; w++)
+    for (let left = there[w]!; left !== 0; left &= left - 1) out[k++] = low + 32 * w + 31 - Math.clz32(left & -left)
   return out
 }
 
