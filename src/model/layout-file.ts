@@ -46,6 +46,14 @@ export type LayoutFile = z.infer<typeof layoutSchema>
 
 const NEEDED = new Set<unknown>(['format', 'version', 'variant', 'placements'])
 
+/** A turn that is not given is taken as 0, and told: it may have been forgotten. */
+const turnless = (places: LayoutFile['placements']): Issue[] =>
+  places.flatMap(({ turn: said }, i) =>
+    said === undefined
+      ? [{ path: ['placements', i, 'turn'], found: snippet(undefined), expected: wanted.turnTaken }]
+      : [],
+  )
+
 /** A layout file's text to the layout in it. Never throws; a figure that makes no sense is dropped with a warning. */
 export function readLayout(source: string | Uint8Array, file: string): Read<LayoutFile> {
   return readFile<LayoutFile>(source, file, 'deckwright-layout', (document): Checked => {
@@ -57,9 +65,11 @@ export function readLayout(source: string | Uint8Array, file: string): Read<Layo
       document,
       [...new Set(wrong.map((i) => i.path[0]!))].map((f) => ({ path: [f] })),
     )
+    const refused = problems.filter(needed)
+    const told = refused.length > 0 ? [] : turnless((value as LayoutFile).placements)
     return {
-      problems: problems.filter(needed),
-      warnings: [...warnings, ...wrong.map((i) => ({ ...i, expected: wanted.recomputed(i.expected) }))],
+      problems: refused,
+      warnings: [...warnings, ...told, ...wrong.map((i) => ({ ...i, expected: wanted.recomputed(i.expected) }))],
       value,
     }
   })

@@ -1,6 +1,6 @@
 /** Between a solve and a layout file: results written down, files laid over a problem again. */
 import { PITCH } from '../../footprints/pitch.ts'
-import { oneOf } from '../../footprints/problems.ts'
+import { oneOf, pathText, snippet } from '../../footprints/problems.ts'
 import type { Figures, Finding, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
 import { figures, mm, type Turn, toMm } from '../../solver/index.ts'
 import type { LayoutFile } from './layout-file.ts'
@@ -87,13 +87,14 @@ export interface Laid {
   readonly findings: readonly Finding[]
   /** The same for a list of problems; no `expected` where nobody looked. */
   readonly strange: readonly { readonly found: string; readonly expected?: string }[]
-  /** Sentences about figures that are missing or wrong. They change nothing. */
+  /** Sentences about hosts that mean nothing, and figures that are missing or wrong. They change nothing. */
   readonly warnings: readonly string[]
 }
 
 /**
  * A layout file laid over the problem it is of: names to indices, figures compared with those worked out from the placements.
- * An entry that names an unknown item or deck becomes a finding and no placement; one that names an unknown host has none.
+ * An entry that names an unknown item or deck becomes a finding and no placement; one that names an unknown host has none, nor has
+ * one of what does not plug in.
  */
 export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
   const itemIndex = new Map(problem.items.map((i, k) => [i.id, k]))
@@ -114,7 +115,8 @@ export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
     findings.push({ rule: 'R10', items, text, by: 0 })
     strange.push({ found: laid.named(what, JSON.stringify(name)), ...(near === undefined ? {} : { expected: near }) })
   }
-  for (const p of layout.placements) {
+  const warnings: string[] = []
+  for (const [i, p] of layout.placements.entries()) {
     const item = itemIndex.get(p.item)
     const deck = deckIndex.get(p.deck)
     const host = p.host === undefined ? undefined : itemIndex.get(p.host)
@@ -127,10 +129,15 @@ export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
     times.set(item, count)
     if (count > 2) continue
     const at = { x: mm(p.at[0]), y: mm(p.at[1]) }
-    placements.push({ item, deck, at, turn: (p.turn ?? 0) as Turn, ...(host === undefined ? {} : { host }) })
+    const plugs = problem.items[item]!.footprint.mount.kind === 'plug-in'
+    if (host !== undefined && !plugs) {
+      warnings.push(laid.hostOfNone(pathText(['placements', i, 'host']), snippet(p.host), snippet(p.item)))
+    }
+    placements.push({ item, deck, at, turn: (p.turn ?? 0) as Turn, ...(host === undefined || !plugs ? {} : { host }) })
   }
   const once = findings.length === 0 && [...times.values()].every((n) => n === 1)
-  return { placements, findings, strange, warnings: once ? compared(problem, layout, placements) : [] }
+  if (once) warnings.push(...compared(problem, layout, placements))
+  return { placements, findings, strange, warnings }
 }
 
 /** What the file says against what the placements say. */

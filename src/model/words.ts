@@ -72,6 +72,7 @@ export const wanted = {
   // layouts
   number: 'a number',
   idOfProject: 'an id of the project',
+  turnTaken: 'one of 0, 1, 2, 3 (quarter turns); 0 is taken',
   recomputed: (expected: string): string => `${expected}; it is recomputed`,
   variantOf: (oneOf: string): string => `${oneOf}, a variant of the project`,
 
@@ -123,6 +124,9 @@ export const laid = {
   unknown: (what: 'item' | 'deck' | 'host', name: string, variant: string, oneOf: string | undefined): string =>
     `The layout names the ${what} ${name}, which variant ${variant} does not have${oneOf === undefined ? '' : `; expected ${oneOf}`}.`,
   named: (what: 'item' | 'deck' | 'host', name: string): string => `the ${what} ${name}`,
+  /** `field`: of the placement. */
+  hostOfNone: (field: string, host: string, item: string): string =>
+    `${field} is ${host} in the layout file, and ${item} is no part that plugs in: expected no host, and none is taken`,
   differs: (figure: string, stated: number, right: number): string =>
     `${figure} is ${stated} in the layout file, and ${right} when worked out again`,
   objective: (name: string): string => `objective ${name}`,

@@ -224,6 +224,35 @@ describe('a layout from anyone', () => {
     ])
   })
 
+  it('may leave out a turn, which is told where it is: contract §6 asks for placements, and shows each with its turn', () => {
+    const text = JSON.stringify({
+      format: 'deckwright-layout',
+      version: 1,
+      placements: [
+        { item: 'brain', deck: 'main', at: [0, 0], turn: 0 },
+        { item: 'chip', deck: 'main', at: [0, 0] },
+      ],
+    })
+    const read = readLayout(text, 'l.json')
+    expect(read.ok && read.warnings.map((w) => [w.path, w.found, w.expected])).toEqual([
+      ['placements[1].turn', 'nothing', 'one of 0, 1, 2, 3 (quarter turns); 0 is taken'],
+    ])
+  })
+
+  it('may name a host for what does not plug in: none is taken, and that is told', () => {
+    const l = least([
+      { item: 'board#1', deck: 'main', at: [40, 0], turn: 0 },
+      { item: 'brain', deck: 'main', at: [0, 0], turn: 0, host: 'board#1' },
+      { item: 'chip', deck: 'main', at: [41.27, 1], turn: 0, host: 'board#1' },
+    ])
+    const laid = placementsOf(problem, l)
+    expect(laid.placements.map((p) => p.host)).toEqual([undefined, undefined, 1])
+    expect(laid.warnings[0]).toBe(
+      'placements[1].host is "board#1" in the layout file, and "brain" is no part that plugs in: expected no host, and none is taken',
+    )
+    expect(laid.findings).toEqual([])
+  })
+
   it('keeps its placements where a figure makes no sense', () => {
     const l = least([{ item: 'brain', deck: 'main', at: [1, 2] }], { seconds: 'fast', wires: [{ id: 'a' }], grid: -1 })
     expect(Object.keys(l)).toEqual(['format', 'version', 'placements'])
