@@ -63,6 +63,8 @@ const FARTHEST = 100_000
 export class Draft {
   readonly runs: Run[] = []
   readonly unused: (Unused & { readonly layers: readonly string[] })[] = []
+  /** Layers and named groups of the drawing, those with nothing on them too. */
+  readonly named = new Set<string>()
   #segments = 0
   #steps = 0
   #repeated = 0

@@ -3,7 +3,7 @@
  * `mark` or `notes` is not; otherwise all are, unless some are asked for.
  */
 import { clip, oneOf, snippet } from '../../footprints/problems.ts'
-import { Refused, type Run, type Unused, type Where } from './contours.ts'
+import { type Draft, Refused, type Run, type Unused, type Where } from './contours.ts'
 import { lineText } from './words.ts'
 import { drawing } from './words-drawings.ts'
 
@@ -18,15 +18,11 @@ export interface Chosen {
 }
 
 /** Splits runs by layer. What is left out is told layer by layer. Throws Refused for a layer that is not there. */
-export function chosen(
-  runs: readonly Run[],
-  unused: readonly (Unused & { readonly layers: readonly string[] })[],
-  asked: readonly string[] | undefined,
-): Chosen {
+export function chosen({ runs, unused, named }: Draft, asked: readonly string[] | undefined): Chosen {
   const onCut = (where: Where): boolean => where.layers.some((l) => l.toLowerCase() === CUT)
   const template = runs.some((r) => onCut(r.where))
   const wanted = asked?.map((l) => l.toLowerCase())
-  if (wanted) refuseUnknown(runs, asked!)
+  if (asked) refuseUnknown([...named], asked)
   const leaves = (layers: readonly string[]): string | undefined => {
     const low = layers.map((l) => l.toLowerCase())
     if (wanted) return low.some((l) => wanted.includes(l)) ? undefined : (layers[0] ?? drawing.noLayer)
@@ -57,8 +53,7 @@ export function chosen(
   return { runs: kept, unused: [...told, ...layers], cutLayer: (where) => template && onCut(where) }
 }
 
-function refuseUnknown(runs: readonly Run[], asked: readonly string[]): void {
-  const there = [...new Set(runs.flatMap((r) => r.where.layers))]
+function refuseUnknown(there: readonly string[], asked: readonly string[]): void {
   const low = new Set(there.map((l) => l.toLowerCase()))
   const missing = asked.find((l) => !low.has(l.toLowerCase()))
   if (missing === undefined) return

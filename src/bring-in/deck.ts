@@ -112,7 +112,7 @@ function brought(text: string, name: string, options: DeckOptions, unused: Unuse
   if ('said' in unit) throw askUnit(read.draw, options, unit.said)
   const draft = new Draft(tolerance)
   read.draw(draft, unit.mm, options.unit === undefined)
-  const kept = chosen(draft.runs, draft.unused, options.layers)
+  const kept = chosen(draft, options.layers)
   unused.push(...kept.unused)
   const joined = join(kept.runs, gap)
   unused.push(...joined.unused)
@@ -205,7 +205,7 @@ const bad = (field: string, found: unknown, expected: string): Refused =>
 function askUnit(draw: Draw, options: DeckOptions, said: string): Refused {
   const draft = new Draft(0.01)
   draw(draft, 1, false)
-  const { runs } = chosen(draft.runs, draft.unused, options.layers)
+  const { runs } = chosen(draft, options.layers)
   const boxes = runs.map((r) => boxOf(r.closed ? r.points : [...r.points, r.points.at(-1)!]))
   const span = (low: 'x0' | 'y0', high: 'x1' | 'y1'): number =>
     boxes.reduce((v, b) => Math.max(v, b[high]), -Infinity) - boxes.reduce((v, b) => Math.min(v, b[low]), Infinity)

@@ -36,6 +36,7 @@ export function drawDxf(file: DxfFile, draft: Draft, scale: number): undefined {
       .filter((l) => first(l, 62, 7) < 0 || (first(l, 70, 0) & 1) !== 0)
       .map((l) => (textOf(l, 2) ?? '').toUpperCase()),
   )
+  for (const l of file.layers) draft.named.add(textOf(l, 2) ?? '0')
   drawAll({ file, draft, hidden }, file.entities, [scale, 0, 0, scale, 0, 0], [], undefined)
 }
 
@@ -73,6 +74,7 @@ function draw(
   // What a block has on layer 0 is on the layer of its insert.
   const layer = own === '0' && layerOfInsert !== undefined ? layerOfInsert : own
   const where: Where = { line: e.line, what: e.type, layers: [layer] }
+  c.draft.named.add(layer)
   const { draft } = c
   if (first(e, 67, 0) === 1) return draft.cannot(where, dxf.paperSpace)
   if (first(e, 60, 0) === 1) return draft.cannot(where, dxf.invisible)

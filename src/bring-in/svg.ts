@@ -124,9 +124,8 @@ function walkAll(c: Context, parent: Node, around: Around): undefined {
 function walk(c: Context, node: Node, around: Around, sized: Node = node): undefined {
   if (node.name === '') return
   c.draft.step(around.uses.length > 0)
-  const layers = [...around.layers, node.attributes.get('label'), node.attributes.get('id')].filter(
-    (l) => l !== undefined,
-  )
+  const own = [node.attributes.get('label'), node.attributes.get('id')].filter((l) => l !== undefined)
+  const layers = [...around.layers, ...own]
   const where: Where = { line: node.line, what: `<${clip(node.name, 40)}>`, layers }
   if (node.name === 'style') {
     if (/display|visibility|transform/i.test(node.text)) {
@@ -135,6 +134,7 @@ function walk(c: Context, node: Node, around: Around, sized: Node = node): undef
     return
   }
   if (SILENT.has(node.name)) return
+  for (const l of own) c.draft.named.add(l)
   const styles = stylesOf(node)
   if (styles('display') === 'none') return c.draft.cannot(where, svg.notDisplayed)
   const hidden = isHidden(styles, around.hidden)

@@ -189,6 +189,22 @@ describe('nesting', () => {
     )
   })
 
+  it('takes a layer that is asked for and has nothing on it: the others hold all there is', () => {
+    const drawing = { outline: { rect: [0, 0, 60, 40] }, holes: [{ at: [9, 9], diameter: 4 }] }
+    const layers = ['plate', 'bores', 'existing']
+    const table = ['Plate', 'bores', 'Existing'].map((l) => `0\nLAYER\n2\n${l}\n70\n0\n62\n7\n`).join('')
+    const parts = dxf([...box(0, 0, 60, 40, 'Plate'), circle(9, 9, 2, 'bores'), line(0, 0, 9, 9, 'rest')])
+    const ruled = parts.replace('0\nSECTION\n2\nENT', `0\nSECTION\n2\nTABLES\n${table}0\nENDSEC\n0\nSECTION\n2\nENT`)
+    expect(taken(ruled, 'l.dxf', { layers }).decks[0]).toMatchObject(drawing)
+    const groups = '<g id="plate"><rect width="60" height="40"/></g><g id="bores"><circle cx="9" cy="31" r="2"/></g>'
+    const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40">${groups}<g id="existing"></g></svg>`
+    expect(taken(svg, 'l.svg', { layers }).decks[0]).toMatchObject(drawing)
+    for (const [file, text] of [['l.dxf', ruled] as const, ['l.svg', svg] as const]) {
+      expect(refused(text, file, { layers: ['existing'] }).problems[0]!.found).toMatch(/^nothing to cut/)
+      expect(refused(text, file, { layers: ['existence'] }).problems[0]!.expected).toMatch(/did you mean "[Ee]xisting"/)
+    }
+  })
+
   it('makes large circles openings where a size is given', () => {
     const parts = [...box(0, 0, 60, 40), circle(10, 10, 1.6), circle(40, 20, 10)]
     const got = taken(dxf(parts), 'holes.dxf', { holesUpTo: 12 }).decks[0]!
