@@ -1,5 +1,5 @@
 /** The parts of an inspection's text that are of the whole robot: power, balance, heads, service, and the check list. */
-import { lasting, names, STATES, type State, say } from '../electric/index.ts'
+import { lasting, names, STATES, type State, say, sized } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { fixed } from '../model/rounding.ts'
 import { figures } from '../statics/index.ts'
@@ -42,7 +42,7 @@ export function powerText({ power }: Report): string[] {
           [`  ${l.name}, V`, ...of((k) => s.states[k].loads[i]?.volts, volts)],
         ]),
         ...running.leads.map((l, i) => [
-          `  lead ${l.wire} (${l.awg} AWG, ${l.length.toFixed(0)} mm), A`,
+          `  lead ${l.wire} (${sized(l.awg)}, ${l.length.toFixed(0)} mm), A`,
           ...of((k) => s.states[k].leads[i]?.amps, amps),
         ]),
         ...running.regulators.map((r, i) => [

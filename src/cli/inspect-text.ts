@@ -1,6 +1,6 @@
 /** The report of an inspection for people: findings first, then what was worked out, the check list last. */
 import { calledIn, type Problem } from '../../solver/index.ts'
-import { names, say } from '../electric/index.ts'
+import { names, say, sized } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { fixed, tenthsDown, tenthsUp } from '../model/rounding.ts'
 import { balanceText, checkList, type Named, powerText, serviceText, sightsText } from './inspect-text-robot.ts'
@@ -109,7 +109,7 @@ function pinsText({ pins }: Report): string[] {
 function leadLines(leads: Report['preparation']['leads']): string[] {
   const alike = new Map<string, { readonly gauge: string; readonly note: string; readonly list: string[] }>()
   for (const l of leads) {
-    const gauge = l.gauge === undefined ? '' : ` of ${l.gauge} AWG`
+    const gauge = l.gauge === undefined ? '' : ` of ${sized(l.gauge)}`
     const key = `${gauge}: ${l.note}`
     const same = alike.get(key) ?? { gauge, note: l.note, list: [] }
     alike.set(key, same)

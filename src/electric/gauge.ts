@@ -1,9 +1,6 @@
-/**
- * Copper wire: diameter, area and resistance of a gauge.
- *
- * Sources: diameters ASTM B258 (d = 0.127 mm · 92^((36 − n)/39)); copper at 20 °C 1/58 Ω·mm²/m (IEC 60028), +0.393 % a kelvin.
- */
-import type { Celsius, Millimetre, OhmPerMetre, SquareMillimetre } from '../model/quantities.ts'
+/** Copper wire: the resistance of a gauge. Sources: copper at 20 °C 1/58 Ω·mm²/m (IEC 60028), +0.393 % a kelvin. */
+import { areaOf } from '../model/awg.ts'
+import type { Celsius, OhmPerMetre } from '../model/quantities.ts'
 
 /** Ohm-metres of annealed copper at 20 °C, IEC 60028: 1/58 Ω·mm²/m. */
 export const COPPER = 1 / 58e6
@@ -14,12 +11,6 @@ export const COPPER_PER_KELVIN = 0.003_93
  * 18 AWG in the NEC's table 8 of chapter 9.
  */
 export const STRANDED = 1.022
-
-/** Diameter of the solid wire, mm. */
-export const diameterOf = (awg: number): Millimetre => 0.127 * 92 ** ((36 - awg) / 39)
-
-/** Cross-section of copper, mm². */
-export const areaOf = (awg: number): SquareMillimetre => (Math.PI * diameterOf(awg) ** 2) / 4
 
 export interface Copper {
   /** °C, default 20. */

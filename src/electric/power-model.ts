@@ -48,7 +48,7 @@ export interface Lead {
   /** Length to cut. */
   readonly length: Millimetre
   readonly awg: number
-  /** No gauge is given, or none that is a number: 22 AWG is taken. */
+  /** No gauge is given, or none that can be read: 22 AWG is taken. */
   readonly assumed: boolean
   /** Amperes that the file states for it. */
   readonly stated?: Amp

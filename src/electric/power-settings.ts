@@ -1,9 +1,9 @@
 /** What the power checks reckon with (`settings.power`), and what stands for what a project leaves out. */
 
 import { mm, type Um } from '../../solver/index.ts'
+import { areaOf } from '../model/awg.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import type { Amp, AmpPerSquareMillimetre, Celsius, Ohm } from '../model/quantities.ts'
-import { areaOf } from './gauge.ts'
 
 export interface PowerSettings {
   /** Gap between a radio and motors, their leads' exits, drivers and regulators, Um. */

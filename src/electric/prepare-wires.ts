@@ -38,7 +38,7 @@ export interface LeadRow {
   readonly end: string
   readonly contact: string
   readonly conductors: number
-  /** AWG, where the project says it. */
+  /** AWG, where the project says it; no whole number where it says mm². */
   readonly gauge: number | undefined
   readonly fit: Fit
   readonly note: string
@@ -50,7 +50,7 @@ const BOW = 10_000
 /** Solid wire that a contact holds, AWG: McComb, hobby-robotics handbook, ch. 32; thinner ones down to 29 by some sheets (memory). */
 export const CONTACT_GAUGE = { thickest: 20, thinnest: 26, doubtful: 29 } as const
 
-/** Whether a contact holds a wire of this AWG number: the greater, the thinner. */
+/** Whether a contact holds a wire of this AWG number, whole or not: the greater, the thinner. */
 export function fitOf(gauge: number | undefined): Fit {
   if (gauge === undefined) return 'unknown'
   if (gauge < CONTACT_GAUGE.thickest) return 'too thick'

@@ -179,7 +179,7 @@ function servoPlugs(problem: Problem, plan: StripPlan): string[] {
 }
 
 function leadFinding(row: LeadRow): NetFinding[] {
-  if (!needsPin(row)) return []
+  if (!needsPin(row) || row.gauge === undefined) return []
   const text = words.gaugeUnfit(row.id, row.gauge, row.contact, row.note)
   return row.fit === 'doubtful'
     ? [{ kind: 'gauge-doubtful', topic: 'gauge', weight: 'worth-knowing', items: [row.id], text }]

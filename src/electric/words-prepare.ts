@@ -1,4 +1,5 @@
 /** All texts of the preparation list. Trade facts here are common practice, no source, unless the code says otherwise. */
+import { sized } from './words.ts'
 
 /** What pieces of header are for. */
 export const headerFor = {
@@ -42,8 +43,8 @@ export const prepare = {
     const seat = same ? 'its pins fit the same contacts, in another order' : 'its pins need other contacts'
     return `${item} has its lamps on the face that lies down as its footprint is drawn. Fit it face down, header on the front face; then ${seat}. Draw its footprint mirrored (${rows.map((r) => r.join(' ')).join(' / ')}) and ask again, or wires go to the wrong pins.`
   },
-  gaugeUnfit: (lead: string, awg: number | undefined, contact: string, note: string): string =>
-    `${lead} (${awg} AWG) goes into a contact at ${contact}: ${note}.`,
+  gaugeUnfit: (lead: string, awg: number, contact: string, note: string): string =>
+    `${lead} (${sized(awg)}) goes into a contact at ${contact}: ${note}.`,
 }
 
 /** What to lay ready, and why. */

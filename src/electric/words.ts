@@ -3,7 +3,8 @@
  * volts, amperes and the like; whoever calls them decides nothing about wording. Another language is another file of the same functions.
  */
 import type { TerminalKind } from '../../solver/index.ts'
-import { beside, fixed, placesApart, roundDown, roundUp, tenthsUp, trimmed } from '../model/rounding.ts'
+import { areaOf } from '../model/awg.ts'
+import { beside, exactly, fixed, placesApart, roundDown, roundUp, tenthsUp, trimmed } from '../model/rounding.ts'
 
 /** A figure for a sentence: at most `places` decimals, no trailing zeros. */
 export const say = trimmed
@@ -24,6 +25,10 @@ const roundedDown = (value: number, places: number): string => fixed(roundDown(v
 export const lasting = (hours: number): string => beside('down', hours, 0)
 /** To cut, Um: rounded up. */
 const cutMm = (um: number): string => `${say(roundUp(um / 1000, 1))} mm`
+
+/** What a gauge is called: by its size of AWG, or by its area where that is between two sizes, as one given in mm² is. */
+export const sized = (awg: number): string =>
+  Number.isInteger(awg) ? `${awg} AWG` : `${exactly(Number(areaOf(awg).toPrecision(4)))} mm²`
 
 /** `a digital`, `an analog-out`. */
 const one = (kind: TerminalKind): string => `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`
@@ -84,7 +89,7 @@ export const leads = {
 /** What a lead or its end may carry, in the middle of a sentence. */
 const good = {
   lead: (awg: number, assumed: boolean): string =>
-    `${assumed ? 'its gauge is not given, and ' : ''}${awg} AWG is good for`,
+    `${assumed ? 'its gauge is not given, and ' : ''}${sized(awg)} is good for`,
   contact: (): string => 'a breadboard contact is good for',
 }
 
@@ -129,7 +134,7 @@ export const power = {
     awg: number,
     limit: number,
   ): string =>
-    `The fuse ${fuse ?? `of ${supply}`} lets ${amperes(rating, limit)} through; the lead ${lead} of ${awg} AWG is good for ${amperes(limit, rating)}.`,
+    `The fuse ${fuse ?? `of ${supply}`} lets ${amperes(rating, limit)} through; the lead ${lead} of ${sized(awg)} is good for ${amperes(limit, rating)}.`,
   fuseBlows: (amps: number, supply: string, fuse: string | undefined, rating: number): string =>
     fuse === undefined
       ? `${amperes(amps, rating)} are drawn from ${supply}; its fuse of ${amperes(rating, amps)} would blow.`

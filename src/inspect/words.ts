@@ -170,7 +170,7 @@ export const steps = {
 export const missing = {
   wires: 'No leads are looked at: the project has no `wires` whose ends are placed.',
   gauge: (leads: readonly string[]): string =>
-    `No \`gauge\` in AWG is given for ${names(leads)}: 22 AWG is taken, and named so.`,
+    `No \`gauge\` in AWG or mm² is given for ${names(leads)}: 22 AWG is taken, and named so.`,
   nets: 'No pin table and no contact plan: the project has no `nets`, which say what is joined to what.',
   supplies:
     'No currents, voltages or run times: no placed item says by `power.supply` or `power.output` what it gives.',

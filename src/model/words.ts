@@ -42,7 +42,7 @@ export const wanted = {
   netEnd: 'exactly one of {"exit": id}, {"item": id, "terminal": id} and {"item": id, "any": kind}',
   twoEnds: 'two ends or more',
   gauge: 'a gauge, as a number or text',
-  awg: 'a size of AWG, a whole number from 0 to 50 (0.5 mm² is nearest to 20); as it is, no gauge is read of it',
+  awg: 'a size of AWG, a whole number from 0 to 50, or a text in square millimetres such as "0.5 mm²", up to 53; as it is, no gauge is read of it',
   supply: 'a supply, as a number of volts or text',
   objectivesOnce: 'each objective once',
   someDecks: 'one deck or more',

@@ -1,6 +1,6 @@
 /** Power, balance, head, service and first power: the parts of a report that are of the whole robot. */
 import { calledIn, type Problem } from '../../solver/index.ts'
-import { lasting, STATES, type State } from '../electric/index.ts'
+import { lasting, STATES, type State, sized } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { fixed, inward } from '../model/rounding.ts'
 import { figures } from '../statics/index.ts'
@@ -52,7 +52,10 @@ export function powerPart({ power }: Report): Block[] {
               row([t.loadVolts(l.name), ...of((k) => s.states[k].loads[i]?.volts, 2)], [l.name]),
             ]),
             ...running.leads.map((l, i) =>
-              row([t.lead(l.wire, l.awg, l.length.toFixed(0)), ...of((k) => s.states[k].leads[i]?.amps, 3)], [l.wire]),
+              row(
+                [t.lead(l.wire, sized(l.awg), l.length.toFixed(0)), ...of((k) => s.states[k].leads[i]?.amps, 3)],
+                [l.wire],
+              ),
             ),
             ...running.regulators.map((r, i) =>
               row([t.heat(r.name), ...of((k) => s.states[k].regulators[i]?.watts, 2)], [r.name]),

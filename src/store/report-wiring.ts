@@ -1,5 +1,6 @@
 /** Wires to cut, pins, and what is to be prepared: the parts of a report that are done with wire and iron. */
 import { calledIn, type Problem } from '../../solver/index.ts'
+import { sized } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { tenthsDown, tenthsUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
@@ -91,7 +92,9 @@ export function preparePart({ preparation: p }: Report): Block[] {
       t.soldering,
     ),
     ...lines(
-      p.leads.map((l) => line(t.lead(l.id, l.gauge, l.contact, l.note), [l.id])),
+      p.leads.map((l) =>
+        line(t.lead(l.id, l.gauge === undefined ? undefined : sized(l.gauge), l.contact, l.note), [l.id]),
+      ),
       t.leads,
     ),
     ...lines(

@@ -87,8 +87,8 @@ export const report = {
     solder: (item: string, face: string, rows: string, note: string): string =>
       `The header of ${item} on its ${face}; pins, seen from above: ${rows}${note === '' ? '' : `; ${note}`}.`,
     leads: 'Wires into contacts',
-    lead: (id: string, gauge: number | undefined, contact: string, note: string): string =>
-      `${id}${gauge === undefined ? '' : `, ${gauge} AWG`}, into ${contact}: ${note}.`,
+    lead: (id: string, gauge: string | undefined, contact: string, note: string): string =>
+      `${id}${gauge === undefined ? '' : `, ${gauge}`}, into ${contact}: ${note}.`,
     relief: 'Where strain is taken',
     exit: (exit: string, leads: readonly string[], note: string): string => `Exit ${exit}, ${listed(leads)}: ${note}.`,
     jumpers: 'Jumpers',
@@ -121,7 +121,7 @@ export const report = {
     terminals: 'at its terminals, V',
     loadAmps: (name: string): string => `${name}, A`,
     loadVolts: (name: string): string => `${name}, V`,
-    lead: (wire: string, awg: number, mm: string): string => `wire ${wire} (${awg} AWG, ${mm} mm), A`,
+    lead: (wire: string, gauge: string, mm: string): string => `wire ${wire} (${gauge}, ${mm} mm), A`,
     heat: (name: string): string => `heat of ${name}, W`,
     cautions: 'To mind',
   },

@@ -1,9 +1,10 @@
 /** Wire and power against worked examples of textbooks, tables and codes; sources in tests/fixtures/examples-electric.json. */
-import { areaOf, diameterOf, ohmsPerMetre } from '../../src/electric/gauge.ts'
+import { ohmsPerMetre } from '../../src/electric/gauge.ts'
 import type { StateFigures } from '../../src/electric/index.ts'
 import { flowOf } from '../../src/electric/power-network.ts'
 import { routesOf } from '../../src/electric/routes.ts'
 import { WIRING } from '../../src/electric/routes-settings.ts'
+import { areaOf, diameterOf } from '../../src/model/awg.ts'
 import { allHeld, type Example, hold } from '../examples.ts'
 import file from '../fixtures/examples-electric.json'
 import { problemOf, project } from './kit.ts'

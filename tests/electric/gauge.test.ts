@@ -1,8 +1,10 @@
 /** Wire against published tables and worked examples; sources and status stand in tests/fixtures/electric-values.json. */
 import { describe, expect, it } from 'vitest'
-import { areaOf, diameterOf, ohmsPerMetre } from '../../src/electric/gauge.ts'
+import { ohmsPerMetre } from '../../src/electric/gauge.ts'
 import { flowOf } from '../../src/electric/power-network.ts'
-import { gaugeOf } from '../../src/model/awg.ts'
+import { fitOf } from '../../src/electric/prepare-wires.ts'
+import { sized } from '../../src/electric/words.ts'
+import { areaOf, diameterOf, gaugeOf } from '../../src/model/awg.ts'
 import values from '../fixtures/electric-values.json'
 import fc from '../seeded.ts'
 import { FOOT, lostOn } from './row-kit.ts'
@@ -51,9 +53,54 @@ describe('gauges', () => {
   })
 })
 
+describe('square millimetres', () => {
+  // R = ρ/A: 1/58 Ω·mm²/m over 0.5 mm² is 34.48 mΩ a metre. Beside it the most that IEC 60228 lets a solid conductor of class 1 and a
+  // flexible one of class 5 have at 20 °C, from memory
+  it.each([
+    [0.5, 36, 39],
+    [0.75, 24.5, 26],
+    [1, 18.1, 19.5],
+    [1.5, 12.1, 13.3],
+    [2.5, 7.41, 7.98],
+  ])('%d mm² have their own area, and hardly less resistance than the standard allows', (area, solid, flexible) => {
+    const n = gaugeOf(`${area} mm²`)!
+    expect(areaOf(n)).toBeCloseTo(area, 9)
+    expect(ohmsPerMetre(n) * 1000).toBeCloseTo(1000 / (58 * area), 9)
+    expect(ohmsPerMetre(n) * 1000).toBeLessThan(solid)
+    expect((ohmsPerMetre(n) * 1000 * 7) / 6).toBeGreaterThan(flexible)
+  })
+
+  it('are read however they are written', () => {
+    const half = ['0.5 mm²', '0,5mm2', ' .5 MM^2', '0.50 sq mm', '0.5 ㎟'].map(gaugeOf)
+    // 0.5 mm² is between 20 AWG, 0.518 mm², and 21 AWG, 0.410 mm² (ASTM B258)
+    expect(half[0]).toBeGreaterThan(20)
+    expect(half[0]).toBeLessThan(21)
+    expect(new Set(half).size).toBe(1)
+  })
+
+  it('are called what they are', () => {
+    expect([gaugeOf('0.5 mm²')!, gaugeOf('0.125 mm²')!, gaugeOf('22 AWG')!].map(sized)).toEqual([
+      '0.5 mm²',
+      '0.125 mm²',
+      '22 AWG',
+    ])
+  })
+
+  it('fit a contact as the sizes beside them do', () => {
+    expect(['0.75 mm²', '0.5 mm²', '0.14 mm²', '0.08 mm²', '0.05 mm²'].map((g) => fitOf(gaugeOf(g)))).toEqual([
+      'too thick',
+      'fits',
+      'fits',
+      'doubtful',
+      'too thin',
+    ])
+  })
+})
+
 describe('what is no size of wire', () => {
-  it('gives none: sizes are whole numbers, and square millimetres are not among them', () => {
-    expect([0.5, 22.5, 51, '0.5', '0.5 mm²', Number.NaN].map(gaugeOf)).toEqual(Array(6).fill(undefined))
+  it('gives none: a bare number is a size of AWG, and those are whole', () => {
+    const none = [0.5, 22.5, 51, '0.5', '51 AWG', '0 mm²', '95 mm²', '0.5 mm', '2x0.5 mm²', Number.NaN]
+    expect(none.map(gaugeOf)).toEqual(none.map(() => undefined))
   })
 })
 

@@ -265,14 +265,14 @@ describe('a gauge', () => {
     return r.warnings.map((w) => [w.path, w.found, w.expected])
   }
 
-  // A(n) = π/4 · (0.127 mm · 92^((36 − n)/39))² (ASTM B258): 0.518 mm² of 20, 0.410 mm² of 21
+  // A(n) = π/4 · (0.127 mm · 92^((36 − n)/39))² (ASTM B258): 53.5 mm² of 0
   it('that is no size of AWG is told, and what would be right', () => {
     const expected =
-      'a size of AWG, a whole number from 0 to 50 (0.5 mm² is nearest to 20); as it is, no gauge is read of it'
-    for (const gauge of [0.5, 22.5, 75, '0.75', '0,5']) {
+      'a size of AWG, a whole number from 0 to 50, or a text in square millimetres such as "0.5 mm²", up to 53; as it is, no gauge is read of it'
+    for (const gauge of [0.5, 22.5, 75, '0.75', '0,5', '75 AWG', '0.5 mm', '2x0.5 mm²']) {
       expect(warned(gauge)).toEqual([['wires[0].gauge', JSON.stringify(gauge), expected]])
     }
-    for (const gauge of [0, 22, '22', 'AWG 22', 'ribbon', '0.5 mm²']) expect(warned(gauge)).toEqual([])
+    for (const gauge of [0, 22, '22', 'AWG 22', 'ribbon', '0.5 mm²', '0,75 mm2']) expect(warned(gauge)).toEqual([])
   })
 })
 

@@ -1,6 +1,7 @@
 /** That quantities do not mix is the compiler's to say: each line below that must not compile is checked by `npm run check`. */
 import { describe, expect, it } from 'vitest'
-import { areaOf, ohmsPerMetre } from '../../src/electric/gauge.ts'
+import { ohmsPerMetre } from '../../src/electric/gauge.ts'
+import { areaOf } from '../../src/model/awg.ts'
 import type { Degree, Gram, Millimetre, Ohm, Volt } from '../../src/model/quantities.ts'
 
 describe('quantities', () => {
