@@ -3,6 +3,7 @@ import { issuesOf } from '../../footprints/fields.ts'
 import { MOST_LISTED, type Path, type Read } from '../../footprints/problems.ts'
 import { type FootprintFile, footprintIssues } from '../../footprints/schema.ts'
 import { type Checked, readFile, withoutFaults } from './door.ts'
+import { offDeck } from './off-deck.ts'
 import { referenceIssues } from './references.ts'
 import { type Project, projectSchema } from './schema.ts'
 
@@ -22,7 +23,8 @@ export function readProject(
     const sound = withoutFaults(known(document as object), problems, unknownCount) as Project
     const footprints = (sound.footprints ?? []).flatMap((f, i) => (f ? footprintIssues(f, ['footprints', i]) : []))
     const names = referenceIssues(sound, library)
-    return { problems: [...problems, ...footprints, ...names.problems], warnings: [...warnings, ...names.warnings] }
+    const all = [...problems, ...footprints, ...names.problems]
+    return { problems: all, warnings: [...warnings, ...names.warnings, ...(all.length > 0 ? [] : offDeck(sound))] }
   })
 }
 

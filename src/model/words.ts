@@ -58,6 +58,7 @@ export const wanted = {
     `${quoted}${count === 1 ? '' : `, or one of its copies ${id}#1 to ${id}#${count}`}`,
   oneCopy: (id: string, count: number): string => `one of its copies, ${id}#1 to ${id}#${count}; the first is taken`,
   deckLeft: 'one deck left or more',
+  overDeck: (deck: string): string => `a place over deck ${deck}, within its outline; it is taken as it stands`,
   breadboard: 'a breadboard',
   bodies: (most: number): string => `at most ${most} in all`,
   deckKept: 'a deck that is not dropped, or the item omitted',

@@ -15,7 +15,7 @@ const soon = here.put('soon.json', {
   ...plate(),
   variants: [
     ...edges.map((edge) => ({ id: edge, items: { two: { place: [{ kind: 'edge', edge, within: 0 }] } } })),
-    { id: 'tight', decks: { main: { outline: { rect: [0, 0, 22, 15] } } } },
+    { id: 'tight', decks: { main: { outline: { rect: [0, 0, 32, 15] } } } },
   ],
 })
 /** Variants that are never done. */

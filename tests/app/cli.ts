@@ -128,7 +128,7 @@ export const plate = (): Record<string, unknown> & {
   wires: [{ id: 'red', from: { exit: 'lead' }, to: { item: 'one', terminal: 't' }, loop: 10 }],
   variants: [
     { id: 'wide', name: 'a wide plate' },
-    { id: 'tight', name: 'a tight plate', decks: { main: { outline: { rect: [0, 0, 22, 15] } } } },
+    { id: 'tight', name: 'a tight plate', decks: { main: { outline: { rect: [0, 0, 32, 15] } } } },
   ],
 })
 

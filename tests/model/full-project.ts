@@ -66,7 +66,7 @@ export const full = (): Project => ({
     { id: 'lamp', deck: 'top', at: [60, 60] },
   ],
   passes: [
-    { id: 'riser', decks: ['main', 'top'], at: [60, 90], diameter: 12 },
+    { id: 'riser', decks: ['main', 'top'], at: [80, 60], diameter: 12 },
     { id: 'gap', decks: ['top', 'main'], at: [0, 0] },
   ],
   footprints: [
