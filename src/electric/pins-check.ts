@@ -8,10 +8,16 @@ import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, POWER, refused, TAKES } from './pins-kinds.ts'
 import { type LeadEnd, type PadLead, padLeads } from './pins-leads.ts'
 import { checkWires } from './pins-wires.ts'
+import type { Protection } from './power-protection.ts'
 import { nets as words } from './words.ts'
 
 /** All findings of a netlist, those that it brought along first. */
-export function checkNets(problem: Problem, placements: readonly Placement[], netlist: Netlist): NetFinding[] {
+export function checkNets(
+  problem: Problem,
+  placements: readonly Placement[],
+  netlist: Netlist,
+  protection: Protection,
+): NetFinding[] {
   const look = new Look(problem, netlist)
   const leads = padLeads(problem, placements)
   return [
@@ -20,7 +26,7 @@ export function checkNets(problem: Problem, placements: readonly Placement[], ne
     ...netlist.nets.flatMap((n) => look.voltage(n)),
     ...netlist.nets.flatMap((n) => look.programmed(n)),
     ...look.twice(),
-    ...checkWires(problem, netlist, leads),
+    ...checkWires(problem, netlist, leads, protection),
     ...look.commonReturn(leads),
     ...look.open(placements),
   ]

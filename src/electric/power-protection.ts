@@ -11,6 +11,14 @@ import { carries, exceeds, type PowerSettings } from './power-settings.ts'
 import type { WireFinding } from './wire-finding.ts'
 import { power as words } from './words.ts'
 
+/** Fuses and switches, by item: what flows in at one terminal of theirs flows out at another. */
+export type Protection = ReadonlyMap<number, 'fuse' | 'switch'>
+
+const isProtection = (part: Part['power']['part']): part is 'fuse' | 'switch' => part === 'fuse' || part === 'switch'
+
+export const protectionOf = (parts: readonly Part[]): Protection =>
+  new Map(parts.flatMap(({ item, power: { part } }) => (isProtection(part) ? [[item, part] as const] : [])))
+
 export function protection(
   model: PowerModel,
   s: SupplySeen,
@@ -71,9 +79,8 @@ function stationsOf(model: PowerModel, domain: Domain, kind: 'fuse' | 'switch'):
   const fed = out.flatMap(({ a, b, ends }) =>
     [a, b].filter((n, i) => !model.layout.problem.items[n] || (ends[i]?.kind ?? 'passive') !== 'passive'),
   )
-  const isProtection = ({ power }: Part) => power.part === 'fuse' || power.part === 'switch'
   const saying = model.parts.filter((p) => p.power.load || p.power.output || p.power.part).map((p) => p.item)
-  const protects = new Set(model.parts.filter(isProtection).map((p) => p.item))
+  const protects = protectionOf(model.parts)
   const drawing = [...new Set([...saying, ...fed])].filter((n) => n !== domain.source.item && !protects.has(n))
   const reached = reach(model.nodes, out, domain.source.item)
   const returning = reach(model.nodes, not('out'), domain.source.item)

@@ -180,15 +180,21 @@ export const nets = {
     `The lead ${lead} joins ${a}, ${one(kindA)}, and ${b}, ${one(kindB)}: ${why}.`,
   aNet: (net: string): string => `net ${net}`,
   aLead: (lead: string): string => `the lead ${lead}`,
-  /** `by`: what makes them one conductor, as `aNet` and `aLead` call it. */
+  aFuse: (fuse: string): string => `the fuse ${fuse}`,
+  aSwitch: (by: string): string => `the switch ${by}`,
+  /** `by`: what makes them one conductor, as `aNet` and the like call it. `on`: the switches among it. */
   chainApart: (
     a: string,
     kindA: TerminalKind,
     b: string,
     kindB: TerminalKind,
     by: readonly string[],
+    on: readonly string[],
     why: string,
-  ): string => `${a}, ${one(kindA)}, and ${b}, ${one(kindB)}, are joined by ${names(by)}: ${why}.`,
+  ): string => {
+    const when = on.length === 0 ? '' : ` if ${names(on)} ${on.length === 1 ? 'is on' : 'are on at once'}`
+    return `${a}, ${one(kindA)}, and ${b}, ${one(kindB)}, are joined by ${names(by)}${when}: ${why}.`
+  },
   leadJoins: (lead: string, a: string, netA: string, b: string, netB: string): string =>
     `The lead ${lead} joins ${a}, of net ${netA}, and ${b}, of net ${netB}, which would become one.`,
   /** Least and most volts that one end gives and the other takes. */

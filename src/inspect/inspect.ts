@@ -9,6 +9,7 @@ import {
   powerModel,
   powerSeen,
   powerSettingsOf,
+  protectionOf,
   type VariantLayout,
   wiringOf,
 } from '../electric/index.ts'
@@ -52,8 +53,8 @@ export function inspect(
     ...(options.others ?? []),
   ])
   const netlist = netlistOf(problem, placements)
-  const pins = inspectPins(problem, placements, netlist)
   const model = powerModel(project, library, problem, placements, wiring, settings, routes)
+  const pins = inspectPins(problem, placements, netlist, protectionOf(model.parts))
   const power = powerSeen(model, settings)
   const level = balanceOf(problem, placements)
   const slope = options.ground && balanceOf(problem, placements, options.ground)

@@ -134,5 +134,5 @@ export function robot(change: (p: Any) => void = () => {}): {
 
 export function findings(change: (p: Any) => void = () => {}) {
   const { problem, placements } = robot(change)
-  return checkNets(problem, placements, netlistOf(problem, placements))
+  return checkNets(problem, placements, netlistOf(problem, placements), new Map())
 }

@@ -1,0 +1,93 @@
+/** Packs that meet behind fuses and switches of their own: what is certain, what is so if switches are on, and what nobody knows. */
+import { describe, expect, it } from 'vitest'
+import { inspect } from '../../src/inspect/index.ts'
+import { part, placed, problemOf, project } from './kit.ts'
+
+const t = (id: string, kind: string, at: number, more: object = {}) => ({ id, at: [at, 0], kind, ...more })
+const body = (id: string, terminals: object[], power = {}) => part(id, 20, 10, { terminals, power })
+const ends = (...ids: string[]) => ids.map((id, i) => t(id, 'passive', 4 * i, { conductors: 3 }))
+const cells = { supply: { volts: 1.5, cells: 4 } }
+const PARTS = [
+  body('pack', [t('plus', 'supply-out', 0, { conductors: 2 }), t('minus', 'return', 4)], cells),
+  body('other', [t('plus', 'supply-out', 0, { conductors: 2 }), t('minus', 'return', 4)], cells),
+  ...['fuse-1', 'fuse-2'].map((id) => body(id, ends('in', 'out'), { part: 'fuse', rating: 2 })),
+  ...['one', 'two'].map((id) => body(id, ends('in', 'out', 'out-2'), { part: 'switch' })),
+  body('diode', ends('in', 'out')),
+  body('block', ends('a', 'b')),
+]
+
+/** What is said of supplies that meet and of short circuits, with its weight; leads from `item.terminal` to `item.terminal`. */
+function told(...leads: readonly (readonly [string, string])[]) {
+  const end = (s: string) => ({ item: s.split('.')[0], terminal: s.split('.')[1] })
+  const file = project({
+    decks: [{ id: 'main', z: 10, thickness: 3, outline: { rect: [0, 0, 400, 80] } }],
+    items: PARTS.map(({ id }) => ({ id, footprint: id })),
+    footprints: PARTS,
+    wires: leads.map(([a, b], i) => ({ id: `w${i + 1}`, from: end(a), to: end(b) })),
+  })
+  const p = problemOf(file)
+  const places = placed(p, Object.fromEntries(PARTS.map(({ id }, i) => [id, [40 * i, 10] as const])))
+  const { findings } = inspect(file, new Map(), p, places)
+  return findings
+    .filter((f) => ['supplies-meet', 'kinds-apart'].includes(f.kind))
+    .map(
+      (f) =>
+        `${f.weight}: ${f.text.replace('pack, plus, a supply-out, and other, plus, a supply-out, are joined by ', '')}`,
+    )
+}
+
+const why = 'supplies that meet drive current into each other.'
+
+describe('packs that meet', () => {
+  it('behind fuses of their own do so always', () => {
+    expect(
+      told(
+        ['pack.plus', 'fuse-1.in'],
+        ['fuse-1.out', 'block.a'],
+        ['other.plus', 'fuse-2.in'],
+        ['fuse-2.out', 'block.a'],
+      ),
+    ).toEqual([
+      `stops: the lead w1, the fuse fuse-1, the lead w2, the lead w4, the fuse fuse-2 and the lead w3: ${why}`,
+    ])
+    expect(told(['pack.plus', 'fuse-1.in'], ['fuse-1.out', 'other.plus'])).toHaveLength(1)
+  })
+
+  it('behind switches do so if all of these are on', () => {
+    const one = [['pack.plus', 'one.in'] as const, ['one.out', 'block.a'] as const]
+    expect(told(...one, ['other.plus', 'block.a'])).toEqual([
+      `worth-knowing: the lead w1, the switch one, the lead w2 and the lead w3 if one is on: ${why}`,
+    ])
+    expect(told(...one, ['other.plus', 'two.in'], ['two.out', 'block.a'])).toEqual([
+      `worth-knowing: the lead w1, the switch one, the lead w2, the lead w4, the switch two and the lead w3 if one and two are on at once: ${why}`,
+    ])
+  })
+
+  it('are told the way that needs no switch, however long', () => {
+    const long = [
+      ['pack.plus', 'fuse-1.in'],
+      ['fuse-1.out', 'fuse-2.in'],
+      ['fuse-2.out', 'other.plus'],
+    ] as const
+    expect(told(['pack.plus', 'one.in'], ['one.out', 'other.plus'], ...long)).toEqual([
+      `stops: the lead w3, the fuse fuse-1, the lead w4, the fuse fuse-2 and the lead w5: ${why}`,
+    ])
+  })
+
+  it('rightly do so at a selector, and nothing is known of a diode and of a block with two screws', () => {
+    expect(told(['pack.plus', 'one.out'], ['other.plus', 'one.out-2'], ['one.in', 'block.a'])).toEqual([])
+    for (const [a, b] of [['diode.in', 'diode.out'] as const, ['block.a', 'block.b'] as const])
+      expect(told(['pack.plus', a], [b, 'other.plus'])).toEqual([])
+  })
+})
+
+describe('plus and minus', () => {
+  it('of one pack are a short circuit behind a fuse or switch too, of two they are packs in series', () => {
+    const short = 'pack, plus, a supply-out, and pack, minus, a return, are joined by'
+    expect(told(['pack.plus', 'one.in'], ['one.out', 'pack.minus'])).toEqual([
+      `stops: ${short} the lead w1, the switch one and the lead w2 if one is on: that is a short circuit.`,
+    ])
+    expect(told(['pack.plus', 'fuse-1.in'], ['fuse-1.out', 'pack.minus'])).toHaveLength(1)
+    expect(told(['pack.plus', 'fuse-1.in'], ['fuse-1.out', 'other.minus'])).toEqual([])
+  })
+})
