@@ -1,8 +1,9 @@
 /** SVG to runs: every shape, through all transforms, groups and uses, in mm with y to the front. */
 import { clip, snippet } from '../../footprints/problems.ts'
-import { type Draft, Refused, type Where } from './contours.ts'
+import { type Draft, Refused, type Run, type Where } from './contours.ts'
 import { after, type Matrix } from './flatten.ts'
 import { fitted, geometrySetBy, lengthOf, type Styles, stylesOf, transformOf, viewBoxOf } from './svg-attributes.ts'
+import { type Frame, reachesOut } from './svg-frame.ts'
 import { drawPath } from './svg-path.ts'
 import { drawShape, SHAPES } from './svg-shapes.ts'
 import type { Node } from './svg-tree.ts'
@@ -46,6 +47,8 @@ export function svgUnit(root: Node): { name: string; mm: number } | { said: stri
 interface Context {
   readonly draft: Draft
   readonly byId: ReadonlyMap<string, Node>
+  /** Of which it is told already that a frame would cut them. */
+  readonly cut: Set<Run>
 }
 
 /**
@@ -69,7 +72,13 @@ export function drawSvg(root: Node, draft: Draft, scale: number, said: boolean):
   const styles = stylesOf(root)
   const where: Where = { line: root.line, what: '<svg>', layers: [] }
   if (styles('display') === 'none') return draft.cannot(where, svg.notDisplayed)
-  walkAll({ draft, byId }, root, { matrix, layers: [], uses: [], hidden: isHidden(styles, false), size })
+  walkAll({ draft, byId, cut: new Set() }, root, {
+    matrix,
+    layers: [],
+    uses: [],
+    hidden: isHidden(styles, false),
+    size,
+  })
 }
 
 function pageHeight(root: Node): number {
@@ -108,6 +117,8 @@ interface Around {
   readonly hidden: boolean
   /** Width and height of the frame that it is in, in user units: what 100 % are. */
   readonly size: readonly [number | undefined, number | undefined]
+  /** That frame, where it is of a nested svg or a symbol and its size is known. */
+  readonly frame?: Frame
 }
 
 /** Visibility is inherited, and may be taken back. */
@@ -149,9 +160,7 @@ function walk(c: Context, node: Node, around: Around, sized: Node = node): undef
   const { matrix } = inside
   if (GROUPS.has(node.name)) {
     if (node.name === 'switch') c.draft.cannot(where, svg.switched)
-    const inner = node.name === 'svg' ? viewport(c, node, sized, inside, where) : inside
-    if (inner) walkAll(c, node, inner)
-    return
+    return node.name === 'svg' ? framed(c, node, sized, inside, where) : walkAll(c, node, inside)
   }
   if (node.name === 'use') return use(c, node, inside, where)
   if (node.name === 'path') {
@@ -171,6 +180,22 @@ const WHY: ReadonlyMap<string, string> = new Map([
   ['script', svg.scripts],
   ...['animate', 'animateTransform', 'animateMotion', 'set'].map((t) => [t, svg.moves] as const),
 ])
+
+/** What is in a nested svg or a used symbol, and told of each shape that its frame would cut. */
+function framed(c: Context, node: Node, sized: Node, around: Around, where: Where): undefined {
+  const { runs, tolerance } = c.draft
+  const before = runs.length
+  const inner = viewport(c, node, sized, around, where)
+  if (!inner) return
+  walkAll(c, node, inner)
+  const { frame } = inner
+  if (!frame || /^(visible|auto)$/.test(stylesOf(node)('overflow') ?? '')) return
+  for (const run of runs.slice(before)) {
+    if (c.cut.has(run) || !reachesOut(run, frame, tolerance)) continue
+    c.cut.add(run)
+    c.draft.cannot(run.where, svg.cutOff)
+  }
+}
 
 /**
  * The frame inside a nested svg or a used symbol. `sized`: the use that brings it in, or the svg itself; what it does not say of width
@@ -192,10 +217,11 @@ function viewport(c: Context, node: Node, sized: Node, around: Around, where: Wh
     c.draft.cannot(where, svg.notDisplayed)
     return undefined
   }
-  if (!box) return { ...around, matrix: placed, size }
   const [width, height] = size
-  if (width === undefined || height === undefined) return percent(c, where)
-  return { ...around, matrix: after(placed, fitted(node, box, width, height)), size: [box[2], box[3]] }
+  if (width === undefined || height === undefined) return box ? percent(c, where) : { ...around, matrix: placed, size }
+  const frame: Frame = { matrix: placed, width, height }
+  if (!box) return { ...around, matrix: placed, size, frame }
+  return { ...around, matrix: after(placed, fitted(node, box, width, height)), size: [box[2], box[3]], frame }
 }
 
 function percent(c: Context, where: Where): undefined {
@@ -217,6 +243,5 @@ function use(c: Context, node: Node, around: Around, where: Where): undefined {
   if (x === undefined || y === undefined) return percent(c, where)
   const placed: Around = { ...around, matrix: after(around.matrix, [1, 0, 0, 1, x, y]), uses: [...uses, id] }
   if (target.name !== 'symbol') return walk(c, target, placed, target.name === 'svg' ? node : target)
-  const inner = viewport(c, target, node, { ...placed, matrix: after(placed.matrix, transformOf(target)) }, where)
-  if (inner) walkAll(c, target, inner)
+  framed(c, target, node, { ...placed, matrix: after(placed.matrix, transformOf(target)) }, where)
 }

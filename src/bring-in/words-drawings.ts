@@ -189,6 +189,7 @@ export const svg = {
   hidden: 'it is hidden',
   styleSets: (property: string): string => `its style sets ${property}, which is not followed`,
   clipped: 'it is not applied: all of the shape is used',
+  cutOff: 'the frame of the svg around it would cut some of it off: all of the shape is used',
   switched: 'which of its children holds is not decided: all are used',
   noData: 'it has no data',
   notRead: 'this kind of element is not read',

@@ -186,6 +186,39 @@ describe('SVG', () => {
     expect(() => taken(doc(plate + holes, `${size} display="none"`), 'n.svg')).toThrow()
   })
 
+  it('tells of each shape that a frame would cut, and uses all of it', () => {
+    const why = 'the frame of the svg around it would cut some of it off: all of the shape is used'
+    const told = (body: string) => {
+      const root = 'width="200mm" height="100mm" viewBox="0 0 200 100"'
+      const { report } = taken(doc(`<rect width="200" height="100"/>${body}`, root), 'f.svg')
+      return report.unused.map((u) => (u.why === why ? u.what : u.why))
+    }
+    const frame = (inside: string, more = '') => `<svg x="50" y="20" width="40" height="30" ${more}>${inside}</svg>`
+    expect(told(frame('<rect width="40" height="30"/>'))).toEqual([])
+    expect(told(frame('<circle cx="10" cy="15" r="10"/>'))).toEqual([])
+    expect(told(frame('<rect x="1" y="1" width="39.1" height="2"/>'))).toEqual(['<rect>'])
+    // its corners, where arcs begin, are inside: what is round reaches out at the left by 0.1
+    expect(told(frame('<path d="M10 5 A10 10 0 0 0 10 25 Z" transform="translate(-.1)"/>'))).toEqual(['<path>'])
+    expect(told(frame('<path d="M10 5 A10 10 0 0 1 10 25 Z" transform="translate(-.1)"/>'))).toEqual([])
+    expect(told(frame('<circle cx="60" cy="15" r="2"/>'))).toEqual(['<circle>'])
+    expect(told(frame('<circle cx="40" cy="15" r="2"/>', 'overflow="visible"'))).toEqual([])
+    expect(told(frame('<circle cx="40" cy="15" r="2"/>', 'style="overflow:auto"'))).toEqual([])
+    // view box 0 0 20 10, sliced to 60 × 30: 40 of the 60 are seen, so 10 / 3 of its own units on either side are not
+    const sliced = (x: number) =>
+      told(frame(`<circle cx="${x}" cy="5" r="1"/>`, 'viewBox="0 0 20 10" preserveAspectRatio="xMidYMid slice"'))
+    expect([4, 4.5, 15.5, 16].map((x) => sliced(x).length)).toEqual([1, 0, 0, 1])
+    // turned by 30° about its corner and mirrored: the frame goes along
+    for (const by of ['translate(80 30) rotate(30)', 'translate(150 30) scale(-1 1) rotate(20)']) {
+      const turned = (x: number) =>
+        told(`<g transform="${by}"><svg width="40" height="30"><circle cx="${x}" cy="15" r="5"/></svg></g>`)
+      expect([4.9, 5, 35, 35.1].map((x) => turned(x).length)).toEqual([1, 0, 0, 1])
+    }
+    const symbol = '<defs><symbol id="s" viewBox="0 0 10 10"><circle cx="5" cy="5" r="5.1"/></symbol></defs>'
+    expect(told(`${symbol}<use href="#s" x="50" y="20" width="40" height="40"/>`)).toEqual(['<circle>'])
+    // in two frames, it is told once
+    expect(told(frame(`<svg width="20" height="20"><circle r="15" cx="10" cy="10"/></svg>`))).toHaveLength(1)
+  })
+
   it('leaves out, and lists, what has its size in a style', () => {
     const body =
       '<rect width="60" height="40"/><circle cx="20" cy="20" r="3" style="R: 5px"/><g style="width:9px"><circle cx="40" cy="20" r="3"/></g>'
