@@ -1,8 +1,8 @@
 /** The report of an inspection for people: findings first, then what was worked out, the check list last. */
 import { calledIn, type Problem } from '../../solver/index.ts'
-import { names, say, sized } from '../electric/index.ts'
+import { names, need, say, sized } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
-import { fixed, tenthsDown, tenthsUp } from '../model/rounding.ts'
+import { fixed, tenthsUp } from '../model/rounding.ts'
 import { balanceText, checkList, type Named, powerText, serviceText, sightsText } from './inspect-text-robot.ts'
 import { aligned } from './table.ts'
 
@@ -51,9 +51,9 @@ function leadsText({ leads }: Report, name: Named): string[] {
       r.to,
       tenthsUp(r.straight),
       tenthsUp(r.length),
-      cut(r.cut),
+      r.there === undefined ? cut(r.cut) : need(r.cut, r.there)[0],
       cut(keep.get(r.wire)?.keep),
-      r.there === undefined ? 'enough' : tenthsDown(r.there),
+      r.there === undefined ? 'enough' : need(r.cut, r.there)[1],
       r.round.length > 0 ? r.round.map(name).join(', ') : '–',
     ]),
   )

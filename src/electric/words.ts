@@ -4,12 +4,13 @@
  */
 import type { TerminalKind } from '../../solver/index.ts'
 import { areaOf } from '../model/awg.ts'
-import { beside, exactly, fixed, placesApart, roundDown, roundUp, tenthsUp, trimmed } from '../model/rounding.ts'
+import { beside, exactly, fixed, placesApart, placesOfNeed, roundDown, roundUp, trimmed } from '../model/rounding.ts'
 
 /** A figure for a sentence: at most `places` decimals, no trailing zeros. */
 export const say = trimmed
 
-export const sayMm = (um: number): string => `${say(um / 1000)} mm`
+/** What is asked for, Um: as it was given, or it could read as if less were enough. */
+export const sayMm = (um: number): string => `${exactly(um / 1000)} mm`
 
 /** `a`, `a and b`, `a, b and c`. */
 export const names = (ids: readonly string[]): string =>
@@ -19,8 +20,11 @@ const amperes = (a: number, beside = a): string => `${say(a, placesApart(a, besi
 const volts = (v: number, beside = v): string => `${say(v, placesApart(v, beside, 2))} V`
 /** A gap, Um, beside the one that is asked for. */
 const gapMm = (um: number, keep: number): string => `${say(um / 1000, placesApart(um / 1000, keep / 1000, 1))} mm`
-/** What there is, mm. */
-const roundedDown = (value: number, places: number): string => fixed(roundDown(value, places), places)
+/** What a lead needs and what there is of it, mm, in tables and sentences alike. */
+export function need(needed: number, there: number): readonly [needed: string, there: string] {
+  const n = placesOfNeed(needed, there)
+  return [fixed(roundUp(needed, n), n), fixed(roundDown(there, n), n)]
+}
 /** Hours that a supply lasts: rounded down. */
 export const lasting = (hours: number): string => beside('down', hours, 0)
 /** To cut, Um: rounded up. */
@@ -59,8 +63,10 @@ export const refusal = {
 /** Routes and lengths of leads. Lengths in Um. */
 export const leads = {
   rule: 'each lead must be long enough round what stands in its way',
-  tooShort: (lead: string, needed: number, round: readonly string[], there: number): string =>
-    `The lead ${lead} needs ${tenthsUp(needed / 1000)} mm or more${round.length === 0 ? '' : ` round ${names(round)}`}; there are ${roundedDown(there / 1000, placesApart(needed / 1000, there / 1000, 1))} mm of it.`,
+  tooShort: (lead: string, needed: number, round: readonly string[], there: number): string => {
+    const [needs, has] = need(needed / 1000, there / 1000)
+    return `The lead ${lead} needs ${needs} mm or more${round.length === 0 ? '' : ` round ${names(round)}`}; there are ${has} mm of it.`
+  },
   shutIn: (lead: string, by: readonly string[]): string =>
     `No way on the deck is open for the lead ${lead}: ${names(by)} shut it in.`,
   noPass: (lead: string): string => `No pass leads from deck to deck for the lead ${lead}.`,

@@ -21,36 +21,49 @@ export const exactly = (value: number): string => String(Number(value.toPrecisio
 /** A length, mm, to a tenth, rounded up: a wire that is a hair too short is too short. */
 export const tenthsUp = (mm: number): string => fixed(roundUp(mm, 1), 1)
 
-/** What there is of a length, mm, to a tenth, rounded down. */
-export const tenthsDown = (mm: number): string => fixed(roundDown(mm, 1), 1)
-
 const MOST_PLACES = 4
-
-/** Decimals, from `places` on, with which two unlike figures look unlike; at most four. */
-export function placesApart(a: number, b: number, places: number): number {
-  let n = places
-  while (n < MOST_PLACES && a !== b && fixed(a, n) === fixed(b, n)) n++
-  return n
-}
 
 /** Two figures that differ by less are the same: so much may be an error of arithmetic. */
 export const SAME = 1e-7
+/** With so many decimals two that differ by more look unlike. */
+const ALL_PLACES = 7
+
+/** Decimals, from `places` on, with which two unlike figures look unlike. */
+export function placesApart(a: number, b: number, places: number): number {
+  let n = places
+  while (n < ALL_PLACES && a !== b && fixed(a, n) === fixed(b, n)) n++
+  return n
+}
+
+/**
+ * Decimals with which what a lead needs, rounded up, and what there is of it, rounded down, show whether it reaches; mm of whole
+ * micrometres, so three always do.
+ */
+export function placesOfNeed(needed: number, there: number): number {
+  const reaches = needed <= there
+  const readsSo = (n: number): boolean => roundUp(needed, n) <= roundDown(there, n)
+  let n = 1
+  while (n < 3 && readsSo(n) !== reaches) n++
+  return n
+}
 
 /** Which way a figure is rounded: to where it is worse. */
 export type Worse = 'up' | 'down'
 
 /**
  * A figure beside its limit: rounded to where it is worse, with as many decimals (four at most) as show on which side of the limit
- * it is. One that is on the wrong side never reads as the limit does, however little that is.
+ * it is. One that is on the wrong side never reads as the limit does, however little that is; one that is not never reads as if it were,
+ * however many decimals the limit has: it reads as the limit then.
  */
 export function beside(worse: Worse, value: number, limit: number, places = 1): string {
   if (Math.abs(value - limit) <= SAME) return exactly(limit)
   const round = worse === 'up' ? roundUp : roundDown
   const apart = (n: number): boolean => Math.sign(round(value, n) - limit) === Math.sign(value - limit)
-  let n = placesApart(value, limit, places)
+  let n = Math.min(placesApart(value, limit, places), MOST_PLACES)
   while (n < MOST_PLACES && !apart(n)) n++
   const step = worse === 'up' ? 10 ** -n : -(10 ** -n)
   const wrong = Math.sign(value - limit) === Math.sign(step)
+  if (!wrong && Math.sign(round(value, n) - limit) === Math.sign(step)) return exactly(limit)
   return trimmed(round(value, n) + (wrong && !apart(n) ? step : 0), n)
 }
 

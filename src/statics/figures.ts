@@ -18,7 +18,7 @@ const rounded = (worse: Worse, value: number, limit?: number): string =>
 /** Shares of both tracks in per cent: the heavier one up, the other is what is left of 100. */
 function shares({ left, right }: Sides, most?: number): SidesText {
   const heavy = share(Math.max(left, right), most)
-  const light = trimmed(100 - Number(heavy), 4)
+  const light = exactly(100 - Number(heavy))
   return left >= right ? { left: heavy, right: light } : { left: light, right: heavy }
 }
 

@@ -4,7 +4,7 @@ import { type Figures, layoutOf, type Placement, type Problem, toMm } from '../.
 import { routesOf } from '../electric/routes.ts'
 import { extraOf, limitOf, WIRING, type Wiring, wiringOf } from '../electric/routes-settings.ts'
 import { type Project, strokesOf, variantsOf, type WireRoute, wireRoutes } from '../model/index.ts'
-import { roundUp } from '../model/rounding.ts'
+import { placesOfNeed, roundDown, roundUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
 import { inMm } from './sentences.ts'
 
@@ -24,19 +24,13 @@ export const isTight = (lead: Pick<Lead, 'spare'>): boolean => lead.spare !== un
 
 /** Leads that come within 10 mm of what there is of them, as they have to be laid. One that does not reach, or is barred, is the inspection's to tell. */
 export const tightTexts = (problem: Problem, leads: readonly Lead[]): string[] =>
-  leads.flatMap(({ wire, way, cut, spare }) =>
-    way !== 'round' || cut === undefined || spare === undefined || spare < 0 || spare >= TIGHT
-      ? []
-      : [
-          words.solves.tight(
-            wire + 1,
-            problem.wires[wire]!.id,
-            cutMm(cut),
-            inMm(cut + spare),
-            inMm(spare - (spare % 100)),
-          ),
-        ],
-  )
+  leads.flatMap(({ wire, way, cut, spare }) => {
+    if (way !== 'round' || cut === undefined || spare === undefined || spare < 0 || spare >= TIGHT) return []
+    const there = (cut + spare) / 1000
+    const n = placesOfNeed(cut / 1000, there)
+    const [needs, has] = [roundUp(cut / 1000, n), roundDown(there, n)].map(String) as [string, string]
+    return [words.solves.tight(wire + 1, problem.wires[wire]!.id, needs, has, inMm(spare - (spare % 100)))]
+  })
 
 /** Um, rounded up. */
 export const cutMm = (um: number): string => String(roundUp(um / 1000, 1))

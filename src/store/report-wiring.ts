@@ -1,8 +1,8 @@
 /** Wires to cut, pins, and what is to be prepared: the parts of a report that are done with wire and iron. */
 import { calledIn, type Problem } from '../../solver/index.ts'
-import { sized } from '../electric/index.ts'
+import { need, sized } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
-import { tenthsDown, tenthsUp } from '../model/rounding.ts'
+import { tenthsUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
 import { type Block, cautions, cutMm, figure, line, lines, mm, row, table } from './report-blocks.ts'
 
@@ -29,9 +29,9 @@ export function wiresPart({ leads, findings }: Report, problem: Problem): Block[
             r.to,
             tenthsUp(r.straight),
             tenthsUp(r.length),
-            cutMm(r.cut),
+            r.there === undefined ? cutMm(r.cut) : need(r.cut, r.there)[0],
             cutMm(keep.get(r.wire)?.keep),
-            r.there === undefined ? t.enough : tenthsDown(r.there),
+            r.there === undefined ? t.enough : need(r.cut, r.there)[1],
             r.round.map(name).join(', ') || words.report.none,
           ],
           [r.wire],

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { figureText } from '../../src/cli/answers.ts'
 import { reportText } from '../../src/cli/inspect-text.ts'
-import { leads } from '../../src/electric/words.ts'
+import { leads, need, power } from '../../src/electric/words.ts'
 import { inspect } from '../../src/inspect/index.ts'
 import {
   beside,
@@ -11,12 +11,13 @@ import {
   inward,
   outward,
   placesApart,
+  roundDown,
   roundUp,
-  tenthsDown,
   tenthsUp,
   trimmed,
 } from '../../src/model/rounding.ts'
-import { pinsPart } from '../../src/store/report-wiring.ts'
+import { figures } from '../../src/statics/figures.ts'
+import { pinsPart, wiresPart } from '../../src/store/report-wiring.ts'
 import { robot } from '../inspect/kit.ts'
 import fc from '../seeded.ts'
 
@@ -34,7 +35,7 @@ describe('rounding', () => {
   })
 
   it('goes down as it goes up, and knows no minus before nothing', () => {
-    expect([25.99, 25.9, 0.1 + 0.2, 0, -0.01].map(tenthsDown)).toEqual(['25.9', '25.9', '0.3', '0.0', '-0.1'])
+    expect([25.99, 25.9, 0.1 + 0.2, 0, -0.01].map((v) => roundDown(v, 1))).toEqual([25.9, 25.9, 0.3, 0, -0.1])
     expect([-0.04, -0.05, 0, 12.96].map((v) => fixed(v, 1))).toEqual(['0.0', '-0.1', '0.0', '13.0'])
     expect([-0.04, -0, 12.96, 10].map((v) => trimmed(v))).toEqual(['0', '0', '13', '10'])
     expect([0.57 * 100, 29.97, 1e-3].map(exactly)).toEqual(['57', '29.97', '0.001'])
@@ -95,13 +96,70 @@ describe('rounding', () => {
 
   it('of a lead that is a hair too short does not contradict itself', () => {
     expect(leads.tooShort('job', 25_970, [], 25_960)).toBe(
-      'The lead job needs 26.0 mm or more; there are 25.96 mm of it.',
+      'The lead job needs 26.0 mm or more; there are 25.9 mm of it.',
     )
     expect(leads.tooShort('job', 190_000, ['cells', 'lid', 'fan'], 120_000)).toBe(
       'The lead job needs 190.0 mm or more round cells, lid and fan; there are 120.0 mm of it.',
     )
     expect(leads.cutTooShort('job', 25_950, 'one', [], [], 30_010)).toBe(
       'Cut to 26 mm for the variant one, the lead job no longer reaches for nothing. Keep 30.1 mm of it.',
+    )
+  })
+
+  it('of a lead that just reaches does not read as if it were too short, in rows and sentences alike', () => {
+    expect([need(25.96, 25.97), need(26.03, 26.03), need(25.961, 25.962), need(25.91, 26)]).toEqual([
+      ['25.96', '25.97'],
+      ['26.03', '26.03'],
+      ['25.961', '25.962'],
+      ['26.0', '26.0'],
+    ])
+    expect([need(25.97, 25.96), need(190, 120)]).toEqual([
+      ['26.0', '25.9'],
+      ['190.0', '120.0'],
+    ])
+    const { project, problem, placements } = robot()
+    const report = inspect(project, new Map(), problem, placements)
+    const [first] = report.leads!.routes
+    const near = { ...report, leads: { ...report.leads!, routes: [{ ...first!, cut: 25.96, there: 25.97 }] } }
+    expect(reportText(near, problem)).toMatch(/ 25\.96 .* 25\.97 /)
+    expect(JSON.stringify(wiresPart(near, problem))).toMatch(/"25\.96".*"25\.97"/)
+  })
+
+  it('of a gap says what is asked for as it was given', () => {
+    // keep 5.04: of 5.02 that are there, “keep 5 mm” would read as kept
+    expect(power.noAir('cap', 5020, 'driver', 5040)).toBe(
+      'cap is 5.02 mm from driver, which gets warm; leave 5.04 mm for air.',
+    )
+  })
+
+  it('of a limit with more decimals than are shown never tells it as broken where it is kept', () => {
+    // two thirds, as a share in a file: 66.666667 %
+    expect([66.66666, 66.66, 66.66667].map((v) => beside('up', v, 66.666667))).toEqual([
+      '66.666667',
+      '66.66',
+      '66.6667',
+    ])
+    expect([29.99997, 29.99995].map((v) => beside('down', v, 29.99996))).toEqual(['29.99996', '29.9999'])
+    expect(figures.shares({ left: 0.6666666, right: 0.3333334 }, 0.66666667)).toEqual({
+      left: '66.666667',
+      right: '33.333333',
+    })
+    fc.assert(
+      fc.property(
+        fc.double({ min: -90, max: 90, noNaN: true }),
+        fc.double({ min: -1, max: 1, noNaN: true }),
+        (a, d) => {
+          const limit = Number(a.toFixed(6)) + 0
+          const value = limit + d ** 7
+          for (const [worse, sign] of [
+            ['up', 1],
+            ['down', -1],
+          ] as const) {
+            const broken = sign * (value - limit) > 1e-7
+            expect(sign * (Number(beside(worse, value, limit)) - limit) > 0).toBe(broken)
+          }
+        },
+      ),
     )
   })
 
