@@ -63,7 +63,7 @@ export interface Equals {
   readonly better?: 'shown' | 'others'
   /** The sheet of the first, as it was when it was asked. */
   readonly home: Sheet
-  /** Leafing has made its step of history. */
+  /** Leafing has made its step of history, and is not back where it began. */
   readonly stepped: boolean
 }
 
@@ -81,7 +81,7 @@ export interface AskActions {
   readonly remedy: (k: number) => readonly EditProblem[]
   /** Other layouts with the figures of the one on show. */
   readonly askEqual: () => void
-  /** Shows the k-th of them. Leafing on is no further step of history. */
+  /** Shows the k-th of them. Leafing on is no further step of history, and back at the first there is none. */
   readonly showEqual: (k: number) => void
   /** What each hold costs (or this one); two solves for the first, one more for each other. */
   readonly askCosts: (id?: string) => void
@@ -91,6 +91,8 @@ interface Deeds {
   readonly commitSheet: (sheet: Sheet) => void
   /** The sheet in place of the one on the stage, without a step of its own. */
   readonly patchSheet: (sheet: Sheet) => void
+  /** The sheet as it was before the last step, which goes with what it did; false where that step did something else. */
+  readonly backTo: (sheet: Sheet) => boolean
   readonly change: (project: Project) => readonly EditProblem[]
   readonly free: (id: string) => void
   readonly drop: () => void
@@ -265,10 +267,10 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
             placements,
             answer: { kind: 'result', result: bestSoFar(problem, best, is) },
           }
-    const shownNow: Pending<Equals> = { kind: 'answered', value: { ...value, on: k, stepped: true } }
-    if (value.stepped) deeds.patchSheet(leaf)
-    else deeds.commitSheet(leaf)
-    if (isHere(leaf)) put(leaf, { equal: shownNow })
+    const back = k === 0 && value.stepped && deeds.backTo(home)
+    if (!back && value.stepped) deeds.patchSheet(leaf)
+    else if (!back) deeds.commitSheet(leaf)
+    if (isHere(leaf)) put(leaf, { equal: { kind: 'answered', value: { ...value, on: k, stepped: !back } } })
   }
 
   const askCosts = (id?: string): void => {

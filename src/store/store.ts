@@ -6,7 +6,18 @@ import { type Along, withNames } from './along.ts'
 import { followDrags } from './ask-drag.ts'
 import { createAsks } from './asks.ts'
 import { carriedOver } from './carry-over.ts'
-import { type Doc, type History, patch, question, redo, type Sheet, step, undo, withSheet } from './document.ts'
+import {
+  type Doc,
+  type History,
+  patch,
+  question,
+  redo,
+  type Sheet,
+  step,
+  undo,
+  withoutStep,
+  withSheet,
+} from './document.ts'
 import { type Files, indexOfItem, withHosts } from './files.ts'
 import { holdsLost } from './holds-kept.ts'
 import { middle, nudged, placementOf, samePlace, snap, turned, withMoved } from './moves.ts'
@@ -166,6 +177,13 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       const { history, active } = get()
       set({ history: patch(history, withSheet(history.doc, active, sheet)) })
       solves.refresh()
+    },
+    backTo: (sheet) => {
+      const { history, active } = get()
+      if (history.past.at(-1)?.sheets[active] !== sheet) return false
+      set({ history: withoutStep(history, withSheet(history.doc, active, sheet)) })
+      solves.refresh()
+      return true
     },
     change,
     free: (id) => actions.free(id),

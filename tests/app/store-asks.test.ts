@@ -4,6 +4,7 @@ import { check, figureOf, figures, mm, solve, um } from '../../solver/index.ts'
 import { costOf } from '../../src/store/ask-cost.ts'
 import { costText } from '../../src/store/ask-words.ts'
 import { placementOf, samePlace } from '../../src/store/moves.ts'
+import { shown } from '../../src/store/store.ts'
 import { viewOf } from '../../src/store/view.ts'
 import { answered, page, project } from './store-page.ts'
 import { files, text } from './store-sample.ts'
@@ -183,8 +184,33 @@ describe('layouts as good', () => {
     const after = viewOf(p.store.getState(), 0)!
     expect(after.placements).toEqual(before.placements)
     expect(after).toMatchObject({ verdict: 'Stopped: the best so far.', open: true, better: false })
+    // Nothing is left to undo: a step back would show the same.
+    expect(p.steps()).toBe(0)
     p.actions.showEqual(1)
     expect(p.steps()).toBe(1)
+    p.actions.undo()
+    expect(viewOf(p.store.getState(), 0)!.placements).toEqual(before.placements)
+    p.end()
+  })
+
+  it('leave no step that shows nothing, whatever was done to another variant meanwhile', async () => {
+    const variants = [{ id: 'plain' }, { id: 'calm', settings: { itemClearance: 5 } }]
+    const p = await page({ ...few, variants })
+    const shownNow = (): string => files.text(p.store.getState().history.doc, (s) => shown(p.store.getState(), s))
+    p.actions.askEqual()
+    const { value } = await answered(() => p.asked().equal)
+    expect(value.layouts.length).toBeGreaterThan(1)
+    p.actions.showEqual(1)
+    p.actions.choose(1)
+    p.actions.hold('one')
+    p.actions.choose(0)
+    p.actions.showEqual(0)
+    expect(p.steps()).toBe(2)
+    for (let steps = p.steps(); steps > 0; steps--) {
+      const before = shownNow()
+      p.actions.undo()
+      expect(shownNow()).not.toBe(before)
+    }
     p.end()
   })
 
