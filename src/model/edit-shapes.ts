@@ -82,6 +82,22 @@ export function shapeOf(form: ShapeForm): ShapeFile | undefined {
   }
 }
 
+/** What one of a deck is called by: openings go by what they look like, whatever their names are. */
+export type PartKind = Part | 'slots' | 'rounds'
+
+export function kindOf(
+  part: Part,
+  one: { readonly id: string; readonly shape?: ShapeFile; readonly strap?: boolean | undefined },
+): PartKind {
+  if (part !== 'openings' || !one.shape) return part
+  const form = formOf(one.shape)
+  if (form.kind === 'round') return 'rounds'
+  if (form.kind === 'slot' || one.strap) return 'slots'
+  // Round ends are half circles but for half a micrometre that may have been rounded off.
+  if (form.kind !== 'rect' || mm(Math.min(form.width, form.depth)) - 2 * mm(form.radius) > 1) return part
+  return form.width === form.depth ? 'rounds' : 'slots'
+}
+
 /** A slot by the centres of its round ends. Along x or y it is a rectangle with round ends; without length a circle. */
 export function slotShape(from: PointMm, to: PointMm, width: number): ShapeFile {
   const [dx, dy] = [round(to[0] - from[0]), round(to[1] - from[1])]

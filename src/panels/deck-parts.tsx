@@ -11,7 +11,7 @@ import {
   setPart,
   wiresAt,
 } from '../model/edit-deck.ts'
-import { formOf } from '../model/edit-shapes.ts'
+import { formOf, kindOf } from '../model/edit-shapes.ts'
 import { type DeckDraft, otherDeck } from '../store/deck-draft.ts'
 import { outsidePlate } from '../store/deck-worries.ts'
 import { words } from '../words/index.ts'
@@ -67,6 +67,7 @@ function Row({
   const chosen = useDraft((d) => d.chosen?.part === part && d.chosen.id === id)
   const row = useRef<HTMLFieldSetElement>(null)
   const [refused, setRefused] = useState<Refusal>()
+  const one = partsOf(project, part, deck.id).find((p) => p.id === id)
   useEffect(() => {
     if (!chosen) return
     row.current?.scrollIntoView({ block: 'nearest' })
@@ -83,7 +84,7 @@ function Row({
         if (!chosen) draft.setState({ chosen: { part, id } })
       }}
     >
-      <legend className="unseen">{`${w.kind[part]} ${id}`}</legend>
+      <legend className="unseen">{w.called(w.kind[one ? kindOf(part, one) : part], id)}</legend>
       <div className="deck-fields">
         <TextEntry
           label={w.id}

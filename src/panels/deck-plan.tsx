@@ -3,7 +3,7 @@ import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } fr
 import { shapeToSolver } from '../../footprints/fields.ts'
 import { cornersOf, shapeAt } from '../model/edit-corners.ts'
 import { type Part, partsOf } from '../model/edit-deck.ts'
-import { formOf } from '../model/edit-shapes.ts'
+import { formOf, kindOf } from '../model/edit-shapes.ts'
 import { lengthText } from '../model/lengths.ts'
 import { matrixOf, type Underlay } from '../model/underlay.ts'
 import { Hatches, hatch } from '../plan/hatches.tsx'
@@ -80,19 +80,19 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
       ? saidOf(preview?.project ?? shown, deck.id, part, preview?.id ?? moved?.id, drag)
       : undefined
 
-  const handle = (kind: Part, id: string, where: string) => ({
+  const handle = (kind: Part, one: One) => ({
     role: 'button' as const,
     tabIndex: 0,
-    'aria-label': w.handle(w.kind[kind], id, where),
-    className: draft.chosen?.part === kind && draft.chosen.id === id ? 'deck-part chosen' : 'deck-part',
+    'aria-label': w.handle(w.called(w.kind[kindOf(kind, one)], one.id), whereOf(one)),
+    className: draft.chosen?.part === kind && draft.chosen.id === one.id ? 'deck-part chosen' : 'deck-part',
     onPointerDown: (event: PointerEvent) => {
       if (draft.tool !== 'move') return
       event.stopPropagation()
-      hand.begin(event, { part: kind, id })
+      hand.begin(event, { part: kind, id: one.id })
     },
-    onFocus: () => store.setState({ chosen: { part: kind, id } }),
+    onFocus: () => store.setState({ chosen: { part: kind, id: one.id } }),
     onBlur: hand.leave,
-    onKeyDown: (event: KeyboardEvent) => hand.press(event, kind, id),
+    onKeyDown: (event: KeyboardEvent) => hand.press(event, kind, one.id),
   })
 
   const outline = shapeToSolver(shown.decks.find((d) => d.id === deck.id)?.outline ?? deck.outline)
@@ -143,7 +143,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
             />
           )}
           {partsOf(shown, 'zones', deck.id).map((zone) => (
-            <g key={zone.id} {...handle('zones', zone.id, whereOf(zone))}>
+            <g key={zone.id} {...handle('zones', zone)}>
               <path
                 className={`zone zone-${zone.kind}`}
                 d={pathOf(shapeToSolver(zone.shape))}
@@ -153,7 +153,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
             </g>
           ))}
           {openings.map((o) => (
-            <g key={o.id} {...handle('openings', o.id, whereOf(o))}>
+            <g key={o.id} {...handle('openings', o)}>
               <path
                 className={o.mayCover ? 'deck-opening may-cover' : 'deck-opening'}
                 d={pathOf(shapeToSolver(o.shape))}
@@ -165,7 +165,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
             partsOf(shown, kind, deck.id).map((one) => {
               const r = ('diameter' in one && one.diameter ? one.diameter : 3) / 2
               return (
-                <g key={`${kind} ${one.id}`} {...handle(kind, one.id, whereOf(one))}>
+                <g key={`${kind} ${one.id}`} {...handle(kind, one)}>
                   <circle className="deck-reach" cx={one.at[0]} cy={one.at[1]} r={Math.max(r, 12 * scale)} />
                   <circle
                     className={kind === 'holes' ? 'hole' : `lead deck-${kind}`}

@@ -82,7 +82,8 @@ export const deck = {
   sized: (w: string, d: string, x: string, y: string): string => `${w} × ${d} mm at ${x}, ${y}`,
   long: (length: string): string => `${length} mm from end to end`,
   across: (diameter: string, x: string, y: string): string => `⌀ ${diameter} mm about ${x}, ${y}`,
-  handle: (kind: string, id: string, where: string): string => `${kind} ${id}, ${where}`,
+  called: (kind: string, id: string): string => `${kind} ${id}`,
+  handle: (called: string, where: string): string => `${called}, ${where}`,
 
   // the plate
   plate: 'The plate',
@@ -108,6 +109,8 @@ export const deck = {
   zones: 'Zones',
   kind: {
     openings: 'Opening',
+    slots: 'Slot',
+    rounds: 'Round opening',
     holes: 'Hole',
     exits: 'Lead',
     passes: 'Pass',

@@ -80,7 +80,7 @@ describe('the deck workshop', () => {
     await w.drag([20, 90], [20, 90])
     await w.row('Hole hole-1').waitFor()
     expect(await w.part('Opening opening-1').getAttribute('aria-label')).toBe('Opening opening-1, 30 × 20 mm at 30, 20')
-    expect(await w.part('Opening slot-1').getAttribute('aria-label')).toBe('Opening slot-1, 44 × 4 mm at 78, 78')
+    expect(await w.part('Slot slot-1').getAttribute('aria-label')).toBe('Slot slot-1, 44 × 4 mm at 78, 78')
     await w.type(w.row('Hole hole-1'), 'x', '1 in')
     await expect.poll(() => w.part('Hole hole-1').getAttribute('aria-label')).toBe('Hole hole-1, at 25.4, 90 mm')
     await w.type(w.row('Hole hole-1'), 'x', '170')

@@ -35,7 +35,7 @@ async function story(v: Visit, hand: Hand): Promise<void> {
   await hand.type(hole.getByLabel('y', { exact: true }), '95,5')
   await hand.press(fold('Openings and slots'))
   await hand.press(bench.getByRole('button', { name: 'Add a slot', exact: true }))
-  await bench.getByRole('group', { name: /^Opening slot-1/ }).waitFor()
+  await bench.getByRole('group', { name: /^Slot slot-1/ }).waitFor()
   await page.keyboard.press('Escape')
 
   // Parts, found by word and by size.

@@ -4,7 +4,16 @@ import { shapeToSolver } from '../../footprints/fields.ts'
 import { loadLibrary } from '../../footprints/load.ts'
 import { area, bounds, prepare } from '../../solver/index.ts'
 import * as edit from '../../src/model/edit-deck.ts'
-import { formOf, movedShape, movePart, rectBetween, shapeOf, slotShape, snapped } from '../../src/model/edit-shapes.ts'
+import {
+  formOf,
+  kindOf,
+  movedShape,
+  movePart,
+  rectBetween,
+  shapeOf,
+  slotShape,
+  snapped,
+} from '../../src/model/edit-shapes.ts'
 import { type Project, readProject, writeProject } from '../../src/model/index.ts'
 import { words } from '../../src/words/index.ts'
 import fc from '../seeded.ts'
@@ -267,6 +276,20 @@ describe('shapes as they are typed', () => {
         },
       ),
     )
+  })
+
+  it('go by what they look like: slots, round ones and others', () => {
+    const called = (shape: ShapeFile, more = {}) => kindOf('openings', { id: 'x', shape, ...more })
+    expect(called(slotShape([10, 20], [40, 35], 4))).toBe('slots')
+    expect(called(slotShape([10, 20], [40, 20], 4))).toBe('slots')
+    expect(called({ rect: [0, 0, 20, 3.333], radius: 1.666 })).toBe('slots')
+    expect(called({ rect: [0, 0, 16, 3] }, { strap: true })).toBe('slots')
+    expect(called({ circle: [10, 20, 6] })).toBe('rounds')
+    expect(called({ rect: [0, 0, 12, 12], radius: 6 })).toBe('rounds')
+    expect(called({ rect: [0, 0, 20, 10], radius: 1 })).toBe('openings')
+    expect(called({ sector: [0, 0, 9, 0, 90] })).toBe('openings')
+    expect(kindOf('zones', { id: 'x', shape: slotShape([10, 20], [40, 20], 4) })).toBe('zones')
+    expect(kindOf('holes', { id: 'slot-1' })).toBe('holes')
   })
 
   it('read slots back by their ends, within a micrometre', () => {
