@@ -19,13 +19,17 @@ export {
   bounds,
   centroid,
   containsPoint,
+  discInside,
   type Edge,
   moveShape,
   outlineOf,
   polygonCentroid,
   prepare,
   type Region,
+  rectInside,
+  rectOverlaps,
   rectsOverlap,
+  regionOverlaps,
   turnShape,
 } from './shapes.ts'
 export { solve, solving } from './solve.ts'

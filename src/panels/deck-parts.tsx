@@ -1,19 +1,10 @@
 /** Openings, holes, leads, passes and zones of the open deck as lists, every number of which can be typed. */
-import { type ReactNode, useEffect, useRef, useState } from 'react'
-import {
-  addPart,
-  addPillar,
-  nameFault,
-  type Part,
-  partsOf,
-  removePart,
-  renamePart,
-  setPart,
-  wiresAt,
-} from '../model/edit-deck.ts'
-import { formOf, kindOf } from '../model/edit-shapes.ts'
-import { type DeckDraft, otherDeck } from '../store/deck-draft.ts'
-import { outsidePlate } from '../store/deck-worries.ts'
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react'
+import { nameFault, type Part, partsOf, removePart, renamePart, setPart, wiresAt } from '../model/edit-deck.ts'
+import { kindOf } from '../model/edit-shapes.ts'
+import { added } from '../store/deck-add.ts'
+import { type DeckDraft, otherDeck, type Tool } from '../store/deck-draft.ts'
+import { outsidePlate, overlapKey, overlapsIn } from '../store/deck-worries.ts'
 import { words } from '../words/index.ts'
 import { length, PLACE, ShapeFields } from './deck-shape.tsx'
 import { useDraft, useDraftStore, useEdit, useMake, useOpenDeck, useProject } from './deck-use.ts'
@@ -52,11 +43,14 @@ function useRowKeys() {
 function Row({
   part,
   id,
+  over,
   onRenamed,
   children,
 }: {
   part: Part
   id: string
+  /** Ids of what it overlaps. */
+  over: readonly string[]
   onRenamed: (from: string, to: string) => void
   children: ReactNode
 }) {
@@ -116,10 +110,29 @@ function Row({
         </button>
       </div>
       {outsidePlate(project, deck.id, part, id) && <p className="field-wrong">{w.outside(id)}</p>}
+      {over.length > 0 && <p className="field-wrong">{w.overlaps(id, over)}</p>}
       <Refused>{refused}</Refused>
     </fieldset>
   )
 }
+
+/** What can be added to each list. */
+const BUTTONS: Readonly<Record<Part, readonly (readonly [string, Exclude<Tool, 'move'>])[]>> = {
+  openings: [
+    [w.addRect, 'opening'],
+    [w.addSlot, 'slot'],
+    [w.addRound, 'round'],
+  ],
+  holes: [
+    [w.addHole, 'hole'],
+    [w.addPillar, 'pillar'],
+  ],
+  exits: [[w.addLead, 'lead']],
+  passes: [[w.addPass, 'pass']],
+  zones: [[w.addZone, 'zone']],
+}
+/** For these there must be a second deck. */
+const TO_OTHER: readonly Tool[] = ['pillar', 'pass']
 
 /** A list with its heading, what to do while it is empty, and its buttons. */
 export function PartList({ part }: { part: Part }) {
@@ -130,75 +143,23 @@ export function PartList({ part }: { part: Part }) {
   const make = useMake()
   const edit = useEdit()
   const [refused, setRefused] = useState<Refusal>()
-  const box = formOf(deck.outline)
-  const middle: [number, number] =
-    box.kind === 'rect' || box.kind === 'free'
-      ? [Math.round(box.x + box.width / 2), Math.round(box.y + box.depth / 2)]
-      : box.kind === 'round'
-        ? [box.x, box.y]
-        : [box.from[0], box.from[1]]
-  const [x, y] = middle
-  // A second one on the first would look as if nothing had come of it.
-  const taken = (['holes', 'exits', 'passes'] as const).flatMap((kind) =>
-    partsOf(project, kind, deck.id).map((one) => one.at),
-  )
-  const spot: [number, number] = [x, y]
-  while (taken.some((t) => Math.hypot(t[0] - spot[0], t[1] - spot[1]) < 6)) spot[0] += 10
   const other = otherDeck(project, draft)
-  const { diameter, slotWidth, radius, pillarWidth } = draft.sizes
-  const add: Readonly<Record<Part, readonly (readonly [string, () => ReturnType<typeof addPillar> | undefined])[]>> = {
-    openings: [
-      [
-        w.addRect,
-        () =>
-          addPart(project, deck.id, 'openings', {
-            shape: { rect: [x - 10, y - 5, 20, 10], ...(radius > 0 ? { radius: Math.min(radius, 5) } : {}) },
-          }),
-      ],
-      [
-        w.addSlot,
-        () =>
-          addPart(
-            project,
-            deck.id,
-            'openings',
-            { shape: { rect: [x - 10, y - slotWidth / 2, 20, slotWidth], radius: Math.min(slotWidth / 2, 10) } },
-            'slot',
-          ),
-      ],
-      [w.addRound, () => addPart(project, deck.id, 'openings', { shape: { circle: [x, y, 6] } })],
-    ],
-    holes: [
-      [w.addHole, () => addPart(project, deck.id, 'holes', { at: spot, diameter })],
-      ...(other === undefined
-        ? []
-        : [[w.addPillar, () => addPillar(project, [deck.id, other], spot, diameter, pillarWidth)] as const]),
-    ],
-    exits: [[w.addLead, () => addPart(project, deck.id, 'exits', { deck: deck.id, at: spot, free: 150 })]],
-    passes:
-      other === undefined
-        ? []
-        : [[w.addPass, () => addPart(project, deck.id, 'passes', { decks: [deck.id, other], at: spot, diameter: 8 })]],
-    zones: [
-      [
-        w.addZone,
-        () =>
-          addPart(project, deck.id, 'zones', {
-            kind: draft.zone,
-            deck: deck.id,
-            shape: { rect: [x - 10, y - 10, 20, 20] },
-          }),
-      ],
-    ],
-  }
+  const tools = BUTTONS[part].filter(([, tool]) => other !== undefined || !TO_OTHER.includes(tool))
   const all = partsOf(project, part, deck.id)
   const rows = useRowKeys()
+  const overlaps = useMemo(() => overlapsIn(project, deck.id), [project, deck.id])
+  const rowOf = (id: string) => ({
+    part,
+    id,
+    over: overlaps.get(overlapKey(part, id)) ?? [],
+    onRenamed: rows.renamed,
+  })
   return (
     <>
       {all.length === 0 && <p className="quiet">{w.none[part]}</p>}
       {part === 'openings' &&
         partsOf(project, 'openings', deck.id).map((o) => (
-          <Row key={rows.keyOf(o.id)} part={part} id={o.id} onRenamed={rows.renamed}>
+          <Row key={rows.keyOf(o.id)} {...rowOf(o.id)}>
             <ShapeFields
               of={{ part: 'openings', id: o.id }}
               shape={o.shape}
@@ -220,7 +181,7 @@ export function PartList({ part }: { part: Part }) {
         ))}
       {part === 'holes' &&
         partsOf(project, 'holes', deck.id).map((h) => (
-          <Row key={rows.keyOf(h.id)} part={part} id={h.id} onRenamed={rows.renamed}>
+          <Row key={rows.keyOf(h.id)} {...rowOf(h.id)}>
             {at(h.at, (to) => edit(setPart(project, deck.id, 'holes', h.id, { at: to })))}
             {length(w.round, h.diameter, DIAMETER, (d) =>
               edit(setPart(project, deck.id, 'holes', h.id, { diameter: d })),
@@ -233,7 +194,7 @@ export function PartList({ part }: { part: Part }) {
             edit(setPart(project, deck.id, 'exits', e.id, fields))
           const wires = wiresAt(project, e.id).length
           return (
-            <Row key={rows.keyOf(e.id)} part={part} id={e.id} onRenamed={rows.renamed}>
+            <Row key={rows.keyOf(e.id)} {...rowOf(e.id)}>
               {at(e.at, (to) => set({ at: to }))}
               {length(
                 w.free,
@@ -261,7 +222,7 @@ export function PartList({ part }: { part: Part }) {
             edit(setPart(project, deck.id, 'passes', p.id, fields))
           const far = p.decks[0] === deck.id ? p.decks[1] : p.decks[0]
           return (
-            <Row key={rows.keyOf(p.id)} part={part} id={p.id} onRenamed={rows.renamed}>
+            <Row key={rows.keyOf(p.id)} {...rowOf(p.id)}>
               {at(p.at, (to) => set({ at: to }))}
               {length(
                 w.hole,
@@ -291,7 +252,7 @@ export function PartList({ part }: { part: Part }) {
             edit(setPart(project, deck.id, 'zones', z.id, fields))
           const [lo, hi] = z.z ?? [undefined, undefined]
           return (
-            <Row key={rows.keyOf(z.id)} part={part} id={z.id} onRenamed={rows.renamed}>
+            <Row key={rows.keyOf(z.id)} {...rowOf(z.id)}>
               <label className="deck-choice">
                 {w.asks}
                 <select
@@ -332,13 +293,13 @@ export function PartList({ part }: { part: Part }) {
           )
         })}
       <div className="group">
-        {add[part].map(([label, made]) => (
+        {tools.map(([label, tool]) => (
           <button
             key={label}
             type="button"
             onClick={() => {
               store.setState({ typeInto: true })
-              const why = make(part, made())
+              const why = make(part, added(project, { ...draft, deck: deck.id }, tool))
               if (why !== undefined) store.setState({ typeInto: false })
               setRefused(why)
             }}

@@ -1,4 +1,6 @@
 /** The deck workshop. */
+import { listed } from './listed.ts'
+
 const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`
 
 export const deck = {
@@ -166,6 +168,8 @@ export const deck = {
   to: 'To',
   wiresHere: (wires: number): string =>
     `${wires === 1 ? '1 wire ends' : `${wires} wires end`} here; removing it takes ${wires === 1 ? 'it' : 'them'} along.`,
+  overlaps: (id: string, others: readonly string[]): string =>
+    `${id} overlaps ${listed(others)}: made like this they are one opening.`,
   outside: (id: string): string => `${id} lies outside the plate, or reaches over its edge.`,
 
   // chassis
