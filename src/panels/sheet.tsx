@@ -56,6 +56,11 @@ export function Sheet() {
           {text.beingLookedAt}
         </p>
       </div>
+      {view.looking && (
+        <button type="button" className="sheet-stop" onClick={actions.stop} title={text.stopHow}>
+          {text.stop}
+        </button>
+      )}
       {/* What is best so far changes many times a second: it is said aloud once, at the end. */}
       <div aria-live="polite" aria-busy={view.looking && !carried}>
         {view.conflict.length === 0 && <p className="verdict">{view.verdict}</p>}
@@ -64,13 +69,8 @@ export function Sheet() {
         ))}
       </div>
       <Goals view={view} />
-      {(view.looking || view.better || view.open) && (
+      {(view.better || view.open) && (
         <div className="group">
-          {view.looking && (
-            <button type="button" onClick={actions.stop} title={text.stopHow}>
-              {text.stop}
-            </button>
-          )}
           {view.open && (
             <button type="button" onClick={actions.lookOn} title={text.stopHow}>
               {text.lookOn}
