@@ -2,6 +2,7 @@
 import { shapeToSolver } from '../../footprints/fields.ts'
 import { partsOf } from '../model/edit-deck.ts'
 import type { Project } from '../model/index.ts'
+import { DRAWN } from '../store/deck-worries.ts'
 import { boxOf } from '../store/outline.ts'
 import './deck-names.css'
 
@@ -39,7 +40,7 @@ export function DeckNames({ project, deck, scale, right }: Props) {
       })}
       {(['exits', 'passes'] as const).flatMap((kind) =>
         partsOf(project, kind, deck).map(({ id, at, diameter }) => {
-          const off = (diameter ?? 3) / 2 + 6 * scale
+          const off = (diameter ?? DRAWN) / 2 + 6 * scale
           const left = at[0] + off + id.length * LETTER * scale > right
           return (
             <text

@@ -1,5 +1,5 @@
 /** The open deck drawn to scale: shapes are made, moved and chosen on it, by pointer and by keys. */
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react'
+import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from 'react'
 import { shapeToSolver } from '../../footprints/fields.ts'
 import { cornersOf, shapeAt } from '../model/edit-corners.ts'
 import { type Part, partsOf } from '../model/edit-deck.ts'
@@ -9,7 +9,8 @@ import { matrixOf, type Underlay } from '../model/underlay.ts'
 import { Hatches, hatch } from '../plan/hatches.tsx'
 import { pathOf } from '../plan/paths.ts'
 import { type DeckDraft, dropped, partOf } from '../store/deck-draft.ts'
-import { type Box, boxOf } from '../store/outline.ts'
+import { deckFrame } from '../store/deck-frame.ts'
+import { DRAWN } from '../store/deck-worries.ts'
 import { words } from '../words/index.ts'
 import { CornersLayer } from './deck-corners.tsx'
 import { DeckNames } from './deck-names.tsx'
@@ -28,8 +29,6 @@ export interface Laid {
   readonly url: string
   readonly opacity: number
 }
-
-const mmBox = (box: Box) => ({ x: box.x / 1000, y: box.y / 1000, w: box.w / 1000, h: box.h / 1000 })
 
 /** Millimetres for one pixel of the screen. */
 function useScale(width: number, height: number) {
@@ -56,12 +55,15 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
   const store = useDraftStore()
   const draft = useDraft((d) => d)
   const frame = useRef<SVGGElement>(null)
-  const box = mmBox(boxOf(shapeToSolver(deck.outline)))
+  // Of the project as it stands: were it to grow with a drag, the plan would change under the hand.
+  const { plate, all } = useMemo(() => deckFrame(project, deck.id), [project, deck.id])
   const pad =
     draft.corners?.of.part === 'outline' && 'polygon' in deck.outline
-      ? Math.max(PAD, ROOM * Math.max(box.w, box.h))
-      : Math.max(PAD, SHARE * Math.max(box.w, box.h))
-  const [width, height] = [box.w + 2 * pad, box.h + 2 * pad]
+      ? Math.max(PAD, ROOM * Math.max(all.w, all.h))
+      : Math.max(PAD, SHARE * Math.max(all.w, all.h))
+  const [width, height] = [all.w + 2 * pad, all.h + 2 * pad]
+  /** What is written at the edges stands beside the plate, outside all that is drawn. */
+  const [left, top] = [pad + plate.x - all.x, pad + all.y + all.h - plate.y - plate.h]
   const { ref, scale } = useScale(width, height)
   /** Writing keeps clear of the handles of corners. */
   const air = (draft.corners?.of.part === 'outline' ? 10 : 0) * scale
@@ -118,7 +120,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
         {...hand.pointer}
       >
         <Hatches scope={SCOPE} />
-        <g ref={frame} transform={`translate(${pad - box.x} ${height - pad + box.y}) scale(1 -1)`}>
+        <g ref={frame} transform={`translate(${pad - all.x} ${height - pad + all.y}) scale(1 -1)`}>
           <path
             className="deck"
             fillRule="evenodd"
@@ -163,7 +165,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
           ))}
           {(['holes', 'exits', 'passes'] as const).flatMap((kind) =>
             partsOf(shown, kind, deck.id).map((one) => {
-              const r = ('diameter' in one && one.diameter ? one.diameter : 3) / 2
+              const r = ('diameter' in one && one.diameter ? one.diameter : DRAWN) / 2
               return (
                 <g key={`${kind} ${one.id}`} {...handle(kind, one)}>
                   <circle className="deck-reach" cx={one.at[0]} cy={one.at[1]} r={Math.max(r, 12 * scale)} />
@@ -178,7 +180,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
               )
             }),
           )}
-          <DeckNames project={shown} deck={deck.id} scale={scale} right={box.x + box.w} />
+          <DeckNames project={shown} deck={deck.id} scale={scale} right={plate.x + plate.w} />
           {preview && part && <Preview project={preview.project} deck={deck.id} part={part} id={preview.id} />}
           {cornered && draft.corners && (
             <CornersLayer
@@ -195,15 +197,15 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
             <path className="deck-centre" d={crossAt(drag.to[0], drag.to[1], 8 * scale)} />
           )}
         </g>
-        <text className="deck-name" x={pad} y={pad - 5 * scale - air} fontSize={12 * scale}>
+        <text className="deck-name" x={left} y={pad - 5 * scale - air} fontSize={12 * scale}>
           {w.front}
         </text>
         <g className="deck-name" fontSize={12 * scale} textAnchor="middle">
-          <text x={width / 2} y={height - pad + 17 * scale + air}>
-            {w.measure(lengthText(box.w))}
+          <text x={left + plate.w / 2} y={height - pad + 17 * scale + air}>
+            {w.measure(lengthText(plate.w))}
           </text>
-          <text transform={`translate(${pad - 8 * scale - air} ${height / 2}) rotate(-90)`}>
-            {w.measure(lengthText(box.h))}
+          <text transform={`translate(${pad - 8 * scale - air} ${top + plate.h / 2}) rotate(-90)`}>
+            {w.measure(lengthText(plate.h))}
           </text>
         </g>
       </svg>
@@ -235,7 +237,7 @@ function Preview({
   const one = partsOf(project, part, deck).find((p) => p.id === id)
   if (!one) return null
   if ('shape' in one) return <path className="deck-preview" d={pathOf(shapeToSolver(one.shape))} />
-  const r = ('diameter' in one && one.diameter ? one.diameter : 3) / 2
+  const r = ('diameter' in one && one.diameter ? one.diameter : DRAWN) / 2
   return <circle className="deck-preview" cx={one.at[0]} cy={one.at[1]} r={r} />
 }
 

@@ -5,13 +5,11 @@ import { addPart, addPillar, type Made, type Part, partsOf } from '../model/edit
 import type { PointMm } from '../model/edit-shapes.ts'
 import { DEFAULTS, type Project } from '../model/index.ts'
 import { type DeckDraft, otherDeck, type Tool } from './deck-draft.ts'
-import { cutsIn } from './deck-worries.ts'
+import { cutsIn, DRAWN } from './deck-worries.ts'
 import { boxOf } from './outline.ts'
 
 type Rect = [number, number, number, number]
 
-/** How wide a lead or a pass is drawn that has no opening of its own. */
-const DRAWN = 3
 /** So many places along a plate's longer side are tried, at whole millimetres. */
 const TRIED = 200
 

@@ -31,6 +31,9 @@ function pointsOf(shape: ReturnType<typeof shapeToSolver>): (readonly [number, n
   return outlineOf(shape).map((edge) => [edge.x0 / 1000, edge.y0 / 1000] as const)
 }
 
+/** How wide a lead or a pass is drawn that has no opening of its own, mm. */
+export const DRAWN = 3
+
 /** Something that is cut or drilled in a deck. */
 interface Cut {
   readonly part: Part
