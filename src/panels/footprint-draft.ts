@@ -8,6 +8,7 @@ import type { EditProblem } from '../model/index.ts'
 import type { PartDrafts } from '../store/part-drafts.ts'
 import { createPartBench, type PartBench, type PartSteps } from '../store/part-steps.ts'
 import { words } from '../words/index.ts'
+import { inForm } from './footprint-called.ts'
 
 export interface Draft extends Pick<PartBench, 'anew' | 'done'>, Pick<PartSteps, 'back' | 'kept'> {
   readonly footprint: FootprintFile
@@ -40,7 +41,9 @@ export function useSteps(first: FootprintFile, drafts: PartDrafts): Draft {
     wrong: (path) => {
       const field = pathText(path)
       const problem = problems.find((p) => p.path === field)
-      return problem && words.parts.refused(problem.found, problem.expected)
+      if (!problem) return undefined
+      const { found, expected } = inForm(now, problem)
+      return words.parts.refused(found, expected)
     },
     undo: past.length > 0 ? undo : undefined,
     redo: future.length > 0 ? redo : undefined,

@@ -9,6 +9,7 @@ import { words } from '../words/index.ts'
 import { download } from './download.ts'
 import { TextField } from './entry-field.tsx'
 import { useBring } from './footprint-bring.tsx'
+import { inForm } from './footprint-called.ts'
 import { Bench, useDraft, useSteps } from './footprint-draft.ts'
 import { Count, Group, Mm, Pick, Text, Tick } from './footprint-fields.tsx'
 import { Contacts, Terminals } from './footprint-more.tsx'
@@ -230,9 +231,10 @@ export default function FootprintEditor({ describing }: { describing: Describing
               <div className="bench-missing" role="status">
                 <b>{t.missing}</b>
                 <ul>
-                  {problems.slice(0, 8).map((p) => (
-                    <li key={`${p.path} ${p.found}`}>{t.refusedAt(p.path, p.found, p.expected)}</li>
-                  ))}
+                  {problems.slice(0, 8).map((p) => {
+                    const { field, found, expected } = inForm(footprint, p)
+                    return <li key={`${p.path} ${p.found}`}>{t.refusedAt(field, found, expected)}</li>
+                  })}
                 </ul>
               </div>
             )}

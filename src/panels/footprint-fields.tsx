@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import type { Path } from '../../footprints/problems.ts'
 import { words } from '../words/index.ts'
 import { Choice, CountField, TextField } from './entry-field.tsx'
+import { rowCalled } from './footprint-called.ts'
 import { useDraft } from './footprint-draft.ts'
 import { LengthField } from './length-field.tsx'
 
@@ -193,8 +194,7 @@ export function Rows<T>({
     <>
       <ul className="bench-rows">
         {all.map((entry, k) => {
-          const called = (entry as { id?: string }).id
-          const name = `${one} ${called ?? k + 1}`
+          const name = rowCalled(one, entry, k)
           return (
             // biome-ignore lint/suspicious/noArrayIndexKey: an id may be typed anew, and the field must keep its focus
             <li key={k}>

@@ -55,7 +55,7 @@ export async function footprintFrom(
   if (kind === 'part') {
     const read = readFootprint(first.bytes, first.name)
     if (!read.ok) return { ...more, problems: [...read.problems, ...read.warnings] }
-    const strange = read.warnings.map((w) => words.footprint.refusedAt(w.path, w.found, w.expected))
+    const strange = read.warnings.map((w) => words.footprint.files.problem('', w.path, w.found, w.expected))
     return { ...more, footprint: read.value, lines: strange }
   }
   // The readers are large, and come only when there is something to read.

@@ -286,8 +286,20 @@ export const footprint = {
     'no-holes': 'It is screwed down, but has no holes.',
   },
   refused: (file: string) => `${file} was not opened; the part is as it was.`,
-  refusedAt: (path: string, found: string, expected: string) =>
-    `${path || 'The file'}: found ${found}; expected ${expected}.`,
+  refusedAt: (field: string, found: string, expected: string) => `${field}: found ${found}; expected ${expected}.`,
+  /** What problems are of that are of no field. */
+  part: 'The part',
+  /** What would be right, where a file says it by the names of its fields. */
+  wanted: {
+    none: 'none',
+    id: 'a name without the sign #, and not empty',
+    ownId: (there: string) => `another id: ${there} has it already`,
+    heightsInOrder: 'a lower height that is not above the upper one',
+    panInOrder: 'a first angle below the second, and at most 360 degrees between them',
+    tiltInOrder: 'a first angle that is not above the second, both from -180 to 180',
+    radius: 'at most half the smaller side',
+    someBlocks: 'one block or more',
+  },
   cautions:
     'Before anything is drilled by these numbers: measure again, wear eye protection, clamp the work, never a screw, staple or drill near a soft lithium cell. Local rules and licensed practice come before anything here.',
   caution: 'Mind',
