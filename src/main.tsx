@@ -3,11 +3,13 @@ import { createRoot } from 'react-dom/client'
 import { loadLibrary } from '../footprints/load.ts'
 import { App } from './panels/app.tsx'
 import { askCostsAlong } from './store/ask-auto.ts'
+import { createCaliperRows } from './store/caliper-rows.ts'
 import { filesWith } from './store/files.ts'
 import { createKeep } from './store/keep.ts'
 import { claimsOfBrowser } from './store/keep-claims.ts'
 import { indexedShelf } from './store/keep-indexed.ts'
 import { keepForOffline } from './store/renewal.ts'
+import { shelf } from './store/shelf.ts'
 import { createStart } from './store/start.ts'
 import { createDeckwright } from './store/store.ts'
 import { openInBrowser } from './worker/browser.ts'
@@ -79,6 +81,6 @@ const root = document.getElementById('root')
 if (root)
   createRoot(root).render(
     <StrictMode>
-      <App deckwright={deckwright} around={{ keep, start, renewal }} />
+      <App deckwright={deckwright} around={{ keep, start, renewal, caliper: createCaliperRows(shelf()) }} />
     </StrictMode>,
   )

@@ -2,6 +2,7 @@
 import { createContext, useContext } from 'react'
 import { useStore } from 'zustand'
 import type { StoreApi } from 'zustand/vanilla'
+import type { CaliperRows } from '../store/caliper-rows.ts'
 import type { Keep, KeepState } from '../store/keep.ts'
 import type { RenewalState } from '../store/renewal.ts'
 import type { Start, StartState } from '../store/start.ts'
@@ -10,6 +11,8 @@ export interface AroundDeck {
   readonly keep: Keep
   readonly start: Start
   readonly renewal: StoreApi<RenewalState>
+  /** What was typed off a caliper. */
+  readonly caliper: CaliperRows
 }
 
 export const Around = createContext<AroundDeck | undefined>(undefined)

@@ -4,7 +4,7 @@ import { CORNERS, EDGES, isEdge, type Jaws } from '../bring-in/caliper-model.ts'
 import { bringInMeasures } from '../bring-in/caliper-result.ts'
 import type { ProjectDeck } from '../model/index.ts'
 import { readLength } from '../model/lengths.ts'
-import type { CaliperForm, MeasureRow } from '../store/deck-door.ts'
+import type { CaliperForm, MeasureRow } from '../store/caliper-rows.ts'
 import { words } from '../words/index.ts'
 import { laidAs } from './bring-files.ts'
 
@@ -20,15 +20,6 @@ export type CaliperGot =
   /** Sound so far, but it says too little or two things. */
   | { readonly kind: 'loose'; readonly lines: readonly string[] }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[]; readonly others: readonly string[] }
-
-/** Width and depth are what any plate is measured by first. */
-export const emptyForm: CaliperForm = {
-  holes: [],
-  measures: [
-    { from: 'left', to: 'right', jaws: 'centre', readings: '' },
-    { from: 'back', to: 'front', jaws: 'centre', readings: '' },
-  ],
-}
 
 export const withHole = (form: CaliperForm): CaliperForm => {
   const taken = new Set(form.holes.map((h) => h.id))

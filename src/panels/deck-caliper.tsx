@@ -2,12 +2,13 @@
 import { useMemo, useState } from 'react'
 import { useStore } from 'zustand'
 import { CORNERS, EDGES } from '../bring-in/caliper-model.ts'
-import { type CaliperForm, deckDoor, type HoleRow, type MeasureRow } from '../store/deck-door.ts'
+import type { CaliperForm, HoleRow, MeasureRow } from '../store/caliper-rows.ts'
 import { capital } from '../store/sentences.ts'
 import { words } from '../words/index.ts'
+import { useAround, useKeep } from './around.ts'
 import { withDeck } from './bring-files.ts'
 import { DeckPicture } from './bring-picture.tsx'
-import { caliperDeck, emptyForm, endsOf, type Fault, jawsOf, withHole, withoutHole } from './deck-caliper-form.ts'
+import { caliperDeck, endsOf, type Fault, jawsOf, withHole, withoutHole } from './deck-caliper-form.ts'
 import { useEdit, useOpenDeck, useProject } from './deck-use.ts'
 import type { Refusal } from './length-field.tsx'
 import { Refused } from './refused.tsx'
@@ -21,10 +22,12 @@ export function DeckCaliper({ onFile }: { onFile: () => void }) {
   const project = useProject()
   const deck = useOpenDeck()
   const edit = useEdit()
-  const opened = useDeck((s) => s.opened)
-  const rows = useStore(deckDoor, (s) => s.rows)
-  const form = rows?.opened === opened ? rows.form : emptyForm
-  const setForm = (next: CaliperForm): void => deckDoor.setState({ rows: { opened, form: next } })
+  const { caliper } = useAround()
+  const whose = { work: useKeep((s) => s.here), opened: useDeck((s) => s.opened) }
+  const typed = useStore(caliper.store)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: whose they are and what was typed are all that they are made of
+  const { form, back, kept, aside } = useMemo(() => caliper.of(whose), [caliper, typed, whose.work, whose.opened])
+  const setForm = (next: CaliperForm): void => caliper.put(whose, next)
   const [refused, setRefused] = useState<Refusal>()
   const got = useMemo(() => caliperDeck(form, deck), [form, deck])
   const touched = form.measures.some((m) => m.readings.trim() !== '')
@@ -36,6 +39,15 @@ export function DeckCaliper({ onFile }: { onFile: () => void }) {
   return (
     <>
       <p className="quiet">{w.caliperHelp}</p>
+      {(back !== undefined || aside) && (
+        <div role="status" className="group">
+          <span>{aside ? w.caliperAside : w.caliperBack(words.keep.ago(back!, Date.now()))}</span>
+          <button type="button" onClick={() => (aside ? caliper.bringBack(whose) : caliper.anew(whose))}>
+            {aside ? w.caliperBring : w.caliperAnew}
+          </button>
+        </div>
+      )}
+      {!kept && <p role="alert">{w.caliperNotKept}</p>}
       {form.holes.map((h, k) => (
         <fieldset key={h.id} className="deck-row">
           <legend>{w.caliperHole(h.id)}</legend>

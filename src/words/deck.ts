@@ -226,6 +226,11 @@ export const deck = {
   caliper: 'From a caliper',
   caliperHelp:
     'Measure what is easy to reach, in any order; readings of one distance are kept apart by “;”. Where readings contradict one another, it is said which.',
+  caliperBack: (ago: string): string => `These are your measures so far, kept in this browser ${ago}.`,
+  caliperAnew: 'Begin anew',
+  caliperAside: 'Your measures are put aside.',
+  caliperBring: 'Bring them back',
+  caliperNotKept: 'This browser does not keep these measures: a reload would lose them.',
   caliperHole: (id: string): string => `Hole ${id}`,
   caliperAddHole: 'Add a hole',
   caliperAddMeasure: 'Add a measure',

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Project, ProjectDeck } from '../../src/model/index.ts'
-import { caliperDeck, emptyForm, endsOf, jawsOf, withHole, withoutHole } from '../../src/panels/deck-caliper-form.ts'
-import type { CaliperForm } from '../../src/store/deck-door.ts'
+import { caliperDeck, endsOf, jawsOf, withHole, withoutHole } from '../../src/panels/deck-caliper-form.ts'
+import { type CaliperForm, emptyForm } from '../../src/store/caliper-rows.ts'
 import { outsidePlate } from '../../src/store/deck-worries.ts'
 
 const old: ProjectDeck = { id: 'main', z: 50, thickness: 3, outline: { rect: [10, 20, 100, 60] } }
