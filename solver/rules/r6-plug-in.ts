@@ -1,8 +1,9 @@
 /** R6: plug-in parts sit on tie points of one breadboard. */
 import type { Footprint } from '../problem.ts'
+import { CoveredTwice } from '../search/covered-twice.ts'
 import type { Propagator } from '../search/engine.ts'
 import type { Body, Model } from '../search/model.ts'
-import { tiePoints } from '../search/parts.ts'
+import { PinsClear } from '../search/pins-clear.ts'
 import { firstAtLeast } from '../search/relation.ts'
 import { type Seat, seatsOn, TOLERANCE } from '../search/seats.ts'
 import { Bitmap, StaticMap } from '../search/static-map.ts'
@@ -197,44 +198,9 @@ function share(model: Model, a: Body, b: Body, guards: ReadonlyMap<Body, number>
       (p) => p.at.x >= 0 && p.at.y >= 0 && p.at.x <= x.footprint.width && p.at.y <= x.footprint.depth,
     )
   if (!model.explaining && model.problem.itemClearance > 2 * TOLERANCE && tucked(a) && tucked(b)) return
-  const ties = new Map<Footprint, number>()
-  const check = (pins: Body, covers: Body) =>
-    model.whenFixed([pins, covers], [guards.get(pins)!], ([mp, mc]) => {
-      if (!mp || !mc || mp.host < 0 || mp.host !== mc.host) return true
-      const one = standing(model, pins)
-      const two = standing(model, covers)
-      return !one || !two || !one.pins.some((p) => two.covered.includes(p))
-    })
-  check(a, b)
-  check(b, a)
-  for (const h of new Set([...a.modes, ...b.modes].map((m) => m.host))) {
-    const f = model.bodies[h]?.footprint
-    if (f && !ties.has(f)) ties.set(f, Math.min(edgeTies(a, f), edgeTies(b, f)))
-  }
-  model.sharedTies += Math.max(0, ...ties.values())
-}
-
-/** The seat that a part has taken. */
-export function standing(model: Model, body: Body): Seat | undefined {
-  const { e } = model
-  const { u, v, ways } = body.seating!
-  const way = ways.find((w) => e.isTrue(w.lit)) as Way | undefined
-  return way && seatOf(way, u.values[e.lb[u.v]!]!, v.values[e.lb[v.v]!]!)
-}
-
-/** The most points that lie just on the edge of the part's body (or under a pin outside it): two parts may both cover these. */
-function edgeTies(body: Body, host: Footprint): number {
-  if (!host.breadboard) return 0
-  const ties = tiePoints(host.breadboard)
-  let most = 0
-  for (const s of seatsOn(body.footprint, host)) {
-    const size = turnedSize(body.footprint.width, body.footprint.depth, s.turn)
-    let n = 0
-    for (const i of s.covered) {
-      const t = ties[i]!
-      if (!(t.x > s.u && t.x < s.u + size.w && t.y > s.v && t.y < s.v + size.h)) n++
-    }
-    if (n > most) most = n
-  }
-  return most
+  new PinsClear(model, a, b, guards.get(a)!)
+  new PinsClear(model, b, a, guards.get(b)!)
+  // bodies with a gap between them have no point in common
+  const twice = model.explaining || model.problem.itemClearance > 0 ? undefined : CoveredTwice.of(model, a, b)
+  if (twice) model.coveredTwice.push(twice.not)
 }

@@ -70,16 +70,22 @@ export function goalsOf(model: Model): { name: ObjectiveName; goal: Goal | undef
     .map((name) => ({ name, goal: goalOf(name) }))
 }
 
+/** Σ of the coefficients of what is true − Σ of the values of axes + a constant. */
+interface Form {
+  readonly terms: readonly Term[]
+  readonly minus: readonly Axis[]
+  readonly constant: number
+}
+
 class LinearGoal implements Goal {
   readonly sign = 1
   readonly step = 1
   readonly name: Goal['name']
   readonly scale: number
   private readonly model: Model
-  private readonly terms: readonly Term[]
-  private readonly minus: readonly Axis[]
-  private readonly constant: number
-  private readonly probe: Linear
+  /** Of the figure itself, or where `exact` is given of what it can be at most, in several ways. */
+  private readonly forms: readonly Form[]
+  private readonly probes: readonly Linear[]
   private readonly exact: (() => number) | undefined
   /** By who is placed and who is left out. */
   private readonly prices = new Map<string, Priced>()
@@ -89,26 +95,22 @@ class LinearGoal implements Goal {
   constructor(
     model: Model,
     name: Goal['name'],
-    terms: readonly Term[],
-    minus: readonly Axis[],
-    constant: number,
+    forms: readonly Form[],
     scale: number,
     worth: ReadonlyMap<Body, number> | undefined,
     exact?: () => number,
   ) {
     this.model = model
     this.name = name
-    this.terms = terms
-    this.minus = minus
-    this.constant = constant
+    this.forms = forms
     this.scale = scale
     this.exact = exact
     this.worth = worth
-    this.probe = new Linear(model.e, terms, minus, Number.NEGATIVE_INFINITY, -1)
+    this.probes = forms.map((f) => new Linear(model.e, f.terms, f.minus, Number.NEGATIVE_INFINITY, -1))
   }
 
   require(value: number, guard: number): void {
-    new Linear(this.model.e, this.terms, this.minus, value - this.constant, guard)
+    for (const f of this.forms) new Linear(this.model.e, f.terms, f.minus, value - f.constant, guard)
     this.charge(value, guard)
     // where the linear form is only a bound, the exact value decides once everything stands
     const exact = this.exact
@@ -116,11 +118,15 @@ class LinearGoal implements Goal {
   }
 
   value(): number {
-    return this.exact ? this.exact() : this.probe.most() + this.constant
+    return this.exact ? this.exact() : this.most()
+  }
+
+  private most(): number {
+    return Math.min(...this.forms.map((f, i) => this.probes[i]!.most() + f.constant))
   }
 
   bound(): number {
-    const most = this.probe.most() + this.constant
+    const most = this.most()
     const priced = this.model.e.level > 0 ? undefined : this.priced()
     if (!priced) return most
     return Math.min(most, Math.floor(mostOf(priced) + 1e-6))
@@ -128,11 +134,12 @@ class LinearGoal implements Goal {
 
   combinations(): Combinations | undefined {
     const { e, bodies, alike } = this.model
-    let least = this.constant
-    for (const a of this.minus) least -= a.values[e.lb[a.v]!]!
+    const { terms, minus, constant } = this.forms[0]!
+    let least = constant
+    for (const a of minus) least -= a.values[e.lb[a.v]!]!
     const kinds: (Kind & { readonly lits: number[] })[] = []
     const groups = new Map<readonly number[], { readonly members: number[]; readonly lits: number[] }>()
-    for (const { lit, coef } of this.terms) {
+    for (const { lit, coef } of terms) {
       if (e.isFalse(lit)) continue
       if (e.isTrue(lit)) {
         least += coef
@@ -207,8 +214,17 @@ function freeTiePoints(model: Model): Goal | undefined {
   const terms = boards.map((b) => ({ lit: b.present, coef: tieCount(b.footprint) }))
   const worth = new Map(boards.map((b) => [b, tieCount(b.footprint)]))
   const seats = model.bodies.flatMap((b) => (b.seating ? [b.seating.cover] : []))
-  if (model.sharedTies === 0) return new LinearGoal(model, 'free-tie-points', terms, seats, 0, 1, worth)
-  return new LinearGoal(model, 'free-tie-points', terms, seats, model.sharedTies, 1, undefined, () =>
+  const { coveredTwice, e } = model
+  const goal = (forms: readonly Form[], ...more: [typeof worth | undefined, (() => number)?]) =>
+    new LinearGoal(model, 'free-tie-points', forms, 1, ...more)
+  if (coveredTwice.length === 0) return goal([{ terms, minus: seats, constant: 0 }], worth)
+  // no more than each pair has in common is counted twice (Bonferroni's inequality): exact but where three meet on one point
+  const most = coveredTwice.reduce((n, a) => n + a.values.length - 1, 0)
+  // and nobody else has what is under a pin
+  const plugs = model.bodies.filter((b) => b.seating)
+  const pins = plugs.map((b) => ({ lit: e.not(b.present), coef: b.footprint.plug!.pins.length }))
+  const own = { terms: [...terms, ...pins], minus: [], constant: -pins.reduce((n, p) => n + p.coef, 0) }
+  return goal([{ terms, minus: [...seats, ...coveredTwice], constant: most }, own], undefined, () =>
     model.freeTiePoints(),
   )
 }
@@ -228,5 +244,11 @@ function optionalValue(model: Model): Goal | undefined {
     return coef < 0 ? [{ lit: model.e.not(b.present), coef: -coef }] : []
   })
   const worth = new Map(optional.map((b) => [b, Math.round(b.item.value * scale)]))
-  return new LinearGoal(model, 'optional-value', terms, [], constant, 1 / scale, constant === 0 ? worth : undefined)
+  return new LinearGoal(
+    model,
+    'optional-value',
+    [{ terms, minus: [], constant }],
+    1 / scale,
+    constant === 0 ? worth : undefined,
+  )
 }

@@ -126,8 +126,8 @@ export class Model {
   readonly chains = new Map<number, readonly Chain[]>()
   /** Items of which the first ones are placed, by index, ascending. */
   alike: readonly (readonly number[])[] = []
-  /** The most tie points that two plug-in parts may both cover, over all pairs; 0 on ordinary parts. */
-  sharedTies = 0
+  /** Of every pair of plug-in parts that may both cover a tie point: how many of the most that could be they do not; none of ordinary parts. */
+  readonly coveredTwice: Axis[] = []
   private readonly groups: (Groups | undefined)[] = []
   private readonly levels = new WeakMap<readonly Mode[], readonly (readonly Mode[])[]>()
   private readonly ends = new WeakMap<(m: Mode) => Rect, Map<string, Sides>>()

@@ -1,0 +1,102 @@
+/**
+ * Two plug-in parts on one breadboard: no pin of the one on a point that the other covers. Asked of seats, not of places on the deck, so
+ * that what is learned holds wherever the board stands: once one of the two is seated, those seats of the other go that it rules out.
+ */
+import type { Footprint } from '../problem.ts'
+import type { Body, Model } from './model.ts'
+import type { Propagator } from './propagator.ts'
+import { eachOpen, type Host, hostsOf, type Side, seated, wakeOnSeats, whyOpen } from './seat-pairs.ts'
+import { type Seat, seatsOn } from './seats.ts'
+
+export class PinsClear implements Propagator {
+  readonly cost = 2
+  private readonly model: Model
+  private readonly guard: number
+  /** Whose pins are looked at, and what may cover their points. */
+  private readonly bodies: readonly [Body, Body]
+  private readonly hosts: readonly Host[]
+  /** By footprint of the host, side and seat: 1 for each seat of the other side that it leaves. */
+  private readonly rows = new Map<Footprint, readonly [Map<Seat, Uint8Array>, Map<Seat, Uint8Array>]>()
+
+  constructor(model: Model, pins: Body, covers: Body, guard: number) {
+    this.model = model
+    this.guard = guard
+    this.bodies = [pins, covers]
+    const { e } = model
+    this.hosts = hostsOf(model, pins, covers)
+    // where no two seats go together, that is known at once
+    const hopeless = this.hosts.filter(
+      ({ footprint }) => !seatsOn(pins.footprint, footprint).some((s) => this.leftBy(footprint, 0, s).includes(1)),
+    )
+    for (const { lits } of hopeless) e.addClause([e.not(guard), ...lits.map((l) => e.not(l))])
+    if (hopeless.length === this.hosts.length) return
+    e.wakeOnTrue(this, guard)
+    wakeOnSeats(e, this, this.bodies, this.hosts)
+  }
+
+  propagate(): boolean {
+    if (!this.model.e.isTrue(this.guard)) return true
+    for (const host of this.hosts) if (!this.look(host, 0) || !this.look(host, 1)) return false
+    return true
+  }
+
+  /** Where the body of this side is seated on the host: what that leaves the other. */
+  private look(host: Host, side: Side): boolean {
+    const { e } = this.model
+    const [mine, its] = [host.lits[side]!, host.lits[1 - side]!]
+    if (!e.isTrue(mine) || e.isFalse(its)) return true
+    const taken = seated(e, this.bodies[side]!, host.footprint)
+    if (!taken) return true
+    const other = this.bodies[1 - side]!
+    const left = this.leftBy(host.footprint, side, taken.seat)
+    const turns = new Set<number>()
+    let [u0, u1, v0, v1] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, 0]
+    eachOpen(e, other, host.footprint, (s, i) => {
+      if (left[i] === 0) return
+      if (turns.size === 0) [u0, u1, v0, v1] = [s.u, s.u, s.v, s.v]
+      turns.add(s.turn)
+      u0 = Math.min(u0, s.u)
+      u1 = Math.max(u1, s.u)
+      v0 = Math.min(v0, s.v)
+      v1 = Math.max(v1, s.v)
+    })
+    const imply = (lit: number, also: number): boolean => {
+      if (e.isTrue(lit)) return true
+      e.begin()
+      e.why(this.guard)
+      e.why(mine)
+      e.why(also)
+      for (const l of taken.why) e.why(l)
+      whyOpen(e, other)
+      return e.imply(lit)
+    }
+    if (turns.size === 0) return imply(e.not(its), mine)
+    if (!e.isTrue(its)) return true
+    const { u, v, ways } = other.seating!
+    for (const w of ways)
+      if (w.footprint === host.footprint && !turns.has(w.turn) && !e.isFalse(w.lit) && !imply(e.not(w.lit), its))
+        return false
+    return (
+      imply(e.ge(u.v, u.values.indexOf(u0)), its) &&
+      imply(e.lt(u.v, u.values.indexOf(u1) + 1), its) &&
+      imply(e.ge(v.v, v.values.indexOf(v0)), its) &&
+      imply(e.lt(v.v, v.values.indexOf(v1) + 1), its)
+    )
+  }
+
+  private leftBy(host: Footprint, side: Side, seat: Seat): Uint8Array {
+    let both = this.rows.get(host)
+    if (!both) {
+      both = [new Map(), new Map()]
+      this.rows.set(host, both)
+    }
+    let row = both[side].get(seat)
+    if (!row) {
+      const taken = new Set(side === 0 ? seat.pins : seat.covered)
+      const clear = (s: Seat) => !(side === 0 ? s.covered : s.pins).some((t) => taken.has(t))
+      row = Uint8Array.from(seatsOn(this.bodies[1 - side]!.footprint, host), (s) => (clear(s) ? 1 : 0))
+      both[side].set(seat, row)
+    }
+    return row
+  }
+}

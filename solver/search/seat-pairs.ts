@@ -1,0 +1,74 @@
+/** Two plug-in parts that may sit on one breadboard, seat against seat: what both need that look at such a pair. */
+import type { Footprint } from '../problem.ts'
+import type { Engine, Propagator } from './engine.ts'
+import type { Body, Model } from './model.ts'
+import type { Axis } from './relation.ts'
+import { type Seat, seatsOn } from './seats.ts'
+
+/** Both parts on one host: literals that are true exactly then. */
+export interface Host {
+  readonly footprint: Footprint
+  readonly lits: readonly [number, number]
+}
+
+export type Side = 0 | 1
+
+export function hostsOf(model: Model, a: Body, b: Body): Host[] {
+  const on = (body: Body, host: number) => body.modes.filter((m) => m.host === host)
+  return [...new Set(a.modes.map((m) => m.host))].flatMap((h): Host[] => {
+    if (h < 0 || on(b, h).length === 0) return []
+    return [{ footprint: model.bodies[h]!.footprint, lits: [model.class(a, on(a, h)), model.class(b, on(b, h))] }]
+  })
+}
+
+/** Calls whenever hosts, turns or seats of the two change. */
+export function wakeOnSeats(e: Engine, it: Propagator, bodies: readonly Body[], hosts: readonly Host[]): void {
+  for (const { lits } of hosts)
+    for (const l of lits) {
+      e.wakeOnTrue(it, l)
+      e.wakeOnTrue(it, e.not(l))
+    }
+  for (const { seating } of bodies) {
+    for (const w of seating!.ways) e.wakeOnTrue(it, w.lit)
+    for (const a of [seating!.u, seating!.v]) e.wakeOn(it, a.v, true, true)
+  }
+  e.schedule(it)
+}
+
+export const low = (e: Engine, a: Axis): number => a.values[e.lb[a.v]!]!
+export const high = (e: Engine, a: Axis): number => a.values[e.ub[a.v]!]!
+
+/** The seat that a body has taken on a host of this footprint, and the literals that say so. */
+export function seated(
+  e: Engine,
+  body: Body,
+  host: Footprint,
+): { readonly seat: Seat; readonly why: readonly number[] } | undefined {
+  const { u, v, ways } = body.seating!
+  if (e.lb[u.v] !== e.ub[u.v] || e.lb[v.v] !== e.ub[v.v]) return undefined
+  const way = ways.find((w) => w.footprint === host && e.isTrue(w.lit))
+  if (!way) return undefined
+  const [su, sv] = [low(e, u), low(e, v)]
+  const seat = seatsOn(body.footprint, host).find((s) => s.turn === way.turn && s.u === su && s.v === sv)
+  return seat && { seat, why: [way.lit, e.lbLit(u.v), e.ubLit(u.v), e.lbLit(v.v), e.ubLit(v.v)] }
+}
+
+/** Looks at every seat on a host of this footprint that is still open to a body, with its place in `seatsOn`. */
+export function eachOpen(e: Engine, body: Body, host: Footprint, look: (seat: Seat, index: number) => void): void {
+  const { u, v, ways } = body.seating!
+  const [ul, uu, vl, vu] = [low(e, u), high(e, u), low(e, v), high(e, v)]
+  const turns = ways.filter((w) => w.footprint === host && !e.isFalse(w.lit)).map((w) => w.turn)
+  seatsOn(body.footprint, host).forEach((s, i) => {
+    if (s.u >= ul && s.u <= uu && s.v >= vl && s.v <= vu && turns.includes(s.turn)) look(s, i)
+  })
+}
+
+/** Adds to the reason why no other seats are open to a body. */
+export function whyOpen(e: Engine, body: Body): void {
+  const { u, v, ways } = body.seating!
+  for (const a of [u, v]) {
+    e.why(e.lbLit(a.v))
+    e.why(e.ubLit(a.v))
+  }
+  for (const w of ways) if (e.isFalse(w.lit)) e.why(e.not(w.lit))
+}
