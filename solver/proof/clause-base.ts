@@ -2,6 +2,7 @@
  * Clauses over "variable ≥ k", and what follows from them by unit propagation alone. Part of the replayer: it shares no
  * code with the search. A literal's text is `v.k` (≥ k) or `-v.k` (< k), `.1` left out.
  */
+import { readLit } from './constraints.ts'
 
 interface Held {
   readonly lits: readonly number[]
@@ -16,6 +17,8 @@ export type { Held }
 export class ClauseBase {
   /** By literal: 2·atom (≥ k) and 2·atom + 1 (< k), atoms numbered as they are met. */
   private readonly known = new Map<string, number>()
+  /** Variables, too, are numbered as they are met: a text may name any. */
+  private readonly variables = new Map<number, number>()
   readonly varOf: number[] = []
   readonly kOf: number[] = []
   private readonly atomsOf: number[][] = []
@@ -31,28 +34,30 @@ export class ClauseBase {
   literal(text: string): number {
     const known = this.known.get(text)
     if (known !== undefined) return known
-    const m = /^(-?)(\d+)(?:\.(\d+))?$/.exec(text)
-    if (!m) throw new Error(`not a literal: ${text}`)
-    const v = Number(m[2])
-    const k = Number(m[3] ?? 1)
-    const plain = k === 1 ? String(v) : `${v}.${k}`
+    const read = readLit(text)
+    if (typeof read === 'boolean') throw new Error(`not a literal: ${text}`)
+    const { k, less } = read
+    const plain = k === 1 ? String(read.v) : `${read.v}.${k}`
     let lit = this.known.get(plain)
     if (lit === undefined) {
       const atom = this.varOf.length
       lit = 2 * atom
       this.known.set(plain, lit)
       this.known.set(`-${plain}`, lit + 1)
-      this.varOf.push(v)
-      this.kOf.push(k)
-      this.watch.push([], [])
-      while (this.atomsOf.length <= v) {
+      let v = this.variables.get(read.v)
+      if (v === undefined) {
+        v = this.variables.size
+        this.variables.set(read.v, v)
         this.atomsOf.push([])
         this.lower.push(0)
         this.upper.push(Number.POSITIVE_INFINITY)
       }
+      this.varOf.push(v)
+      this.kOf.push(k)
+      this.watch.push([], [])
       this.atomsOf[v]!.push(atom)
     }
-    return m[1] ? lit + 1 : lit
+    return less ? lit + 1 : lit
   }
 
   isTrue(lit: number): boolean {

@@ -28,7 +28,11 @@ export type Judge = (box: Box) => boolean
 /** The best that the thresholds met in a box ask of a goal; undefined = none is met. */
 export type Asked = (box: Box, goal: string) => number | undefined
 
-/** Reads a constraint's words one by one. */
+/** In micrometres a thousand kilometres: sums of thousands of them are exact. */
+const LARGEST = 2 ** 40
+export const isWhole = (n: number): boolean => Number.isInteger(n) && Math.abs(n) <= LARGEST
+
+/** Reads a line's words one by one. */
 export class Words {
   private readonly words: readonly string[]
   private at: number
@@ -41,9 +45,30 @@ export class Words {
     if (w === undefined) throw new Error(`a line ends early: ${this.words.slice(0, 6).join(' ')} …`)
     return w
   }
+  get over(): boolean {
+    return this.at >= this.words.length
+  }
+  end(): void {
+    if (!this.over) throw new Error(`a line goes on after its end: ${this.words.slice(0, 6).join(' ')} …`)
+  }
+  /** A figure that a sum or a goal is made of. */
   number(): number {
-    const n = Number(this.next())
-    if (!Number.isFinite(n) && n !== Number.NEGATIVE_INFINITY) throw new Error('not a number')
+    const w = this.next()
+    const n = Number(w)
+    // no word is read as 0, and Infinity as a number, only by `Number`
+    if (!/^-?\d+(\.\d+)?(e[+-]\d+)?$/.test(w) || Math.abs(n) > Number.MAX_SAFE_INTEGER)
+      throw new Error(`not a number: ${w}`)
+    return n
+  }
+  /** A length, a place, or the number of something: whole, and small enough that sums of many are exact. */
+  whole(): number {
+    const n = this.number()
+    if (!isWhole(n)) throw new Error(`not a whole number: ${n}`)
+    return n
+  }
+  count(): number {
+    const n = this.whole()
+    if (n < 0) throw new Error(`not a count: ${n}`)
     return n
   }
   lit(): Lit {
@@ -51,15 +76,16 @@ export class Words {
   }
   /** A count, and so many of something. */
   list<T>(one: () => T): T[] {
-    return Array.from({ length: this.number() }, one)
+    return Array.from({ length: this.count() }, one)
   }
 }
 
 export function readLit(w: string): Lit {
   if (w === 'T' || w === 'F') return w === 'T'
-  const less = w.startsWith('-')
-  const [v, k] = (less ? w.slice(1) : w).split('.')
-  return { v: Number(v), k: Number(k ?? 1), less }
+  // more digits would be told apart by their text alone
+  const m = /^(-?)(\d{1,15})(?:\.(\d{1,15}))?$/.exec(w)
+  if (!m) throw new Error(`not a literal: ${w}`)
+  return { v: Number(m[2]), k: Number(m[3] ?? 1), less: m[1] === '-' }
 }
 
 export const holds = (b: Box, l: Lit): boolean =>
@@ -75,13 +101,19 @@ export interface End {
 }
 
 export function readEnd(w: Words, axes: Axes): End {
-  const v = w.number()
-  const n = w.number()
-  const modes =
-    n === 0
-      ? [{ lit: true, offset: w.number() }]
-      : Array.from({ length: n }, () => ({ lit: w.lit(), offset: w.number() }))
+  const v = w.whole()
+  const several = w.list(() => ({ lit: w.lit(), offset: w.whole() }))
+  const modes = several.length > 0 ? several : [{ lit: true, offset: w.whole() }]
   return { values: axisOf(axes, v), v, modes }
+}
+
+/** A sum of whole numbers, where it is one: of what is too large to be exact nothing is more or less than anything. */
+export const exactly = (sum: number): number => (Number.isSafeInteger(sum) ? sum : Number.NaN)
+
+function cellsOf(bitmaps: ReadonlyMap<number, Cells>, n: number): Cells {
+  const cells = bitmaps.get(n)
+  if (!cells) throw new Error(`no bitmap ${n} is given`)
+  return cells
 }
 
 export function axisOf(axes: Axes, v: number): readonly number[] {
@@ -129,11 +161,11 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
     case 'map': {
       const guard = w.lit()
       const present = w.lit()
-      const x = w.number()
-      const y = w.number()
+      const x = w.whole()
+      const y = w.whole()
       const nx = axisOf(axes, x).length
       const ny = axisOf(axes, y).length
-      const modes = w.list(() => ({ lit: w.lit(), cells: bitmaps.get(w.number())! }))
+      const modes = w.list(() => ({ lit: w.lit(), cells: cellsOf(bitmaps, w.whole()) }))
       return (box) => {
         const ways = open(box, modes)
         if (!holds(box, guard)) return false
@@ -148,21 +180,25 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       const guard = w.lit()
       const least = w.number()
       const terms = w.list(() => ({ lit: w.lit(), coef: w.number() }))
-      const minus = w.list(() => w.number())
+      const minus = w.list(() => w.whole())
       return (box) => {
         let most = 0
-        for (const t of terms) if (!fails(box, t.lit)) most += t.coef
-        for (const v of minus) most -= axisOf(axes, v)[box.low(v)] ?? Number.POSITIVE_INFINITY
+        for (const t of terms) if (!fails(box, t.lit)) most = exactly(most + t.coef)
+        for (const v of minus) {
+          const value = axisOf(axes, v)[box.low(v)]
+          if (value === undefined) return holds(box, guard)
+          most = exactly(most - value)
+        }
         return holds(box, guard) && most < least
       }
     }
     case 'sum': {
       const when = w.list(() => w.lit())
-      const ends = [w.number(), w.number(), w.number()].map((v): End => {
+      const ends = [w.whole(), w.whole(), w.whole()].map((v): End => {
         return { v, values: axisOf(axes, v), modes: [{ lit: true, offset: 0 }] }
       })
-      const sign = w.number()
-      const offset = w.number()
+      const sign = w.whole()
+      const offset = w.whole()
       return (box) => {
         if (!when.every((l) => holds(box, l))) return false
         const [a, b, c] = ends.map((n) => reach(box, n, 1))
@@ -173,8 +209,9 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
     }
     case 'within': {
       const when = w.list(() => w.lit())
-      const scale = w.number()
-      const limit = w.number()
+      const scale = w.whole()
+      if (scale !== 1 && scale !== 2) throw new Error(`lengths are not measured in parts of ${scale}`)
+      const limit = w.whole()
       const [ax, ay, bx, by] = [readEnd(w, axes), readEnd(w, axes), readEnd(w, axes), readEnd(w, axes)] as const
       return (box) => {
         if (!when.every((l) => holds(box, l))) return false
@@ -184,9 +221,9 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
     }
     case 'chain': {
       const when = w.list(() => w.lit())
-      const limit = w.number()
+      const limit = w.whole()
       const [ax, ay, bx, by] = [readEnd(w, axes), readEnd(w, axes), readEnd(w, axes), readEnd(w, axes)] as const
-      const chains = w.list(() => [w.number(), w.number(), w.number(), w.number(), w.number()] as const)
+      const chains = w.list(() => [w.whole(), w.whole(), w.whole(), w.whole(), w.whole()] as const)
       return (box) => {
         if (!when.every((l) => holds(box, l))) return false
         const [px, py, qx, qy] = [ax, ay, bx, by].map((n) => reach(box, n, 1))
@@ -198,13 +235,13 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       }
     }
     case 'strip': {
-      const grid = w.number()
-      const first = w.number()
-      const rooms = w.list(() => w.number())
+      const grid = w.whole()
+      const first = w.whole()
+      const rooms = w.list(() => w.count())
       const parts = w.list(() => ({
-        v: w.number(),
+        v: w.whole(),
         on: w.lit(),
-        here: w.list(() => ({ lit: w.lit(), long: w.number(), wide: w.number() })),
+        here: w.list(() => ({ lit: w.lit(), long: w.count(), wide: w.count() })),
       }))
       return (box) => overfull(box, grid, first, rooms, parts, axes)
     }
@@ -253,7 +290,7 @@ function overfull(
         }
         if (Number.isFinite(least)) need += least
       }
-      if (need > room) return true
+      if (exactly(need) > room) return true
     }
   }
   return false

@@ -18,9 +18,12 @@ export interface Speller {
   bitmap(b: Bitmap): string
 }
 
+/** A count, and so many things. */
+const many = (words: readonly (string | number)[]): string => [words.length, ...words].join(' ')
+
 /** `relation …`, `map …`, and so on; `other NAME` for what only the search can judge. */
 export function describe(it: object, s: Speller): string {
-  const list = (lits: readonly number[]) => [lits.length, ...lits.map((l) => s.lit(l))].join(' ')
+  const list = (lits: readonly number[]) => many(lits.map((l) => s.lit(l)))
   const end = (n: End) =>
     n.modes.length === 0
       ? `${s.axis(n.axis)} 0 ${n.offsets[0]}`
@@ -28,36 +31,34 @@ export function describe(it: object, s: Speller): string {
   const tip = (t: Tip) => `${end(t.x)} ${end(t.y)}`
   if (it instanceof Relation) return `relation ${s.lit(it.lit)} ${end(it.a)} ${end(it.b)}`
   if (it instanceof StaticMap) {
-    const maps = it.modes.map((m, i) => `${s.lit(m)} ${s.bitmap(it.maps[i]!)}`).join(' ')
-    const head = `map ${s.lit(it.guard)} ${s.lit(it.present)} ${s.axis(it.x)} ${s.axis(it.y)}`
-    return `${head} ${it.modes.length} ${maps}`
+    const maps = it.modes.map((m, i) => `${s.lit(m)} ${s.bitmap(it.maps[i]!)}`)
+    return `map ${s.lit(it.guard)} ${s.lit(it.present)} ${s.axis(it.x)} ${s.axis(it.y)} ${many(maps)}`
   }
   if (it instanceof Linear) {
-    const terms = it.terms.map((t) => `${s.lit(t.lit)} ${t.coef}`).join(' ')
-    const minus = it.minus.map((a) => s.axis(a)).join(' ')
-    return `linear ${s.lit(it.guard)} ${it.least} ${it.terms.length} ${terms} ${it.minus.length} ${minus}`
+    const terms = it.terms.map((t) => `${s.lit(t.lit)} ${t.coef}`)
+    return `linear ${s.lit(it.guard)} ${it.least} ${many(terms)} ${many(it.minus.map((a) => s.axis(a)))}`
   }
   if (it instanceof Sum)
     return `sum ${list(it.when)} ${s.axis(it.a)} ${s.axis(it.b)} ${s.axis(it.c)} ${it.sign} ${it.offset}`
   if (it instanceof Within) return `within ${list(it.when)} ${it.scale} ${it.limit} ${tip(it.a)} ${tip(it.b)}`
   if (it instanceof ChainLimit) {
-    const chains = it.list.map((c) => `${c.x0} ${c.y0} ${c.x1} ${c.y1} ${c.between}`).join(' ')
-    return `chain ${list(it.when)} ${it.limit} ${tip(it.a)} ${tip(it.b)} ${it.list.length} ${chains}`
+    const chains = it.list.map((c) => `${c.x0} ${c.y0} ${c.x1} ${c.y1} ${c.between}`)
+    return `chain ${list(it.when)} ${it.limit} ${tip(it.a)} ${tip(it.b)} ${many(chains)}`
   }
   if (it instanceof BalanceGoal) {
     const { chassis, aim } = it
     const weights = it.weights.map((w) => `${s.lit(w.body.present)} ${w.mass} ${tip(w.tip)} ${aim.x} ${aim.y}`)
     const centre = `${chassis.centre.x - aim.x} ${chassis.centre.y - aim.y}`
-    return `balance ${chassis.mass} ${centre} ${weights.length} ${weights.join(' ')}`
+    return `balance ${chassis.mass} ${centre} ${many(weights)}`
   }
   if (it instanceof WireGoal) return wires(it, s, list, end, tip)
   if (it instanceof Energy) {
     const rooms = Array.from(it.room.slice(1), (n, i) => n - it.room[i]!)
     const parts = it.parts.map((p) => {
       const here = p.here.map((w) => `${s.lit(w.lit)} ${w.long} ${w.wide}`)
-      return `${s.axis(p.axis)} ${s.lit(p.on)} ${here.length} ${here.join(' ')}`
+      return `${s.axis(p.axis)} ${s.lit(p.on)} ${many(here)}`
     })
-    return `strip ${it.grid} ${it.first} ${rooms.length} ${rooms.join(' ')} ${parts.length} ${parts.join(' ')}`
+    return `strip ${it.grid} ${it.first} ${many(rooms)} ${many(parts)}`
   }
   return `other ${it.constructor.name}`
 }
@@ -70,7 +71,6 @@ function wires(
   tip: (t: Tip) => string,
 ): string {
   const { model } = it
-  const many = (words: readonly string[]) => [words.length, ...words].join(' ')
   const candidate = (c: Candidate, pick: number) => {
     const decks = c.decks.map((d) => `${d.deck} ${list(c.decks.length > 1 ? [d.lit] : [])}`)
     return `${s.lit(pick)} ${s.lit(c.lit)} ${tip(c.tip)} ${many(decks)}`

@@ -7,6 +7,7 @@ import {
   axisOf,
   type Box,
   type End,
+  exactly,
   fails,
   holds,
   type Judge,
@@ -102,24 +103,24 @@ class Wires {
       lit: w.lit(),
       x: readEnd(w, axes),
       y: readEnd(w, axes),
-      decks: w.list(() => ({ deck: w.number(), modes: w.list(() => ({ lit: w.lit() })) })),
+      decks: w.list(() => ({ deck: w.whole(), modes: w.list(() => ({ lit: w.lit() })) })),
     })
-    this.wires = w.list(() => ({ conductors: w.number(), from: w.list(candidate), to: w.list(candidate) }))
+    this.wires = w.list(() => ({ conductors: w.count(), from: w.list(candidate), to: w.list(candidate) }))
     this.relations = w.list(() => ({ lit: w.lit(), a: readEnd(w, axes), b: readEnd(w, axes) }))
     this.links = w.list(() => {
       const when = w.list(() => w.lit())
-      const ends = [w.number(), w.number(), w.number()] as const
-      return { when, ends, sign: w.number(), offset: w.number(), values: axisOf(axes, ends[2]) }
+      const ends = [w.whole(), w.whole(), w.whole()] as const
+      return { when, ends, sign: w.whole(), offset: w.whole(), values: axisOf(axes, ends[2]) }
     })
     w.list(() => {
-      const key = `${w.number()} ${w.number()}`
-      const rise = w.number()
-      const chain = (): Chain => [w.number(), w.number(), w.number(), w.number(), w.number()]
+      const key = `${w.whole()} ${w.whole()}`
+      const rise = w.whole()
+      const chain = (): Chain => [w.whole(), w.whole(), w.whole(), w.whole(), w.whole()]
       this.ways.set(key, { rise, chains: w.list(chain) })
     })
     w.list(() =>
       this.picks.set(
-        `${w.number()} ${w.number()} ${w.number()}`,
+        `${w.whole()} ${w.whole()} ${w.whole()}`,
         w.list(() => w.lit()),
       ),
     )
@@ -129,7 +130,7 @@ class Wires {
     const most = this.asked(box, this.goal)
     if (most === undefined) return false
     const least = this.wires.map((_, i) => this.apartBy(box, i))
-    if (least.reduce((a, b) => a + b, 0) > most) return true
+    if (exactly(least.reduce((a, b) => a + b, 0)) > most) return true
     return this.together(box, least, most)
   }
 
@@ -257,7 +258,8 @@ class Wires {
         { tail: n, head: 0, gain: -values[j]!, cap: uncapped },
       )
     }
-    return fixed + earn(nodes.size + 1, arcs, most - fixed) > most
+    const earned = earn(nodes.size + 1, arcs, most - fixed)
+    return earned === uncapped || exactly(fixed + earned) > most
   }
 }
 

@@ -3,7 +3,7 @@
  * propagation from the lines before it, every deduction from the constraint that it names. Shares no code with the search.
  */
 import { ClauseBase, type Held } from './clause-base.ts'
-import { type Box, type Cells, holds, type Judge, judgeOf, readLit, Words } from './constraints.ts'
+import { type Box, type Cells, holds, isWhole, type Judge, judgeOf, type Lit, readLit, Words } from './constraints.ts'
 import { goalJudgeOf } from './goal-constraints.ts'
 
 export interface ProvenBound {
@@ -27,8 +27,10 @@ export interface Replay {
 }
 
 const MOST = 20
+/** More values or cells than any deck has (positions beyond 40 million are searched coarsely), and few enough to be held. */
+const MOST_CELLS = 2 ** 26
 
-/** Replays a proof, line by line. Throws where a line is none. */
+/** Replays a proof, line by line. Throws where a line is none: a literal, a number or an end that is not where it should be. */
 export function replay(lines: Iterable<string>): Replay {
   const r = new Replayer()
   let n = 0
@@ -54,8 +56,8 @@ class Replayer {
   private readonly axes = new Map<number, number[]>()
   private readonly bitmaps = new Map<number, Cells>()
   private readonly constraints = new Map<number, { readonly kind: string; readonly judge: Judge | undefined }>()
-  private readonly thresholds = new Map<string, { readonly goal: string; readonly value: number }>()
-  private readonly learned = new Map<string, Held | undefined>()
+  private readonly thresholds = new Map<string, { readonly goal: string; readonly value: number; readonly lit: Lit }>()
+  private readonly learned = new Map<number, Held | undefined>()
   /** Deductions since the last learned clause: the next one rests on them, later ones do not. */
   private passing: Held[] = []
 
@@ -71,16 +73,20 @@ class Replayer {
         return this.deduced(words)
       case 'l': {
         steps.learned++
+        const n = new Words(words, 1).whole()
         const lits = words.slice(2).map((w) => this.base.literal(w))
         const sound = this.base.follows(lits)
         this.pass()
-        this.learned.set(words[1]!, this.base.add(lits))
+        this.learned.set(n, this.base.add(lits))
         return sound ? undefined : 'does not follow by unit propagation'
       }
       case 'f': {
         steps.forgot++
-        const c = this.learned.get(words[1]!)
-        if (!this.learned.delete(words[1]!)) return 'forgets what was not learned'
+        const w = new Words(words, 1)
+        const n = w.whole()
+        w.end()
+        const c = this.learned.get(n)
+        if (!this.learned.delete(n)) return 'forgets what was not learned'
         if (c) c.dead = true
         return undefined
       }
@@ -98,29 +104,32 @@ class Replayer {
   }
 
   private given(words: readonly string[]): string | undefined {
-    const w = new Words(words, 2)
-    switch (words[1]) {
+    const w = new Words(words, 1)
+    switch (w.next()) {
       case 'clause':
         this.base.add(words.slice(2).map((l) => this.base.literal(l)))
         return undefined
       case 'axis': {
         const values: number[] = []
-        const v = w.number()
-        for (let i = 3; i < words.length; i += 3) {
-          const [first, step, count] = [w.number(), w.number(), w.number()]
+        const v = w.whole()
+        while (!w.over) {
+          const [first, step, count] = [w.whole(), w.whole(), w.count()]
+          if (values.length + count > MOST_CELLS) return 'gives more values than can be'
           for (let k = 0; k < count; k++) values.push(first + k * step)
         }
         if (values.some((x, i) => i > 0 && x <= values[i - 1]!)) return 'values do not ascend'
+        if (!isWhole(values.at(-1) ?? 0)) return 'gives values that are too large to be exact'
         this.axes.set(v, values)
         return undefined
       }
       case 'bitmap': {
-        const [n, x0, y0, nx, ny] = [w.number(), w.number(), w.number(), w.number(), w.number()]
+        const [n, x0, y0, nx, ny] = [w.whole(), w.whole(), w.whole(), w.count(), w.count()]
+        if (nx * ny > MOST_CELLS) return 'gives more cells than can be'
         const legal = new Uint8Array(nx * ny)
         let at = 0
-        for (let i = 7; i < words.length; i++) {
-          const length = w.number()
-          if (i % 2 === 0) legal.fill(1, at, at + length)
+        for (let set = false; !w.over; set = !set) {
+          const length = w.count()
+          if (set) legal.fill(1, at, at + length)
           at += length
         }
         if (at !== nx * ny) return 'runs do not fill the bitmap'
@@ -128,17 +137,23 @@ class Replayer {
         return undefined
       }
       case 'constraint': {
-        const n = w.number()
+        const n = w.whole()
         const kind = w.next()
         const judge =
           judgeOf(kind, w, this.axes, this.bitmaps) ??
           goalJudgeOf(kind, w, this.axes, (box, goal) => this.asked(box, goal))
-        this.constraints.set(n, { kind: judge ? kind : w.next(), judge })
+        if (!judge && kind !== 'other') return 'gives no kind of constraint'
+        const called = judge ? kind : w.next()
+        w.end()
+        this.constraints.set(n, { kind: called, judge })
         return undefined
       }
-      case 'threshold':
-        this.thresholds.set(words[2]!, { goal: words[3]!, value: Number(words[4]) })
+      case 'threshold': {
+        const [text, goal, value] = [w.next(), w.next(), w.number()]
+        w.end()
+        this.thresholds.set(text, { goal, value, lit: readLit(text) })
         return undefined
+      }
       default:
         return 'gives nothing known'
     }
@@ -147,20 +162,21 @@ class Replayer {
   /** The tightest that a goal's thresholds ask where their literals are true. Only of goals of which less is better. */
   private asked(box: Box, goal: string): number | undefined {
     let least: number | undefined
-    for (const [lit, t] of this.thresholds)
-      if (t.goal === goal && (least === undefined || t.value < least) && holds(box, readLit(lit))) least = t.value
+    for (const t of this.thresholds.values())
+      if (t.goal === goal && (least === undefined || t.value < least) && holds(box, t.lit)) least = t.value
     return least
   }
 
   private deduced(words: readonly string[]): string | undefined {
     const { judged, trusted } = this.report
-    const c = this.constraints.get(Number(words[1]))
-    const kind = c?.kind ?? 'unnamed'
-    const failing = words[2] === 'F'
+    const w = new Words(words, 1)
+    const c = this.constraints.get(w.whole())
+    const implied = w.next()
     const lits = [
-      ...(failing ? [] : [this.base.literal(words[2]!)]),
+      ...(implied === 'F' ? [] : [this.base.literal(implied)]),
       ...words.slice(3).map((l) => this.base.literal(l) ^ 1),
     ]
+    const kind = c?.kind ?? 'unnamed'
     let wrong: string | undefined
     if (c?.judge) {
       judged.set(kind, (judged.get(kind) ?? 0) + 1)
@@ -172,8 +188,8 @@ class Replayer {
   }
 
   private bound(words: readonly string[]): string | undefined {
-    const goal = words[1]!
-    const value = Number(words[2])
+    const w = new Words(words, 1)
+    const [goal, value] = [w.next(), w.number()]
     const held = words.slice(3)
     if (!this.base.follows(held.map((l) => this.base.literal(l) ^ 1))) return 'is not refuted'
     this.pass()
@@ -181,7 +197,7 @@ class Replayer {
     const asked = under.pop()
     if (goal !== 'none' && (asked?.goal !== goal || asked.value !== value)) return 'asks another threshold'
     if (under.some((t) => !t)) return 'holds what is no threshold'
-    this.report.bounds.push({ goal, value, under: under.flatMap((t) => t ?? []) })
+    this.report.bounds.push({ goal, value, under: under.map((t) => ({ goal: t!.goal, value: t!.value })) })
     return undefined
   }
 }

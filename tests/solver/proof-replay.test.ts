@@ -36,8 +36,9 @@ describe('unit propagation', () => {
   it('forgets what it is told to, and deductions after the clause that rests on them', () => {
     const clauses = ['g clause 1 2 3', 'g clause 1 2 -3']
     expect(wrong(...clauses, 'l 1 1 2', 'l 2 1 2 9')).toBe(0)
-    expect(wrong('d 0 1 2 3', 'l 1 1 -2 -3', 'f 1', 'l 2 1 -2 -3')).toBe(1)
-    expect(wrong('d 0 1 2 3', 'l 1 5 -5', 'l 2 1 -2 -3')).toBe(1)
+    const said = ['g constraint 1 other Search', 'd 1 1 2 3']
+    expect(wrong(...said, 'l 1 1 -2 -3', 'f 1', 'l 2 1 -2 -3')).toBe(1)
+    expect(wrong(...said, 'l 1 5 -5', 'l 2 1 -2 -3')).toBe(1)
     expect(wrong('l 1 1 -1', 'f 2')).toBe(1)
   })
 
@@ -53,6 +54,76 @@ describe('unit propagation', () => {
     expect(wrong('g clause -8 -9', 'b balance 3 8 9')).toBe(1)
     expect(wrong('g clause 1', 'g clause -1', 'b none 0')).toBe(0)
     expect(wrong('g clause 1', 'b none 0')).toBe(1)
+  })
+})
+
+describe('what was not given, or not so', () => {
+  const refused = (...lines: string[]) => expect(() => replay(lines), lines.at(-1)!)
+
+  it('is not read out of lines with a word more or fewer', () => {
+    const axis = 'g axis 1 0 10 10'
+    for (const line of [
+      'g',
+      'g threshold 1 balance',
+      'g threshold 1 balance 3 4',
+      'g axis 2 0 10',
+      'g axis 2 0 10 10 ',
+      'g bitmap 1 0 0 10',
+      'g constraint',
+      'g constraint 1 other',
+      'g constraint 1 other Cover Apart',
+      'g constraint 1 relation 5 1 0 5 1 0',
+      'g constraint 1 relation 5 1 0 5 1 0 0 0',
+      'd',
+      'd 1',
+      'l',
+      'f',
+      'f 1 2',
+      'b',
+      'b none',
+      'b balance',
+      'g clause  1',
+    ])
+      refused(axis, line).toThrow()
+  })
+
+  it('is not read out of what is no number, or is too large a one to be exact', () => {
+    const axis = 'g axis 1 0 10 10'
+    for (const n of ['NaN', 'Infinity', '-Infinity', '1e309', '1e20', '0x10', '+3', ''])
+      refused(axis, `g threshold 1 balance ${n}`).toThrow(/number/)
+    for (const n of ['NaN', 'Infinity', '-Infinity', '1e300', '1e16', '2.5', '']) {
+      refused(axis, `g axis 2 ${n} 10 10`).toThrow(/number/)
+      refused(axis, `g constraint 1 relation 5 1 0 ${n} 1 0 0`).toThrow(/number/)
+    }
+    refused(axis, 'g axis 2 0 10 -1').toThrow(/count/)
+    refused(axis, 'g bitmap 1 0 0 -3 -3 9').toThrow(/count/)
+    refused(axis, 'g bitmap 1 0 0 2 2 0 6 -2').toThrow(/count/)
+    refused(axis, 'g constraint 1 map T 5 1 1 1 6 7').toThrow('no bitmap 7')
+    refused(axis, 'g constraint 1 within 0 3 25 1 0 0 1 0 0 1 0 0 1 0 0').toThrow('parts of 3')
+    expect(wrong('g axis 2 0 1000000000000 3')).toBe(1)
+    // refused before there is an attempt to hold them
+    expect(wrong('g axis 2 0 1 1000000000')).toBe(1)
+    expect(wrong('g axis 2 0 1 1 2 1 1000000000')).toBe(1)
+    expect(wrong('g bitmap 1 0 0 1000000 1000000 0')).toBe(1)
+    expect(wrong('g clause 900000000000000', 'l 1 900000000000000')).toBe(0)
+  })
+
+  it('is not read out of what is no literal', () => {
+    for (const l of ['x', '1.x', '1.', '.1', '-', '1.-3', '--1', '1.2.3', '1234567890123456']) {
+      refused(`g clause ${l}`).toThrow('not a literal')
+      refused('g axis 1 0 10 10', `g constraint 1 relation ${l} 1 0 5 1 0 0`).toThrow('not a literal')
+    }
+    // two that are told apart by their text alone
+    refused('g clause 1.9007199254740992', 'l 1 1.9007199254740993').toThrow('not a literal')
+  })
+
+  it('is not summed where the sum is not exact', () => {
+    // 2^53 − 1 and 1 and 1 are 2^53 + 1, which is no number that is at hand: 2^53 would be less
+    const sum = (least: number) => `g constraint 1 linear T ${least} 3 5 9007199254740991 6 1 7 1 0`
+    expect(wrong(sum(9007199254740991), 'd 1 F -5')).toBe(0)
+    expect(wrong(sum(9007199254740991), 'd 1 F')).toBe(1)
+    // seven tenths and one are 0.7999…
+    expect(wrong('g constraint 1 linear T 0.8 2 5 0.7 6 0.1 0', 'd 1 F')).toBe(1)
   })
 })
 
