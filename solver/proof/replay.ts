@@ -1,6 +1,7 @@
 /**
  * Reads a proof and believes as little of it as it can: every learned clause and every bound must follow by unit
- * propagation from the lines before it, every deduction from the constraint that it names. Shares no code with the search.
+ * propagation from the lines before it, every deduction from the constraint that it names. What does not is not built on.
+ * Shares no code with the search.
  */
 import { ClauseBase, type Held } from './clause-base.ts'
 import { type Box, type Cells, holds, isWhole, type Judge, judgeOf, type Lit, readLit, Words } from './constraints.ts'
@@ -27,6 +28,8 @@ export interface Replay {
 }
 
 const MOST = 20
+/** The goal of a bound that there is no layout at all. */
+const NONE = 'none'
 /** More values or cells than any deck has (positions beyond 40 million are searched coarsely), and few enough to be held. */
 const MOST_CELLS = 2 ** 26
 
@@ -77,8 +80,8 @@ class Replayer {
         const lits = words.slice(2).map((w) => this.base.literal(w))
         const sound = this.base.follows(lits)
         this.pass()
-        this.learned.set(n, this.base.add(lits))
-        return sound ? undefined : 'does not follow by unit propagation'
+        const again = once(this.learned, n, sound ? this.base.add(lits) : undefined)
+        return sound ? again : 'does not follow by unit propagation'
       }
       case 'f': {
         steps.forgot++
@@ -119,8 +122,7 @@ class Replayer {
         }
         if (values.some((x, i) => i > 0 && x <= values[i - 1]!)) return 'values do not ascend'
         if (!isWhole(values.at(-1) ?? 0)) return 'gives values that are too large to be exact'
-        this.axes.set(v, values)
-        return undefined
+        return once(this.axes, v, values)
       }
       case 'bitmap': {
         const [n, x0, y0, nx, ny] = [w.whole(), w.whole(), w.whole(), w.count(), w.count()]
@@ -133,8 +135,7 @@ class Replayer {
           at += length
         }
         if (at !== nx * ny) return 'runs do not fill the bitmap'
-        this.bitmaps.set(n, { x0, y0, nx, ny, legal })
-        return undefined
+        return once(this.bitmaps, n, { x0, y0, nx, ny, legal })
       }
       case 'constraint': {
         const n = w.whole()
@@ -145,14 +146,15 @@ class Replayer {
         if (!judge && kind !== 'other') return 'gives no kind of constraint'
         const called = judge ? kind : w.next()
         w.end()
-        this.constraints.set(n, { kind: called, judge })
-        return undefined
+        return once(this.constraints, n, { kind: called, judge })
       }
       case 'threshold': {
         const [text, goal, value] = [w.next(), w.next(), w.number()]
         w.end()
-        this.thresholds.set(text, { goal, value, lit: readLit(text) })
-        return undefined
+        // two that share a variable could rule each other out, and a bound would follow from nothing
+        if (!/^\d+$/.test(text)) return 'asks by what is no variable of its own'
+        if (goal === NONE) return 'asks for no goal'
+        return once(this.thresholds, text, { goal, value, lit: readLit(text) })
       }
       default:
         return 'gives nothing known'
@@ -176,30 +178,39 @@ class Replayer {
       ...(implied === 'F' ? [] : [this.base.literal(implied)]),
       ...words.slice(3).map((l) => this.base.literal(l) ^ 1),
     ]
-    const kind = c?.kind ?? 'unnamed'
-    let wrong: string | undefined
-    if (c?.judge) {
-      judged.set(kind, (judged.get(kind) ?? 0) + 1)
-      if (!c.judge(boxOf(words))) wrong = `does not follow from its ${kind}`
-    } else trusted.set(kind, (trusted.get(kind) ?? 0) + 1)
+    if (!c) return 'names a constraint that was not given'
+    const counted = c.judge ? judged : trusted
+    counted.set(c.kind, (counted.get(c.kind) ?? 0) + 1)
+    if (c.judge && !c.judge(boxOf(words))) return `does not follow from its ${c.kind}`
     const held = this.base.add(lits)
     if (held) this.passing.push(held)
-    return wrong
+    return undefined
   }
 
   private bound(words: readonly string[]): string | undefined {
     const w = new Words(words, 1)
     const [goal, value] = [w.next(), w.number()]
     const held = words.slice(3)
+    // what is refuted with a threshold met says nothing of layouts that do not meet it
+    if (goal === NONE && (value !== 0 || held.length > 0))
+      return 'asks for something, so it does not say that there is none'
     if (!this.base.follows(held.map((l) => this.base.literal(l) ^ 1))) return 'is not refuted'
     this.pass()
     const under = held.map((l) => this.thresholds.get(l))
     const asked = under.pop()
-    if (goal !== 'none' && (asked?.goal !== goal || asked.value !== value)) return 'asks another threshold'
+    if (goal !== NONE && (asked?.goal !== goal || asked.value !== value)) return 'asks another threshold'
     if (under.some((t) => !t)) return 'holds what is no threshold'
+    if (under.some((t) => t!.goal === goal)) return 'holds the goal that it bounds'
     this.report.bounds.push({ goal, value, under: under.map((t) => ({ goal: t!.goal, value: t!.value })) })
     return undefined
   }
+}
+
+/** Keeps what a number names; a second one would change what was said by the first. */
+function once<K, T>(list: Map<K, T>, name: K, it: T): string | undefined {
+  if (list.has(name)) return 'gives a second one of that number'
+  list.set(name, it)
+  return undefined
 }
 
 /** Reasons, and the opposite of the conclusion, as bounds. */

@@ -2,10 +2,11 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { type Replay, replay } from '../../solver/proof/replay.ts'
+import type { SolveResult } from '../../solver/result.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { tiny } from './oracle/mixes.ts'
 import { rng } from './oracle/random.ts'
-import { proofOf } from './proof-kit.ts'
+import { proofOf, unproven } from './proof-kit.ts'
 
 const wrong = (...lines: string[]): number => replay(lines).failures.length
 
@@ -55,9 +56,63 @@ describe('unit propagation', () => {
     expect(wrong('g clause 1', 'g clause -1', 'b none 0')).toBe(0)
     expect(wrong('g clause 1', 'b none 0')).toBe(1)
   })
+
+  it('says that there is none only where nothing is asked for', () => {
+    const asked = ['g threshold 1 wire-length 5', 'g clause -1']
+    const why = 'line 3: asks for something, so it does not say that there is none: '
+    expect(replay([...asked, 'b none 0 1'])).toMatchObject({ failures: [`${why}b none 0 1`], bounds: [] })
+    // no threshold either, and no goal's value
+    expect(replay([...asked, 'b none 0 7']).failures).toEqual([`${why}b none 0 7`])
+    expect(wrong('g clause', 'b none 7')).toBe(1)
+    expect(wrong('g clause', 'g threshold 1 none 0')).toBe(1)
+    expect(wrong(...asked, 'b none 0')).toBe(1)
+  })
+
+  it('takes thresholds one by one, each by a variable of its own', () => {
+    const asked = ['g threshold 1 wire-length 5', 'g clause -1']
+    expect(wrong(...asked, 'g threshold 1 wire-length 500')).toBe(1)
+    expect(replay([...asked, 'g threshold 1 wire-length 500', 'b wire-length 5 1']).bounds).toHaveLength(1)
+    expect(wrong(...asked, 'g threshold 1 wire-length 500', 'b wire-length 500 1')).toBe(2)
+    // of two that rule each other out, each would be refuted by the other
+    expect(wrong('g threshold 1 wire-length 5', 'g threshold -1 balance 3')).toBe(1)
+    expect(wrong('g threshold 1 wire-length 5', 'g threshold 1.1 balance 3')).toBe(1)
+    expect(wrong('g threshold 7.3 wire-length 5')).toBe(1)
+    // nor is a goal bounded by what it is already held to
+    expect(wrong(...asked, 'g threshold 2 wire-length 500', 'b wire-length 500 1 2')).toBe(1)
+  })
 })
 
 describe('what was not given, or not so', () => {
+  it('is not taken on trust', () => {
+    const r = replay(['d 99 F', 'b none 0'])
+    expect(r.failures).toEqual([
+      'line 1: names a constraint that was not given: d 99 F',
+      'line 2: is not refuted: b none 0',
+    ])
+    expect([r.trusted.size, r.bounds.length]).toEqual([0, 0])
+    expect(wrong('d 99 5', 'l 1 5')).toBe(2)
+    expect(wrong('g constraint 1 other Search', 'd 1 F', 'b none 0')).toBe(0)
+    expect(wrong('g constraint 1 searching Search')).toBe(1)
+    expect(wrong('g constraint 1 searching Search', 'd 1 F', 'b none 0')).toBe(3)
+  })
+
+  it('is not built on: what rests on a step that does not follow does not follow either', () => {
+    const r = replay(['g clause 1 2', 'l 1 1', 'l 2 -1', 'b none 0'])
+    expect([r.failures.length, r.bounds.length]).toEqual([3, 0])
+    expect(wrong('l 1 1', 'f 1')).toBe(1)
+  })
+
+  it('does not take the place of what was', () => {
+    const axis = 'g axis 1 0 10 10'
+    const apart = 'g constraint 1 relation 5 1 0 95 1 0 0'
+    expect(wrong(axis, apart, 'd 1 F 5')).toBe(0)
+    expect(wrong(axis, apart, 'g constraint 1 relation T 1 0 95 1 0 0', 'd 1 F', 'b none 0')).toBe(3)
+    expect(wrong(axis, 'g axis 1 100 10 10')).toBe(1)
+    const map = 'g constraint 2 map T 5 1 1 1 6 1'
+    expect(wrong(axis, 'g bitmap 1 0 0 10 10 0 100', 'g bitmap 1 0 0 10 10 100', map, 'd 2 -5')).toBe(2)
+    expect(wrong('l 1 5 -5', 'l 1 6 -6')).toBe(1)
+  })
+
   const refused = (...lines: string[]) => expect(() => replay(lines), lines.at(-1)!)
 
   it('is not read out of lines with a word more or fewer', () => {
@@ -278,6 +333,32 @@ describe('a proof that was tampered with', () => {
     expect(shareFound((w) => (w[0] === 'b' ? [w[0], w[1]!, String(Number(w[2]) - 1), ...w.slice(3)] : undefined))).toBe(
       1,
     )
+  })
+
+  it('falls with a bound that says of what was asked for that there is none at all', () => {
+    expect(shareFound((w) => (w[0] === 'b' && w.length > 3 ? ['b', 'none', '0', ...w.slice(3)] : undefined), 10)).toBe(
+      1,
+    )
+  })
+
+  it('bears a result out only by bounds under what the result meets in the goals before', () => {
+    const of = (goal: string, value: number, bound: number) => ({ name: goal, value, bound, proven: true })
+    const result = {
+      status: 'optimal',
+      objectives: [of('free-tie-points', 8, 8), of('wire-length', 40, 40)],
+    } as unknown as SolveResult
+    const told = (...under: { goal: string; value: number }[]) =>
+      unproven(result, {
+        ...replay([]),
+        bounds: [
+          { goal: 'free-tie-points', value: 9, under: [] },
+          { goal: 'wire-length', value: 39, under },
+        ],
+      })
+    expect(told()).toEqual([])
+    expect(told({ goal: 'free-tie-points', value: 8 })).toEqual([])
+    expect(told({ goal: 'free-tie-points', value: 9 })).toEqual(['nothing bounds wire-length'])
+    expect(told({ goal: 'balance', value: 3 })).toEqual(['nothing bounds wire-length'])
   })
 
   it('mostly falls with a literal fewer in what was learned', () => {
