@@ -290,6 +290,8 @@ export interface Problem {
   readonly objective: readonly ObjectiveName[]
   /** Who is to be joined with whom; absent where the file says nothing. For electric only. */
   readonly nets?: readonly NetAsked[]
+  /** Copies that the file names by their number in what is left out here (wires and nets of `later` items, what feeds a wire), so that the number must stay good. */
+  readonly named?: readonly string[]
   /** Limits that statics puts on a layout: degrees, and the share of the weight (0.5 to 1) on one track. */
   readonly leastTipAngle?: number
   readonly mostTrackShare?: number

@@ -125,7 +125,7 @@ export function isNamedAlone(problem: Problem, item: number): boolean {
     n.switch,
     ...n.ends.map((e) => (e.kind === 'exit' ? undefined : e.item)),
   ])
-  return id.includes('#') && (names.includes(id) || nets.includes(item))
+  return id.includes('#') && (names.includes(id) || nets.includes(item) || (problem.named ?? []).includes(id))
 }
 
 /** Without the last copy; where one stands that is held, one goes on standing. */

@@ -116,6 +116,15 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
     ...given('switch', there(n.switch)[0]),
   })
 
+  const wires = asked.wires ?? []
+  const waits = (w: ProjectWire) => laterEnd(w.from) || laterEnd(w.to)
+  const unseen = [
+    ...wires.filter(waits).flatMap((w) => [w.from, w.to].map((end) => ('item' in end ? end.item : undefined))),
+    ...wires.map((w) => w.supply),
+    ...(asked.nets ?? []).flatMap((n) => [n.switch, ...n.ends.map((e) => e.item)].filter((i) => there(i).length === 0)),
+  ]
+  const named = new Set(unseen.filter((name): name is string => typeof name === 'string' && name.includes('#')))
+
   return {
     name: asked.name,
     variant,
@@ -149,8 +158,8 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
     })),
     items,
     zones: (asked.zones ?? []).map((z) => zoneToSolver(z, deckOf)),
-    wires: (asked.wires ?? [])
-      .filter((w) => !laterEnd(w.from) && !laterEnd(w.to))
+    wires: wires
+      .filter((w) => !waits(w))
       .map(
         (w): Wire => ({
           id: w.id,
@@ -165,6 +174,7 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
       ),
     objective: asked.objective ?? OBJECTIVES.filter((o) => o !== 'new-holes'),
     ...given('nets', asked.nets?.map(netToSolver)),
+    ...given('named', named.size > 0 ? [...named] : undefined),
     ...given('leastTipAngle', asked.settings?.leastTipAngle),
     ...given('mostTrackShare', asked.settings?.mostTrackShare),
   }

@@ -6,8 +6,10 @@ import { shapeToSolver } from '../../footprints/fields.ts'
 import { loadLibrary } from '../../footprints/load.ts'
 import type { Place, Problem } from '../../solver/index.ts'
 import { mm, um } from '../../solver/units.ts'
+import { candidatesOf } from '../../solver/what-if/candidates.ts'
 import { applyChanges, type Change, changesText, resized } from '../../solver/what-if/index.ts'
 import { sizeOf } from '../../solver/what-if/outline.ts'
+import { asked } from '../../solver/words.ts'
 import { changeProject, type Project, readProject, shapeToFile, toProblem, variantsOf } from '../../src/model/index.ts'
 
 const library = loadLibrary()
@@ -93,6 +95,61 @@ describe('changes of problem and of file', () => {
       'within',
     ])
       expect(kinds.get(kind) ?? 0, kind).toBeGreaterThan(0)
+  })
+
+  /** What is offered where not all of three may be placed. */
+  const fewer = (more: object, now = false): readonly string[] => {
+    const footprint = { name: 'part', source: 'invented', kind: 'part', body: { width: 9, depth: 9, height: 5 } }
+    const file = {
+      format: 'deckwright-project',
+      version: 1,
+      units: 'mm',
+      name: 'later copies',
+      decks: [{ id: 'main', z: 50, thickness: 3, outline: { rect: [0, 0, 20, 20] } }],
+      footprints: [{ id: 'f', ...footprint, mount: { kind: 'adhesive' }, terminals: [{ id: 't', at: [0, 0] }] }],
+      items: [
+        { id: 'add', footprint: 'f', count: 3, later: !now },
+        { id: 'source', footprint: 'f' },
+        { id: 'other', footprint: 'f', later: true },
+      ],
+      ...more,
+    }
+    const read = (f: unknown) => {
+      const r = readProject(JSON.stringify(f), 'later.json', library)
+      if (!r.ok) throw new Error(JSON.stringify(r.problems))
+      return r.value
+    }
+    const project = read(file)
+    const problem = toProblem(project, 'base', library)
+    const conflict = [{ rule: 'R10' as const, items: ['add'], text: asked.placed('add') }]
+    return candidatesOf({ problem, pins: [] }, conflict, new Set()).map((c) => {
+      const changes = c.changes(1)!
+      // whatever is offered can be read, and asks what was promised
+      const after = toProblem(read(changeProject(project, 'base', changes).project), 'base', library)
+      expect(after).toEqual(applyChanges({ problem, pins: [] }, changes).problem)
+      return changesText(changes)
+    })
+  }
+
+  it('drop no copy that a wire, a net or a supply names by its number, counted or not', () => {
+    const end = (item: string) => ({ item, terminal: 't' })
+    const one = ['One add fewer (3 → 2).']
+    const wire = (from: string, to: string, more: object = {}) => ({
+      wires: [{ id: 'w', from: end(from), to: end(to), ...more }],
+    })
+    expect(fewer({})).toEqual(one)
+    for (const name of ['add', 'add#1', 'add#2']) expect(fewer(wire('source', name))).toEqual(one)
+    expect(fewer(wire('source', 'add#3'))).toEqual([])
+    expect(fewer(wire('add#3', 'source'))).toEqual([])
+    expect(fewer(wire('source', 'add#3'), true)).toEqual([])
+    // a wire that does not count for what is at its other end
+    expect(fewer(wire('add#3', 'other'), true)).toEqual([])
+    expect(fewer(wire('source', 'source', { supply: 'add#3' }), true)).toEqual([])
+    const net = (more: object) => ({ nets: [{ id: 'n', ends: [end('source'), end('add#2')], ...more }] })
+    expect(fewer(net({}))).toEqual(one)
+    expect(fewer(net({ ends: [end('source'), end('add#3')] }))).toEqual([])
+    expect(fewer(net({ switch: 'add#3' }))).toEqual([])
+    expect(fewer(net({ switch: 'add#3' }), true)).toEqual([])
   })
 
   it('writes shapes that are read as what they were', () => {
