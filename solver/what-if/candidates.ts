@@ -66,6 +66,10 @@ function settings(problem: Problem, rule: string): Candidate[] {
   ]
 }
 
+/** Steps up to what could matter, as long as a file may say so. */
+const stepsTo = (most: number, from: number): number =>
+  Math.max(0, Math.min(Math.ceil((most - from) / COARSE), Math.floor((LONGEST - from) / COARSE)))
+
 /** A limit may stand on the wire, on its exits, or on both: what is below the new length grows to it. */
 function wires(problem: Problem, id: string): Candidate[] {
   const wire = problem.wires.find((w) => w.id === id)
@@ -79,7 +83,7 @@ function wires(problem: Problem, id: string): Candidate[] {
   // farther than all is large, there and back for every deck on a way through passes, no wire needs to go
   const { length, width } = reachOf(problem)
   const most = 2 * problem.decks.length * (length + width) + 2 * (high - low)
-  const steps = Math.ceil(Math.max(0, most + wire.loop - from) / COARSE)
+  const steps = stepsTo(most + wire.loop, from)
   const changes = (k: number): Change[] => {
     const to = um(from + k * COARSE)
     const own: Change[] =
@@ -133,7 +137,7 @@ function withins(problem: Problem, index: number, entry: number): Candidate[] {
     place.kind === 'near' ? s.length + s.width : place.edge === 'front' || place.edge === 'back' ? s.length : s.width
   const size = Math.max(...problem.decks.map((d) => across(sizeOf(d.outline))))
   const most = place.kind === 'near' ? across(reachOf(problem)) : size + beyond(problem)
-  const steps = Math.ceil(Math.max(0, most - from) / COARSE)
+  const steps = stepsTo(most, from)
   const changes = (k: number): Change[] => [
     { kind: 'within', item: item.base, entry, place, from, to: um(from + k * COARSE) },
   ]

@@ -4,13 +4,14 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { shapeToSolver } from '../../footprints/fields.ts'
 import { loadLibrary } from '../../footprints/load.ts'
-import type { Place, Problem } from '../../solver/index.ts'
+import type { ConflictMember, Place, Problem } from '../../solver/index.ts'
 import { mm, um } from '../../solver/units.ts'
 import { candidatesOf } from '../../solver/what-if/candidates.ts'
 import { applyChanges, type Change, changesText, resized } from '../../solver/what-if/index.ts'
 import { sizeOf } from '../../solver/what-if/outline.ts'
 import { asked } from '../../solver/words.ts'
 import { changeProject, type Project, readProject, shapeToFile, toProblem, variantsOf } from '../../src/model/index.ts'
+import { deck, item, part, problem as problemOf, pt, rect, wire } from './check-kit.ts'
 
 const library = loadLibrary()
 
@@ -150,6 +151,40 @@ describe('changes of problem and of file', () => {
     expect(fewer(net({ ends: [end('source'), end('add#3')] }))).toEqual([])
     expect(fewer(net({ switch: 'add#3' }))).toEqual([])
     expect(fewer(net({ switch: 'add#3' }), true)).toEqual([])
+  })
+
+  it('makes no length longer than a file may say: 10 m', () => {
+    const box = part(10, 10, 5, { mount: { kind: 'adhesive' } })
+    const near = (within: number) => ({ kind: 'near' as const, item: { name: 'b', items: [1] }, within: mm(within) })
+    const most = (side: number, of: number): readonly unknown[] => {
+      const p = problemOf([item('a', box, { place: [near(of)] }), item('b', box)], {
+        decks: [deck(rect(0, 0, side, side))],
+        exits: [{ id: 'x', deck: 0, at: pt(0, 0), free: mm(of) }],
+        wires: [
+          wire(
+            { kind: 'exit', exit: 0 },
+            { kind: 'item', ref: { name: 'a', items: [0] }, terminal: 't', at: pt(0, 0) },
+            { maxLength: mm(of) },
+          ),
+        ],
+      })
+      const conflict: ConflictMember[] = [
+        { rule: 'R7', items: ['w'], text: '' },
+        { rule: 'R10', items: ['a', 'b'], text: asked.place('a', near(of)) },
+      ]
+      const all = candidatesOf({ problem: p, pins: [] }, conflict, new Set()).flatMap((c) => c.changes(c.steps)!)
+      return all.flatMap((c) => ('to' in c && typeof c.to === 'number' ? [[c.kind, c.to / 1000]] : []))
+    }
+    const three = (to: number) => [
+      ['max-length', to],
+      ['free', to],
+      ['within', to],
+    ]
+    // there and back across a square of 1 m are 4 m, and across it once 2 m; of one of 10 m the file cannot say as much
+    expect(most(1000, 500)).toEqual([...three(4000).slice(0, 2), ['within', 2000]])
+    expect(most(10_000, 500)).toEqual(three(10_000))
+    expect(most(10_000, 500.5)).toEqual(three(9999.5))
+    expect(most(10_000, 9999.5)).toEqual([])
   })
 
   it('writes shapes that are read as what they were', () => {
