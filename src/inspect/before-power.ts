@@ -4,7 +4,7 @@
  * licensed practice come before all of it.
  */
 import { calledIn } from '../../solver/index.ts'
-import { isFused, type Netlist, nodeName, type Part, type PowerModel } from '../electric/index.ts'
+import { isFused, type Netlist, nodeName, type Pad, type Part, type PowerModel, padsOf } from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
 import { type PowerFacts, powerFacts } from './facts.ts'
 import type { Finding } from './report.ts'
@@ -110,17 +110,24 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
     .filter((p) => wired.has(p.item))
     .map((p): Step => {
       const id = idOf(p)
-      const byNet = (kinds: readonly string[]) =>
+      const isSupply = p.power.supply !== undefined || p.body.item.footprint.kind === 'pack'
+      const own = netlist.nets.flatMap((net) =>
+        net.nodes.flatMap((node) =>
+          node.kind === 'pad' && node.item === p.item ? [{ net, node, pad: node.pad }] : [],
+        ),
+      )
+      const isBack = ({ pad }: (typeof own)[number]) => pad.kind === 'return'
+      const backs = isSupply ? own.filter(isBack) : besideOutputs(p, own.filter(isBack))
+      const byNet = (ends: typeof own) =>
         netlist.nets.flatMap((net) => {
-          const here = net.nodes.find((n) => n.kind === 'pad' && n.item === p.item && kinds.includes(n.pad.kind ?? ''))
-          const others = net.nodes.filter((n) => n !== here).map((n) => nodeName(problem, n))
+          const here = ends.find((e) => e.net === net)
+          const others = net.nodes.filter((n) => n !== here?.node).map((n) => nodeName(problem, n))
           if (!here || others.length === 0) return []
           // a net of returns is spelt out once, where the common return is measured
-          const end = nodeName(problem, here)
-          const isReturn = here.kind === 'pad' && here.pad.kind === 'return'
-          return [isReturn ? steps.toNet(end, net.id) : steps.toEnds(end, others)]
+          const end = nodeName(problem, here.node)
+          return [isBack(here) ? steps.toNet(end, net.id) : steps.toEnds(end, others)]
         })
-      const nets = { out: byNet(['supply-out', 'logic-out']), back: byNet(['return']) }
+      const nets = { out: byNet(own.filter(({ pad }) => gives(pad))), back: byNet(backs) }
       const domain = model.domains.find((d) => d.source.item === p.item)
       // a lead is told of where no net has said it
       const leads = (domain?.leads ?? []).filter(
@@ -132,9 +139,18 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
         return side(steps.lead(l.id, model.nameOf(l.a === p.item ? l.b : l.a)))
       })
       const how = [...nets.out.map(steps.plus), ...byLead, ...nets.back.map(steps.minus)]
-      const isSupply = p.power.supply !== undefined || p.body.item.footprint.kind === 'pack'
       return step(steps.polarity(id, !isSupply, how), [id, ...leads.map((l) => l.id)], steps.whyPolarity)
     })
+}
+
+const gives = ({ kind }: Pad): boolean => kind === 'supply-out' || kind === 'logic-out'
+
+/** The returns that go with a part's outputs: beside each the nearest, since its input may have one of its own (common practice, no source). */
+function besideOutputs<T extends { readonly pad: Pad }>(p: Part, returns: T[]): T[] {
+  const outputs = padsOf(p.body.item.footprint).filter(gives)
+  if (outputs.length === 0) return returns
+  const far = (a: Pad, b: Pad) => Math.hypot(a.at.x - b.at.x, a.at.y - b.at.y)
+  return returns.filter((r) => outputs.some((out) => returns.every((o) => far(out, r.pad) <= far(out, o.pad))))
 }
 
 function commonReturn(model: PowerModel, { returns, supplies, regulators, drivers, controllers }: PowerFacts): Step[] {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { type Any, reportOf, robot } from './kit.ts'
 
+const end = (item: string, terminal: string): Any => ({ item, terminal })
 const stepsOf = (change?: (p: Any) => void) => reportOf(robot(change)).beforePower.steps
 const find = (steps: ReturnType<typeof stepsOf>, words: RegExp) => {
   const at = steps.findIndex((s) => words.test(s.text))
@@ -59,6 +60,43 @@ describe('the check list before power is on', () => {
       /^Motor one, left: .* forward\? If not, switch off at master, swap the two conductors of the lead motor-left at driver, motor-1, and try again\.$/,
     )
     expect(find(steps, /^Motor two/).items).toEqual(['right', 'motor-right', 'driver'])
+  })
+
+  it('names at a regulator the return beside its output, whatever net its input has, and at a pack all that there are', () => {
+    const regulated = (apart: boolean) =>
+      stepsOf((p) => {
+        p.footprints.push({
+          id: 'step',
+          body: { width: 20, depth: 10, height: 5 },
+          mount: { kind: 'adhesive' },
+          terminals: [
+            { id: 'in', at: [1, 8], kind: 'supply-in', volts: [6, 12] },
+            { id: 'in-back', at: [1, 2], kind: 'return' },
+            { id: 'out', at: [19, 8], kind: 'logic-out', volts: [4.9, 5.1] },
+            { id: 'out-back', at: [19, 2], kind: 'return' },
+          ],
+          power: { part: 'regulator', output: { volts: 5 } },
+        })
+        p.items.find((i: Any) => i.id === 'line').footprint = 'step'
+        const [back, talk] = [p.nets.find((n: Any) => n.id === 'return'), p.nets.at(-1)]
+        delete talk.switch
+        back.ends.push(end('line', 'in-back'))
+        if (apart) p.nets.push({ id: 'quiet', ends: [end('line', 'out-back'), end('eye', 'out')] })
+        else back.ends.push(end('line', 'out-back'))
+        p.footprints.find((f: Any) => f.id === 'pack').terminals.push({ id: 'tap', at: [2, 2], kind: 'return' })
+        p.nets.push({ id: 'tapped', ends: [end('pack', 'tap'), end('master', 'in')] })
+      })
+    const minus = (steps: ReturnType<typeof stepsOf>, of: RegExp) => find(steps, of).text.match(/Minus: [^.]*/g)
+    expect(minus(regulated(false), /output of line/)).toEqual([
+      'Minus: line, out-back goes to the net return, listed below',
+    ])
+    expect(minus(regulated(true), /output of line/)).toEqual([
+      'Minus: line, out-back goes to the net quiet, listed below',
+    ])
+    expect(minus(regulated(true), /polarity of pack/)).toEqual([
+      'Minus: pack, minus goes to the net return, listed below',
+      'Minus: pack, tap goes to the net tapped, listed below',
+    ])
   })
 
   it('swaps two leads where each is one conductor, and switches off at a pack with its own switch', () => {
