@@ -52,3 +52,6 @@ const carried = ({ kind, also, volts, program, conductors, plug }: Carries): Car
 
 /** Whether a pad can serve as this kind. */
 export const canBe = (pad: Pad, kind: TerminalKind): boolean => pad.kind === kind || (pad.also?.includes(kind) ?? false)
+
+/** One pad of one item. */
+export const padKey = (item: number, pad: Pad): string => `${item} ${pad.id}`

@@ -16,10 +16,13 @@ import {
   type WireEnd,
 } from '../../solver/index.ts'
 import type { ElectricFindingKind } from './finding-kinds.ts'
-import { canBe, type Pad, padsOf } from './netlist-pads.ts'
+import { canBe, type Pad, padKey, padsOf } from './netlist-pads.ts'
+import { type Asked, type Led, throughSwitches } from './netlist-switch.ts'
 import { assign } from './pins-assign.ts'
 import { boardsOf } from './strips-boards.ts'
 import { called, nets as words } from './words.ts'
+
+export { padKey } from './netlist-pads.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
@@ -41,8 +44,8 @@ export type NetNode =
 export interface Net {
   readonly id: string
   readonly nodes: readonly NetNode[]
-  /** Index of the item that opens the line, where it is placed. */
-  readonly switch?: number
+  /** What opens the line, where it is placed and the line can be led through it. */
+  readonly switch?: Led
 }
 
 /** A pin that the tool has chosen. */
@@ -78,11 +81,12 @@ export function netlistOf(problem: Problem, placements: readonly Placement[]): N
   const fixed = (problem.nets ?? []).map((asked) => ({ asked, nodes: fixedNodes(layout, asked) }))
   const taken = new Set(fixed.flatMap(({ nodes }) => nodes.map((n) => (n.kind === 'pad' ? padKey(n.item, n.pad) : ''))))
   const assigned = choose(layout, fixed, taken, findings)
-  const nets = fixed.map(({ asked, nodes }): Net => {
+  const whole = fixed.map(({ asked, nodes }): Asked => {
     const chosen = assigned.filter((a) => a.net === asked.id).map((a) => padNode(layout, a.item, a.pad)!)
-    const open = asked.switch !== undefined && layout.bodyOf.has(asked.switch) ? { switch: asked.switch } : {}
-    return { id: asked.id, nodes: [...nodes, ...chosen], ...open }
+    const by = asked.switch === undefined ? {} : { by: asked.switch }
+    return { id: asked.id, nodes: [...nodes, ...chosen], ...by }
   })
+  const { nets, findings: notLed } = throughSwitches(layout, whole)
   for (const net of nets) {
     if (net.nodes.length >= 2) continue
     const [one] = net.nodes
@@ -90,10 +94,8 @@ export function netlistOf(problem: Problem, placements: readonly Placement[]): N
     const items = [net.id, ...(one ? [ownerId(problem, one)] : [])]
     findings.push({ kind: 'net-open', topic: 'open net', weight: 'worth-knowing', items, text })
   }
-  return { nets, assigned, findings }
+  return { nets, assigned, findings: [...findings, ...notLed] }
 }
-
-export const padKey = (item: number, pad: Pad): string => `${item} ${pad.id}`
 
 function padNode(layout: Layout, item: number, pad: Pad): NetNode | undefined {
   const body = layout.bodyOf.get(item)

@@ -100,7 +100,7 @@ class Look {
     )
   }
 
-  /** A listener on the programming line, and no switch in it. */
+  /** A listener on the programming line, and no switch that it is led through. */
   programmed(net: Net): NetFinding[] {
     const line = net.nodes.find((n) => n.kind === 'pad' && n.pad.program === true)
     if (!line) return []
@@ -109,7 +109,7 @@ class Look {
     const items = this.owners(net, [line, ...listeners])
     const names = listeners.map((n) => this.name(n))
     if (net.switch !== undefined) {
-      const by = this.problem.items[net.switch]!.id
+      const by = this.problem.items[net.switch.item]!.id
       const text = words.programSwitched(by, net.id, names)
       return [
         {

@@ -52,7 +52,7 @@ function missing(model: PowerModel, { name, domain }: SupplySeen): WireFinding[]
   if (!isFused(model, domain)) {
     found.push({ kind: 'no-fuse', topic: 'protection', weight: 'stops', items: [name], text: words.noFuse(name) })
   }
-  if (!supply.switched && !stationsOf(model, domain, 'switch').some((f) => f.all)) {
+  if (!isSwitched(model, domain)) {
     const text = words.noMasterSwitch(name)
     found.push({ kind: 'no-master-switch', topic: 'protection', weight: 'worth-knowing', items: [name], text })
   }
@@ -62,6 +62,10 @@ function missing(model: PowerModel, { name, domain }: SupplySeen): WireFinding[]
 /** Whether all that a supply feeds is behind a fuse, its own or a part. */
 export const isFused = (model: PowerModel, domain: Domain): boolean =>
   domain.source.power.supply?.fuse !== undefined || stationsOf(model, domain, 'fuse').some((f) => f.all)
+
+/** Whether all that a supply feeds is behind a switch, its own or a part. */
+export const isSwitched = (model: PowerModel, domain: Domain): boolean =>
+  domain.source.power.supply?.switched === true || stationsOf(model, domain, 'switch').some((f) => f.all)
 
 /** A part that leads of a supply run through. */
 interface Station {

@@ -9,7 +9,6 @@ import { POWER } from './pins-kinds.ts'
 import { type Boards, boardsOf, type Contact, type Strip } from './strips-boards.ts'
 import { Known, roomIn, type Spot } from './strips-nearest.ts'
 import { plugsOf, seatOfPlug } from './strips-plugs.ts'
-import { throughSwitches } from './strips-switch.ts'
 import { type Blocked, wiresBlocked } from './strips-wires.ts'
 import { called, strips as words } from './words.ts'
 
@@ -68,7 +67,7 @@ class Plan {
   private readonly lines = new Map<string, string>()
   private readonly links: Link[] = []
   private readonly nets: readonly Net[]
-  private readonly findings: NetFinding[]
+  private readonly findings: NetFinding[] = []
   private readonly blocked: Blocked[] = []
   private readonly uses = new Map<string, number>()
   private readonly plugs: { item: number; name: string; contacts: Contact[] }[] = []
@@ -79,10 +78,8 @@ class Plan {
     netlist: Netlist,
   ) {
     this.boards = boardsOf(layout)
-    const { nets, findings } = throughSwitches(layout, netlist)
-    this.nets = nets
-    this.findings = [...findings]
-    for (const net of nets)
+    this.nets = netlist.nets.flatMap(this.conductors)
+    for (const net of this.nets)
       for (const n of net.nodes)
         if (n.kind === 'pad') this.uses.set(padKey(n.item, n.pad), (this.uses.get(padKey(n.item, n.pad)) ?? 0) + 1)
   }
@@ -119,6 +116,15 @@ class Plan {
   }
 
   private readonly id = (item: number): string => this.layout.problem.items[item]!.id
+
+  /** A line with a switch in it is two: `id` before the switch, and `id after <switch>`. */
+  private readonly conductors = ({ switch: led, ...net }: Net): Net[] =>
+    led
+      ? [
+          { ...net, nodes: led.before },
+          { ...net, id: called.behindSwitch(net.id, this.id(led.item)), nodes: led.behind },
+        ]
+      : [net]
 
   private contactOf(n: NetNode): Contact | undefined {
     if (n.kind === 'exit') return undefined

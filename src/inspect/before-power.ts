@@ -197,16 +197,24 @@ function programming({ programming: lines }: PowerFacts): Step[] {
   })
 }
 
-/** Everything that turns the power off by hand. */
+/** Everything that turns power off by hand; not all of it, where a supply is `unswitched`. */
 const offs = ({ switches: list, supplies }: PowerFacts): string[] => [
   ...list,
   ...supplies.filter((p) => p.power.supply?.switched).map((p) => steps.switchOf(idOf(p))),
 ]
 
+/** What stops the robot whatever it does; where it is not sure to, only the plug does. */
+const stopsAll = (facts: PowerFacts): string[] => (facts.unswitched.length > 0 ? [] : offs(facts))
+
 function switches(facts: PowerFacts): Step[] {
   const all = offs(facts)
   const items = [...facts.switches, ...facts.supplies.filter((p) => p.power.supply?.switched).map(idOf)]
-  return all.length > 0 ? [step(steps.switchOff(all), items)] : [step(steps.noSwitch)]
+  if (all.length === 0) return [step(steps.noSwitch)]
+  const past = facts.unswitched
+  return [
+    step(steps.switchOff(all), items),
+    ...(past.length > 0 ? [step(steps.pastSwitches(past), past, steps.whyPastSwitches)] : []),
+  ]
 }
 
 function wheelsUp({ motors: list, heads }: PowerFacts): Step[] {
@@ -229,7 +237,7 @@ function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
 }
 
 function motors(facts: PowerFacts): Step[] {
-  const off = offs(facts)
+  const off = stopsAll(facts)
   return facts.motors.map((m, i) =>
     step(steps.motor(i, m.id, off, m.leads), [m.id, ...m.leads.flatMap((l) => [l.wire ?? [], l.item ?? []].flat())]),
   )
@@ -240,11 +248,12 @@ function hot({ drivers, regulators }: PowerFacts): Step[] {
   return [step(steps.hot(all), all, steps.whyHot)]
 }
 
-function lastSteps({ heads, motors: list }: PowerFacts): Step[] {
+function lastSteps(facts: PowerFacts): Step[] {
+  const { heads, motors: list } = facts
   const ids = list.map((m) => m.id)
   return [
     ...(heads.length > 0 ? [step(steps.heads(heads), heads)] : []),
     ...(ids.length > 1 ? [step(steps.allMotors(ids), ids)] : []),
-    step(steps.onTheGround),
+    step(steps.onTheGround(stopsAll(facts).length > 0)),
   ]
 }

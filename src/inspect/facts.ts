@@ -1,5 +1,5 @@
 /** What of a layout has to do with first power: its supplies, switches, drivers, motors and returns, by name. */
-import { type Net, type Netlist, nodeName, type Part, type PowerModel, padsOf } from '../electric/index.ts'
+import { isSwitched, type Net, type Netlist, nodeName, type Part, type PowerModel, padsOf } from '../electric/index.ts'
 import { endAt, steps } from './words.ts'
 
 export interface Motor {
@@ -16,8 +16,10 @@ export interface PowerFacts {
   readonly fuses: readonly Part[]
   /** Indices of items that a wire or a net ends at. */
   readonly wired: ReadonlySet<number>
-  /** Switches in leads that open no programming line. */
+  /** Switches in leads that open no programming line alone, and those that a supply's net is led through. */
   readonly switches: readonly string[]
+  /** Supplies whose leads go past every switch, as far as leads say. */
+  readonly unswitched: readonly string[]
   readonly drivers: readonly string[]
   readonly controllers: readonly string[]
   /** In the order of the project. */
@@ -45,7 +47,15 @@ export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {
   const opens = new Set(programming.flatMap((l) => l.by ?? []))
   const isSwitch = (p: Part): boolean =>
     p.power.part === 'switch' || p.body.item.footprint.corridors.some((c) => c.access === 'switch')
-  const switches = parts.filter((p) => isSwitch(p) && wired.has(p.item) && !opens.has(idOf(p)))
+  const fed = new Set(supplies.map((p) => p.item))
+  const opensSupply = ({ item }: Part): boolean =>
+    netlist.nets.some((n) => n.switch?.item === item && n.nodes.some((e) => e.kind === 'pad' && fed.has(e.item)))
+  const switches = parts.filter((p) => opensSupply(p) || (isSwitch(p) && wired.has(p.item) && !opens.has(idOf(p))))
+  const unswitched = supplies.filter((p) => {
+    const domain = model.domains.find((d) => d.source.item === p.item)
+    const leaves = domain?.leads.some((l) => l.a === p.item || l.b === p.item)
+    return domain !== undefined && leaves && !isSwitched(model, domain)
+  })
   const drivers = parts.filter((p) => p.power.part === 'driver' || drives(p))
   const motors = motorsOf(model, netlist, (kind) => kind === 'motor-pair')
   const guessed = motors.length === 0
@@ -54,6 +64,7 @@ export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {
     regulators: parts.filter((p) => p.power.output || p.power.part === 'regulator'),
     fuses: parts.filter((p) => p.power.part === 'fuse'),
     switches: ids(switches),
+    unswitched: ids(unswitched),
     wired,
     drivers: ids(drivers),
     controllers: ids(
@@ -142,7 +153,7 @@ function lines(model: PowerModel, netlist: Netlist): PowerFacts['programming'] {
       (n) => n !== line && (n.kind === 'exit' ? problem.exits[n.exit]!.kind : n.pad.kind) === 'serial-in',
     )
     if (!line || listeners.length === 0) return []
-    const by = net.switch === undefined ? {} : { by: problem.items[net.switch]!.id }
+    const by = net.switch === undefined ? {} : { by: problem.items[net.switch.item]!.id }
     return [{ net: net.id, listeners: listeners.map((n) => nodeName(problem, n)), ...by }]
   })
 }

@@ -122,6 +122,10 @@ export const steps = {
   switchOf: (supply: string): string => `the switch of ${supply}`,
   switchOff: (all: readonly string[]): string =>
     `Switch off: ${names(all)}. You reach ${all.length === 1 ? 'it' : 'each'} without putting a hand near a wheel.`,
+  /** Supplies with leads that go past the switches that the step above this one names. */
+  pastSwitches: (supplies: readonly string[]): string =>
+    `Keep the plug of ${names(supplies)} in one hand, ready to pull: not everything that ${supplies.length === 1 ? 'it feeds' : 'they feed'} is behind a switch.`,
+  whyPastSwitches: 'As the leads of the project go, parts have power also while the switch is off.',
   noSwitch: 'The project names no master switch: keep the plug of the supply in one hand, ready to pull.',
 
   wheelsUp: (heads: readonly string[]): string => {
@@ -163,7 +167,8 @@ export const steps = {
     `Move ${names(heads)} slowly to each end of pan and tilt: nothing is hit, no lead gets tight.`,
   allMotors: (motors: readonly string[]): string =>
     `All motors together, still off the ground: ${names(motors)} turn the same way, and nothing starts again by itself.`,
-  onTheGround: 'Then on the ground, slowly, in a clear place, one hand at the switch, fingers off the tracks.',
+  onTheGround: (switched: boolean): string =>
+    `Then on the ground, slowly, in a clear place, one hand at the ${switched ? 'switch' : 'plug of the supply'}, fingers off the tracks.`,
 }
 
 /** What files do not say, by the field that would say it. */

@@ -228,15 +228,24 @@ describe('a netlist is checked', () => {
     expect([volts(12), volts(12.01)]).toEqual([false, true])
   })
 
-  it('a switch in the programming line turns the stop into a reminder', () => {
-    const told = findings((p) => {
-      p.footprints.push({ id: 'knob', body: { width: 5, depth: 5, height: 5 }, mount: { kind: 'adhesive' } })
-      p.items.push({ id: 'knob', footprint: 'knob' })
-      p.at = { knob: [200, 100] }
-      p.nets.push({ id: 'talk', switch: 'knob', ends: [end('brain', 'tx'), end('driver', '5')] })
-    }).filter((f) => f.topic === 'programming line')
-    expect(told.map((f) => f.weight)).toEqual(['worth-knowing'])
-    expect(told[0]!.items).toContain('knob')
+  it('a switch in the programming line turns the stop into a reminder, where the line can be led through it', () => {
+    const told = (terminals: Any[]) =>
+      findings((p) => {
+        p.footprints.push({
+          id: 'knob',
+          body: { width: 5, depth: 5, height: 5 },
+          mount: { kind: 'adhesive' },
+          terminals,
+        })
+        p.items.push({ id: 'knob', footprint: 'knob' })
+        p.at = { knob: [200, 100] }
+        p.nets.push({ id: 'talk', switch: 'knob', ends: [end('brain', 'tx'), end('driver', '5')] })
+      }).filter((f) => f.topic === 'programming line')
+    const one = { id: 'a', at: [1, 1] }
+    const led = told([one, { id: 'b', at: [4, 1] }])
+    expect(led.map((f) => f.weight)).toEqual(['worth-knowing'])
+    expect(led[0]!.items).toContain('knob')
+    expect(told([one]).map((f) => f.kind)).toEqual(['program-line-bare'])
   })
 
   it('two parts neither of whose returns goes anywhere have no common one', () => {

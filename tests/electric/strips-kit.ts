@@ -8,7 +8,8 @@ import { type Any, robot } from './netlist-kit.ts'
 
 export function plan(change?: (p: Any) => void) {
   const { problem, placements } = robot(change)
-  return { problem, placements, plan: planStrips(problem, placements, netlistOf(problem, placements)) }
+  const netlist = netlistOf(problem, placements)
+  return { problem, placements, netlist, plan: planStrips(problem, placements, netlist) }
 }
 
 /** What touches what, told from the footprints' blocks and the plan's points alone: a net's name at each conductor, by flood fill. */
@@ -93,4 +94,5 @@ export function sound(problem: Problem, placements: readonly Placement[], plan: 
   for (const c of used) expect(free.has(key(c))).toBe(true)
 }
 
-export const stops = (p: StripPlan) => p.findings.filter((f) => f.weight === 'stops').map((f) => f.topic)
+export const stops = (p: Pick<StripPlan, 'findings'>) =>
+  p.findings.filter((f) => f.weight === 'stops').map((f) => f.topic)

@@ -125,6 +125,46 @@ describe('the check list before power is on', () => {
     expect(find(bare, /^Pull the lead of net talk off driver, 5/).at).toBeGreaterThan(0)
   })
 
+  const talkThrough = (by: string, more: (p: Any) => void = () => {}) =>
+    stepsOf((p) => {
+      p.nets.find((n: Any) => n.id === 'talk').switch = by
+      more(p)
+    })
+
+  it('asks for the lead to be pulled where its switch is another one, which stays a switch to stop the robot by', () => {
+    // both terminals of master are the battery's, by nets and by leads
+    const steps = talkThrough('master')
+    expect(find(steps, /^Open /).at).toBe(-1)
+    expect(find(steps, /^Pull the lead of net talk off driver, 5/).items).toEqual(['talk'])
+    expect(find(steps, /^Switch off: master\./).items).toEqual(['master'])
+    expect(find(steps, /^Keep the plug/).at).toBe(-1)
+    expect(find(steps, /^Motor one/).text).toMatch(/If not, switch off at master,/)
+    expect(find(steps, /^Then on the ground/).text).toMatch(/one hand at the switch/)
+  })
+
+  it('goes by a switch that the net of a supply is led through, and by the plug where leads go past it', () => {
+    const led = (past: boolean) =>
+      talkThrough('master', (p) => {
+        p.nets = p.nets.filter((n: Any) => n.id !== 'battery' && n.id !== 'fed')
+        const ends = [end('pack', 'plus'), end('brain', 'vin'), end('driver', 'supply')]
+        p.nets.unshift({ id: 'battery', switch: 'master', ends })
+        p.wires = p.wires.filter((w: Any) => w.from.exit)
+        const lead = { gauge: 20, supply: 'pack', conductors: 2 }
+        if (past) p.wires.push({ ...lead, id: 'straight', from: end('pack', 'plus'), to: end('driver', 'supply') })
+      })
+    const [through, past] = [led(false), led(true)]
+    for (const steps of [through, past]) {
+      expect(find(steps, /^Switch off: master\./).at).toBeGreaterThan(0)
+      expect(find(steps, /^Connect pack alone and switch on master\./).at).toBeGreaterThan(0)
+      expect(find(steps, /names no master switch/).at).toBe(-1)
+    }
+    expect(find(through, /^Keep the plug/).at).toBe(-1)
+    expect(find(through, /^Motor one/).text).toMatch(/If not, switch off at master,/)
+    expect(find(past, /^Keep the plug of pack in one hand/).items).toEqual(['pack'])
+    expect(find(past, /^Motor one/).text).toMatch(/If not, disconnect the supply,/)
+    expect(find(past, /^Then on the ground/).text).toMatch(/one hand at the plug of the supply/)
+  })
+
   it('says polarity by leads where no net does, and asks for a fuse where there is none', () => {
     const steps = stepsOf((p) => {
       p.nets = []

@@ -1,53 +1,60 @@
 /**
  * A switch in a line makes two conductors of it: what feeds the line before the switch, who listens behind it. The kinds of a net are
- * judged as one (pins-check.ts), its contacts are planned as two.
+ * judged as one (pins-check.ts), its contacts are planned as two (strips.ts).
  */
 import { type layoutOf, type Problem, pointOn, type WireEnd } from '../../solver/index.ts'
-import { type Net, type NetFinding, type Netlist, type NetNode, padKey } from './netlist.ts'
-import { type Pad, padsOf } from './netlist-pads.ts'
-import { called, nets as words } from './words.ts'
+import type { Net, NetFinding, NetNode } from './netlist.ts'
+import { type Pad, padKey, padsOf } from './netlist-pads.ts'
+import { nets as words } from './words.ts'
 
 type Layout = ReturnType<typeof layoutOf>
 
-/** Each net whose switch is placed in two, `id` before the switch and `id after <switch>`; two free terminals of the switch are taken. */
+/** A switch that a net is led through, and the net's ends to each side of it with the terminal there. */
+export interface Led {
+  readonly item: number
+  readonly before: readonly NetNode[]
+  readonly behind: readonly NetNode[]
+}
+
+/** A net as the project asks for it, with the item that is to open it where that is placed. */
+export interface Asked extends Omit<Net, 'switch'> {
+  readonly by?: number
+}
+
+/** Each net with its switch, where it can be led through it; two free terminals of the switch are taken. Where it cannot, that is found. */
 export function throughSwitches(
   layout: Layout,
-  netlist: Netlist,
+  asked: readonly Asked[],
 ): { readonly nets: readonly Net[]; readonly findings: readonly NetFinding[] } {
   const { problem } = layout
-  const taken = new Set(
-    netlist.nets.flatMap((n) => n.nodes.map((e) => (e.kind === 'pad' ? padKey(e.item, e.pad) : ''))),
-  )
+  const taken = new Set(asked.flatMap((n) => n.nodes.map((e) => (e.kind === 'pad' ? padKey(e.item, e.pad) : ''))))
   const findings: NetFinding[] = []
-  const nets = netlist.nets.flatMap((net): Net[] => {
-    const body = net.switch === undefined ? undefined : layout.bodyOf.get(net.switch)
+  const nets = asked.map(({ by: item, ...net }): Net => {
+    const body = item === undefined ? undefined : layout.bodyOf.get(item)
     // a net with one end leads nowhere yet, which is told of it already
-    if (!body || net.nodes.length < 2) return [net]
+    if (!body || net.nodes.length < 2) return net
     const by = body.item.id
-    const [before, after] = sides(problem, net)
+    const [before, behind] = sides(problem, net)
     const [one, two] = padsOf(body.item.footprint).filter(
-      (p) => !taken.has(padKey(body.index, p)) && !wired(layout, netlist, net, body.index, p),
+      (p) => !taken.has(padKey(body.index, p)) && !wired(layout, asked, net, body.index, p),
     )
-    if (!one || !two || before.length === 0 || after.length === 0) {
-      const text = (before.length > 0 && after.length > 0 ? words.switchStuck : words.switchOneSided)(net.id, by)
+    if (!one || !two || before.length === 0 || behind.length === 0) {
+      const text = (before.length > 0 && behind.length > 0 ? words.switchStuck : words.switchOneSided)(net.id, by)
       findings.push({ kind: 'switch-not-led', topic: 'switch', weight: 'stops', items: [net.id, by], text })
-      return [net]
+      return net
     }
     const node = (pad: typeof one): NetNode => {
       taken.add(padKey(body.index, pad))
       const at = pointOn(body.item.footprint, body.placement, pad.at)
       return { kind: 'pad', item: body.index, pad, deck: body.deck, at }
     }
-    return [
-      { ...net, nodes: [...before, node(one)] },
-      { ...net, id: called.behindSwitch(net.id, by), nodes: [...after, node(two)] },
-    ]
+    return { ...net, switch: { item: body.index, before: [...before, node(one)], behind: [...behind, node(two)] } }
   })
   return { nets, findings }
 }
 
 /** Whether a wire of the project leads from a terminal of the switch to a part of another net: then that line runs through it. */
-function wired(layout: Layout, netlist: Netlist, net: Net, item: number, pad: Pad): boolean {
+function wired(layout: Layout, asked: readonly Asked[], net: Asked, item: number, pad: Pad): boolean {
   const { problem } = layout
   const isHere = (end: WireEnd) => end.kind === 'item' && end.ref.items.includes(item) && pad.ids.includes(end.terminal)
   const isOn = (n: NetNode, end: WireEnd) =>
@@ -57,13 +64,13 @@ function wired(layout: Layout, netlist: Netlist, net: Net, item: number, pad: Pa
   return problem.wires.some(({ from, to }) => {
     const far = isHere(from) ? to : isHere(to) ? from : undefined
     if (!far) return false
-    const others = netlist.nets.filter((n) => n.nodes.some((e) => isOn(e, far)))
+    const others = asked.filter((n) => n.nodes.some((e) => isOn(e, far)))
     return others.length > 0 && !others.some((n) => n.id === net.id)
   })
 }
 
 /** On a programming line those that listen are behind the switch; else all but what the net names first. */
-function sides(problem: Problem, net: Net): [NetNode[], NetNode[]] {
+function sides(problem: Problem, net: Asked): [NetNode[], NetNode[]] {
   const program = net.nodes.find((n) => n.kind === 'pad' && n.pad.program === true)
   const behind = (n: NetNode): boolean => {
     if (!program) return n !== net.nodes[0]

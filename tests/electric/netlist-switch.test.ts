@@ -18,6 +18,7 @@ describe('a switch in a line', () => {
     const {
       problem,
       placements,
+      netlist,
       plan: p,
     } = plan(
       knob(
@@ -28,7 +29,7 @@ describe('a switch in a line', () => {
         turned,
       ),
     )
-    expect(p.findings).toEqual([])
+    expect([...netlist.findings, ...p.findings]).toEqual([])
     sound(problem, placements, p)
     const ends = (net: string) => p.links.filter((l) => l.net === net).map((l) => [l.from.of, l.to.of].sort())
     expect(ends('talk')).toEqual([['brain', 'knob']])
@@ -36,17 +37,19 @@ describe('a switch in a line', () => {
   })
 
   it('needs two terminals that are free', () => {
-    const { plan: p } = plan(knob([{ id: 'a', at: [1, 1] }]))
-    expect(stops(p)).toEqual(['switch'])
+    const { netlist, plan: p } = plan(knob([{ id: 'a', at: [1, 1] }]))
+    expect(stops(netlist)).toEqual(['switch'])
+    expect(netlist.nets.find((n) => n.id === 'talk')).not.toHaveProperty('switch')
+    expect(stops(p)).toEqual([])
     expect(p.links.some((l) => l.net === 'talk')).toBe(true)
   })
 
   it('is asked for nothing by a net whose other ends are not placed', () => {
-    const { plan: p } = plan((r) => {
+    const { netlist } = plan((r) => {
       knob([{ id: 'a', at: [1, 1] }])(r)
       r.nets.at(-1).ends = [end('brain', 'tx'), end('brain', 'tx')]
     })
-    expect(stops(p)).toEqual([])
+    expect(stops(netlist)).toEqual([])
   })
 
   it('has none free where wires lead the battery through it, and all where they lead its own line', () => {
@@ -55,14 +58,14 @@ describe('a switch in a line', () => {
       { id: 'b', at: [8, 1], kind: 'passive' },
     ]
     const wired = (from: Any, to: Any) => {
-      const { plan: p } = plan((r) => {
+      const { netlist } = plan((r) => {
         knob(contacts)(r)
         r.wires = [
           { id: 'in', from, to: end('knob', 'a') },
           { id: 'out', from: end('knob', 'b'), to },
         ]
       })
-      return stops(p)
+      return stops(netlist)
     }
     expect(wired(end('pack', 'plus'), end('brain', 'vin'))).toEqual(['switch'])
     expect(wired(end('brain', 'tx'), end('brain', 'tx'))).toEqual([])
