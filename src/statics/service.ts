@@ -6,6 +6,7 @@
  * That parts come off upwards is common practice, no source; leads are taken off first, with every supply disconnected.
  */
 import { type Body, type Layout, layoutOf, type Placement, type Problem, runOf } from '../../solver/index.ts'
+import { wireRoutes } from '../model/index.ts'
 import { coveredBy, type DeckPlan, deckPlans } from './above.ts'
 import type { StaticsFinding } from './finding.ts'
 import { obstacleCalled } from './obstacles.ts'
@@ -31,7 +32,7 @@ export interface ServiceStep {
   readonly first: readonly string[]
   /** All that must come off, in an order that works. */
   readonly all: readonly string[]
-  /** Wires that end at it. */
+  /** Wires that end at it; of a deck those that lead from what comes off with it to what stays, and those that come through it. */
   readonly wires: readonly string[]
   /** Heads to turn to one of these pan angles. */
   readonly turn: readonly { readonly head: string; readonly pan: readonly Interval[] }[]
@@ -44,25 +45,27 @@ export interface ServiceOrder {
   readonly findings: readonly StaticsFinding[]
 }
 
-/** Of one layout, legal or not: a step for each placed item and each deck. What waits for one another is a cycle, and a finding. */
+/** Of one layout, legal or not: a step for each placed item that is not `later`, and each deck. What waits for one another is a cycle, and a finding. */
 export function serviceOrder(problem: Problem, placements: readonly Placement[]): ServiceOrder {
   const layout = layoutOf(problem, placements)
   const decks = deckPlans(problem)
   const wires = wiresOf(layout)
   const heads = headsOf(problem, layout)
-  const raw: (Omit<ServiceStep, 'all'> & { readonly key: string })[] = []
+  const raw: (Omit<ServiceStep, 'all'> & { readonly key: string; readonly later?: boolean })[] = []
   for (const body of layout.bodies) {
     const { id } = body.item
     const { first, turn } = needsOfBody(layout, decks, heads, body)
-    raw.push({ key: itemKey(id), id, kind: 'item', first, wires: wires.get(itemKey(id)) ?? [], turn })
+    const { later } = body.item
+    raw.push({ key: itemKey(id), id, kind: 'item', first, wires: wires.get(itemKey(id)) ?? [], turn, later })
   }
   problem.decks.forEach(({ id }, i) => {
     const { first, turn } = needsOfDeck(layout, decks, heads, i)
     raw.push({ key: deckKey(id), id, kind: 'deck', first, wires: wires.get(deckKey(id)) ?? [], turn })
   })
   const { all, cycles } = unpile(new Map(raw.map((r) => [r.key, r.first])))
-  const steps = raw.map(
-    ({ key, ...r }): ServiceStep => ({ ...r, first: r.first.map(plain), all: all.get(key)!.map(plain) }),
+  // what comes later is in the way of others once it is there; until then there is nothing of it to take off
+  const steps = raw.flatMap(({ key, later, ...r }): ServiceStep[] =>
+    later ? [] : [{ ...r, first: r.first.map(plain), all: all.get(key)!.map(plain) }],
   )
   const knots = cycles.map((c) => c.map(plain))
   const say = (keys: readonly string[]): string[] =>
@@ -108,13 +111,18 @@ function wiresOf(layout: Layout): Map<string, string[]> {
     at.set(key, list)
   }
   const { problem } = layout
-  for (const wire of problem.wires) {
+  const routes = new Map(wireRoutes(layout).map((r) => [r.wire, r]))
+  problem.wires.forEach((wire, index) => {
     const run = runOf(layout, wire)
-    if (!run) continue
+    if (!run) return
     const ends = [run.from, run.to]
     for (const e of ends) if (e.item !== undefined) add(itemKey(problem.items[e.item]!.id), wire.id)
-    if (ends[0]!.deck !== ends[1]!.deck) for (const e of ends) add(deckKey(problem.decks[e.deck]!.id), wire.id)
-  }
+    const strokes = routes.get(index)?.strokes ?? []
+    const met = new Set([...ends, ...strokes].map((e) => e.deck))
+    // on one deck alone it comes off with that; what comes out of an exit came through its deck
+    const held = met.size > 1 ? met : new Set(ends.flatMap((e) => (e.exit === undefined ? [] : [e.deck])))
+    for (const deck of held) add(deckKey(problem.decks[deck]!.id), wire.id)
+  })
   return at
 }
 

@@ -229,6 +229,39 @@ describe('what must come off first', () => {
     })
     expect(step(wired, placed(wired, { pack: ['low', 30, 30] }), 'pack').wires).toEqual(['plus'])
   })
+
+  it('names at a deck the wires that hold it: through its exits, to another deck, and over it on their way to one', () => {
+    const end = (item: string) => ({ item, terminal: 't' })
+    const wired = robot({
+      decks: [20, 60, 100].map((z, i) => ({ id: `d${i}`, z, thickness: 3, outline: { rect: [0, 0, 200, 150] } })),
+      exits: [{ id: 'out', deck: 'd0', at: [5, 5] }],
+      passes: [
+        { id: 'up', decks: ['d0', 'd1'], at: [150, 100] },
+        { id: 'on', decks: ['d1', 'd2'], at: [160, 100] },
+      ],
+      footprints: [box('brick', 30, 20, 15, { terminals: [{ id: 't', at: [1, 1] }] })],
+      items: ['pack', 'brain', 'top'].map((id) => ({ id, footprint: 'brick' })),
+      wires: [
+        { id: 'motor', from: { exit: 'out' }, to: end('pack') },
+        { id: 'along', from: end('pack'), to: end('brain') },
+        { id: 'far', from: end('pack'), to: end('top') },
+      ],
+    })
+    const at = placed(wired, { pack: ['d0', 30, 30], brain: ['d0', 80, 30], top: ['d2', 30, 30] })
+    expect(wired.decks.map(({ id }) => deck(wired, at, id).wires)).toEqual([['motor', 'far'], ['far'], ['far']])
+  })
+
+  it('has no step for what is not there yet, which others wait for all the same', () => {
+    const items = [
+      { id: 'pack', footprint: 'brick' },
+      { id: 'eye', footprint: 'eye', later: true },
+    ]
+    const payload = [{ id: 'disc', box: [-40, -40, -5, 80, 80, 10] }]
+    const q = robot({ footprints: [box('brick', 30, 20, 15), { ...head, head: { ...head.head, payload } }], items })
+    const at = placed(q, { eye: ['low', 150, 60], pack: ['low', 145, 90] })
+    expect(serviceOrder(q, at).steps.map((s) => s.id)).toEqual(['pack', 'low', 'high'])
+    expect(step(q, at, 'pack').first).toEqual(['eye'])
+  })
 })
 
 /** The second method: points 2.5 mm apart (all edges lie on multiples of 5), lifted one by one. */
