@@ -24,7 +24,24 @@ export interface Numbered {
   readonly number?: number
 }
 
-const MOUNTS: readonly Mount['kind'][] = ['drop-in', 'screw', 'strap', 'adhesive', 'plug-in']
+/** What is done to fix a part: screws are named only where its footprint has holes for them. */
+type Fixing = Exclude<Mount['kind'], 'drop-in' | 'screw'> | 'drop-in-screwed' | 'drop-in' | 'screw' | 'screw-unstated'
+
+const FIXINGS: readonly Fixing[] = [
+  'drop-in-screwed',
+  'drop-in',
+  'screw',
+  'screw-unstated',
+  'strap',
+  'adhesive',
+  'plug-in',
+]
+
+function fixingOf({ footprint: { mount } }: Item): Fixing {
+  if (mount.kind === 'drop-in') return mount.holes.length > 0 ? 'drop-in-screwed' : 'drop-in'
+  if (mount.kind === 'screw') return mount.holes.length > 0 ? 'screw' : 'screw-unstated'
+  return mount.kind
+}
 
 /** Decks by height, the lowest first; indices into `problem.decks`. */
 export const upwards = (problem: Problem): number[] =>
@@ -36,7 +53,7 @@ export function numberItems(problem: Problem, placements: readonly Placement[]):
   const rank = (n: { placement: Placement; item: Item }): number[] => [
     n.item.later ? 1 : 0,
     decks.indexOf(n.placement.deck),
-    MOUNTS.indexOf(n.item.footprint.mount.kind),
+    FIXINGS.indexOf(fixingOf(n.item)),
     n.placement.item,
   ]
   return placements
@@ -63,10 +80,13 @@ export function orderOfWork(
   steps.push(words.layOut)
   decks.forEach((deck, k) => {
     const here = items.filter((n) => n.placement.deck === deck)
-    const of = (kind: Mount['kind']): Numbered[] => here.filter((n) => n.item.footprint.mount.kind === kind)
+    const of = (fixing: Fixing): Numbered[] => here.filter((n) => fixingOf(n.item) === fixing)
     const name = deckCalled(problem.decks[deck]!)
-    for (const kind of ['drop-in', 'screw', 'strap', 'adhesive'] as const) {
-      if (of(kind).length > 0) steps.push(words.mount(name, kind, of(kind).map(withScrews)))
+    for (const fixing of FIXINGS) {
+      const now = of(fixing)
+      if (fixing === 'plug-in' || now.length === 0) continue
+      const packs = now.filter((n) => n.item.footprint.kind === 'pack').map(called)
+      steps.push(words.mount(name, fixing, now.map(withScrews), packs))
     }
     const plugged = of('plug-in').map((n) => words.into(called(n), hostOf(n, items)))
     if (plugged.length > 0) steps.push(words.plug(name, plugged))

@@ -147,12 +147,14 @@ export const assembly = {
 
 const LEFT_OFF = 'leave them disconnected at the pack, their ends covered'
 
-const MOUNTING: Readonly<Record<Exclude<Mount['kind'], 'plug-in'>, string>> = {
-  'drop-in': 'drop into the cut-outs and screw down',
+const MOUNTING = {
+  'drop-in-screwed': 'drop into the cut-outs and screw down',
+  'drop-in': 'drop into the cut-outs',
   screw: 'screw down',
-  strap: 'strap down, not connected yet',
+  'screw-unstated': 'fasten, though no hole for a screw is stated,',
+  strap: 'strap down',
   adhesive: 'stick down last of the mounted parts, on clean dry faces, since they cannot be moved again',
-}
+} as const
 
 /** Sentences in the order of work. Items come as `item` calls them, wires as `wire` does. */
 export const order = {
@@ -172,8 +174,9 @@ export const order = {
   },
   layOut:
     'Lay the parts, or their paper dummies, in their places before anything is fixed: every hole under its part, every plug with its room.',
-  mount: (deck: string, kind: keyof typeof MOUNTING, items: readonly string[]): string =>
-    `${capital(deck)}: ${MOUNTING[kind]} ${items.join(', ')}.`,
+  /** `packs`: those among the items, whose leads stay off. */
+  mount: (deck: string, how: keyof typeof MOUNTING, items: readonly string[], packs: readonly string[]): string =>
+    `${capital(deck)}: ${MOUNTING[how]} ${items.join(', ')}.${packs.length > 0 ? ` Connect nothing to ${packs.join(', ')} yet.` : ''}`,
   into: (item: string, host: string): string => `${item} into ${host}`,
   itsBreadboard: 'its breadboard',
   plug: (deck: string, plugged: readonly string[]): string =>

@@ -134,7 +134,7 @@ describe('the order of work', () => {
       /Deck floor: cut .*de-burr/,
       /Deck top: centre-punch and drill 3 holes by the drill table; cut 1 slot or cut-out, the outline last; de-burr/,
       /paper dummies/,
-      /Deck floor: strap down, not connected yet 1 cells/,
+      /Deck floor: strap down 1 cells\. Connect nothing to 1 cells yet\.$/,
       /Deck floor: stick down .* 2 bread/,
       /Deck floor: plug in 3 chip into 2 bread; the first pin/,
       /set deck top above/,
@@ -159,6 +159,34 @@ describe('the order of work', () => {
     const mixed = part('mixed', 30, 20, { kind: 'screw', standoff: mm(5), holes })
     const one = problem([deck('d', rect(0, 0, 100, 100))], [item('mixed', mixed)])
     expect(orderOfWork(one, [at(0, 10, 10)]).join(' ')).toContain('1 mixed (2 × M3, 1 × M2.5, stand-offs 5 mm)')
+  })
+
+  it('goes by what a part is: no screw for one without holes, and a pack stays off however it is fixed', () => {
+    const none = {
+      kind: 'drop-in',
+      cutout: { x: mm(4), y: mm(4), w: mm(10), h: mm(10) },
+      holes: [],
+      below: mm(0),
+    } as const
+    const straps = { kind: 'strap', slots: [] } as const
+    const kinds = problem(
+      [deck('d', rect(0, 0, 200, 100))],
+      [
+        item('puck', part('puck', 20, 20, none)),
+        item('head', boardWithHead),
+        item('cells', part('cells', 60, 30, screws([5, 5, 3.4]), { kind: 'pack' })),
+        item('pump', part('pump', 20, 20, straps)),
+        item('brain', part('brain', 20, 20, screws())),
+      ],
+    )
+    const steps = orderOfWork(kinds, [at(0, 0, 0), at(1, 30, 0), at(2, 80, 0), at(3, 0, 50), at(4, 30, 50)])
+    expect(steps.slice(2, 7)).toEqual([
+      'Deck d: drop into the cut-outs and screw down 1 head (1 × M2).',
+      'Deck d: drop into the cut-outs 2 puck.',
+      'Deck d: screw down 3 cells (1 × ⌀3.4 hole, stand-offs 3 mm). Connect nothing to 3 cells yet.',
+      'Deck d: fasten, though no hole for a screw is stated, 4 brain.',
+      'Deck d: strap down 5 pump.',
+    ])
   })
 
   it('names every item of every demo that is mounted now, once, and numbers them without gaps', () => {
