@@ -87,13 +87,16 @@ export function netlistOf(problem: Problem, placements: readonly Placement[]): N
     return { id: asked.id, nodes: [...nodes, ...chosen], ...by }
   })
   const { nets, findings: notLed } = throughSwitches(layout, whole)
-  for (const net of nets) {
-    if (net.nodes.length >= 2) continue
+  fixed.forEach(({ asked }, i) => {
+    const net = nets[i]!
+    // what it asked of a part that is placed and could not give it is told of already
+    const asks = asked.ends.filter((e) => e.kind === 'any' && layout.bodyOf.has(e.item)).length
+    if (net.nodes.length >= 2 || asks > assigned.filter((a) => a.net === net.id).length) return
     const [one] = net.nodes
     const text = one ? words.oneEnd(net.id, nodeName(problem, one)) : words.noEnd(net.id)
     const items = [net.id, ...(one ? [ownerId(problem, one)] : [])]
     findings.push({ kind: 'net-open', topic: 'open net', weight: 'worth-knowing', items, text })
-  }
+  })
   return { nets, assigned, findings: [...findings, ...notLed] }
 }
 

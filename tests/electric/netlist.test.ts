@@ -119,6 +119,18 @@ describe('ends', () => {
     expect(few.filter((f) => f.topic === 'pins').map((f) => f.text)).toEqual([
       'Net backward asks for any digital pin of brain, and none is left: 1 free, 2 asked for.',
     ])
+    // brain is placed: that nothing else of the net is would be false
+    expect(few.filter((f) => f.topic === 'open net')).toEqual([])
+  })
+
+  it('have one end only where what else they name is not placed', () => {
+    const open = findings((p) => {
+      p.items.push({ id: 'spare', footprint: 'brain', required: false })
+      net(p, 'backward').ends[0].item = 'spare'
+    }).filter((f) => f.topic === 'open net')
+    expect(open.map((f) => f.text)).toEqual([
+      'Net backward has one end only, driver, 4 (in 2): nothing else that it names is placed.',
+    ])
   })
 })
 
