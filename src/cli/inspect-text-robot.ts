@@ -2,7 +2,7 @@
 import { lasting, names, STATES, type State, say, sized } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { fixed } from '../model/rounding.ts'
-import { figures } from '../statics/index.ts'
+import { anywhereIn, figures, freeSpans } from '../statics/index.ts'
 import { aligned } from './table.ts'
 
 const volts = (v: number): string => fixed(v, 2)
@@ -106,9 +106,6 @@ export function balanceText({ balance }: Report): string[] {
   ]
 }
 
-const spans = (list: readonly (readonly [number, number])[]): string =>
-  list.length === 0 ? 'none' : names(list.map(figures.free).map(([a, b]) => `${a}° to ${b}°`))
-
 /** What people call a thing of that id. */
 export type Named = (id: string) => string
 
@@ -116,11 +113,11 @@ export function sightsText({ heads, views }: Report, name: Named): string[] {
   const lines = [
     ...heads.map((h) => {
       const { reach, low, high } = figures.sweep(h.swept)
-      return `  ${h.item} sweeps ${reach} mm round its pivot, from ${low} to ${high} mm over the ground. Pan free at every tilt: ${spans(h.freePan)}; with nothing stacked: ${spans(h.freePanBare)}.`
+      return `  ${h.item} sweeps ${reach} mm round its pivot, from ${low} to ${high} mm over the ground. Pan free at every tilt: ${freeSpans(h.freePan, 'pan')}; with nothing stacked: ${freeSpans(h.freePanBare, 'pan')}.`
     }),
     ...views.map(
       (v) =>
-        `  ${v.item} looks ${figures.given(v.width)}° wide and ${figures.given(v.height)}° high; clear across: ${spans(v.clear)}.${
+        `  ${v.item} looks ${figures.given(v.width)}° wide and ${figures.given(v.height)}° high; clear across: ${freeSpans(v.clear, 'across')}.${
           v.blockers.length > 0
             ? ` In view: ${names(v.blockers.map((b) => `${name(b.id)}${b.kind === 'stack' ? "'s stack" : ''} (${figures.share(b.share, 1)} %)`))}.`
             : ''
@@ -138,7 +135,7 @@ export function serviceText({ service, access }: Report, name: Named): string[] 
       s.kind === 'deck' ? name(s.id) : s.id,
       s.all.map(name).join(', ') || '–',
       s.wires.join(', ') || '–',
-      s.turn.map((t) => `${t.head} to ${spans(t.pan)}`).join('; ') || '–',
+      s.turn.map((t) => `${t.head} to ${anywhereIn(t.pan)}`).join('; ') || '–',
     ]),
   )
   const free = service.steps.filter((s) => !steps.includes(s)).map((s) => s.id)

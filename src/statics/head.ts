@@ -124,7 +124,7 @@ function findingsOf(layout: Layout, body: Body, r: Omit<HeadReport, 'findings'>)
   const solid = r.hits.filter((x) => x.kind !== 'stack')
   const stacks = r.hits.filter((x) => x.kind === 'stack' && !solid.some((s) => s.id === x.id && s.kind === 'body'))
   for (const hit of solid) {
-    const text = found.headBlocked(called(hit), hit.parts, r.item, hit.pan, r.freePanBare)
+    const text = found.headBlocked(called(hit), hit.parts, r.item, hit.pan, r.freePan)
     findings.push({ kind: 'head-blocked', topic: 'head', weight: 'stops', items: [r.item, hit.id], text })
   }
   for (const hit of stacks) {

@@ -21,11 +21,38 @@ const sayUp = (value: number): string => say(roundUp(value, 1))
 export const names = (ids: readonly string[]): string =>
   ids.length < 2 ? (ids[0] ?? 'nothing') : `${ids.slice(0, -1).join(', ')} and ${ids[ids.length - 1]}`
 
-const spans = (list: readonly Span[], text: (span: Span) => readonly [string, string]): string =>
-  names(list.map(text).map(([a, b]) => `${a}° to ${b}°`))
+/** Below zero, above it, and at it. */
+const WAYS = {
+  pan: ['right', 'left', 'straight ahead'],
+  across: ['left', 'right', 'straight ahead'],
+  tilt: ['down', 'up', 'level'],
+} as const
+
+/** Degrees as one looks: pan counts to the left, across a view to the right, tilt upwards. `degrees` as text that is rounded already. */
+const looking = (degrees: string, of: keyof typeof WAYS): string => {
+  const [below, above, at] = WAYS[of]
+  return Number(degrees) === 0 ? at : degrees.startsWith('-') ? `${degrees.slice(1)}° ${below}` : `${degrees}° ${above}`
+}
+
+/** `80° right to 53.6° right`, one for each span. */
+const spans = (
+  list: readonly Span[],
+  of: keyof typeof WAYS,
+  text: (span: Span) => readonly [string, string],
+): string[] => list.map(text).map(([a, b]) => `${looking(a, of)} to ${looking(b, of)}`)
+
+/** What is free of a range, for lists: no more than there is. */
+export const freeSpans = (list: readonly Span[], of: keyof typeof WAYS): string =>
+  list.length === 0 ? 'none' : names(spans(list, of, figures.free))
+
+/** Where to turn a head: any angle in any of the spans will do. */
+export const anywhereIn = (list: readonly Span[]): string =>
+  `anywhere from ${spans(list, 'pan', figures.free).join(', or from ')}`
 
 const free = (list: readonly Span[]): string =>
-  list.length === 0 ? 'no pan angle is free at every tilt' : `free at every tilt: pan ${spans(list, figures.free)}`
+  list.length === 0
+    ? 'in no direction is it free at every tilt'
+    : `it is free at every tilt from ${names(spans(list, 'pan', figures.free))}`
 
 /** Parts that are in the way themselves, then those of which only the stack is. */
 const inTheWay = (by: readonly string[], stacked: readonly string[]): string[] => [
@@ -63,6 +90,7 @@ export const found = {
   trackOverloaded: (side: 'left' | 'right', share: number, most: number): string =>
     `The ${SIDES[side]} track carries ${figures.shareOver(share, most)} % of the weight at worst, and may carry ${figures.givenShare(most)} %.`,
 
+  /** `pan`: where it is blocked; `clear`: what all that stands about it leaves, stacks at their full height. */
   headBlocked: (
     what: { readonly called: string; readonly kind: InTheWay },
     parts: readonly string[],
@@ -71,10 +99,11 @@ export const found = {
     clear: readonly Span[],
   ): string => {
     const which = inTheWayFirst(what)
-    return `${which} stands in the way of the ${names(parts)} of ${head} at pan ${spans(pan, figures.blocked)}; ${free(clear)}.`
+    const blocked = names(spans(pan, 'pan', figures.blocked))
+    return `${which} stands in the way of the ${names(parts)} of ${head} from ${blocked}; ${free(clear)}.`
   },
   headRange: (head: string, tilts: readonly number[]): string =>
-    `${head} has its whole pan range at tilts ${names(tilts.map((t) => `${say(t)}°`))}, of those tried.`,
+    `${head} has its whole pan range when it looks ${names(tilts.map((t) => looking(say(t), 'tilt')))}, of the tilts tried.`,
   /** mm beyond the sweep that is stated; what is undefined is not beyond it. */
   headBeyondSweep: (
     head: string,
@@ -102,7 +131,7 @@ export const found = {
   ): string => {
     const which = inTheWayFirst(what)
     const of = `${figures.hidden(hidden.across, view.width)}° of ${figures.given(view.width)}° across and ${figures.hidden(hidden.up, view.height)}° of ${figures.given(view.height)}° up`
-    const where = pose ? ` at pan ${say(pose.pan)}°, tilt ${say(pose.tilt)}°` : ''
+    const where = pose ? ` as it looks ${looking(say(pose.pan), 'pan')}, ${looking(say(pose.tilt), 'tilt')}` : ''
     const nearer = what.kind === 'deck' ? `; nearer to the edge it looks over, or higher, ${item} sees more` : ''
     return `${which} hides ${of} from ${item}${where}, ${figures.share(hidden.share, 1)} % of its view${nearer}.`
   },

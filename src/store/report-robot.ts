@@ -128,12 +128,10 @@ function angle(v: number, said: Said, places = 1): string {
 }
 
 /** What is free: no more of it may be said than there is. */
-const spansBy = (list: readonly Span[], said: Said): string => {
-  const t = words.report.head
-  return list.length === 0
-    ? t.nowhere
-    : words.report.names(list.map(inward).map(([a, b]) => t.from(angle(a, said, 4), angle(b, said, 4))))
-}
+const spansSaid = (list: readonly Span[], said: Said): string[] =>
+  list.map(inward).map(([a, b]) => words.report.head.from(angle(a, said, 4), angle(b, said, 4)))
+const spansBy = (list: readonly Span[], said: Said): string =>
+  list.length === 0 ? words.report.head.nowhere : words.report.names(spansSaid(list, said))
 
 /** Pan angles count to the left, those across a view to the right, tilts upwards. */
 export const panSpans = (list: readonly Span[]): string => spansBy(list, words.report.head.pan)
@@ -218,7 +216,7 @@ export function servicePart({ service, access }: Report, problem: Problem): Bloc
             s.kind === 'deck' ? name(s.id) : s.id,
             s.all.map(name).join(', ') || none,
             s.wires.join(', ') || none,
-            s.turn.map((h) => t.turned(h.head, panSpans(h.pan))).join('; ') || none,
+            s.turn.map((h) => t.turned(h.head, spansSaid(h.pan, words.report.head.pan))).join('; ') || none,
           ],
           [s.id, ...s.all],
         ),

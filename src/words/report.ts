@@ -187,7 +187,8 @@ export const report = {
     after: 'comes off after',
     leads: 'wires to take off',
     turn: 'turn first',
-    turned: (head: string, spans: string): string => `${head} to ${spans}`,
+    /** Any angle in any of the spans will do. */
+    turned: (head: string, spans: readonly string[]): string => `${head} to anywhere from ${spans.join(', or from ')}`,
     straight: (items: readonly string[]): string => `Come straight off: ${listed(items)}.`,
     reach: 'In reach with nothing taken off',
     reachable: (item: string, what: keyof typeof access, from: keyof typeof side | undefined): string =>

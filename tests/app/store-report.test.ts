@@ -294,6 +294,12 @@ describe('the parts of the report', () => {
         .match(/\d+(\.\d+)?(?=°)/g)!
         .slice(0, 4)
     expect(spansOf(command, /Pan free at every tilt/)).toEqual(spansOf(page('head'), /Pan that is free/))
+    // and which way an angle goes, in the same words
+    const two = { head: 'neck', pan: [[-60, -53.6] as const, [-14.9, 14.9] as const] }
+    const turning = { ...of, service: { ...of.service, steps: [{ ...of.service.steps[0]!, turn: [two] }] } }
+    const turns = 'neck to anywhere from 60° right to 53.6° right, or from 14.9° right to 14.9° left'
+    expect(reportText(turning, bad.problem)).toContain(turns)
+    expect(textOf('service', partBlocks('service', turning, bad, FIRST, new Set()))).toContain(turns)
   })
 
   it('of a lead say no more than there is, no less than it needs, and whether it reaches', () => {

@@ -256,7 +256,27 @@ describe('the range that is left', () => {
     expect(r!.hits[0]!.pan[0]![1]).toBeCloseTo((-corner * 180) / Math.PI, 6)
     expect(r!.freePan[0]![0]).toBeCloseTo((-corner * 180) / Math.PI, 6)
     expect(r!.findings[0]).toMatchObject({ topic: 'head', weight: 'stops', items: ['eye', 'brick'] })
-    expect(r!.findings[0]!.text).toMatch(/brick stands in the way of the camera of eye at pan -90° to -32.6°/)
+    expect(r!.findings[0]!.text).toBe(
+      'brick stands in the way of the camera of eye from 90° right to 32.6° right; it is free at every tilt from 32.6° right to 90° left.',
+    )
+  })
+
+  it('says the same of what is left, whichever thing it tells of, with all stacks full', () => {
+    const p = problemOf({
+      decks: [{ id: 'd', z: 20, thickness: 3, outline: { rect: [0, 0, 300, 300] } }],
+      footprints: [headPart({ ...plain, tilt: [0, 0] }), box('brick', 20, 60, 60), box('low', 20, 60, 5)],
+      items: [
+        { id: 'eye', footprint: 'eye' },
+        { id: 'mast', footprint: 'brick' },
+        { id: 'low', footprint: 'low', stack: 55 },
+      ],
+    })
+    const [r] = headReports(p, placed(p, { eye: ['d', 135, 135], mast: ['d', 180, 120], low: ['d', 100, 120] }))
+    expect(r!.findings.map((f) => f.kind)).toEqual(['head-blocked', 'head-blocked-by-stack'])
+    const left = r!.findings.map((f) => f.text.slice(f.text.indexOf(';')))
+    expect(left[0]).toBe(left[1])
+    expect(left[0]).toMatch(/^; it is free at every tilt from [\d.]+° right to [\d.]+° left\.$/)
+    expect(r!.freePan).not.toEqual(r!.freePanBare)
   })
 
   it('tells what only the stack blocks from what the body does', () => {
