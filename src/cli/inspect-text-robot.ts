@@ -84,11 +84,13 @@ export function balanceText({ balance }: Report): string[] {
       }),
     )
   const { level, slope } = balance
-  const { worstShare: w, asked } = level
+  const { worstShare: w, asked, reaching } = level
+  const out = reaching.length > 0 ? `, with ${names(reaching)} reaching out to the side where it is worst,` : ''
+  const folded = reaching.length > 0 ? ` In the table the tracks carry ${names(reaching)} without its reach.` : ''
   return [
     'Balance, standing still (degrees: the slope on which it tips that way):',
     ...table(level),
-    `  At worst of all loadings it tips on ${figures.tip(level.worstTip, asked.leastTipAngle)}°, and the ${w.side} track carries ${figures.share(w.share, asked.mostTrackShare)} %. It tips sooner when it brakes, bumps or turns: leave room.`,
+    `  At worst of all loadings${out} it tips on ${figures.tip(level.worstTip, asked.leastTipAngle)}°, and the ${w.side} track carries ${figures.share(w.share, asked.mostTrackShare)} %.${folded} It tips sooner when it brakes, bumps or turns: leave room.`,
     ...(slope
       ? [
           `  On a slope of ${figures.given(slope.ground.slope)}°:`,

@@ -45,6 +45,7 @@ export function missing(
   if (!there.balance) {
     say('balance', problem.chassis ? words.contactArea : words.chassis)
   } else {
+    if (problem.chassis?.mass === 0) say('balance', words.chassisMass)
     of('balance', words.mass, ids(now.filter((b) => b.item.footprint.mass === 0)))
     of('balance', words.stackMass, ids(now.filter((b) => b.item.stack > 0 && !b.item.stackMass)))
   }

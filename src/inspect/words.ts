@@ -193,6 +193,7 @@ export const missing = {
     'No exit says by `kind` ("motor-pair") or `load` that a motor is behind it: in the check list every lead that comes through a deck is taken for a motor\'s.',
   contactArea: 'No balance: the `contact` of `chassis` has no area.',
   chassis: 'No balance: the project has no `chassis` with `contact`, `mass` and `centre`.',
+  chassisMass: 'The balance takes the chassis to weigh nothing: the `mass` of `chassis` is 0.',
   mass: (items: readonly string[]): string =>
     `The balance takes ${names(items)} to weigh nothing: no \`mass\` is given.`,
   stackMass: (items: readonly string[]): string =>

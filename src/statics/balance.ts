@@ -40,6 +40,8 @@ export interface Balance {
   readonly worstTip: Degree
   /** The largest share of one track of all loadings, on level ground. */
   readonly worstShare: { readonly side: 'left' | 'right'; readonly share: number }
+  /** Later items that may reach out: the worst of all has them reach to the side where it is worst, the track loads of the loadings have not. */
+  readonly reaching: readonly string[]
   readonly findings: readonly StaticsFinding[]
 }
 
@@ -63,6 +65,7 @@ export function balanceOf(
     loadings,
     worstTip: tip.angle,
     worstShare: share,
+    reaching: weights.flatMap((w) => (w.reach > 0 && w.item !== undefined ? [problem.items[w.item]!.id] : [])),
     findings,
   }
 }

@@ -90,7 +90,14 @@ export function balancePart(
   }
   return [
     ...lines([
-      line(t.worst(figures.tip(level.worstTip, leastTipAngle), worst.side, figures.share(worst.share, mostTrackShare))),
+      line(
+        t.worst(
+          figures.tip(level.worstTip, leastTipAngle),
+          worst.side,
+          figures.share(worst.share, mostTrackShare),
+          level.reaching,
+        ),
+      ),
       line(t.what),
     ]),
     ...table(

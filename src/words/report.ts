@@ -142,8 +142,12 @@ export const report = {
     stacks: (which: 'lightest' | 'heaviest', later: boolean): string =>
       `${which} stacks${later ? ', later items there' : ''}`,
     track: (share: string, force: string): string => `${share} %, ${force} N`,
-    worst: (deg: string, which: 'left' | 'right', share: string): string =>
-      `At worst of all loadings it tips on ${deg}°, and the ${which} track carries ${share} %. It tips sooner when it brakes, bumps or turns: leave room.`,
+    /** `reaching`: later items that reach out at worst, and not in the table. */
+    worst: (deg: string, which: 'left' | 'right', share: string, reaching: readonly string[]): string => {
+      const out = reaching.length > 0 ? `, with ${listed(reaching)} reaching out to the side where it is worst,` : ''
+      const folded = reaching.length > 0 ? ` In the table the tracks carry ${listed(reaching)} without its reach.` : ''
+      return `At worst of all loadings${out} it tips on ${deg}°, and the ${which} track carries ${share} %.${folded} It tips sooner when it brakes, bumps or turns: leave room.`
+    },
     slopeTable: (deg: string, towards: keyof typeof side): string => `On a slope of ${deg}°, ${side[towards]} downhill`,
     margin: 'to the edge, mm',
     now: (deg: number, towards: keyof typeof side, margin: string): string =>

@@ -274,6 +274,17 @@ describe('the parts of the report', () => {
       (said.match(row) ?? []).map((line) => line.match(/-?\d+(\.\d+)?(?= N|°)|\d(?= %\. It)/g))
     for (const row of [/^ *(lightest|heaviest) stacks.*$/gm, /At worst of all loadings.*$/gm])
       expect(figuresOf(page('balance'), row)).toEqual(figuresOf(command, row))
+    // the worst of all has later items reach out, the tracks of the table have not: the figures differ, and both say why
+    const level = { ...of.balance!.level, reaching: ['arm'] }
+    const arm = { ...of, balance: { ...of.balance!, level } }
+    for (const said of [
+      reportText(arm, bad.problem),
+      textOf('balance', partBlocks('balance', arm, bad, FIRST, new Set())),
+    ])
+      expect(said).toMatch(
+        /At worst of all loadings, with arm reaching out to the side where it is worst, it tips on .* %\. In the table the tracks carry arm without its reach\./,
+      )
+    expect(command).not.toMatch(/reaching out/)
     const { worstTip, loadings } = of.balance!.level
     const said = Number(/At worst of all loadings it tips on ([\d.]+)°/.exec(command)![1])
     expect(said).toBeLessThanOrEqual(worstTip)

@@ -142,11 +142,13 @@ describe('what the files do not say', () => {
       delete p.footprints[4].power.load
       delete p.footprints[0].power.supply.capacity
       delete p.footprints[2].mass
+      p.chassis.mass = 0
     })
     expect(report.power!.supplies[0]!.hours).toEqual({})
     expect(report.missing.map((m) => m.text)).toEqual([
       'No run time of pack: its `power.supply.capacity` is not given.',
       'driver draws nothing here: no `power.load` is given.',
+      'The balance takes the chassis to weigh nothing: the `mass` of `chassis` is 0.',
       'The balance takes brain to weigh nothing: no `mass` is given.',
     ])
   })

@@ -58,6 +58,8 @@ describe('the balance of a layout', () => {
     // the arm: 180 at (150,110,100), 60 out
     expect(later!.gravity.mass).toBe(1280)
     expect(later!.gravity.spread).toBeCloseTo((180 * 60) / 1280, 9)
+    expect(b.reaching).toEqual(['arm'])
+    expect(balanceOf(p, at.slice(0, 2))!.reaching).toEqual([])
     expect(all!.gravity.mass).toBe(1430)
   })
 
