@@ -47,11 +47,24 @@ const cutOff = (v: Visit): Promise<string[]> =>
     return found
   })
 
+/** What is higher than its box and shows over what comes after it. */
+const spilt = (v: Visit): Promise<string[]> =>
+  v.page.evaluate(() =>
+    [...document.querySelectorAll('dialog[open] *')].flatMap((box) => {
+      const { overflowY, display } = getComputedStyle(box)
+      const holds = overflowY === 'visible' && /^(block|flex|grid)$/.test(display) && !box.closest('svg, .unseen')
+      const over = box.scrollHeight - box.clientHeight
+      return holds && box.clientHeight > 0 && over > 2 ? [`${box.className} by ${over} px`] : []
+    }),
+  )
+
 /** Every view and dialog: how to come there, and how to leave it. */
 const PLACES: readonly {
   readonly name: string
   /** Looked at by axe in `npm test` too; the others' own tests do so, or the long run. */
   readonly quick?: boolean
+  /** Looked at on a phone too. */
+  readonly phone?: boolean
   readonly go: (v: Visit) => Promise<Locator>
   readonly leave: (v: Visit) => Promise<void>
 }[] = [
@@ -103,6 +116,7 @@ const PLACES: readonly {
   },
   {
     name: 'the deck workshop',
+    phone: true,
     go: async (v) => {
       await v.button('Deck…').click()
       return v.page.getByRole('dialog', { name: /^Decks/ })
@@ -111,6 +125,7 @@ const PLACES: readonly {
   },
   {
     name: 'what differs in a variant, and a new name',
+    phone: true,
     go: async (v) => {
       await v.button(/^Make it differ|^What differs/).click()
       await v.button('Rename…').click()
@@ -172,12 +187,17 @@ describe('for everyone', () => {
       v.page.setDefaultTimeout(15_000)
       await v.open('bricks.json', bricks)
       const found: string[] = []
-      for (const { name, quick, go, leave } of PLACES) {
+      for (const { name, quick, phone, go, leave } of PLACES) {
         await (await go(v)).waitFor()
         if (LONG || quick) found.push(...(await violations(v.page)).map((f) => `${name}: ${f}`))
         if (colorScheme === 'light') {
           found.push(...(await smallTargets(v)).map((f) => `${name}: ${f}`))
           found.push(...(await cutOff(v)).map((f) => `${name}: ${f}`))
+        }
+        if (phone) {
+          await v.page.setViewportSize({ width: 360, height: 740 })
+          found.push(...[...(await cutOff(v)), ...(await spilt(v))].map((f) => `${name}, on a phone: ${f}`))
+          await v.page.setViewportSize({ width: 1024, height: 700 })
         }
         const moving = await v.page.evaluate(() => document.getAnimations().length)
         if (moving > 0) found.push(`${name}: ${moving} things move`)
