@@ -11,6 +11,7 @@ import type { Press } from './pdf-press.ts'
 import { type HardwareRow, hardwareList, headerPins, type OtherLayout, type WireRow, wireCutList } from './tables.ts'
 import { called as names, number } from './words.ts'
 import { assembly as words } from './words-sheets.ts'
+import { headers } from './words-tables.ts'
 
 /** `others`: layouts of other variants, for the longest cut of each wire; `laid`: how leads lie; `asMade`: the plates exist. */
 export function assemblyPages(
@@ -100,7 +101,7 @@ export function assemblyPages(
               { head: words.pinHeads.for, share: 50 },
               { head: words.pinHeads.note, share: 35 },
             ],
-            rows: pins.map((p) => [words.pins(p.pins), `${p.count}`, p.items.join(', '), p.note]),
+            rows: pins.map((p) => [words.pins(p.pins), `${p.count}`, headers.items(p.items), p.note]),
           } as const,
         ]),
     { kind: 'heading', text: words.wires },

@@ -2,6 +2,7 @@
 import { PITCH } from '../../footprints/pitch.ts'
 import { type Column, csv } from './csv.ts'
 import type { BillRow, DrillRow, HardwareRow, HeaderRow, WireRow } from './tables.ts'
+import { headers } from './words-tables.ts'
 
 export const drillColumns: readonly Column<DrillRow>[] = [
   { title: 'number', value: (r) => r.number },
@@ -61,7 +62,7 @@ export const headerColumns: readonly Column<HeaderRow>[] = [
   { title: 'pins', value: (r) => r.pins },
   { title: 'count', value: (r) => r.count },
   { title: 'pitch mm', value: () => PITCH },
-  { title: 'items', value: (r) => r.items.join(', ') },
+  { title: 'items', value: (r) => headers.items(r.items) },
   { title: 'note', value: (r) => r.note },
 ]
 

@@ -88,7 +88,17 @@ export const drill = {
 
 export const bill = { later: 'later: its place is kept, nothing is made or mounted for it now' }
 
-export const headers = { single: 'single pins: many such parts have legs of their own and need none' }
+export const headers = {
+  single: 'single pins: many such parts have legs of their own and need none',
+  /** `items` as often as each needs a strip: `brain (2), display`. */
+  items: (items: readonly string[]): string =>
+    [...new Set(items)]
+      .map((id) => {
+        const strips = items.filter((other) => other === id).length
+        return strips === 1 ? id : `${id} (${strips})`
+      })
+      .join(', '),
+}
 
 export const wires = {
   exit: (exit: string): string => `lead at ${exit}`,

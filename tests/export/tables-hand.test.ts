@@ -11,7 +11,7 @@ import {
   stripsOf,
   wireCutList,
 } from '../../src/export/tables.ts'
-import { drillCsv, hardwareCsv, wireCsv } from '../../src/export/tables-columns.ts'
+import { drillCsv, hardwareCsv, headerCsv, wireCsv } from '../../src/export/tables-columns.ts'
 import { at, deck, item, part, problem, pt, rect, round } from './decks.ts'
 
 const hole = (id: string, x: number, y: number, diameter: number, screw?: string, land = 0): MountHole => ({
@@ -317,5 +317,10 @@ describe('header pins', () => {
       [1, 2, ['e', 'e']],
     ])
     expect([rows[0]!.note === '', rows[1]!.note === '']).toEqual([true, false])
+    // a part that needs two is named once, with how many
+    expect(headerCsv(rows).split(/\r?\n/).slice(1, 3)).toEqual([
+      '6,3,2.54,"a (2), b",',
+      expect.stringMatching(/^1,2,2\.54,e \(2\),/),
+    ])
   })
 })
