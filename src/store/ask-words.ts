@@ -43,7 +43,7 @@ export function gapOf(o: ObjectiveValue): { readonly gap: number; readonly told:
   return { gap, told: roundUp(inUnits(name, gap), PLACES[name]) }
 }
 
-export function reachedOf(o: ObjectiveValue, running: boolean, held = false): Reached {
+export function reachedOf(o: ObjectiveValue, running: boolean, holds?: 'held' | 'freed'): Reached {
   const { name, value, bound } = o
   const known = gapOf(o)
   return {
@@ -51,7 +51,7 @@ export function reachedOf(o: ObjectiveValue, running: boolean, held = false): Re
     value,
     bound,
     gap: known?.gap,
-    text: words.solves.reached(name, read(name, value), known?.told, running, held),
+    text: words.solves.reached(name, read(name, value), known?.told, running, holds),
   }
 }
 

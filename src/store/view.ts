@@ -97,12 +97,18 @@ function movedNotes(sheet: Sheet): string[] {
 const bestOf = (result: SolveResult | undefined): Solved | undefined =>
   result && 'objectives' in result ? result : undefined
 
-/** `best`: what was proven of the layout on show, once that is known. */
-function goalsNow(state: State, sheet: Sheet, placements: readonly Placement[], best: Solved | undefined): Reached[] {
+/** `best`: what was proven of the layout on show, once that is known; `free`: it is known of layouts that hold nothing, where this holds something. */
+function goalsNow(
+  state: State,
+  sheet: Sheet,
+  placements: readonly Placement[],
+  best: Solved | undefined,
+  free: boolean,
+): Reached[] {
   const { problem } = sheet
   const known = state.known.get(problem)
   const running = sheet.placements ? !sheet.answer : !known?.answer
-  if (!running && best) return best.objectives.map((o) => reachedOf(o, false))
+  if (!running && best) return best.objectives.map((o) => reachedOf(o, false, free ? 'freed' : undefined))
   const bounds = (sheet.placements ? state.trialBounds.get(sheet) : known?.bounds) ?? new Map()
   // Bounds are told often while a layout stays: it is measured once.
   const sofar = bestSoFar(problem, { best: placements, bounds }, figuresOf(problem, placements))
@@ -193,8 +199,8 @@ export function viewOf(state: State, index: number): View | undefined {
     nothing || carry || findings.length > 0
       ? []
       : bestHeld
-        ? bestHeld.objectives.map((o) => reachedOf(o, false, true))
-        : goalsNow(state, sheet, placements, compared ?? bestOf(result))
+        ? bestHeld.objectives.map((o) => reachedOf(o, false, 'held'))
+        : goalsNow(state, sheet, placements, compared ?? bestOf(result), !!compared && sheet.holds.length > 0)
   const say = (): string => {
     if (carry) return carriedWords(carry, findings.length)
     if (problem.items.length === 0) return words.solves.empty

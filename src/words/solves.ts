@@ -8,10 +8,14 @@ const counted = (n: number, one: string, many: string): string => `${n} ${n === 
 const amount: Record<Goal, (value: number) => string> = {
   'free-tie-points': (n) => counted(n, 'contact', 'contacts'),
   'optional-value': (n) => `${n} of optional value`,
-  'new-holes': (n) => counted(n, 'new hole', 'new holes'),
+  'new-holes': (n) => toMake(n),
   'wire-length': (mm) => `${mm} mm of wire`,
   balance: (mm) => `${mm} mm off balance`,
 }
+
+/** What is counted as a new hole: slots and cut-outs are too. */
+const toMake = (n: number | string, one = n === 1): string =>
+  one ? `${n} new hole, slot or cut-out` : `${n} new holes, slots and cut-outs`
 
 const be = (n: number): string => (n === 1 ? 'is' : 'are')
 
@@ -35,7 +39,7 @@ const best: Record<Goal, string> = {
 const worse: Record<Goal, (n: string, one: boolean) => string> = {
   'free-tie-points': (n, one) => `${n} ${one ? 'contact' : 'contacts'} fewer`,
   'optional-value': (n) => `${n} less of optional value`,
-  'new-holes': (n, one) => `${n} ${one ? 'new hole' : 'new holes'} more`,
+  'new-holes': (n, one) => `${toMake(n, one)} more`,
   'wire-length': (n) => `${n} mm more wire`,
   balance: (n) => `${n} mm farther off balance`,
 }
@@ -44,7 +48,8 @@ const worse: Record<Goal, (n: string, one: boolean) => string> = {
 const shortfall: Record<Goal, (n: string, one: boolean) => string> = {
   'free-tie-points': (n, one) => `at most ${n} ${one ? 'contact' : 'contacts'} short of the best`,
   'optional-value': (n, one) => `at most ${n} ${one ? 'point' : 'points'} of value short of the best`,
-  'new-holes': (n, one) => `at most ${n} ${one ? 'hole' : 'holes'} more to make than need be`,
+  'new-holes': (n, one) =>
+    `at most ${n} ${one ? 'hole, slot or cut-out' : 'holes, slots and cut-outs'} more to make than need be`,
   'wire-length': (mm) => `wires at most ${mm} mm over the shortest`,
   balance: (mm) => `balance at most ${mm} mm off the best`,
 }
@@ -53,7 +58,7 @@ const shortfall: Record<Goal, (n: string, one: boolean) => string> = {
 const open: Record<Goal, string> = {
   'free-tie-points': 'how many more contacts there could be is not known yet',
   'optional-value': 'how much more optional value there could be is not known yet',
-  'new-holes': 'how many fewer new holes would do is not known yet',
+  'new-holes': 'how many fewer new holes, slots and cut-outs would do is not known yet',
   'wire-length': 'how much shorter the wires could be is not known yet',
   balance: 'how much better the balance could be is not known yet',
 }
@@ -101,11 +106,12 @@ export const solves = {
     `Wire ${number}, ${wire}, needs ${cut} mm of the ${limit} mm that there are: ${left} mm to spare.`,
 
   empty: 'Nothing stands on it yet.',
-  /** `gap` undefined: nothing is known of it yet; `held`: it is known of the layouts with what is held. */
-  reached: (goal: Goal, value: number, gap: number | undefined, running: boolean, held = false): string => {
+  /** `gap` undefined: nothing is known of it yet; it is known of layouts with what is `held`, or only of those where that is `freed`. */
+  reached: (goal: Goal, value: number, gap: number | undefined, running: boolean, holds?: 'held' | 'freed'): string => {
     const now = `${amount[goal](value)}${running ? ' so far' : ''}`
     if (gap === undefined) return `${now}; how much better it could be is not known yet.`
-    return `${now}, ${gap === 0 ? best[goal] : possible[goal](gap)}${held ? ' with what is held' : ''}.`
+    const where = holds === 'held' ? ' with what is held' : holds === 'freed' && gap > 0 ? ' with nothing held' : ''
+    return `${now}, ${gap === 0 ? best[goal] : possible[goal](gap)}${where}.`
   },
   looking: 'Looking for a layout…',
   lookingFor: (reached: string): string => `Looking for better. ${reached}`,

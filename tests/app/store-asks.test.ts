@@ -313,21 +313,24 @@ describe('the cost of a hold', () => {
       await p.settled()
     }
     const view = () => viewOf(p.store.getState(), 0)!
+    const goals = () =>
+      view()
+        .goals.map((g) => g.text)
+        .join(' ')
     expect(view().better).toBe(true)
     expect(view().verdict).not.toMatch(/^Best possible/)
+    // what the best of the whole has is to be had by nobody who keeps these where they are
+    expect(goals()).toMatch(/mm of wire, at most [\d.]+ mm less is possible with nothing held\.$/)
     p.actions.rearrange()
     await p.settled()
     expect(view()).toMatchObject({ better: false, verdict: 'Best possible with what is held.' })
-    expect(
-      view()
-        .goals.map((g) => g.text)
-        .join(),
-    ).toMatch(/mm of wire, and no less is possible with what is held\.$/)
+    expect(goals()).toMatch(/mm of wire, and no less is possible with what is held\.$/)
     // More holds change nothing in that; fewer do.
     p.actions.hold('board')
     expect(view().verdict).toBe('Best possible with what is held.')
     p.actions.freeAll()
     expect(view().verdict).not.toMatch(/^Best possible/)
+    expect(goals()).not.toMatch(/held/)
     expect(view().better).toBe(true)
     p.end()
   })

@@ -48,6 +48,22 @@ describe('how far a solve has come', () => {
     expect(said('optional-value', 1, 3)[1]).toBe('1 of optional value, at most 2 more are possible.')
   })
 
+  it('counts slots and cut-outs by their names among what is new to make', () => {
+    const told = (n: number, bound: number) =>
+      reachedOf({ name: 'new-holes', value: n, bound, proven: n === bound }, false).text
+    expect(told(2, 2)).toBe('2 new holes, slots and cut-outs, and no fewer are possible.')
+    expect(told(1, 1)).toBe('1 new hole, slot or cut-out, and no fewer are possible.')
+    expect(told(3, 1)).toBe('3 new holes, slots and cut-outs, at most 2 fewer are possible.')
+  })
+
+  it('says where less would be possible only with what is held set free', () => {
+    const told = (bound: number, holds?: 'held' | 'freed') =>
+      reachedOf({ name: 'wire-length', value: 308_000, bound, proven: bound === 308_000 }, false, holds).text
+    expect(told(296_100, 'freed')).toBe('308 mm of wire, at most 11.9 mm less is possible with nothing held.')
+    expect(told(296_100, 'held')).toBe('308 mm of wire, at most 11.9 mm less is possible with what is held.')
+    expect(told(308_000, 'freed')).toBe('308 mm of wire, and no less is possible.')
+  })
+
   it('speaks of the first goal that may be better', () => {
     const goal = (value: number, bound: number) =>
       reachedOf({ name: 'free-tie-points', value, bound, proven: value === bound }, false)
