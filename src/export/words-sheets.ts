@@ -71,9 +71,9 @@ export const deck = {
 
 const TURNED: Readonly<Record<Turn, string>> = {
   0: 'not turned',
-  1: 'turned a quarter anticlockwise',
-  2: 'turned by half',
-  3: 'turned a quarter clockwise',
+  1: 'turned a quarter to the left',
+  2: 'turned half round',
+  3: 'turned a quarter to the right',
 }
 
 export const dummies = {
@@ -142,7 +142,10 @@ export const assembly = {
     'plug-in': 'plugged in',
   } as const satisfies Record<Mount['kind'], string>,
   pluggedInto: (mounted: string, host: string): string => `${mounted}, ${host}`,
-  turns: { 0: '0', 1: '¼ anticlockwise', 2: '½', 3: '¼ clockwise' } as const satisfies Record<Turn, string>,
+  turns: { 0: 'none', 1: '¼ to the left', 2: 'half round', 3: '¼ to the right' } as const satisfies Record<
+    Turn,
+    string
+  >,
 }
 
 const LEFT_OFF = 'leave them disconnected at the pack, their ends covered'

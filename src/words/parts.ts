@@ -1,11 +1,12 @@
 /** Parts: finding, adding and changing them, where they must stand, and the wires between them. `{name}` in a sentence is a field. */
+
 import { listed } from './listed.ts'
+import { TURNED } from './turned.ts'
 
 const many = (n: number, one: string): string => `${n} ${n === 1 ? one : `${one}s`}`
 
 const SIDE = { front: 'front', back: 'back', left: 'left', right: 'right' } as const
 const BEYOND = { front: 'ahead of', back: 'behind', left: 'left of', right: 'right of' } as const
-const TURN = ['not turned', 'turned a quarter', 'turned half round', 'turned three quarters'] as const
 
 export const parts = {
   add: 'Add a part…',
@@ -88,7 +89,7 @@ export const parts = {
     mayMiss: 'it may be left out',
     value: 'What it is worth when it is there',
     turns: 'It may stand',
-    turn: TURN,
+    turn: TURNED,
     decks: 'On the decks',
     stack: 'Height kept free on top, as for shields',
     overhang: 'It may stand over the edge of the outline by',
@@ -150,7 +151,7 @@ export const parts = {
     edgeOf: SIDE,
     side: BEYOND,
     anyTurn: 'turned any way',
-    turn: TURN,
+    turn: TURNED,
     add: 'Add',
     addLabel: 'A rule to add',
     kinds: {

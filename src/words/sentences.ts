@@ -1,9 +1,7 @@
 /** What sentences are made of, and how the page says what the layers below it say. */
 
 import { listed } from './listed.ts'
-
-/** By quarters. */
-const TURNS = ['', ', turned a quarter', ', turned half round', ', turned three quarters'] as const
+import { TURNED } from './turned.ts'
 
 /** `mm` less than 0: it stands over that edge. */
 const from = (mm: string, edge: 'left' | 'back'): string =>
@@ -43,6 +41,6 @@ export const sentences = {
   onDeck: (deck: string, place: string): string => `${deck}, ${place}`,
   /** Lengths in mm; quarter turns. */
   place: (left: string, back: string, turn: 0 | 1 | 2 | 3): string =>
-    `${from(left, 'left')}, ${from(back, 'back')}${TURNS[turn]}`,
+    `${from(left, 'left')}, ${from(back, 'back')}${turn === 0 ? '' : `, ${TURNED[turn]}`}`,
   size: (width: string, depth: string, height: string): string => `${width} × ${depth} mm, ${height} mm high`,
 }

@@ -1,5 +1,7 @@
 /** What a field of a project says, as a phrase: “may be left out”, “at most 150 mm long”. */
+
 import { listed } from './listed.ts'
+import { TURNED } from './turned.ts'
 
 const SIDE: Readonly<Record<string, string>> = { front: 'front', back: 'back', left: 'left', right: 'right' }
 const BEYOND: Readonly<Record<string, string>> = {
@@ -39,9 +41,10 @@ function place(entry: Fields): string {
 const places = (value: unknown): string =>
   Array.isArray(value) && value.length > 0 ? listed((value as Fields[]).map(place)) : 'anywhere'
 
-const TURN = ['not turned', 'turned a quarter', 'turned half round', 'turned three quarters']
 const turns = (value: unknown): string =>
-  !Array.isArray(value) || value.length > 3 ? 'turned any way' : listed(value.map((t) => TURN[Number(t)] ?? String(t)))
+  !Array.isArray(value) || value.length > 3
+    ? 'turned any way'
+    : listed(value.map((t) => TURNED[Number(t)] ?? String(t)))
 
 function overhang(value: unknown): string {
   const sides = Object.entries((value ?? {}) as Fields).filter(([, mm]) => Number(mm) > 0)

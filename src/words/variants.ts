@@ -1,5 +1,7 @@
 /** Variants: their cards, what differs, two side by side, room for later, and the order of what matters. */
+
 import { listed } from './listed.ts'
+import { TURNED } from './turned.ts'
 
 import { variantFields } from './variant-fields.ts'
 
@@ -49,7 +51,6 @@ const moves = (dx: number, dy: number, x: string, y: string): string[] => [
   ...(dx === 0 ? [] : [`${x} mm to the ${dx > 0 ? 'right' : 'left'}`]),
   ...(dy === 0 ? [] : [`${y} mm to the ${dy > 0 ? 'front' : 'back'}`]),
 ]
-const TURNED = ['', 'turned a quarter to the left', 'turned half round', 'turned a quarter to the right'] as const
 
 export const variants = {
   ...variantFields,

@@ -131,7 +131,7 @@ describe('sentences', () => {
     expect([inMm(12_345), inMm(12_000), inMm(-500)]).toEqual(['12.35', '12', '-0.5'])
     expect(whereabouts(problem, undefined)).toBe('not placed')
     const one = { item: 0, deck: 0, at: { x: mm(5), y: mm(7.5) }, turn: 1 } as const
-    expect(whereabouts(problem, one)).toMatch(/5 mm from the left, 7.5 mm from the back, turned a quarter$/)
+    expect(whereabouts(problem, one)).toMatch(/5 mm from the left, 7.5 mm from the back, turned a quarter to the left$/)
   })
 
   it('hold neither rule numbers nor status words', () => {

@@ -101,7 +101,9 @@ describe.runIf(process.env.DECKWRIGHT_LONG === '1')('variants', () => {
     await change.getByRole('checkbox', { name: 'half round' }).uncheck()
     await change.getByRole('button', { name: 'Change it' }).click()
     await page
-      .getByRole('button', { name: /^As in all: bench: not turned, turned a quarter and turned three quarters here/ })
+      .getByRole('button', {
+        name: /^As in all: bench: not turned, turned a quarter to the left and turned a quarter to the right here/,
+      })
       .waitFor()
     expect(await cards.count()).toBe(3)
 
