@@ -109,13 +109,14 @@ export function dummyOf(press: Press, problem: Problem, p: Placement): Dummy {
   const caption = wrapTo(press, captionOf(problem, p), CAPTION, Math.max(seen.x1 - seen.x0, 45), 6)
   const long = Math.max(...caption.map((line) => press.width(line, CAPTION)))
   const arrow = frontArrow(body, p.turn)
+  const name = nameOn(press, item.id, body, p.turn)
   const inks: Ink[] = [
     { kind: 'contour', contour: boxContour(body), look: pens.body },
     { kind: 'group', at: [0, 0], scale: 1, clip: grown(seen, 0.2), inks: [...room, ...own] },
-    ...terminals(press, f, body),
+    ...terminals(press, f, body, [...arrow.map(boxOfInk), wordBox(press, name)]),
     ...pins(f),
     ...arrow,
-    ...nameOn(press, item.id, body, p.turn),
+    name,
     ...caption.map(
       (text, i): Ink => ({ kind: 'text', x: seen.x0, y: seen.y0 - 3 - i * CAPTION * 1.3, size: CAPTION, text }),
     ),
@@ -173,22 +174,53 @@ function holes(f: Footprint): Ink[] {
   ]
 }
 
-/** A dot each, and its name where there is room for it. */
-function terminals(press: Press, f: Footprint, body: Box): Ink[] {
-  const size = 1.6
-  const taken: Box[] = []
-  return f.terminals.flatMap((t): Ink[] => {
-    const [x, y] = [t.at.x / 1000, t.at.y / 1000]
-    const dot: Ink = { kind: 'contour', contour: circle(x, y, 0.4), fill: colours.cut }
-    const text = shorten(press, t.id, size, 20)
-    const wide = press.width(text, size)
-    const left = x + 0.7 + wide <= body.x1 ? x + 0.7 : x - 0.7 - wide
-    const box = { x0: left, y0: y - 0.8, x1: left + wide, y1: y + 1 }
-    if (taken.length >= MOST_NAMES || taken.some((other) => touch(other, box))) return [dot]
-    taken.push(box)
-    return [dot, { kind: 'text', x: left, y: y - 0.55, size, text, colour: colours.cut }]
-  })
+const NAME = 1.6
+const DOT = 0.4
+
+const square = (at: { readonly x: number; readonly y: number }, half: number): Box => {
+  const [x, y] = [at.x / 1000, at.y / 1000]
+  return { x0: x - half, y0: y - half, x1: x + half, y1: y + half }
 }
+
+/**
+ * A dot each, and its name beside it, along or up, where that is on the body and over nothing else: neither what is `taken` nor another
+ * dot or name. One that has no such place is left out.
+ */
+function terminals(press: Press, f: Footprint, body: Box, taken: readonly Box[]): Ink[] {
+  const dots = [...f.terminals, ...(f.plug?.pins ?? [])].map((t) => square(t.at, DOT))
+  const round = f.mount.kind === 'screw' || f.mount.kind === 'drop-in' ? f.mount.holes : []
+  const full = [...taken, ...round.map((h) => square(h.at, h.diameter / 2000))]
+  const names = f.terminals.slice(0, MOST_NAMES).flatMap((t): Ink[] => {
+    const [x, y] = [t.at.x / 1000, t.at.y / 1000]
+    const text = shorten(press, t.id, NAME, 20)
+    const wide = press.width(text, NAME)
+    const [off, low] = [DOT + 0.3, 0.55]
+    const along = [x + off, x - off - wide].map((left) => ({
+      ink: { kind: 'text', x: left, y: y - low, size: NAME, text, colour: colours.cut } as const,
+      box: { x0: left, y0: y - 0.8, x1: left + wide, y1: y + 1 },
+    }))
+    const up = [y + off, y - off - wide].map((from) => ({
+      ink: { kind: 'text', x: x + low, y: from, size: NAME, text, colour: colours.cut, up: true } as const,
+      box: { x0: x - 1, y0: from, x1: x + 0.8, y1: from + wide },
+    }))
+    const others = dots.filter((d) => !(d.x0 < x && x < d.x1 && d.y0 < y && y < d.y1))
+    const free = [...along, ...up].find(
+      ({ box }) => within(box, body) && !full.some((other) => touch(other, box)) && !others.some((d) => touch(d, box)),
+    )
+    if (!free) return []
+    full.push(free.box)
+    return [free.ink]
+  })
+  return [...f.terminals.map((t): Ink => dot(t.at)), ...names]
+}
+
+const dot = ({ x, y }: { readonly x: number; readonly y: number }): Ink => ({
+  kind: 'contour',
+  contour: circle(x / 1000, y / 1000, DOT),
+  fill: colours.cut,
+})
+
+const within = (a: Box, b: Box): boolean => a.x0 >= b.x0 && a.x1 <= b.x1 && a.y0 >= b.y0 && a.y1 <= b.y1
 
 /** The first pin filled in a ring, as on the template; the others as points. */
 function pins(f: Footprint): Ink[] {
@@ -232,11 +264,21 @@ function frontArrow(body: Box, turn: Turn): Ink[] {
 }
 
 /** Below the middle, or above it where the arrow runs down. */
-function nameOn(press: Press, id: string, body: Box, turn: Turn): Ink[] {
+function nameOn(press: Press, id: string, body: Box, turn: Turn): Word {
   const [wide, high] = [body.x1 - body.x0, body.y1 - body.y0]
   const size = Math.max(1.2, Math.min(3.2, high * 0.4))
   const text = shorten(press, id, size, Math.max(wide - 1, 2))
   const x = (body.x0 + body.x1 - press.width(text, size)) / 2
   const rise = turn === 2 ? 0.3 : -0.9
-  return [{ kind: 'text', x, y: (body.y0 + body.y1) / 2 + size * rise, size, text }]
+  return { kind: 'text', x, y: (body.y0 + body.y1) / 2 + size * rise, size, text }
 }
+
+type Word = Extract<Ink, { kind: 'text' }>
+
+/** Where a word leaves its mark, as wide as these letters are. */
+const wordBox = (press: Press, { x, y, size, text }: Word): Box => ({
+  x0: x,
+  y0: y - size * 0.3,
+  x1: x + press.width(text, size),
+  y1: y + size,
+})
