@@ -5,6 +5,7 @@ import type { Propagator } from '../search/engine.ts'
 import type { Body, Model } from '../search/model.ts'
 import { PinsClear } from '../search/pins-clear.ts'
 import { firstAtLeast } from '../search/relation.ts'
+import { seated } from '../search/seat-pairs.ts'
 import { type Seat, seatsOn, TOLERANCE } from '../search/seats.ts'
 import { Bitmap, StaticMap } from '../search/static-map.ts'
 import { Sum } from '../search/sum.ts'
@@ -198,9 +199,23 @@ function share(model: Model, a: Body, b: Body, guards: ReadonlyMap<Body, number>
       (p) => p.at.x >= 0 && p.at.y >= 0 && p.at.x <= x.footprint.width && p.at.y <= x.footprint.depth,
     )
   if (!model.explaining && model.problem.itemClearance > 2 * TOLERANCE && tucked(a) && tucked(b)) return
-  new PinsClear(model, a, b, guards.get(a)!)
-  new PinsClear(model, b, a, guards.get(b)!)
+  if (model.explaining) {
+    const both = [guards.get(a)!, guards.get(b)!]
+    new PinsClear(model, a, b, both)
+    new PinsClear(model, b, a, both)
+    return
+  }
+  // To find a layout, places serve better: what is learned of them leads back to who stands left of whom.
+  const check = (pins: Body, covers: Body) =>
+    model.whenFixed([pins, covers], [], ([mp, mc]) => {
+      if (!mp || !mc || mp.host < 0 || mp.host !== mc.host) return true
+      const one = seated(model.e, pins, model.bodies[mp.host]!.footprint)
+      const two = seated(model.e, covers, model.bodies[mp.host]!.footprint)
+      return !one || !two || !one.seat.pins.some((p) => two.seat.covered.includes(p))
+    })
+  check(a, b)
+  check(b, a)
   // bodies with a gap between them have no point in common
-  const twice = model.explaining || model.problem.itemClearance > 0 ? undefined : CoveredTwice.of(model, a, b)
+  const twice = model.problem.itemClearance > 0 ? undefined : CoveredTwice.of(model, a, b)
   if (twice) model.coveredTwice.push(twice.not)
 }

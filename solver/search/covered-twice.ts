@@ -31,9 +31,10 @@ export class CoveredTwice implements Propagator {
 
   /** Of a pair that may cover a point twice. */
   static of(model: Model, a: Body, b: Body): CoveredTwice | undefined {
-    const hosts = hostsOf(model, a, b)
-    const most = Math.max(0, ...hosts.map((h) => Math.min(mostOnEdge(a, h.footprint), mostOnEdge(b, h.footprint))))
-    return most === 0 ? undefined : new CoveredTwice(model, a, b, hosts, most)
+    const both = new Set(a.modes.flatMap((m) => (b.modes.some((n) => n.host === m.host) ? [m.host] : [])))
+    const boards = [...both].flatMap((h) => model.bodies[h]?.footprint ?? [])
+    const most = Math.max(0, ...boards.map((f) => Math.min(mostOnEdge(a, f), mostOnEdge(b, f))))
+    return most === 0 ? undefined : new CoveredTwice(model, a, b, hostsOf(model, a, b), most)
   }
 
   propagate(): boolean {

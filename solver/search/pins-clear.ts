@@ -1,6 +1,7 @@
 /**
  * Two plug-in parts on one breadboard: no pin of the one on a point that the other covers. Asked of seats, not of places on the deck, so
  * that what is learned holds wherever the board stands: once one of the two is seated, those seats of the other go that it rules out.
+ * For explanations, where boards and parts may stand anywhere once their rules are dropped.
  */
 import type { Footprint } from '../problem.ts'
 import type { Body, Model } from './model.ts'
@@ -11,16 +12,17 @@ import { type Seat, seatsOn } from './seats.ts'
 export class PinsClear implements Propagator {
   readonly cost = 2
   private readonly model: Model
-  private readonly guard: number
+  /** Both parts': where a part sits is known by its own rule alone. */
+  private readonly guards: readonly number[]
   /** Whose pins are looked at, and what may cover their points. */
   private readonly bodies: readonly [Body, Body]
   private readonly hosts: readonly Host[]
   /** By footprint of the host, side and seat: 1 for each seat of the other side that it leaves. */
   private readonly rows = new Map<Footprint, readonly [Map<Seat, Uint8Array>, Map<Seat, Uint8Array>]>()
 
-  constructor(model: Model, pins: Body, covers: Body, guard: number) {
+  constructor(model: Model, pins: Body, covers: Body, guards: readonly number[]) {
     this.model = model
-    this.guard = guard
+    this.guards = guards
     this.bodies = [pins, covers]
     const { e } = model
     this.hosts = hostsOf(model, pins, covers)
@@ -28,14 +30,14 @@ export class PinsClear implements Propagator {
     const hopeless = this.hosts.filter(
       ({ footprint }) => !seatsOn(pins.footprint, footprint).some((s) => this.leftBy(footprint, 0, s).includes(1)),
     )
-    for (const { lits } of hopeless) e.addClause([e.not(guard), ...lits.map((l) => e.not(l))])
+    for (const { lits } of hopeless) e.addClause([...guards, ...lits].map((l) => e.not(l)))
     if (hopeless.length === this.hosts.length) return
-    e.wakeOnTrue(this, guard)
+    for (const g of guards) e.wakeOnTrue(this, g)
     wakeOnSeats(e, this, this.bodies, this.hosts)
   }
 
   propagate(): boolean {
-    if (!this.model.e.isTrue(this.guard)) return true
+    if (this.guards.some((g) => !this.model.e.isTrue(g))) return true
     for (const host of this.hosts) if (!this.look(host, 0) || !this.look(host, 1)) return false
     return true
   }
@@ -63,7 +65,7 @@ export class PinsClear implements Propagator {
     const imply = (lit: number, also: number): boolean => {
       if (e.isTrue(lit)) return true
       e.begin()
-      e.why(this.guard)
+      for (const g of this.guards) e.why(g)
       e.why(mine)
       e.why(also)
       for (const l of taken.why) e.why(l)

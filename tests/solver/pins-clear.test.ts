@@ -93,4 +93,37 @@ describe('parts whose pins may meet', () => {
     expect(result.status).toBe('optimal')
     if ('objectives' in result) expect(result.objectives[0]).toMatchObject({ value: 170 - least, bound: 170 - least })
   })
+
+  it('two parts that are to be on one board of two contacts: the seats of both are in the reason', () => {
+    const two = {
+      id: 'two',
+      kind: 'breadboard',
+      body: { width: 5.08, depth: 2.54, height: 5 },
+      mount: { kind: 'adhesive' },
+      breadboard: { pitch: 2.54, blocks: [{ at: [1.27, 1.27], columns: 2, rows: 1, strip: 'column' }] },
+    }
+    const leads = {
+      id: 'leads',
+      body: { width: 1, depth: 1, height: 5 },
+      mount: { kind: 'plug-in' },
+      plug: { pins: [-0.77, 1.77].map((x, i) => ({ id: String(i + 1), at: [x, 0.5] })) },
+    }
+    const place = [{ kind: 'host', item: 'X' }]
+    const problem = problemWith({
+      decks: deck(40, 20),
+      settings: { grid: 1, itemClearance: 0 },
+      footprints: [two, leads],
+      items: [
+        { id: 'X', footprint: 'two' },
+        { id: 'Y', footprint: 'two' },
+        { id: 'a', footprint: 'leads', place },
+        { id: 'q', footprint: 'leads', place },
+      ],
+    })
+    const result = solve(problem, { steps: 2000 })
+    expect(result.status).toBe('infeasible')
+    // without the rule of one of them it stands on the board wherever there is room, off its contacts
+    if (result.status === 'infeasible')
+      expect(result.conflict.filter((c) => c.rule === 'R6').map((c) => c.items[0])).toEqual(['a', 'q'])
+  })
 })
