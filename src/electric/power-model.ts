@@ -21,8 +21,10 @@ import { gaugeOf } from '../model/awg.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import type { Amp, Millimetre, Ohm, Volt } from '../model/quantities.ts'
 import { ohmsPerMetre } from './gauge.ts'
+import { type Netlist, netlistOf } from './netlist.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, TAKES } from './pins-kinds.ts'
+import { type Link, linksOf } from './power-nets.ts'
 import type { PowerSettings } from './power-settings.ts'
 import { type Routed, routesOf } from './routes.ts'
 import { extraOf, type Wiring } from './routes-settings.ts'
@@ -34,6 +36,9 @@ export interface Part {
   readonly body: Body
   readonly power: PowerFile
 }
+
+/** A fuse or a switch: what flows in at one terminal of it flows out at another. */
+export const isProtection = (part: PowerFile['part']): part is 'fuse' | 'switch' => part === 'fuse' || part === 'switch'
 
 /** A lead that carries a supply. */
 export interface Lead {
@@ -78,6 +83,10 @@ export interface PowerModel {
   readonly unfed: readonly Lead[]
   /** Leads whose `supply` is nothing here that gives power. */
   readonly astray: readonly { readonly wire: string; readonly supply: string | number }[]
+  /** What the nets say of the way that supplies go; no current is reckoned in them. */
+  readonly links: readonly Link[]
+  /** Items that a net is led through. */
+  readonly ledThrough: ReadonlySet<number>
   readonly nodes: number
   readonly nameOf: (node: number) => string
 }
@@ -88,7 +97,7 @@ const PIN = 10
 
 /**
  * Who gives power, through which leads, to whom. What `later` items will draw stands apart; a lead without a gauge is taken to be
- * 22 AWG (`assumed`). `routed` where the ways of the leads are known already. Throws a RangeError where the project has no variant
+ * 22 AWG (`assumed`). `routed` and the netlist where they are known already. Throws a RangeError where the project has no variant
  * `problem.variant`.
  */
 export function powerModel(
@@ -99,6 +108,7 @@ export function powerModel(
   wiring: Wiring,
   settings: PowerSettings,
   routed: Routed = routesOf(problem, placements, wiring),
+  { nets }: Pick<Netlist, 'nets'> = netlistOf(problem, placements),
 ): PowerModel {
   const asked = applyVariant(project, problem.variant)
   const layout = layoutOf(problem, placements)
@@ -110,6 +120,7 @@ export function powerModel(
     return { item: body.index, body, power }
   })
   const parts = all.filter((p) => !p.body.item.later)
+  const guards = new Set(parts.flatMap((p) => (isProtection(p.power.part) ? [p.item] : [])))
   const nodeOf = (end: End) => end.item ?? problem.items.length + (end.exit ?? 0)
   // a plug-in part's own screws are none: only its pins lead into the board
   const isContact = (end: WireEnd) => {
@@ -176,6 +187,8 @@ export function powerModel(
     astray: leads.flatMap(({ lead, supply }) =>
       supply === undefined || sources.some((d) => feeds(d, supply)) ? [] : [{ wire: lead.id, supply }],
     ),
+    links: linksOf(layout, nets, (item) => guards.has(item)),
+    ledThrough: new Set(nets.flatMap((n) => n.switch?.item ?? [])),
     nodes: problem.items.length + problem.exits.length,
     nameOf: (node) => problem.items[node]?.id ?? problem.exits[node - problem.items.length]!.id,
   }

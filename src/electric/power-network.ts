@@ -60,7 +60,12 @@ export function through(nodes: number, edges: readonly Edge[], { amps }: Flow): 
 }
 
 /** Which nodes the source leads to, `without` some. */
-export function reach(nodes: number, edges: readonly Edge[], source: number, without?: ReadonlySet<number>): boolean[] {
+export function reach(
+  nodes: number,
+  edges: readonly (Pick<Edge, 'a' | 'b'> & Partial<Edge>)[],
+  source: number,
+  without?: ReadonlySet<number>,
+): boolean[] {
   const seen = Array.from({ length: nodes }, () => false)
   seen[source] = true
   for (let again = true; again; ) {

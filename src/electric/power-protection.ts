@@ -5,7 +5,8 @@
 import type { Amp } from '../model/quantities.ts'
 import type { SupplySeen } from './power.ts'
 import type { LaterLoad } from './power-later.ts'
-import type { Domain, Lead, Part, PowerModel } from './power-model.ts'
+import { type Domain, isProtection, type Lead, type Part, type PowerModel } from './power-model.ts'
+import type { Link } from './power-nets.ts'
 import { reach } from './power-network.ts'
 import { carries, exceeds, type PowerSettings } from './power-settings.ts'
 import type { WireFinding } from './wire-finding.ts'
@@ -13,8 +14,6 @@ import { power as words } from './words.ts'
 
 /** Fuses and switches, by item: what flows in at one terminal of theirs flows out at another. */
 export type Protection = ReadonlyMap<number, 'fuse' | 'switch'>
-
-const isProtection = (part: Part['power']['part']): part is 'fuse' | 'switch' => part === 'fuse' || part === 'switch'
 
 export const protectionOf = (parts: readonly Part[]): Protection =>
   new Map(parts.flatMap(({ item, power: { part } }) => (isProtection(part) ? [[item, part] as const] : [])))
@@ -59,13 +58,21 @@ function missing(model: PowerModel, { name, domain }: SupplySeen): WireFinding[]
   return found
 }
 
-/** Whether all that a supply feeds is behind a fuse, its own or a part. */
+/** Whether all that a supply feeds is behind a fuse, its own or a part. Where nothing says what it feeds, any fuse may be its. */
 export const isFused = (model: PowerModel, domain: Domain): boolean =>
-  domain.source.power.supply?.fuse !== undefined || stationsOf(model, domain, 'fuse').some((f) => f.all)
+  domain.source.power.supply?.fuse !== undefined ||
+  (wayOf(model, domain).told
+    ? stationsOf(model, domain, 'fuse').some((f) => f.all)
+    : model.parts.some((p) => p.power.part === 'fuse'))
 
-/** Whether all that a supply feeds is behind a switch, its own or a part. */
+/** Whether all that a supply feeds is behind a switch, its own or a part. Where nothing says what it feeds, any switch may be its. */
 export const isSwitched = (model: PowerModel, domain: Domain): boolean =>
-  domain.source.power.supply?.switched === true || stationsOf(model, domain, 'switch').some((f) => f.all)
+  domain.source.power.supply?.switched === true ||
+  (wayOf(model, domain).told ? stationsOf(model, domain, 'switch').some((f) => f.all) : model.parts.some(isSwitch))
+
+/** What a hand can turn off, by what it says it is or by the room that it keeps for the hand. */
+export const isSwitch = ({ power, body }: Part): boolean =>
+  power.part === 'switch' || body.item.footprint.corridors.some((c) => c.access === 'switch')
 
 /** A part that leads of a supply run through. */
 interface Station {
@@ -76,20 +83,37 @@ interface Station {
   readonly guards: (lead: Lead) => boolean
 }
 
-function stationsOf(model: PowerModel, domain: Domain, kind: 'fuse' | 'switch'): Station[] {
-  const not = (path: Lead['path']) => domain.leads.filter((l) => l.path !== path)
-  const out = not('back')
-  // who says nothing of what it draws may draw all the same: an exit, or whoever has a plus that is fed
-  const fed = out.flatMap(({ a, b, ends }) =>
-    [a, b].filter((n, i) => !model.layout.problem.items[n] || (ends[i]?.kind ?? 'passive') !== 'passive'),
-  )
+/**
+ * The way out from a supply, and who draws on it: by leads as far as they come from the supply to anybody; else nets are taken in, which may
+ * lead the power there. `told`: one of both says whom it feeds.
+ */
+function wayOf(model: PowerModel, domain: Domain) {
+  const leads = domain.leads.filter((l) => l.path !== 'back')
   const saying = model.parts.filter((p) => p.power.load || p.power.output || p.power.part).map((p) => p.item)
   const protects = protectionOf(model.parts)
-  const drawing = [...new Set([...saying, ...fed])].filter((n) => n !== domain.source.item && !protects.has(n))
-  const reached = reach(model.nodes, out, domain.source.item)
-  const returning = reach(model.nodes, not('out'), domain.source.item)
+  const along = (out: readonly Link[]) => {
+    // who says nothing of what it draws may draw all the same: an exit, or whoever has a plus that is fed
+    const fed = out.flatMap(({ a, b, ends }) =>
+      [a, b].filter((n, i) => !model.layout.problem.items[n] || (ends[i]?.kind ?? 'passive') !== 'passive'),
+    )
+    const drawing = [...new Set([...saying, ...fed])].filter((n) => n !== domain.source.item && !protects.has(n))
+    const reached = reach(model.nodes, out, domain.source.item)
+    return { out, drawing, reached, told: drawing.some((n) => reached[n]) }
+  }
+  const byLeads = along(leads)
+  return byLeads.told ? byLeads : along([...leads, ...model.links])
+}
+
+function stationsOf(model: PowerModel, domain: Domain, kind: 'fuse' | 'switch'): Station[] {
+  const { out, drawing, reached } = wayOf(model, domain)
+  const isKind = ({ item, power: { part } }: Part) => part === kind || (kind === 'switch' && model.ledThrough.has(item))
+  const returning = reach(
+    model.nodes,
+    domain.leads.filter((l) => l.path !== 'out'),
+    domain.source.item,
+  )
   return model.parts.flatMap((part): Station[] => {
-    if (part.power.part !== kind || !(reached[part.item] || returning[part.item])) return []
+    if (!isKind(part) || !(reached[part.item] || returning[part.item])) return []
     // in the way back alone it protects no plus lead
     if (!reached[part.item]) return [{ part, all: false, guards: () => false }]
     const rest = reach(model.nodes, out, domain.source.item, new Set([part.item]))

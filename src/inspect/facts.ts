@@ -1,5 +1,14 @@
 /** What of a layout has to do with first power: its supplies, switches, drivers, motors and returns, by name. */
-import { isSwitched, type Net, type Netlist, nodeName, type Part, type PowerModel, padsOf } from '../electric/index.ts'
+import {
+  isSwitch,
+  isSwitched,
+  type Net,
+  type Netlist,
+  nodeName,
+  type Part,
+  type PowerModel,
+  padsOf,
+} from '../electric/index.ts'
 import { endAt, steps } from './words.ts'
 
 export interface Motor {
@@ -18,7 +27,7 @@ export interface PowerFacts {
   readonly wired: ReadonlySet<number>
   /** Switches in leads that open no programming line alone, and those that a supply's net is led through. */
   readonly switches: readonly string[]
-  /** Supplies whose leads go past every switch, as far as leads say. */
+  /** Supplies of which something is fed past every switch, as far as leads and nets say. */
   readonly unswitched: readonly string[]
   readonly drivers: readonly string[]
   readonly controllers: readonly string[]
@@ -45,16 +54,13 @@ export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {
   const supplies = parts.filter((p) => p.power.supply || (p.body.item.footprint.kind === 'pack' && !p.power.output))
   const programming = lines(model, netlist)
   const opens = new Set(programming.flatMap((l) => l.by ?? []))
-  const isSwitch = (p: Part): boolean =>
-    p.power.part === 'switch' || p.body.item.footprint.corridors.some((c) => c.access === 'switch')
   const fed = new Set(supplies.map((p) => p.item))
   const opensSupply = ({ item }: Part): boolean =>
     netlist.nets.some((n) => n.switch?.item === item && n.nodes.some((e) => e.kind === 'pad' && fed.has(e.item)))
   const switches = parts.filter((p) => opensSupply(p) || (isSwitch(p) && wired.has(p.item) && !opens.has(idOf(p))))
   const unswitched = supplies.filter((p) => {
     const domain = model.domains.find((d) => d.source.item === p.item)
-    const leaves = domain?.leads.some((l) => l.a === p.item || l.b === p.item)
-    return domain !== undefined && leaves && !isSwitched(model, domain)
+    return domain !== undefined && domain.leads.length > 0 && !isSwitched(model, domain)
   })
   const drivers = parts.filter((p) => p.power.part === 'driver' || drives(p))
   const motors = motorsOf(model, netlist, (kind) => kind === 'motor-pair')

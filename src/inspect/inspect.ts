@@ -53,7 +53,7 @@ export function inspect(
     ...(options.others ?? []),
   ])
   const netlist = netlistOf(problem, placements)
-  const model = powerModel(project, library, problem, placements, wiring, settings, routes)
+  const model = powerModel(project, library, problem, placements, wiring, settings, routes, netlist)
   const pins = inspectPins(problem, placements, netlist, protectionOf(model.parts))
   const power = powerSeen(model, settings)
   const level = balanceOf(problem, placements)

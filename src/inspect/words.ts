@@ -125,7 +125,7 @@ export const steps = {
   /** Supplies with leads that go past the switches that the step above this one names. */
   pastSwitches: (supplies: readonly string[]): string =>
     `Keep the plug of ${names(supplies)} in one hand, ready to pull: not everything that ${supplies.length === 1 ? 'it feeds' : 'they feed'} is behind a switch.`,
-  whyPastSwitches: 'As the leads of the project go, parts have power also while the switch is off.',
+  whyPastSwitches: 'As the leads and nets of the project go, parts have power also while the switch is off.',
   noSwitch: 'The project names no master switch: keep the plug of the supply in one hand, ready to pull.',
 
   wheelsUp: (heads: readonly string[]): string => {
