@@ -4,7 +4,16 @@
  * licensed practice come before all of it.
  */
 import { calledIn } from '../../solver/index.ts'
-import { isFused, type Netlist, nodeName, type Pad, type Part, type PowerModel, padsOf } from '../electric/index.ts'
+import {
+  isFused,
+  type Lead,
+  type Netlist,
+  nodeName,
+  type Pad,
+  type Part,
+  type PowerModel,
+  padsOf,
+} from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
 import { type PowerFacts, powerFacts } from './facts.ts'
 import type { Finding } from './report.ts'
@@ -117,7 +126,16 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
         ),
       )
       const isBack = ({ pad }: (typeof own)[number]) => pad.kind === 'return'
-      const backs = isSupply ? own.filter(isBack) : besideOutputs(p, own.filter(isBack))
+      const domain = model.domains.find((d) => d.source.item === p.item)
+      const ownLeads = (domain?.leads ?? []).filter((l) => l.a === p.item || l.b === p.item)
+      const inNets = own.filter(isBack)
+      // a lead back may end on a return that is in no net
+      const leadsBack = ownLeads.some((l) => l.path !== 'out')
+      const returns = leadsBack
+        ? padsOf(p.body.item.footprint).filter((pad) => pad.kind === 'return')
+        : inNets.map(({ pad }) => pad)
+      const beside = new Set(besideOutputs(p, returns).map((pad) => pad.id))
+      const backs = isSupply ? inNets : inNets.filter(({ pad }) => beside.has(pad.id))
       const byNet = (ends: typeof own) =>
         netlist.nets.flatMap((net) => {
           const here = ends.find((e) => e.net === net)
@@ -128,14 +146,13 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
           return [isBack(here) ? steps.toNet(end, net.id) : steps.toEnds(end, others)]
         })
       const nets = { out: byNet(own.filter(({ pad }) => gives(pad))), back: byNet(backs) }
-      const domain = model.domains.find((d) => d.source.item === p.item)
       // a lead is told of where no net has said it
-      const leads = (domain?.leads ?? []).filter(
-        (l) => (l.a === p.item || l.b === p.item) && (l.path === 'pair' ? nets.out : nets[l.path]).length === 0,
-      )
+      const untold = ({ path }: Lead, side: 'out' | 'back') =>
+        (path === 'pair' || path === side) && nets[side].length === 0
+      const leads = ownLeads.filter((l) => untold(l, 'out') || untold(l, 'back'))
       const byLead = leads.map((l) => {
-        const both = l.path === 'pair' && nets.back.length === 0
-        const side = both ? steps.plusAndMinus : l.path === 'back' ? steps.minus : steps.plus
+        const [out, back] = [untold(l, 'out'), untold(l, 'back')]
+        const side = out && back ? steps.plusAndMinus : back ? steps.minus : steps.plus
         return side(steps.lead(l.id, model.nameOf(l.a === p.item ? l.b : l.a)))
       })
       const how = [...nets.out.map(steps.plus), ...byLead, ...nets.back.map(steps.minus)]
@@ -146,11 +163,11 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
 const gives = ({ kind }: Pad): boolean => kind === 'supply-out' || kind === 'logic-out'
 
 /** The returns that go with a part's outputs: beside each the nearest, since its input may have one of its own (common practice, no source). */
-function besideOutputs<T extends { readonly pad: Pad }>(p: Part, returns: T[]): T[] {
+function besideOutputs(p: Part, returns: readonly Pad[]): readonly Pad[] {
   const outputs = padsOf(p.body.item.footprint).filter(gives)
   if (outputs.length === 0) return returns
   const far = (a: Pad, b: Pad) => Math.hypot(a.at.x - b.at.x, a.at.y - b.at.y)
-  return returns.filter((r) => outputs.some((out) => returns.every((o) => far(out, r.pad) <= far(out, o.pad))))
+  return returns.filter((r) => outputs.some((out) => returns.every((o) => far(out, r) <= far(out, o))))
 }
 
 function commonReturn(model: PowerModel, { returns, supplies, regulators, drivers, controllers }: PowerFacts): Step[] {

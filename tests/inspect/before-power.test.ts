@@ -99,6 +99,46 @@ describe('the check list before power is on', () => {
     ])
   })
 
+  it('names at a regulator the lead that goes back from its output, not the return of its input that is in a net', () => {
+    const polarity = (more: Any[], plusInNet = false) =>
+      find(
+        stepsOf((p) => {
+          p.footprints.push({
+            id: 'step',
+            body: { width: 20, depth: 10, height: 5 },
+            mount: { kind: 'adhesive' },
+            terminals: [
+              { id: 'in', at: [1, 8], kind: 'supply-in', volts: [6, 12] },
+              { id: 'in-back', at: [1, 2], kind: 'return' },
+              { id: 'out', at: [19, 8], kind: 'logic-out', volts: [4.9, 5.1] },
+              { id: 'out-back', at: [19, 2], kind: 'return' },
+            ],
+            power: { part: 'regulator', output: { volts: 5 } },
+          })
+          p.items.find((i: Any) => i.id === 'line').footprint = 'step'
+          delete p.nets.at(-1).switch
+          p.nets.find((n: Any) => n.id === 'return').ends.push(end('line', 'in-back'))
+          if (plusInNet) p.nets.push({ id: 'five', ends: [end('line', 'out'), end('eye', 'out')] })
+          const lead = { from: end('line', 'out'), to: end('eye', 'out'), supply: 'line', gauge: 20, conductors: 1 }
+          p.wires.push(...more.map((m, i) => ({ ...lead, id: `eye-${i}`, ...m })))
+        }),
+        /output of line/,
+      ).text.match(/Plus.*/)?.[0]
+    const back = { path: 'back', from: end('line', 'out-back') }
+    expect(polarity([{ path: 'out' }, back])).toBe(
+      'Plus: the lead eye-0 goes to eye. Minus: the lead eye-1 goes to eye.',
+    )
+    expect(polarity([{ conductors: 2 }])).toBe('Plus and minus: the lead eye-0 goes to eye.')
+    // the net says where its plus goes, the pair alone where its minus does
+    expect(polarity([{ conductors: 2 }], true)).toBe(
+      'Plus: line, out goes to eye, out. Minus: the lead eye-0 goes to eye.',
+    )
+    // where no lead goes back, the return in the net is all there is
+    expect(polarity([{ path: 'out' }])).toBe(
+      'Plus: the lead eye-0 goes to eye. Minus: line, in-back goes to the net return, listed below.',
+    )
+  })
+
   it('swaps two leads where each is one conductor, and switches off at a pack with its own switch', () => {
     const steps = stepsOf((p) => {
       p.wires = [
