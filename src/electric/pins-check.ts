@@ -64,6 +64,10 @@ class Look {
       if (roles[0].length === 0 || roles[1].length === 0) return []
       if (roles[0].some((x) => roles[1].some((y) => refused(x, y) === undefined))) return []
       const [x, y] = [roles[0][0]!, roles[1][0]!]
+      // on two sides of a switch they are joined if it is on, which is told with what else joins them (pins-wires.ts)
+      const apart = net.switch && net.switch.before.includes(a) !== net.switch.before.includes(b)
+      const power = [x, y].every((k) => k === 'return' || GIVES.includes(k))
+      if (apart && power) return []
       const meet = GIVES.includes(x) && GIVES.includes(y)
       const text = words.kindsApart(net.id, this.name(a), x, this.name(b), y, refused(x, y)!)
       const items = this.owners(net, [a, b])

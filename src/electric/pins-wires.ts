@@ -1,6 +1,6 @@
 /** The project's own wires against its nets and the kinds of what they end on: a lead can make a short circuit as well as a net can. */
 import type { Problem } from '../../solver/index.ts'
-import { type Net, type NetFinding, type Netlist, padKey } from './netlist.ts'
+import { type Net, type NetFinding, type Netlist, type NetNode, padKey } from './netlist.ts'
 import type { Pad } from './netlist-pads.ts'
 import { GIVES, refused } from './pins-kinds.ts'
 import type { LeadEnd, PadLead } from './pins-leads.ts'
@@ -110,16 +110,23 @@ function chains(problem: Problem, netlist: Netlist, leads: readonly PadLead[], p
       at.set(key, [...(at.get(key) ?? []), join])
     }
   }
-  for (const { id, nodes } of netlist.nets) {
+  const padsIn = (nodes: readonly NetNode[]) =>
+    nodes.flatMap((n) => (n.kind === 'pad' ? [{ item: n.item, pad: n.pad }] : []))
+  const led = new Set<number>()
+  for (const { id, nodes, switch: by } of netlist.nets) {
+    const sides = (by ? [by.before, by.behind] : [nodes]).map(padsIn)
+    for (const side of sides) put({ id, by: 'net' }, side)
+    if (!by) continue
+    led.add(by.item)
     put(
-      { id, by: 'net' },
-      nodes.flatMap((n) => (n.kind === 'pad' ? [{ item: n.item, pad: n.pad }] : [])),
+      { id: problem.items[by.item]!.id, by: 'switch' },
+      sides.flat().filter((e) => e.item === by.item),
     )
   }
   for (const lead of leads) put({ id: lead.id, by: 'lead' }, lead.ends)
   for (const [item, by] of protection) {
     const used = [...ends.values()].filter((e) => e.item === item)
-    if (used.length === 2) put({ id: problem.items[item]!.id, by }, used)
+    if (used.length === 2 && !led.has(item)) put({ id: problem.items[item]!.id, by }, used)
   }
   const isOf = (end: LeadEnd, kinds: readonly string[]) => end.pad.kind !== undefined && kinds.includes(end.pad.kind)
   const order = [...ends.keys()]
@@ -135,7 +142,8 @@ function chains(problem: Problem, netlist: Netlist, leads: readonly PadLead[], p
       if (!meet && a.item !== b.item && path.some((j) => j.by === 'fuse' || j.by === 'switch')) return []
       const why = isSame(a, b) ? undefined : clash(a, b)
       if (why === undefined) return []
-      const names = path.map((j) => JOINED_BY[j.by](j.id))
+      // a net is on both sides of the switch that it is led through
+      const names = [...new Set(path.map((j) => JOINED_BY[j.by](j.id)))]
       const on = path.flatMap((j) => (j.by === 'switch' ? [j.id] : []))
       const text = words.chainApart(nameOf(problem, a), a.pad.kind!, nameOf(problem, b), b.pad.kind!, names, on, why)
       const items = [...new Set([problem.items[a.item]!.id, problem.items[b.item]!.id, ...path.map((j) => j.id)])]

@@ -16,13 +16,17 @@ const PARTS = [
   body('block', ends('a', 'b')),
 ]
 
+type Leads = readonly (readonly [string, string])[]
+const told = (...leads: Leads) => toldWith([], ...leads)
+
 /** What is said of supplies that meet and of short circuits, with its weight; leads from `item.terminal` to `item.terminal`. */
-function told(...leads: readonly (readonly [string, string])[]) {
+function toldWith(nets: readonly { id: string; ends: string[]; switch?: string }[], ...leads: Leads) {
   const end = (s: string) => ({ item: s.split('.')[0], terminal: s.split('.')[1] })
   const file = project({
     decks: [{ id: 'main', z: 10, thickness: 3, outline: { rect: [0, 0, 400, 80] } }],
     items: PARTS.map(({ id }) => ({ id, footprint: id })),
     footprints: PARTS,
+    nets: nets.map((n) => ({ ...n, ends: n.ends.map(end) })),
     wires: leads.map(([a, b], i) => ({ id: `w${i + 1}`, from: end(a), to: end(b) })),
   })
   const p = problemOf(file)
@@ -63,6 +67,22 @@ describe('packs that meet', () => {
     ])
   })
 
+  it('in a net, or by way of one, that is led through a switch do so if it is on', () => {
+    const net = (...ends: string[]) => [{ id: 'fed', ends, switch: 'one' }]
+    const on = `worth-knowing: net fed, the switch one`
+    expect(toldWith(net('pack.plus', 'block.a'), ['other.plus', 'block.a'])).toEqual([
+      `${on} and the lead w1 if one is on: ${why}`,
+    ])
+    expect(toldWith(net('pack.plus', 'other.plus'))).toEqual([
+      `worth-knowing: net fed and the switch one if one is on: ${why}`,
+    ])
+    // both to one side of it they meet always
+    expect(toldWith(net('block.a', 'pack.plus', 'other.plus'))).toEqual([
+      `stops: Net fed joins pack, plus, a supply-out, and other, plus, a supply-out: ${why}`,
+    ])
+    expect(toldWith(net('block.a', 'pack.plus'), ['other.plus', 'pack.plus'])).toHaveLength(1)
+  })
+
   it('are told the way that needs no switch, however long', () => {
     const long = [
       ['pack.plus', 'fuse-1.in'],
@@ -89,5 +109,10 @@ describe('plus and minus', () => {
     ])
     expect(told(['pack.plus', 'fuse-1.in'], ['fuse-1.out', 'pack.minus'])).toHaveLength(1)
     expect(told(['pack.plus', 'fuse-1.in'], ['fuse-1.out', 'other.minus'])).toEqual([])
+    const led = (a: string, b: string) => toldWith([{ id: 'led', ends: [a, b], switch: 'one' }])
+    expect(led('pack.plus', 'pack.minus')).toEqual([
+      `stops: ${short} net led and the switch one if one is on: that is a short circuit.`,
+    ])
+    expect(led('pack.plus', 'other.minus')).toEqual([])
   })
 })
