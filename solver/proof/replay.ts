@@ -27,6 +27,13 @@ export interface Replay {
   readonly failures: string[]
 }
 
+interface Threshold {
+  readonly goal: string
+  readonly value: number
+  readonly v: number
+  readonly lit: Lit
+}
+
 const MOST = 20
 /** The goal of a bound that there is no layout at all. */
 const NONE = 'none'
@@ -59,7 +66,8 @@ class Replayer {
   private readonly axes = new Map<number, number[]>()
   private readonly bitmaps = new Map<number, Cells>()
   private readonly constraints = new Map<number, { readonly kind: string; readonly judge: Judge | undefined }>()
-  private readonly thresholds = new Map<string, { readonly goal: string; readonly value: number; readonly lit: Lit }>()
+  /** By literal. */
+  private readonly thresholds = new Map<number, Threshold>()
   private readonly learned = new Map<number, Held | undefined>()
   /** Deductions since the last learned clause: the next one rests on them, later ones do not. */
   private passing: Held[] = []
@@ -122,6 +130,7 @@ class Replayer {
         }
         if (values.some((x, i) => i > 0 && x <= values[i - 1]!)) return 'values do not ascend'
         if (!isWhole(values.at(-1) ?? 0)) return 'gives values that are too large to be exact'
+        if ([...this.thresholds.values()].some((t) => t.v === v)) return 'gives values to a threshold'
         return once(this.axes, v, values)
       }
       case 'bitmap': {
@@ -154,7 +163,9 @@ class Replayer {
         // two that share a variable could rule each other out, and a bound would follow from nothing
         if (!/^\d+$/.test(text)) return 'asks by what is no variable of its own'
         if (goal === NONE) return 'asks for no goal'
-        return once(this.thresholds, text, { goal, value, lit: readLit(text) })
+        const v = Number(text)
+        if (this.axes.has(v)) return 'asks by how far something stands'
+        return once(this.thresholds, this.base.literal(text), { goal, value, v, lit: readLit(text) })
       }
       default:
         return 'gives nothing known'
@@ -190,11 +201,12 @@ class Replayer {
   private bound(words: readonly string[]): string | undefined {
     const w = new Words(words, 1)
     const [goal, value] = [w.next(), w.number()]
-    const held = words.slice(3)
+    // by the literals and not their texts: 9 and 09 are one
+    const held = words.slice(3).map((l) => this.base.literal(l))
     // what is refuted with a threshold met says nothing of layouts that do not meet it
     if (goal === NONE && (value !== 0 || held.length > 0))
       return 'asks for something, so it does not say that there is none'
-    if (!this.base.follows(held.map((l) => this.base.literal(l) ^ 1))) return 'is not refuted'
+    if (!this.base.follows(held.map((l) => l ^ 1))) return 'is not refuted'
     this.pass()
     const under = held.map((l) => this.thresholds.get(l))
     const asked = under.pop()

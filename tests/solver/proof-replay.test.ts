@@ -77,6 +77,12 @@ describe('unit propagation', () => {
     expect(wrong('g threshold 1 wire-length 5', 'g threshold -1 balance 3')).toBe(1)
     expect(wrong('g threshold 1 wire-length 5', 'g threshold 1.1 balance 3')).toBe(1)
     expect(wrong('g threshold 7.3 wire-length 5')).toBe(1)
+    // however its number is spelled: what refutes the one would refute the other
+    expect(wrong(...asked, 'g threshold 01 balance 3', 'b balance 3 01')).toBe(2)
+    expect(replay([...asked, 'b wire-length 5 01']).bounds).toHaveLength(1)
+    // and a coordinate that stands too far to the left asks for nothing
+    expect(wrong('g axis 1 0 10 10', 'g threshold 1 wire-length 5')).toBe(1)
+    expect(wrong('g threshold 1 wire-length 5', 'g axis 1 0 10 10')).toBe(1)
     // nor is a goal bounded by what it is already held to
     expect(wrong(...asked, 'g threshold 2 wire-length 500', 'b wire-length 500 1 2')).toBe(1)
   })
