@@ -58,3 +58,39 @@ it.runIf(process.env.DECKWRIGHT_LONG === '1')(
     await v.context.close()
   },
 )
+
+const bracket = {
+  format: 'deckwright-footprint',
+  version: 1,
+  id: 'bracket',
+  name: 'long bracket for the front sensors',
+  source: 'invented',
+  kind: 'part',
+  body: { width: 10, depth: 10, height: 5 },
+  mount: { kind: 'adhesive' },
+}
+
+it.each([
+  [390, 844],
+  [1024, 700],
+])('what came in is told clear of the button that stops the search, %i pixels wide', async (width, height) => {
+  const v = await visit(browser, { demo: 'none', width, height })
+  const file = (name: string, contents: object) => {
+    return { name, mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(contents)) }
+  }
+  const both = [file('crowd.json', project()), file('bracket.json', bracket)]
+  await v.page.getByLabel('Project file to open').setInputFiles(both)
+  // What a hand meets that aims at the middle of each, once both are there: the search does not go on for ever.
+  const met = await v.page.waitForFunction(() => {
+    const names = ['Stop looking', 'Put this aside']
+    const all = [...document.querySelectorAll('button')]
+    const buttons = names.flatMap((name) => all.find((b) => b.textContent === name) ?? [])
+    if (buttons.length < names.length) return false
+    return buttons.map((b) => {
+      const { x, y, width, height } = b.getBoundingClientRect()
+      return document.elementFromPoint(x + width / 2, y + height / 2)?.textContent
+    })
+  })
+  expect(await met.jsonValue()).toEqual(['Stop looking', 'Put this aside'])
+  await v.context.close()
+})
