@@ -62,11 +62,13 @@ export const step = (history: History, doc: Doc): History => ({
 /** The present improved without a step of its own, as when a solve comes to its end. */
 export const patch = (history: History, doc: Doc): History => ({ ...history, doc })
 
+/** The last step made to lead elsewhere. What was undone came after what it led to before, and is forgotten. */
+export const amended = (history: History, doc: Doc): History => ({ ...history, doc, future: [] })
+
 /** The last step taken out, where `doc` shows what stood before it: to undo it would show nothing. */
 export const withoutStep = (history: History, doc: Doc): History => ({
-  ...history,
+  ...amended(history, doc),
   past: history.past.slice(0, -1),
-  doc,
 })
 
 export function undo(history: History): History {

@@ -7,9 +7,9 @@ import { followDrags } from './ask-drag.ts'
 import { createAsks } from './asks.ts'
 import { carriedOver } from './carry-over.ts'
 import {
+  amended,
   type Doc,
   type History,
-  patch,
   question,
   redo,
   type Sheet,
@@ -175,7 +175,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     commitSheet,
     patchSheet: (sheet) => {
       const { history, active } = get()
-      set({ history: patch(history, withSheet(history.doc, active, sheet)) })
+      set({ history: amended(history, withSheet(history.doc, active, sheet)) })
       solves.refresh()
     },
     backTo: (sheet) => {

@@ -214,6 +214,26 @@ describe('layouts as good', () => {
     p.end()
   })
 
+  it.each([0, 2])(
+    'are not leafed through by redo as well: on to the layout at %i, what was undone is forgotten',
+    async (k) => {
+      const variants = [{ id: 'plain' }, { id: 'calm', settings: { itemClearance: 5 } }]
+      const p = await page({ ...few, variants })
+      p.actions.askEqual()
+      const { value } = await answered(() => p.asked().equal)
+      expect(value.layouts.length).toBeGreaterThan(2)
+      p.actions.showEqual(1)
+      p.actions.choose(1)
+      p.actions.hold('one')
+      p.actions.undo()
+      p.actions.choose(0)
+      p.actions.showEqual(k)
+      p.actions.redo()
+      expect(viewOf(p.store.getState(), 0)!.placements).toEqual(value.layouts[k])
+      p.end()
+    },
+  )
+
   it('are dropped, and no longer looked for, when the sheet changes', async () => {
     const p = await page()
     p.actions.askEqual()
