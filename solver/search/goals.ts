@@ -77,6 +77,15 @@ interface Form {
   readonly constant: number
 }
 
+/** Sums up to here are exact, with what rounding adds and with as much again on the other side. */
+const EXACT = 2 ** 51
+
+const sizeOf = ({ base, rest }: Priced): number =>
+  [...rest.values()].reduce((sum, v) => sum + Math.abs(v), Math.abs(base))
+
+/** What sums of prices may be wrong by in floating point: thousands of roundings of 2⁻⁵³ each. */
+const hairOf = (priced: Priced): number => Math.max(1e-6, sizeOf(priced) * 1e-12)
+
 class LinearGoal implements Goal {
   readonly sign = 1
   readonly step = 1
@@ -129,7 +138,7 @@ class LinearGoal implements Goal {
     const most = this.most()
     const priced = this.model.e.level > 0 ? undefined : this.priced()
     if (!priced) return most
-    return Math.min(most, Math.floor(mostOf(priced) + 1e-6))
+    return Math.min(most, Math.floor(mostOf(priced) + hairOf(priced)))
   }
 
   combinations(): Combinations | undefined {
@@ -190,10 +199,11 @@ class LinearGoal implements Goal {
       const priced = this.priced(must)
       if (!priced) return
       const { base, rest } = priced
-      const spare = mostOf(priced) - value + 1e-6
-      // in whole numbers, rounded so that nothing is lost
-      const whole = 1 << 10
-      let least = Math.floor((value - base - 1e-6) * whole)
+      const hair = hairOf(priced)
+      const spare = mostOf(priced) - value + hair
+      // in whole numbers, rounded so that nothing is lost: finer than one where their sum is exact so, and never too large to be
+      const whole = 2 ** Math.min(10, Math.floor(Math.log2(EXACT / (sizeOf(priced) + Math.abs(value)))))
+      let least = Math.floor((value - base - hair) * whole)
       const terms = [...rest].flatMap(([i, v]): Term[] => {
         const coef = Math.ceil(v * whole)
         if (coef < 0) least -= coef

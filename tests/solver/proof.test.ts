@@ -2,6 +2,8 @@
 import { describe, expect, it } from 'vitest'
 import type { SolveResult } from '../../solver/result.ts'
 import { solve } from '../../solver/solve.ts'
+import { mm } from '../../solver/units.ts'
+import { deck as deckOf, item, part, problem, rect } from './check-kit.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG, type RuleName, ruleMixes, small, tiny } from './oracle/mixes.ts'
 import { proofOf, replayed, unproven } from './proof-kit.ts'
@@ -49,4 +51,16 @@ describe('proofs of random decks', () => {
       expect(judged.get('relation') ?? 0).toBeGreaterThan(n)
       expect(judged.get('map') ?? 0).toBeGreaterThan(n)
     })
+})
+
+it('a log can be read whatever optional items are worth', () => {
+  const worth = [
+    [1e7, Math.PI, Math.E, 0.003, 0.7, 1e7],
+    [...Array.from({ length: 12 }, () => 1e9), 0.123456, 0.2, 0.7],
+  ]
+  for (const values of worth) {
+    const items = values.map((value, k) => item(`i${k}`, part(30, 20), { required: false, value, decks: [0] }))
+    const proof = proofOf(problem(items, { grid: mm(1), decks: [deckOf(rect(0, 0, 60, 40))] }), { steps: 4000 })
+    expect(unproven(proof.result, replayed(proof))).toEqual([])
+  }
 })
