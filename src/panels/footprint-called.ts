@@ -1,5 +1,6 @@
 /** What the form of a part calls its fields, and what is wrong with them in its words: problems come with paths as a file has them. */
 import type { Path } from '../../footprints/problems.ts'
+import type { FootprintFile } from '../../footprints/schema.ts'
 import { wanted } from '../../footprints/words.ts'
 import type { EditProblem } from '../model/index.ts'
 import { words } from '../words/index.ts'
@@ -161,14 +162,28 @@ const PLAIN: ReadonlyMap<string, string> = new Map([
   [wanted.tiltInOrder, t.wanted.tiltInOrder],
   [wanted.radius, t.wanted.radius],
   [wanted.someBlocks, t.wanted.someBlocks],
+  [wanted.voltsInOrder, t.wanted.voltsInOrder],
+  [wanted.pins, t.wanted.pins],
+  [wanted.noPins, t.wanted.noPins],
+  [wanted.rowBlock, t.joinedRows],
 ])
 
+/** What stands there, by what was expected of it; undefined = as it stands in a file. */
+function foundOf(footprint: unknown, { found, expected }: EditProblem): string | undefined {
+  const mount = (footprint as Partial<FootprintFile>).mount?.kind
+  if (expected === wanted.noPins && mount !== undefined) return t.wanted.pinsOn(mount)
+  // in the form blocks are counted from 1
+  if (expected === wanted.rowBlock && /^\d+$/.test(found)) return String(Number(found) + 1)
+  return found === '[]' ? t.wanted.none : undefined
+}
+
 /** A problem in the words of the form: the field by its label, and what is found and expected without a file's signs. */
-export function inForm(footprint: unknown, { path, found, expected }: EditProblem) {
+export function inForm(footprint: unknown, problem: EditProblem) {
+  const { path, found, expected } = problem
   const [, taken, there] = /^(.*) stands at (\S+) already$/.exec(expected) ?? []
   return {
     field: fieldCalled(footprint, pathOf(path)),
-    found: found === '[]' ? t.wanted.none : found.replace(/^\[([^[\]]+)\]$/, '$1'),
+    found: foundOf(footprint, problem) ?? found.replace(/^\[([^[\]]+)\]$/, '$1'),
     expected:
       taken !== undefined && there !== undefined
         ? t.wanted.ownId(fieldCalled(footprint, pathOf(there)))

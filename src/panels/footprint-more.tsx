@@ -4,6 +4,7 @@ import type { FootprintFile } from '../../footprints/schema.ts'
 import { joinedText, readJoined, withoutBlock } from '../model/edit-footprint-more.ts'
 import { words } from '../words/index.ts'
 import { TextField } from './entry-field.tsx'
+import { inForm } from './footprint-called.ts'
 import { Carries } from './footprint-carries.tsx'
 import { useDraft } from './footprint-draft.ts'
 import { Count, Group, Having, Mm, nextId, Pick, Rows, Text, Wrong } from './footprint-fields.tsx'
@@ -36,7 +37,8 @@ const FIRST: Block = { at: [2, 2], columns: 10, rows: 5, strip: 'column' }
 function Joined() {
   const { footprint, set, problems } = useDraft()
   const { blocks = [], joined } = footprint.breadboard ?? {}
-  const wrong = problems.find((p) => p.path.startsWith('breadboard.joined'))
+  const problem = problems.find((p) => p.path.startsWith('breadboard.joined'))
+  const wrong = problem && inForm(footprint, problem)
   return (
     <>
       <TextField
@@ -49,7 +51,7 @@ function Joined() {
           return set(['breadboard', 'joined'], read.length > 0 ? read : undefined)
         }}
       />
-      {wrong && <span className="field-wrong">{words.parts.refused(wrong.found, t.joinedRows)}</span>}
+      {wrong && <span className="field-wrong">{words.parts.refused(wrong.found, wrong.expected)}</span>}
     </>
   )
 }

@@ -299,6 +299,10 @@ export const footprint = {
     tiltInOrder: 'a first angle that is not above the second, both from -180 to 180',
     radius: 'at most half the smaller side',
     someBlocks: 'one block or more',
+    voltsInOrder: 'the lower voltage first, and not above the other',
+    pins: 'the pins of what is plugged into a breadboard',
+    noPins: 'none, or a part that is plugged into a breadboard',
+    pinsOn: (mount: keyof typeof MOUNTS) => `pins on a part that is ${MOUNTS[mount]}`,
   },
   cautions:
     'Before anything is drilled by these numbers: measure again, wear eye protection, clamp the work, never a screw, staple or drill near a soft lithium cell. Local rules and licensed practice come before anything here.',

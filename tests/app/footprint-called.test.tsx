@@ -107,6 +107,21 @@ describe('what is wrong with a part', () => {
       'Hole h1, Id: found "h1"; expected another id: Hole h1 has it already.',
       'Terminal a#, Id: found "a#"; expected a name without the sign #, and not empty.',
     ])
+    expect(told({ terminals: [{ ...carries, volts: [9, 5] }] })).toEqual([
+      'Terminal a, Volts at least and Volts at most: found 9, 5; expected the lower voltage first, and not above the other.',
+    ])
+    expect(told({ mount: { kind: 'adhesive' }, plug: { pins: [carries] } })).toEqual([
+      'Pins: found pins on a part that is stuck down; expected none, or a part that is plugged into a breadboard.',
+    ])
+    expect(told({ mount: { kind: 'plug-in' } })).toEqual([
+      'Pins: found nothing; expected the pins of what is plugged into a breadboard.',
+    ])
+    const columns = { at: [2, 2], columns: 3, rows: 3, strip: 'column' }
+    const rows = 'Contacts, Rows that are one conductor, such as “3 and 4; 5 and 6”'
+    expect(told({ breadboard: { pitch: 2.54, blocks: [columns], joined: [[0, 7]] } })).toEqual([
+      `${rows}: found 1; expected the number of a block whose conductors are rows.`,
+      `${rows}: found 8; expected the number of a block whose conductors are rows.`,
+    ])
     expect(told({ terminals: [{ id: '', at: [1, 1] }] })[0]).toMatch(/^Terminal 1, Id: found ""/)
     expect(
       told({
