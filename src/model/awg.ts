@@ -25,7 +25,8 @@ export function gaugeOf(given: number | string | undefined): number | undefined 
   if (typeof given === 'number') return isSize(given) ? given : undefined
   // ² and ㎟ come out as a plain 2
   const text = given.normalize('NFKC').trim()
-  const awg = /^(?:AWG\s*)?(\d{1,2})(?:\s*AWG)?$/i.exec(text)
+  // not 00, which is no 0: ASTM B258 has it for the size over that
+  const awg = /^(?:AWG\s*)?(0|[1-9]\d?)(?:\s*AWG)?$/i.exec(text)
   if (awg) return gaugeOf(Number(awg[1]))
   const area = /^(\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:mm\s*\^?2|sq\.?\s*mm)$/i.exec(text)
   const n = area ? ofArea(Number(area[1]!.replace(',', '.'))) : undefined
@@ -36,4 +37,4 @@ export function gaugeOf(given: number | string | undefined): number | undefined 
 export const isNoSize = (given: unknown): boolean =>
   typeof given === 'number'
     ? !isSize(given)
-    : typeof given === 'string' && /\d/.test(given) && gaugeOf(given) === undefined
+    : typeof given === 'string' && /\d/.test(given.normalize('NFKC')) && gaugeOf(given) === undefined

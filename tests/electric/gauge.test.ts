@@ -4,7 +4,7 @@ import { ohmsPerMetre } from '../../src/electric/gauge.ts'
 import { flowOf } from '../../src/electric/power-network.ts'
 import { fitOf } from '../../src/electric/prepare-wires.ts'
 import { sized } from '../../src/electric/words.ts'
-import { areaOf, diameterOf, gaugeOf } from '../../src/model/awg.ts'
+import { areaOf, diameterOf, gaugeOf, isNoSize } from '../../src/model/awg.ts'
 import values from '../fixtures/electric-values.json'
 import fc from '../seeded.ts'
 import { FOOT, lostOn } from './row-kit.ts'
@@ -51,6 +51,16 @@ describe('gauges', () => {
       undefined,
     ])
   })
+})
+
+it('a size over 0 and a fraction are taken for what is not read, and not for 0 or for nothing said', () => {
+  // ASTM B258: 00 is a size of its own, one over 0
+  for (const text of ['00', '00 AWG', '000', '½ mm²', '①.5']) {
+    expect(gaugeOf(text), text).toBeUndefined()
+    expect(isNoSize(text), text).toBe(true)
+  }
+  expect(['0', 'AWG 0', '9'].map(gaugeOf)).toEqual([0, 0, 9])
+  expect(isNoSize('ribbon')).toBe(false)
 })
 
 describe('square millimetres', () => {
