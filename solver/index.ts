@@ -23,6 +23,7 @@ export {
   type Edge,
   moveShape,
   outlineOf,
+  pointDistance,
   polygonCentroid,
   prepare,
   type Region,

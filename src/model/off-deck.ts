@@ -4,13 +4,16 @@
  */
 import { shapeToSolver } from '../../footprints/fields.ts'
 import { type Issue, MOST_LISTED, type Path, snippet } from '../../footprints/problems.ts'
-import { containsPoint, mm, prepare, type Region } from '../../solver/index.ts'
+import { mm, pointDistance, prepare, type Region } from '../../solver/index.ts'
 import { own } from './asked.ts'
 import type { Project, ProjectVariant } from './schema.ts'
 import { wanted } from './words.ts'
 
 /** Corners of outlines: no robot comes near it, and a file made to hurt is not looked at to its end. */
 const MOST_LOOKED = 10_000_000
+
+/** Um: so far a place on a slanted or round edge may come off it where each coordinate is rounded to 0.001 mm, by half of that: √(½² + ½²). */
+const ROUNDED = 0.71
 
 interface Plate {
   readonly region: Region
@@ -31,7 +34,7 @@ export function offDeck(project: Project): Issue[] {
       const off = (plates.get(deck) ?? []).find(({ region, variant }) => {
         if (variant?.drop?.some((d) => decks.includes(d))) return false
         looked += region.pieces.length
-        return looked <= MOST_LOOKED && !containsPoint(region, mm(at[0]), mm(at[1]))
+        return looked <= MOST_LOOKED && pointDistance(region, mm(at[0]), mm(at[1])) > ROUNDED
       })
       if (off === undefined || issues.length > MOST_LISTED) continue
       const expected = wanted.overDeck(snippet(deck))

@@ -284,6 +284,30 @@ describe('an exit or a pass beside its deck', () => {
     return r.warnings.map((w) => [w.path, w.found, w.expected])
   }
   const over = (deck: string) => `a place over deck "${deck}", within its outline; it is taken as it stands`
+
+  it('is not told of one on a slanted or round rim whose coordinates are rounded', () => {
+    const outline = {
+      polygon: [
+        [0, 0],
+        [100, 33],
+        [90, 97],
+        [-10, 61],
+      ] as [number, number][],
+    }
+    const slant = { id: 'slant', z: 90, thickness: 3, outline }
+    // on the circle of 20 about 20,40 every 0.37 of a radian, and along the slope of 100,33: to 0.001 mm as files have them
+    const to = (v: number) => Math.round(v * 1000) / 1000
+    const all = Array.from({ length: 20 }, (_, k): [string, number, number][] => [
+      ['top', 20 + 20 * Math.cos(0.37 * k), 40 + 20 * Math.sin(0.37 * k)],
+      ['slant', 5.123 * (k % 19) + 1.001, 0.33 * (5.123 * (k % 19) + 1.001)],
+    ]).flat()
+    const exits = all.map(([deck, x, y], k) => ({ id: `e${k}`, deck, at: [to(x), to(y)] as [number, number] }))
+    const top = { id: 'top', z: 60, thickness: 3, outline: { circle: [20, 40, 20] as [number, number, number] } }
+    const decks = [...small().decks, top, slant]
+    expect(warned({ decks, exits })).toEqual([])
+    // two micrometres out it is beside it
+    expect(warned({ decks, exits: [{ id: 'e', deck: 'top', at: [20, 60.002] }] })).toHaveLength(1)
+  })
   const exit = (x: number, y: number, deck = 'd') => ({ id: `${deck}${x},${y}`, deck, at: [x, y] as [number, number] })
 
   it('is told with its place, and stays: on the edge is on the deck, by a micrometre is not', () => {
