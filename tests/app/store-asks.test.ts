@@ -85,6 +85,7 @@ describe('what would make it fit', () => {
 })
 
 describe('layouts as good', () => {
+  const two = [{ id: 'plain' }, { id: 'calm', settings: { itemClearance: 5 } }]
   it('can be leafed through as one step, are legal and have the same figures', async () => {
     const p = await page(few)
     const first = p.layout()
@@ -194,8 +195,7 @@ describe('layouts as good', () => {
   })
 
   it('leave no step that shows nothing, whatever was done to another variant meanwhile', async () => {
-    const variants = [{ id: 'plain' }, { id: 'calm', settings: { itemClearance: 5 } }]
-    const p = await page({ ...few, variants })
+    const p = await page({ ...few, variants: two })
     const shownNow = (): string => files.text(p.store.getState().history.doc, (s) => shown(p.store.getState(), s))
     p.actions.askEqual()
     const { value } = await answered(() => p.asked().equal)
@@ -217,8 +217,7 @@ describe('layouts as good', () => {
   it.each([0, 2])(
     'are not leafed through by redo as well: on to the layout at %i, what was undone is forgotten',
     async (k) => {
-      const variants = [{ id: 'plain' }, { id: 'calm', settings: { itemClearance: 5 } }]
-      const p = await page({ ...few, variants })
+      const p = await page({ ...few, variants: two })
       p.actions.askEqual()
       const { value } = await answered(() => p.asked().equal)
       expect(value.layouts.length).toBeGreaterThan(2)
