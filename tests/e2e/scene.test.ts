@@ -171,7 +171,7 @@ describe('the view in the round', () => {
     expect(v.errors).toEqual([])
   })
 
-  it('goes when the browser takes its surface, and comes back with it', async () => {
+  it.runIf(LONG)('goes when the browser takes its surface, and comes back with it', async () => {
     const { page } = v
     await canvasOf(v).evaluate((c) => {
       const lose = (c as HTMLCanvasElement).getContext('webgl2')?.getExtension('WEBGL_lose_context')
