@@ -8,7 +8,7 @@ import type { Body, Model } from './model.ts'
 import { tiePoints } from './parts.ts'
 import type { Propagator } from './propagator.ts'
 import { type Axis, firstAtLeast } from './relation.ts'
-import { eachOpen, type Host, hostsOf, seated, wakeOnSeats, whyOpen } from './seat-pairs.ts'
+import { boardsOf, eachOpen, type Host, hostsOf, seated, wakeOnSeats, whyOpen } from './seat-pairs.ts'
 import { type Seat, seatsOn } from './seats.ts'
 
 export class CoveredTwice implements Propagator {
@@ -31,9 +31,8 @@ export class CoveredTwice implements Propagator {
 
   /** Of a pair that may cover a point twice. */
   static of(model: Model, a: Body, b: Body): CoveredTwice | undefined {
-    const both = new Set(a.modes.flatMap((m) => (b.modes.some((n) => n.host === m.host) ? [m.host] : [])))
-    const boards = [...both].flatMap((h) => model.bodies[h]?.footprint ?? [])
-    const most = Math.max(0, ...boards.map((f) => Math.min(mostOnEdge(a, f), mostOnEdge(b, f))))
+    const onBoth = ({ footprint: f }: Body) => Math.min(mostOnEdge(a, f), mostOnEdge(b, f))
+    const most = Math.max(0, ...boardsOf(model, a, b).map(onBoth))
     return most === 0 ? undefined : new CoveredTwice(model, a, b, hostsOf(model, a, b), most)
   }
 

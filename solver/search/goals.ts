@@ -225,18 +225,16 @@ function freeTiePoints(model: Model): Goal | undefined {
   const worth = new Map(boards.map((b) => [b, tieCount(b.footprint)]))
   const seats = model.bodies.flatMap((b) => (b.seating ? [b.seating.cover] : []))
   const { coveredTwice, e } = model
-  const goal = (forms: readonly Form[], ...more: [typeof worth | undefined, (() => number)?]) =>
-    new LinearGoal(model, 'free-tie-points', forms, 1, ...more)
-  if (coveredTwice.length === 0) return goal([{ terms, minus: seats, constant: 0 }], worth)
+  const name = 'free-tie-points'
+  if (coveredTwice.length === 0) return new LinearGoal(model, name, [{ terms, minus: seats, constant: 0 }], 1, worth)
   // no more than each pair has in common is counted twice (Bonferroni's inequality): exact but where three meet on one point
   const most = coveredTwice.reduce((n, a) => n + a.values.length - 1, 0)
+  const paired = { terms, minus: [...seats, ...coveredTwice], constant: most }
   // and nobody else has what is under a pin
   const plugs = model.bodies.filter((b) => b.seating)
   const pins = plugs.map((b) => ({ lit: e.not(b.present), coef: b.footprint.plug!.pins.length }))
   const own = { terms: [...terms, ...pins], minus: [], constant: -pins.reduce((n, p) => n + p.coef, 0) }
-  return goal([{ terms, minus: [...seats, ...coveredTwice], constant: most }, own], undefined, () =>
-    model.freeTiePoints(),
-  )
+  return new LinearGoal(model, name, [paired, own], 1, undefined, () => model.freeTiePoints())
 }
 
 function optionalValue(model: Model): Goal | undefined {

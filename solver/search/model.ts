@@ -9,7 +9,7 @@ import type { Chain } from './chains.ts'
 import { Engine, TRUE } from './engine.ts'
 import { tieCount } from './parts.ts'
 import { type Axis, type End, fixedEnd, Relation } from './relation.ts'
-import { seatsOn } from './seats.ts'
+import { seated } from './seat-pairs.ts'
 import type { Bitmap } from './static-map.ts'
 import { type Asked, StaticTests } from './static-tests.ts'
 import { WhenAllFixed, WhenFixed } from './when-fixed.ts'
@@ -376,11 +376,7 @@ export class Model {
         const host = this.modeOf(b)!.host
         const seen = covered.get(host) ?? new Set()
         covered.set(host, seen)
-        const { u, v, ways } = b.seating
-        const way = ways.find((w) => this.e.isTrue(w.lit))!
-        const [su, sv] = [u.values[this.e.lb[u.v]!]!, v.values[this.e.lb[v.v]!]!]
-        const seat = seatsOn(b.footprint, way.footprint).find((s) => s.turn === way.turn && s.u === su && s.v === sv)
-        for (const t of seat?.covered ?? []) seen.add(t)
+        for (const t of seated(this.e, b, this.bodies[host]!.footprint)?.seat.covered ?? []) seen.add(t)
       }
     }
     for (const seen of covered.values()) free -= seen.size

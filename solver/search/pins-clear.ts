@@ -6,6 +6,7 @@
 import type { Footprint } from '../problem.ts'
 import type { Body, Model } from './model.ts'
 import type { Propagator } from './propagator.ts'
+import type { Axis } from './relation.ts'
 import { eachOpen, type Host, hostsOf, type Side, seated, wakeOnSeats, whyOpen } from './seat-pairs.ts'
 import { type Seat, seatsOn } from './seats.ts'
 
@@ -51,16 +52,9 @@ export class PinsClear implements Propagator {
     if (!taken) return true
     const other = this.bodies[1 - side]!
     const left = this.leftBy(host.footprint, side, taken.seat)
-    const turns = new Set<number>()
-    let [u0, u1, v0, v1] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, 0]
+    const open: Seat[] = []
     eachOpen(e, other, host.footprint, (s, i) => {
-      if (left[i] === 0) return
-      if (turns.size === 0) [u0, u1, v0, v1] = [s.u, s.u, s.v, s.v]
-      turns.add(s.turn)
-      u0 = Math.min(u0, s.u)
-      u1 = Math.max(u1, s.u)
-      v0 = Math.min(v0, s.v)
-      v1 = Math.max(v1, s.v)
+      if (left[i] === 1) open.push(s)
     })
     const imply = (lit: number, also: number): boolean => {
       if (e.isTrue(lit)) return true
@@ -72,17 +66,24 @@ export class PinsClear implements Propagator {
       whyOpen(e, other)
       return e.imply(lit)
     }
-    if (turns.size === 0) return imply(e.not(its), mine)
+    if (open.length === 0) return imply(e.not(its), mine)
     if (!e.isTrue(its)) return true
     const { u, v, ways } = other.seating!
     for (const w of ways)
-      if (w.footprint === host.footprint && !turns.has(w.turn) && !e.isFalse(w.lit) && !imply(e.not(w.lit), its))
+      if (w.footprint === host.footprint && !open.some((s) => s.turn === w.turn) && !imply(e.not(w.lit), its))
         return false
+    const within = (a: Axis, at: readonly number[]): boolean =>
+      imply(e.ge(a.v, a.values.indexOf(Math.min(...at))), its) &&
+      imply(e.lt(a.v, a.values.indexOf(Math.max(...at)) + 1), its)
     return (
-      imply(e.ge(u.v, u.values.indexOf(u0)), its) &&
-      imply(e.lt(u.v, u.values.indexOf(u1) + 1), its) &&
-      imply(e.ge(v.v, v.values.indexOf(v0)), its) &&
-      imply(e.lt(v.v, v.values.indexOf(v1) + 1), its)
+      within(
+        u,
+        open.map((s) => s.u),
+      ) &&
+      within(
+        v,
+        open.map((s) => s.v),
+      )
     )
   }
 

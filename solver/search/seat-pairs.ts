@@ -13,12 +13,20 @@ export interface Host {
 
 export type Side = 0 | 1
 
+/** Bodies that both can be plugged into. */
+export function boardsOf(model: Model, a: Body, b: Body): Body[] {
+  const common = new Set(a.modes.flatMap(({ host }) => (b.modes.some((m) => m.host === host) ? [host] : [])))
+  return [...common].flatMap((h) => model.bodies[h] ?? [])
+}
+
+/** The same with their literals, which this makes. */
 export function hostsOf(model: Model, a: Body, b: Body): Host[] {
-  const on = (body: Body, host: number) => body.modes.filter((m) => m.host === host)
-  return [...new Set(a.modes.map((m) => m.host))].flatMap((h): Host[] => {
-    if (h < 0 || on(b, h).length === 0) return []
-    return [{ footprint: model.bodies[h]!.footprint, lits: [model.class(a, on(a, h)), model.class(b, on(b, h))] }]
-  })
+  const on = (body: Body, { index }: Body) =>
+    model.class(
+      body,
+      body.modes.filter((m) => m.host === index),
+    )
+  return boardsOf(model, a, b).map((h) => ({ footprint: h.footprint, lits: [on(a, h), on(b, h)] }))
 }
 
 /** Calls whenever hosts, turns or seats of the two change. */
