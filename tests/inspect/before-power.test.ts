@@ -8,6 +8,27 @@ const find = (steps: ReturnType<typeof stepsOf>, words: RegExp) => {
   return { at, text: steps[at]?.text ?? '', items: steps[at]?.items ?? [] }
 }
 
+/** A regulator in the place of `line`, its input's way back in the net `return`, which is the answer. */
+function regulated(p: Any): Any {
+  p.footprints.push({
+    id: 'step',
+    body: { width: 20, depth: 10, height: 5 },
+    mount: { kind: 'adhesive' },
+    terminals: [
+      { id: 'in', at: [1, 8], kind: 'supply-in', volts: [6, 12] },
+      { id: 'in-back', at: [1, 2], kind: 'return' },
+      { id: 'out', at: [19, 8], kind: 'logic-out', volts: [4.9, 5.1] },
+      { id: 'out-back', at: [19, 2], kind: 'return' },
+    ],
+    power: { part: 'regulator', output: { volts: 5 } },
+  })
+  p.items.find((i: Any) => i.id === 'line').footprint = 'step'
+  delete p.nets.at(-1).switch
+  const back = p.nets.find((n: Any) => n.id === 'return')
+  back.ends.push(end('line', 'in-back'))
+  return back
+}
+
 describe('the check list before power is on', () => {
   // Order: the brief's own (disconnected first, wheels off the ground, motor by motor); common practice, no source.
   it('disconnects first, blocks the wheels up before power, and tries motor after motor after that', () => {
@@ -63,37 +84,20 @@ describe('the check list before power is on', () => {
   })
 
   it('names at a regulator the return beside its output, whatever net its input has, and at a pack all that there are', () => {
-    const regulated = (apart: boolean) =>
+    const steps = (apart: boolean) =>
       stepsOf((p) => {
-        p.footprints.push({
-          id: 'step',
-          body: { width: 20, depth: 10, height: 5 },
-          mount: { kind: 'adhesive' },
-          terminals: [
-            { id: 'in', at: [1, 8], kind: 'supply-in', volts: [6, 12] },
-            { id: 'in-back', at: [1, 2], kind: 'return' },
-            { id: 'out', at: [19, 8], kind: 'logic-out', volts: [4.9, 5.1] },
-            { id: 'out-back', at: [19, 2], kind: 'return' },
-          ],
-          power: { part: 'regulator', output: { volts: 5 } },
-        })
-        p.items.find((i: Any) => i.id === 'line').footprint = 'step'
-        const [back, talk] = [p.nets.find((n: Any) => n.id === 'return'), p.nets.at(-1)]
-        delete talk.switch
-        back.ends.push(end('line', 'in-back'))
+        const back = regulated(p)
         if (apart) p.nets.push({ id: 'quiet', ends: [end('line', 'out-back'), end('eye', 'out')] })
         else back.ends.push(end('line', 'out-back'))
         p.footprints.find((f: Any) => f.id === 'pack').terminals.push({ id: 'tap', at: [2, 2], kind: 'return' })
         p.nets.push({ id: 'tapped', ends: [end('pack', 'tap'), end('master', 'in')] })
       })
-    const minus = (steps: ReturnType<typeof stepsOf>, of: RegExp) => find(steps, of).text.match(/Minus: [^.]*/g)
-    expect(minus(regulated(false), /output of line/)).toEqual([
+    const minus = (list: ReturnType<typeof stepsOf>, of: RegExp) => find(list, of).text.match(/Minus: [^.]*/g)
+    expect(minus(steps(false), /output of line/)).toEqual([
       'Minus: line, out-back goes to the net return, listed below',
     ])
-    expect(minus(regulated(true), /output of line/)).toEqual([
-      'Minus: line, out-back goes to the net quiet, listed below',
-    ])
-    expect(minus(regulated(true), /polarity of pack/)).toEqual([
+    expect(minus(steps(true), /output of line/)).toEqual(['Minus: line, out-back goes to the net quiet, listed below'])
+    expect(minus(steps(true), /polarity of pack/)).toEqual([
       'Minus: pack, minus goes to the net return, listed below',
       'Minus: pack, tap goes to the net tapped, listed below',
     ])
@@ -103,21 +107,7 @@ describe('the check list before power is on', () => {
     const polarity = (more: Any[], plusInNet = false) =>
       find(
         stepsOf((p) => {
-          p.footprints.push({
-            id: 'step',
-            body: { width: 20, depth: 10, height: 5 },
-            mount: { kind: 'adhesive' },
-            terminals: [
-              { id: 'in', at: [1, 8], kind: 'supply-in', volts: [6, 12] },
-              { id: 'in-back', at: [1, 2], kind: 'return' },
-              { id: 'out', at: [19, 8], kind: 'logic-out', volts: [4.9, 5.1] },
-              { id: 'out-back', at: [19, 2], kind: 'return' },
-            ],
-            power: { part: 'regulator', output: { volts: 5 } },
-          })
-          p.items.find((i: Any) => i.id === 'line').footprint = 'step'
-          delete p.nets.at(-1).switch
-          p.nets.find((n: Any) => n.id === 'return').ends.push(end('line', 'in-back'))
+          regulated(p)
           if (plusInNet) p.nets.push({ id: 'five', ends: [end('line', 'out'), end('eye', 'out')] })
           const lead = { from: end('line', 'out'), to: end('eye', 'out'), supply: 'line', gauge: 20, conductors: 1 }
           p.wires.push(...more.map((m, i) => ({ ...lead, id: `eye-${i}`, ...m })))
