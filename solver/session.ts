@@ -34,6 +34,8 @@ export class Session {
    */
   next(holds: readonly Hold[], hint: readonly Placement[], conflicts = 2000): Placement[] | undefined {
     const { lines } = this
+    const along = withHolds(holds, hint)
+    if (along && check(this.problem, along).length === 0) return along
     if (lines === undefined) {
       const found = this.near(holds, hint, conflicts)
       if (found && check(this.problem, found).length > 0)
@@ -131,6 +133,17 @@ export class Session {
     }
     return out.filter((l) => l >= 0)
   }
+}
+
+/** The layout with what is held where it is held and all else where it was; undefined where a hold also turns something, or takes it elsewhere. */
+function withHolds(holds: readonly Hold[], hint: readonly Placement[]): Placement[] | undefined {
+  let layout = hint
+  for (const { item, deck, turn, at } of holds) {
+    const p = layout.find((q) => q.item === item)
+    if (!p || p.host !== undefined || p.deck !== deck || p.turn !== turn) return undefined
+    layout = carried(layout, item, at)
+  }
+  return [...layout]
 }
 
 /** A layout with one item elsewhere, and what is plugged into it along with it. */

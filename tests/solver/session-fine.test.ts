@@ -52,6 +52,15 @@ describe('a session on a fine grid', () => {
     for (const id of ['a', 'b', 'board', 'chip']) expect(at(next, id)).toEqual(at(start, id))
   })
 
+  it('takes along what is plugged in, and nothing else', () => {
+    const to = { x: mm(45.12), y: mm(71.3) }
+    const next = session.next([{ item: board, deck: 0, at: to, turn: 0 }], start)!
+    expect(check(p, next)).toEqual([])
+    const was = at(start, 'chip').at
+    expect(at(next, 'chip').at).toEqual({ x: um(was.x + mm(5.02)), y: um(was.y + mm(1)) })
+    for (const id of ['a', 'b', 'c']) expect(at(next, id)).toEqual(at(start, id))
+  })
+
   it('moves only what is in the way', () => {
     const next = dragged('c', mm(50.02), mm(2.02))!
     expect(check(p, next)).toEqual([])
