@@ -159,12 +159,13 @@ function between(model: Model, a: Body, b: Body, guard: number): void {
   const firstB = marks(b, b.modes[0]!)
   const decks = shapes.filter((_, d) => a.modes.some((m) => m.deck === d) && b.modes.some((m) => m.deck === d))
   const may = (m: Mark) => decks.some((d) => mayBeThere(m, d))
+  const [insetA, insetB] = [insets(a, firstA), insets(b, firstB)]
   firstA.forEach((ma, i) => {
     firstB.forEach((mb, j) => {
       const need = ma.radius + mb.radius + problem.minWeb
       const lands = ma.land > 0 && mb.land > 0 ? ma.land + mb.land : 0
       // bodies that stand apart keep their holes apart, where these lie well inside
-      const apart = inset(a, i) + inset(b, j) + problem.itemClearance
+      const apart = insetA[i]! + insetB[j]! + problem.itemClearance
       if (!model.explaining && apart >= Math.max(need, lands)) return
       const reusable = may(ma) || may(mb)
       if (lands > 0) keepApart(model, a, i, b, j, lands, same, guard)
@@ -190,11 +191,10 @@ const shifted = (m: Mark, by: { x: number; y: number }): Mark => ({
   rect: { ...m.rect, x: um(m.rect.x + by.x), y: um(m.rect.y + by.y) },
 })
 
-/** How far a mark lies inside its body's outline; negative outside. */
-function inset(body: Body, index: number): number {
-  const m = body.modes[0]!
-  const r = marks(body, m)[index]!.rect
-  return Math.min(r.x, r.y, m.w - r.x - r.w, m.h - r.y - r.h)
+/** How far marks in a body's first mode lie inside its outline; negative outside. */
+function insets({ modes }: Body, all: readonly Mark[]): number[] {
+  const { w, h } = modes[0]!
+  return all.map(({ rect: r }) => Math.min(r.x, r.y, w - r.x - r.w, h - r.y - r.h))
 }
 
 function keepApart(

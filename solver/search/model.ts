@@ -7,6 +7,7 @@ import type { Rect, Turn } from '../units.ts'
 import { Apart, type Forbidden, type Spot } from './apart.ts'
 import type { Chain } from './chains.ts'
 import { Engine, TRUE } from './engine.ts'
+import { ModePairs, type Pair } from './mode-pairs.ts'
 import { tieCount } from './parts.ts'
 import { type Axis, type End, fixedEnd, Relation } from './relation.ts'
 import { seated } from './seat-pairs.ts'
@@ -94,6 +95,8 @@ interface Sides {
 interface Groups {
   readonly any: Map<number | string, number>
   readonly exactly: Map<number | string, number>
+  /** By deck: on it. */
+  readonly decks: (number | undefined)[]
 }
 
 /** Names some of a body's modes: their literals follow one another. */
@@ -129,7 +132,7 @@ export class Model {
   /** Of every pair of plug-in parts that may both cover a tie point: how many of the most that could be they do not; none of ordinary parts. */
   readonly coveredTwice: Axis[] = []
   private readonly groups: (Groups | undefined)[] = []
-  private readonly levels = new WeakMap<readonly Mode[], readonly (readonly Mode[])[]>()
+  private readonly paired: ModePairs
   private readonly ends = new WeakMap<(m: Mode) => Rect, Map<string, Sides>>()
   readonly classes: { readonly lit: number; readonly body: Body; readonly modes: readonly Mode[] }[] = []
 
@@ -142,6 +145,7 @@ export class Model {
     this.problem = problem
     this.explaining = explaining
     this.statics = new StaticTests(this)
+    this.paired = new ModePairs(problem.items.length)
   }
 
   /** Called often while compiling; throws `OutOfTime` once the caller's time is over. */
@@ -186,9 +190,14 @@ export class Model {
 
   /** True exactly when the body stands on a deck that it has modes for. Reasons that name the deck instead of each mode elsewhere hold for all turns. */
   onDeck(body: Body, deck: number): number {
-    const modes = body.modes.filter((m) => m.deck === deck)
-    if (modes.length === body.modes.length) return body.present
-    return this.class(body, modes)
+    const { decks } = this.groupsOf(body)
+    let on = decks[deck]
+    if (on === undefined) {
+      const modes = body.modes.filter((m) => m.deck === deck)
+      on = modes.length === body.modes.length ? body.present : this.class(body, modes)
+      decks[deck] = on
+    }
+    return on
   }
 
   /** What a plug-in part is plugged into in every mode that is left to it, if that is one. */
@@ -214,7 +223,7 @@ export class Model {
   private groupsOf(body: Body): Groups {
     let known = this.groups[body.index]
     if (!known) {
-      known = { any: new Map(), exactly: new Map() }
+      known = { any: new Map(), exactly: new Map(), decks: [] }
       this.groups[body.index] = known
     }
     return known
@@ -237,39 +246,8 @@ export class Model {
   }
 
   /** The pairs of modes that `active` picks, gathered. It may look at decks, hosts and heights alone. */
-  pairs(
-    as: readonly Mode[],
-    bs: readonly Mode[],
-    active: (ma: Mode, mb: Mode) => boolean,
-  ): { readonly a: readonly Mode[]; readonly b: readonly Mode[] }[] {
-    const [la, lb] = [this.levelsOf(as), this.levelsOf(bs)]
-    const rows: { readonly hits: readonly number[]; readonly a: Mode[]; readonly b: readonly Mode[] }[] = []
-    for (const one of la) {
-      const hits: number[] = []
-      for (let k = 0; k < lb.length; k++) if (active(one[0]!, lb[k]![0]!)) hits.push(k)
-      if (hits.length === 0) continue
-      const row = rows.find((r) => r.hits.length === hits.length && r.hits.every((k, i) => k === hits[i]))
-      if (row) row.a.push(...one)
-      else rows.push({ hits, a: [...one], b: hits.length === lb.length ? bs : hits.flatMap((k) => lb[k]!) })
-    }
-    return rows
-  }
-
-  /** Modes by deck and host: within one only the turn differs. */
-  private levelsOf(modes: readonly Mode[]): readonly (readonly Mode[])[] {
-    let out = this.levels.get(modes)
-    if (!out) {
-      const by = new Map<number, Mode[]>()
-      for (const m of modes) {
-        const key = m.deck * (this.problem.items.length + 1) + m.host
-        const list = by.get(key)
-        if (list) list.push(m)
-        else by.set(key, [m])
-      }
-      out = [...by.values()]
-      this.levels.set(modes, out)
-    }
-    return out
+  pairs(as: readonly Mode[], bs: readonly Mode[], active: (ma: Mode, mb: Mode) => boolean): readonly Pair[] {
+    return this.paired.of(as, bs, active)
   }
 
   /** Two rectangles, each attached to a body and given per mode relative to its corner, keep `gap` along x or along y. */
@@ -324,7 +302,7 @@ export class Model {
   }
 
   /** A literal that is false once two bodies cannot be in any of these rows of modes; never made true. */
-  private together(a: Body, b: Body, rows: ReturnType<Model['pairs']>): number {
+  private together(a: Body, b: Body, rows: readonly Pair[]): number {
     const { e } = this
     const both = e.newBool()
     const no = e.not(both)

@@ -113,7 +113,8 @@ export class Relation implements Eager {
     e.callOn(this, this.v, true, false)
     e.callOn(this, this.va, true, false)
     e.callOn(this, this.vb, false, true)
-    for (const m of [...a.modes, ...b.modes]) e.callOn(this, e.varOf(m), false, true)
+    for (const m of a.modes) e.callOn(this, e.varOf(m), false, true)
+    for (const m of b.modes) e.callOn(this, e.varOf(m), false, true)
   }
 
   /** How much room is left between the two (µm; negative = cannot hold). */

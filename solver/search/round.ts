@@ -4,7 +4,7 @@ import { bounds, prepare, type Region, rectInside, spanOverlaps, turnShape } fro
 import { type Rect, type Turn, um } from '../units.ts'
 import { atPoints, inConvex } from './apart.ts'
 import type { Body, Mode, Model } from './model.ts'
-import { rectAt } from './parts.ts'
+import { gathered, rectAt } from './parts.ts'
 
 export const isPlainRect = (s: Shape): boolean => s.kind === 'rect' && s.radius === 0
 
@@ -25,21 +25,29 @@ export function shapeApart(
   // a rectangle inside the shape gives the search something to branch on; for a plain one it is the whole rule
   if (rectB) model.rectsApart(a, rectA, b, rectB, 0, active, guard)
   if (solid) return
-  for (const part of convexParts(shape)) {
-    for (const turn of new Set(b.modes.map((m) => m.turn))) {
+  const rects = a.modes.map((mode) => ({ mode, rect: rectA(mode) }))
+  const alike = gathered(rects, (p, q) => isSame(p.rect, q.rect))
+  const groups = alike.length === 1 ? [a.modes] : alike.map((group) => group.map((one) => one.mode))
+  for (const part of convexParts(shape))
+    for (const [turn, turned] of byTurn(b)) {
       const region = prepare(turnShape(part.shape, f.width, f.depth, turn))
-      const groups = new Map<string, Mode[]>()
-      for (const ma of a.modes) {
-        const r = rectA(ma)
-        const key = `${r.x},${r.y},${r.w},${r.h}`
-        const list = groups.get(key)
-        if (list) list.push(ma)
-        else groups.set(key, [ma])
-      }
-      for (const mas of groups.values())
-        apartIn(model, a, mas, rectA(mas[0]!), b, turn, region, part.convex, clearance, active, guard)
+      for (const mas of groups)
+        apartIn(model, a, mas, rectA(mas[0]!), b, turned, region, part.convex, clearance, active, guard)
     }
+}
+
+const isSame = (p: Rect, q: Rect): boolean => p.x === q.x && p.y === q.y && p.w === q.w && p.h === q.h
+
+const turns = new WeakMap<Body, ReadonlyMap<Turn, readonly Mode[]>>()
+
+/** A body's modes by turn: the same lists every time. */
+function byTurn(body: Body): ReadonlyMap<Turn, readonly Mode[]> {
+  let known = turns.get(body)
+  if (!known) {
+    known = new Map([...new Set(body.modes.map((m) => m.turn))].map((t) => [t, body.modes.filter((m) => m.turn === t)]))
+    turns.set(body, known)
   }
+  return known
 }
 
 const cores = new WeakMap<Shape, { readonly f: Footprint; readonly rect: ((m: Mode) => Rect) | undefined }>()
@@ -61,14 +69,13 @@ function apartIn(
   mas: readonly Mode[],
   r: Rect,
   b: Body,
-  turn: Turn,
+  turned: readonly Mode[],
   region: Region,
   convex: boolean,
   clearance: number,
   active: (ma: Mode, mb: Mode) => boolean,
   guard: number,
 ): void {
-  const turned = b.modes.filter((mb) => mb.turn === turn)
   const box = bounds(region)
   const known = convex ? inConvex : atPoints
   for (const row of model.pairs(mas, turned, active))

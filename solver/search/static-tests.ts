@@ -1,5 +1,6 @@
 /** Gathers what rules say of one body alone, and turns it into bitmaps, block by block. */
 import type { Rect } from '../units.ts'
+import type { Forbidden } from './apart.ts'
 import { TRUE } from './engine.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { gathered, sameOnDeck } from './parts.ts'
@@ -29,8 +30,16 @@ export type Asked = StaticTest | readonly StaticTest[] | undefined
 interface Entry {
   readonly body: Body
   readonly guard: number
-  readonly tests: readonly (readonly StaticTest[])[]
+  readonly asked: (mode: Mode) => Asked
 }
+
+const testsOf = ({ asked }: Entry, mode: Mode): readonly StaticTest[] => {
+  const tests = asked(mode)
+  return typeof tests === 'function' ? [tests] : (tests ?? [])
+}
+
+/** One a mode; undefined where nothing is asked. */
+type Maps = (() => readonly Bitmap[]) | undefined
 
 export class StaticTests {
   private readonly model: Model
@@ -40,66 +49,68 @@ export class StaticTests {
     this.model = model
   }
 
-  add(body: Body, guard: number, test: (mode: Mode) => Asked): void {
-    const tests = body.modes.map(test).map((t) => (typeof t === 'function' ? [t] : (t ?? [])))
-    this.entries.push({ body, guard, tests })
+  add(body: Body, guard: number, asked: (mode: Mode) => Asked): void {
+    this.entries.push({ body, guard, asked })
   }
 
   /** One bitmap a mode over everything said about a body (a set of bitmaps an instance where conflicts are explained). */
   post(): void {
     const { model } = this
-    const shared = new Map<string, () => readonly Bitmap[]>()
+    const shared = new Map<string, Maps>()
     for (const body of model.bodies) {
       if (body.seating) continue
       // what was said last, where the item is wanted, mostly leaves the least
       const mine = this.entries.filter((n) => n.body === body).reverse()
       const packs = model.explaining ? mine.map((n) => [n]) : [mine]
       packs.forEach((pack, i) => {
-        if (pack.every((n) => n.tests.every((t) => t.length === 0))) return
         // copies of one item mostly have the same axes, modes and tests: not where one is held or named alone
         const modes = body.modes.map((m) => `${m.deck}.${m.turn}`).join()
         const key = `${body.item.base}/${i}/${modes}/${JSON.stringify(body.item.place)}`
-        let maps = shared.get(key)
-        if (!maps) {
-          let made: readonly Bitmap[] | undefined
-          maps = () => (made ??= this.mapsOf(body, pack))
-          shared.set(key, maps)
-        }
+        if (!shared.has(key)) shared.set(key, this.mapsOf(body, pack))
+        const maps = shared.get(key)
+        if (!maps) return
         if (!model.explaining) body.maps = maps()
         const kinds = model.explaining ? body.modes.map((m) => [m]) : kindsOf(body)
         const lits = kinds.map((k) => model.class(body, k))
         const first = kinds.map((k) => body.modes.indexOf(k[0]!))
-        const each = maps
         const guard = model.explaining ? pack[0]!.guard : TRUE
-        new StaticMap(model.e, body.x, body.y, lits, () => first.map((m) => each()[m]!), body.present, guard)
+        new StaticMap(model.e, body.x, body.y, lits, () => first.map((m) => maps()[m]!), body.present, guard)
       })
     }
     for (const n of this.entries) if (n.body.seating) this.postSeated(n)
   }
 
   /** One a mode; turns that are the same to the deck have one together. */
-  private mapsOf(body: Body, pack: readonly Entry[]): Bitmap[] {
-    const tick = () => this.model.tick()
+  private mapsOf(body: Body, pack: readonly Entry[]): Maps {
     const kinds = kindsOf(body)
-    const made = kinds.map((k) => {
-      const m = body.modes.indexOf(k[0]!)
-      const tests = pack.flatMap((n) => n.tests[m]!)
-      return fill(body, tests, tick)
-    })
-    return body.modes.map((m) => made[kinds.findIndex((k) => k.includes(m))]!)
+    let tests = kinds.map((k) => pack.flatMap((n) => testsOf(n, k[0]!)))
+    if (tests.every((t) => t.length === 0)) return undefined
+    let made: readonly Bitmap[] | undefined
+    return () => {
+      if (made) return made
+      const maps = tests.map((t) => fill(body, t, () => this.model.tick()))
+      // tests are many, and no more asked
+      tests = []
+      made = body.modes.map((m) => maps[kinds.findIndex((k) => k.includes(m))]!)
+      return made
+    }
   }
 
   /** A plug-in part's positions are too many for a bitmap: what is left of them is tested, box by box. */
   private postSeated(n: Entry): void {
-    n.body.modes.forEach((mode, i) => {
-      const tests = n.tests[i]!
-      if (tests.length === 0) return
-      const { x, y } = n.body
-      this.model.apart(undefined, n.body, [n.guard, mode.lit], {
-        box: [x.values[0]!, x.values[x.values.length - 1]!, y.values[0]!, y.values[y.values.length - 1]!],
-        forbids: (xl, xu, yl, yu) => tests.some((t) => t(xl, xu, yl, yu) === -1),
-      })
-    })
+    const { x, y } = n.body
+    const box = [x.values[0]!, x.values[x.values.length - 1]!, y.values[0]!, y.values[y.values.length - 1]!] as const
+    const shared = new Map<string, readonly StaticTest[]>()
+    for (const mode of n.body.modes) {
+      // whatever the host: on many boards of one height there are many modes of few kinds
+      const { deck, turn, z0 } = mode
+      const key = `${deck}.${turn}.${z0}`
+      const tests = shared.get(key) ?? testsOf(n, mode)
+      shared.set(key, tests)
+      if (tests.length === 0) continue
+      const forbids: Forbidden['forbids'] = (xl, xu, yl, yu) => tests.some((t) => t(xl, xu, yl, yu) === -1)
+      this.model.apart(undefined, n.body, [n.guard, mode.lit], { box, forbids })
+    }
   }
 }
 

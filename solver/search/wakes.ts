@@ -63,14 +63,12 @@ export class Wakes extends Domains {
 
   callOn(one: Eager, v: number, lower: boolean, upper: boolean): void {
     for (const lists of lower ? (upper ? [this.callLb, this.callUb] : [this.callLb]) : [this.callUb]) {
-      let list = lists[v]
-      if (!list) {
-        list = { vs: [], needs: [], ones: [] }
-        lists[v] = list
-      }
-      list.vs.push(one.v)
-      list.needs.push(one.need)
-      list.ones.push(one)
+      const list = lists[v]
+      if (list) {
+        list.vs.push(one.v)
+        list.needs.push(one.need)
+        list.ones.push(one)
+      } else lists[v] = { vs: [one.v], needs: [one.need], ones: [one] }
     }
     if (this.fresh[this.fresh.length - 1] !== one) this.fresh.push(one)
   }
