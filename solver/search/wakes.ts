@@ -1,14 +1,8 @@
 /** Who is told when a bound moves, and who waits in line to be run. */
 import type { ProofLog } from '../proof/steps.ts'
 import { Domains } from './domains.ts'
+import { Lists } from './lists.ts'
 import type { Eager, Propagator } from './propagator.ts'
-
-/** Those called at once; beside each the variables of its literal and of what it is needed for. */
-interface Calls {
-  readonly vs: number[]
-  readonly needs: number[]
-  readonly ones: Eager[]
-}
 
 /** Numbers, first in, first out. */
 interface Line {
@@ -18,11 +12,11 @@ interface Line {
 
 export class Wakes extends Domains {
   log?: ProofLog
-  // by variable; most are never filled, and there can be a million
-  private readonly wakeLb: (number[] | undefined)[] = []
-  private readonly wakeUb: (number[] | undefined)[] = []
-  private readonly callLb: (Calls | undefined)[] = []
-  private readonly callUb: (Calls | undefined)[] = []
+  // by twice the variable, one more for the upper bound
+  private readonly wakes = new Lists(1)
+  /** Those called at once: the variable of their literal, that of what they are needed for, and their number. */
+  private readonly calls = new Lists(3)
+  private readonly eagers: Eager[] = []
   /** Made and not yet called. */
   protected readonly fresh: Eager[] = []
   private readonly props: Propagator[] = []
@@ -33,10 +27,8 @@ export class Wakes extends Domains {
 
   override newVar(size: number): number {
     const v = super.newVar(size)
-    this.wakeLb.push(undefined)
-    this.wakeUb.push(undefined)
-    this.callLb.push(undefined)
-    this.callUb.push(undefined)
+    this.wakes.reserve(2 * this.count)
+    this.calls.reserve(2 * this.count)
     return v
   }
 
@@ -57,20 +49,31 @@ export class Wakes extends Domains {
 
   wakeOn(prop: Propagator, v: number, lower: boolean, upper: boolean): void {
     const n = this.numberOf(prop)
-    if (lower) into(this.wakeLb, v, n)
-    if (upper) into(this.wakeUb, v, n)
+    if (lower) this.wakeAt(2 * v, n)
+    if (upper) this.wakeAt(2 * v + 1, n)
+  }
+
+  private wakeAt(key: number, n: number): void {
+    const at = this.wakes.add(key)
+    this.wakes.items[at] = n
   }
 
   callOn(one: Eager, v: number, lower: boolean, upper: boolean): void {
-    for (const lists of lower ? (upper ? [this.callLb, this.callUb] : [this.callLb]) : [this.callUb]) {
-      const list = lists[v]
-      if (list) {
-        list.vs.push(one.v)
-        list.needs.push(one.need)
-        list.ones.push(one)
-      } else lists[v] = { vs: [one.v], needs: [one.need], ones: [one] }
+    // one that is being made speaks many times in a row
+    if (this.eagers[this.eagers.length - 1] !== one) {
+      this.eagers.push(one)
+      this.fresh.push(one)
     }
-    if (this.fresh[this.fresh.length - 1] !== one) this.fresh.push(one)
+    if (lower) this.callAtKey(2 * v, one)
+    if (upper) this.callAtKey(2 * v + 1, one)
+  }
+
+  private callAtKey(key: number, one: Eager): void {
+    const at = this.calls.add(key)
+    const { items } = this.calls
+    items[at] = one.v
+    items[at + 1] = one.need
+    items[at + 2] = this.eagers.length - 1
   }
 
   /** Wakes `prop` when `lit` becomes true. */
@@ -90,19 +93,23 @@ export class Wakes extends Domains {
 
   /** Puts in line whoever waits for this bound to move. */
   protected wake(v: number, upper: boolean): void {
-    const list = upper ? this.wakeUb[v] : this.wakeLb[v]
-    if (list) for (let i = 0; i < list.length; i++) this.enqueue(list[i]!)
+    const { listOf, start, end, items } = this.wakes
+    const list = listOf[2 * v + (upper ? 1 : 0)]!
+    if (list === 0) return
+    const stop = end[list]!
+    for (let i = start[list]!; i < stop; i++) this.enqueue(items[i]!)
   }
 
   /** Calls whoever is to be told at once that this bound has moved; false as soon as one of them says so. */
   protected callAt(v: number, upper: boolean): boolean {
-    const calls = upper ? this.callUb[v] : this.callLb[v]
-    if (!calls) return true
-    const { vs, needs, ones } = calls
-    const { ub, log } = this
-    for (let i = 0; i < vs.length; i++) {
-      if (ub[needs[i]!] !== 1 || ub[vs[i]!] !== 1) continue
-      const one = ones[i]!
+    const { listOf, start, end, items } = this.calls
+    const list = listOf[2 * v + (upper ? 1 : 0)]!
+    if (list === 0) return true
+    const { ub, log, eagers } = this
+    const stop = end[list]!
+    for (let i = start[list]!; i < stop; i += 3) {
+      if (ub[items[i + 1]!] !== 1 || ub[items[i]!] !== 1) continue
+      const one = eagers[items[i + 2]!]!
       if (log) log.speaker = one
       // called from here alone, so that what is called most is compiled for one kind
       if (!one.propagate()) return false
@@ -133,10 +140,4 @@ export class Wakes extends Domains {
       line.next = 0
     }
   }
-}
-
-function into(lists: (number[] | undefined)[], v: number, n: number): void {
-  const list = lists[v]
-  if (list) list.push(n)
-  else lists[v] = [n]
 }
