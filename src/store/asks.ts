@@ -17,7 +17,7 @@ import {
 } from '../../solver/index.ts'
 import { changeProject, type EditProblem, type Project } from '../model/index.ts'
 import { words } from '../words/index.ts'
-import { bestSoFar, boundsIn, boundsShared, type Heard } from '../worker/best.ts'
+import { bestSoFar, boundsShared, type Heard } from '../worker/best.ts'
 import { costOf, type HoldCost } from './ask-cost.ts'
 import { question, type Sheet } from './document.ts'
 import { figuresOf } from './judged.ts'
@@ -25,6 +25,7 @@ import { samePlace } from './moves.ts'
 import { plain } from './sentences.ts'
 import { holdsIn, type PoolLike, rulesFor } from './solves.ts'
 import { type State, shown } from './state.ts'
+import { toldBy } from './told.ts'
 
 export type Pending<T> =
   | { readonly kind: 'asking' }
@@ -199,9 +200,7 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
   const boundsOf = (sheet: Sheet): Heard['bounds'] | undefined => {
     const known = get().known.get(sheet.problem)
     const answer = sheet.placements ? sheet.answer : known?.answer
-    if (!answer) return undefined
-    if (answer.kind === 'result' && 'objectives' in answer.result) return boundsIn(answer.result.objectives)
-    return (sheet.placements ? undefined : known?.bounds) ?? new Map()
+    return answer && toldBy(answer, undefined)
   }
 
   const askEqual = (): void => {

@@ -1,13 +1,15 @@
 /** The document: one project and, for each of its variants, what is held and what is shown. All of it can be undone. */
 import type { Placement, Problem, SolveResult } from '../../solver/index.ts'
 import type { Project } from '../model/index.ts'
+import type { Heard } from '../worker/best.ts'
 
 /** What the solver said to a layout with holds. */
 export type Answer =
   /** `short`: why leads are too short in the layout, though the project asks for routes. */
   | { readonly kind: 'result'; readonly result: SolveResult; readonly short?: readonly string[] }
-  | { readonly kind: 'stopped' }
-  | { readonly kind: 'failed'; readonly error: string }
+  /** `bounds`: what was proven by then of the layout that is shown. */
+  | { readonly kind: 'stopped'; readonly bounds?: Heard['bounds'] }
+  | { readonly kind: 'failed'; readonly error: string; readonly bounds?: Heard['bounds'] }
 
 /** One variant. The problem stands for itself: what was solved for it is remembered by its identity. */
 export interface Sheet {

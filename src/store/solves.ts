@@ -9,15 +9,17 @@ import {
   type SolveOptions,
   type SolveResult,
 } from '../../solver/index.ts'
-import { bestSoFar, boundsIn, boundsShared, type Heard, hearProgress } from '../worker/best.ts'
+import { bestSoFar, boundsIn, type Heard, hearProgress } from '../worker/best.ts'
 import type { Drag } from '../worker/drag.ts'
 import type { Pool } from '../worker/pool.ts'
+import { judged } from '../worker/ruled.ts'
 import { limitsOf, type Rules, tooShort } from '../worker/rules.ts'
 import { rulesOf } from '../worker/rules-of.ts'
 import { type Answer, patch, question, type Sheet, withSheet } from './document.ts'
 import { figuresOf, findingsOf } from './judged.ts'
 import { placementOf, samePlace } from './moves.ts'
 import type { State } from './state.ts'
+import { closest, toldBy } from './told.ts'
 
 /** What is known of a problem without holds. */
 export interface Known {
@@ -77,12 +79,21 @@ function sound(problem: Problem, placements: readonly Placement[], rules: Rules)
   )
 }
 
-const answerOf = (ending: Ending): Answer =>
+const answerOf = (ending: Ending, bounds: Heard['bounds']): Answer =>
   ending.kind === 'done'
     ? { kind: 'result', result: ending.result, ...(ending.short ? { short: ending.short } : {}) }
     : ending.kind === 'failed'
-      ? { kind: 'failed', error: ending.error }
-      : { kind: 'stopped' }
+      ? { kind: 'failed', error: ending.error, bounds }
+      : { kind: 'stopped', bounds }
+
+/** The layout that a search ends with, and what it had proven by then. */
+function endOf(ending: Ending, heard: Heard): { readonly found?: readonly Placement[]; readonly told: Heard } {
+  const result = ending.kind === 'failed' ? undefined : ending.result
+  const found = ending.kind === 'done' ? layoutOf(ending.result) : ending.kind === 'cancelled' ? ending.best : undefined
+  if (!found) return { told: heard }
+  const bounds = result && 'objectives' in result ? boundsIn(result.objectives) : heard.bounds
+  return { found, told: { best: found, bounds } }
+}
 
 /** Where the held items of a layout stand. */
 export const holdsIn = (sheet: Sheet, placements: readonly Placement[]): Hold[] =>
@@ -119,39 +130,52 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
   /** `last`: what was known of it before, when it is looked at again. */
   const startWhole = (sheet: Sheet, last?: Known): void => {
     const { problem } = sheet
+    const rules = rulesFor(get(), sheet)
     const heard: Heard = { bounds: new Map() }
+    const before: Heard = {
+      ...(last?.placements ? { best: last.placements } : {}),
+      bounds: toldBy(last?.answer, last?.bounds),
+    }
     // Where leads were too short, one that is worse in all else may be what was asked for.
     const floor = last?.answer?.kind === 'result' && last.answer.short ? undefined : last?.placements
-    const falls = (found: readonly Placement[]): boolean => floor !== undefined && worse(problem, found, floor)
+    // A search that begins again may come by layouts that are worse than the one it was given, or others that are no better.
+    const outdoes = (found: readonly Placement[]): boolean => floor === undefined || worse(problem, floor, found)
     const job = pool.solve({
       problem,
       options: last ? { time: TIME.on, ...(last.placements ? { hint: last.placements } : {}) } : { time: TIME.whole },
-      rules: rulesFor(get(), sheet),
+      rules,
       ...(last ? { urgent: true } : {}),
       onProgress: (progress) => {
-        const before = get().known.get(problem)
-        if (before?.answer) return
+        const sofar = get().known.get(problem)
+        if (sofar?.answer) return
         hearProgress(heard, progress)
         const found = progress.placements
-        // A search that begins again may come by layouts that are worse than the one it was given.
-        const placements = found && !falls(found) ? found : before?.placements
-        const now = { progress, bounds: new Map(heard.bounds) }
-        know(problem, placements ? { placements, ...now } : now)
+        const placements = found && outdoes(found) ? found : sofar?.placements
+        if (placements) know(problem, { placements, progress, bounds: closest(problem, placements, [before, heard]) })
+        else know(problem, { progress, bounds: new Map(heard.bounds) })
       },
     })
     whole.set(problem, job)
     void job.done.then((ending) => {
       if (whole.get(problem) !== job) return
-      const before = get().known.get(problem)?.placements
-      const found =
-        ending.kind === 'done' ? layoutOf(ending.result) : ending.kind === 'cancelled' ? ending.best : undefined
-      const placements = found ?? before
-      const told = ending.kind === 'done' && (found ? !falls(found) : ending.result.status === 'infeasible')
-      // What was said before is worth more than that nothing was found this time. What was found on the way stays.
-      const kept = before ?? last?.placements
-      if (last && kept && !told)
-        know(problem, kept === last.placements ? last : { placements: kept, answer: { kind: 'stopped' } })
-      else know(problem, placements ? { placements, answer: answerOf(ending) } : { answer: answerOf(ending) })
+      const { found, told } = endOf(ending, heard)
+      const better = found && outdoes(found)
+      // What was found on the way stays.
+      const placements = better ? found : (get().known.get(problem)?.placements ?? last?.placements)
+      const bounds = placements ? closest(problem, placements, [before, told]) : told.bounds
+      const answer = (): Answer => {
+        const done = ending.kind === 'done'
+        if (!placements || !last || (done && ending.result.status === 'infeasible')) return answerOf(ending, bounds)
+        const result = bestSoFar(problem, { best: placements, bounds }, figuresOf(problem, placements))
+        if (better) return done && !ending.short ? { kind: 'result', result } : answerOf(ending, bounds)
+        const was = placements === last.placements ? last.answer : undefined
+        // What was said before is worth more than that nothing was found this time.
+        if (was) return was.kind !== 'result' ? { ...was, bounds } : was.short ? was : { kind: 'result', result }
+        if (!done) return answerOf(ending, bounds)
+        const { short, ...rest } = judged(problem, rules, result)
+        return { kind: 'result', ...rest, ...(short.length > 0 ? { short } : {}) }
+      }
+      know(problem, placements ? { placements, answer: answer() } : { answer: answer() })
       whole.delete(problem)
     })
   }
@@ -205,15 +229,15 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
     void job.done.then((ending) => {
       if (hand.get(sheet) !== job) return
       hand.delete(sheet)
-      const found =
-        ending.kind === 'done' ? layoutOf(ending.result) : ending.kind === 'cancelled' ? ending.best : undefined
+      const { found, told } = endOf(ending, heard)
+      const answer = answerOf(ending, told.bounds)
       // However far the search came in its time: a layout that keeps all rules stays as the user has it.
       if (found && legal && sound(sheet.problem, placements, rulesFor(get(), sheet))) {
         const own =
           found.every((p) => samePlace(p, placementOf(placements, p.item))) && found.length === placements.length
         const result = bestSoFar(sheet.problem, { best: placements, bounds: heard.bounds })
-        answered(sheet, placements, own ? answerOf(ending) : { kind: 'result', result })
-      } else answered(sheet, found ?? placements, answerOf(ending))
+        answered(sheet, placements, own ? answer : { kind: 'result', result })
+      } else answered(sheet, found ?? placements, answer)
     })
   }
 
@@ -253,12 +277,11 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       const last = get().known.get(problem)
       const old = last?.placements
       if (!last?.answer || !old || !worse(problem, old, placements)) return
-      const result = last.answer.kind === 'result' ? last.answer.result : undefined
-      const told = result && 'objectives' in result ? boundsIn(result.objectives) : (last.bounds ?? new Map())
-      const bounds = boundsShared(problem, told, figuresOf(problem, old), figuresOf(problem, placements))
+      const bounds = closest(problem, placements, [{ best: old, bounds: toldBy(last.answer, last.bounds) }])
       const best = bestSoFar(problem, { best: placements, bounds }, figuresOf(problem, placements))
-      const answer: Answer = last.answer.kind === 'result' ? { kind: 'result', result: best } : last.answer
-      set({ known: new Map(get().known).set(problem, { placements, bounds, answer }) })
+      const answer: Answer =
+        last.answer.kind === 'result' ? { kind: 'result', result: best } : { ...last.answer, bounds }
+      set({ known: new Map(get().known).set(problem, { placements, answer }) })
     },
     stop: () => {
       const sheet = get().history.doc.sheets[get().active]
@@ -270,7 +293,8 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       const sheet = get().history.doc.sheets[get().active]
       const last = sheet && get().known.get(sheet.problem)
       if (!sheet || !last?.answer || !mayBeBetter(last.answer) || whole.has(sheet.problem)) return
-      const { answer: _, ...sofar } = last
+      const { answer, ...rest } = last
+      const sofar = { ...rest, bounds: toldBy(answer, rest.bounds) }
       set({ known: new Map(get().known).set(sheet.problem, sofar) })
       startWhole(sheet, last)
     },

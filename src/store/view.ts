@@ -21,6 +21,7 @@ import { mayBeBetter, worse } from './solves.ts'
 
 import { type Carry, type State, shown } from './state.ts'
 import { stoodBefore } from './stood.ts'
+import { toldBy } from './told.ts'
 
 export { figuresOf, findingsOf }
 
@@ -107,9 +108,10 @@ function goalsNow(
 ): Reached[] {
   const { problem } = sheet
   const known = state.known.get(problem)
-  const running = sheet.placements ? !sheet.answer : !known?.answer
+  const answer = answerTo(state, sheet)
+  const running = !answer
   if (!running && best) return best.objectives.map((o) => reachedOf(o, false, free ? 'freed' : undefined))
-  const bounds = (sheet.placements ? state.trialBounds.get(sheet) : known?.bounds) ?? new Map()
+  const bounds = toldBy(answer, sheet.placements ? state.trialBounds.get(sheet) : known?.bounds)
   // Bounds are told often while a layout stays: it is measured once.
   const sofar = bestSoFar(problem, { best: placements, bounds }, figuresOf(problem, placements))
   // with holds nothing is better than without, so what is known of the whole holds here too

@@ -1,6 +1,6 @@
 /** What the stage does at its corners: a search that ended too soon, undo beside another variant, decks far apart, names as they are spelt. */
 import { describe, expect, it } from 'vitest'
-import { type Problem, type SolveResult, solve, um } from '../../solver/index.ts'
+import { mm, type Problem, type SolveResult, solve, um } from '../../solver/index.ts'
 import { removeVariant } from '../../src/model/edit-variants.ts'
 import { frameOf, gapFor } from '../../src/plan/frame.ts'
 import { eyeOf, FIRST, FOV, STANDS, type Vector, wholeDistance } from '../../src/store/camera.ts'
@@ -55,13 +55,74 @@ describe('a search that ended before it was through', () => {
     )
     page.asked.at(-1)!.say(poor)
     expect(view(page).placements).toEqual(best.placements)
-    await page.asked.at(-1)!.give({ ...best, placements: poor, status: 'feasible' } as SolveResult)
+    await page.asked.at(-1)!.give({ ...best, placements: poor, status: 'feasible', objectives: open } as SolveResult)
     expect(view(page)).toMatchObject({ verdict: before.verdict, placements: best.placements, open: true })
     page.actions.lookOn()
     page.actions.stop()
     await Promise.resolve()
     await Promise.resolve()
     expect(view(page)).toMatchObject({ verdict: before.verdict, placements: best.placements, open: true })
+  })
+
+  it('takes back nothing that was proven when it is stopped, at first or again, with another layout or the same', async () => {
+    const page = fresh()
+    const best = solve(page.asked[0]!.problem)
+    if (best.status !== 'optimal') throw new Error(best.status)
+    const [contacts, , wire] = best.objectives
+    const goals = () => view(page).goals.map((g) => `${g.name} ${g.gap}`)
+    const stop = async () => {
+      page.actions.stop()
+      for (let k = 0; k < 4; k++) await Promise.resolve()
+      expect(view(page)).toMatchObject({ verdict: 'Stopped: the best so far.', looking: false, open: true })
+    }
+    // Another layout as good in contacts, with a longer wire.
+    const pin = (item: number, x: number, y: number) => ({
+      item,
+      deck: 0,
+      at: { x: mm(x), y: mm(y) },
+      turn: 0 as const,
+    })
+    const far = solve(page.asked[0]!.problem, { pins: [pin(0, 0, 0), pin(1, 70, 40)] })
+    if (!('placements' in far)) throw new Error(far.status)
+    expect(far.figures.freeTiePoints).toBe(contacts!.value)
+    expect(far.figures.wireLength).toBeGreaterThan(wire!.value)
+    page.asked[0]!.tell({
+      phase: 'free-tie-points',
+      value: contacts!.value,
+      bound: contacts!.value,
+      placements: far.placements,
+    })
+    page.asked[0]!.tell({ phase: 'wire-length', bound: far.figures.wireLength - 5 })
+    const first = goals()
+    expect(first).toContain('free-tie-points 0')
+    expect(first).toContain('wire-length 5')
+    await stop()
+    expect(goals()).toEqual(first)
+    page.actions.lookOn()
+    expect(goals()).toEqual(first)
+    // A new search begins with bounds of its own, which say less.
+    page.asked.at(-1)!.tell({ phase: 'free-tie-points', bound: contacts!.value + 14 })
+    expect(goals()).toEqual(first)
+    await stop()
+    expect(goals()).toEqual(first)
+    page.actions.lookOn()
+    page.asked.at(-1)!.tell({ phase: 'free-tie-points', bound: contacts!.value + 14, placements: best.placements })
+    await stop()
+    expect(view(page).placements).toBe(best.placements)
+    expect(goals()).toContain('free-tie-points 0')
+    expect(goals()).toContain(`wire-length ${Math.max(0, wire!.value - (far.figures.wireLength - 5))}`)
+    // Nor where it ends by itself and has proven less this time.
+    page.actions.lookOn()
+    const open = best.objectives.map((o) => ({
+      ...o,
+      bound: o.name === 'wire-length' ? o.bound : o.bound + 9,
+      proven: false,
+    }))
+    await page.asked
+      .at(-1)!
+      .give({ ...best, status: 'feasible', objectives: open, placements: [...best.placements] } as SolveResult)
+    expect(goals()).toContain('free-tie-points 0')
+    expect(view(page).placements).toBe(best.placements)
   })
 
   it('is not offered where the last word was said', async () => {

@@ -1,6 +1,6 @@
 /** A small invented project for the store's tests, and a pool whose answers the test gives by hand. */
 import { loadLibrary } from '../../footprints/load.ts'
-import { check, mm, type Placement, type Problem, type SolveResult, solve } from '../../solver/index.ts'
+import { check, mm, type Placement, type Problem, type Progress, type SolveResult, solve } from '../../solver/index.ts'
 import { filesWith } from '../../src/store/files.ts'
 import type { PoolLike } from '../../src/store/solves.ts'
 import { createDeckwright } from '../../src/store/store.ts'
@@ -71,6 +71,7 @@ export interface Asked {
   readonly urgent: boolean
   cancelled: boolean
   readonly say: (placements: readonly Placement[]) => void
+  readonly tell: (progress: Omit<Progress, 'steps'>) => void
   readonly give: (result: SolveResult) => Promise<void>
 }
 
@@ -89,6 +90,7 @@ export function handPool(): { pool: PoolLike; asked: Asked[] } {
         urgent: urgent === true,
         cancelled: false,
         say: (placements) => onProgress?.({ phase: 'legal', steps: 1, placements }),
+        tell: (progress) => onProgress?.({ steps: 1, ...progress }),
         give: async (result) => {
           settle({ kind: 'done', result })
           await done
