@@ -63,6 +63,8 @@ const keep = createKeep(deckwright, files, {
   shelf: indexedShelf(storage()),
   claims: claimsOfBrowser(navigator.locks as Parameters<typeof claimsOfBrowser>[0], channel),
   now: Date.now,
+  // The name of a built file has a sum of all that it brings along in it, the solver's thread too.
+  program: new URL(import.meta.url).pathname.split('/').at(-1) ?? '',
   tab,
   newId: () => `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 10)}`,
 })

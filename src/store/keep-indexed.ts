@@ -1,7 +1,7 @@
 /** The shelf in the browser's IndexedDB: heads and texts apart, so that a list of works does not read them all. */
 import { words } from '../words/index.ts'
 import { answer } from './indexed.ts'
-import { isWork, type Kept, Refused, refusalOf, type Shelf, soundKept, type Work } from './keep-shelf.ts'
+import { type FoundRow, isWork, type Kept, Refused, refusalOf, type Shelf, soundKept, type Work } from './keep-shelf.ts'
 
 const BASE = 'deckwright'
 const HEADS = 'works'
@@ -12,6 +12,9 @@ interface TextRow {
   readonly text: string
   readonly active: number
 }
+
+/** Beside the text, by a name that no work has: a store of its own would lock out older tabs. */
+const foundName = (id: string): string => `found ${id}`
 
 const over = (transaction: IDBTransaction): Promise<void> =>
   new Promise((settle, fail) => {
@@ -69,9 +72,13 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
     }
   }
 
-  const put = (transaction: IDBTransaction, { text, active, ...head }: Kept): void => {
+  const put = (transaction: IDBTransaction, { text, active, found, ...head }: Kept): void => {
     transaction.objectStore(HEADS).put(head)
     transaction.objectStore(TEXTS).put({ id: head.id, text, active } satisfies TextRow)
+    putFound(transaction, head.id, { writing: head.writing, found })
+  }
+  const putFound = (transaction: IDBTransaction, id: string, row: FoundRow): void => {
+    transaction.objectStore(TEXTS).put({ id: foundName(id), ...row })
   }
 
   return {
@@ -83,29 +90,46 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
       ),
     read: (id) =>
       within('readonly', async (t) => {
-        const [head, row] = await Promise.all([
+        const [head, row, found] = await Promise.all([
           answer(t.objectStore(HEADS).get(id) as IDBRequest<unknown>),
           answer(t.objectStore(TEXTS).get(id) as IDBRequest<unknown>),
+          answer(t.objectStore(TEXTS).get(foundName(id)) as IDBRequest<unknown>),
         ])
-        return soundKept(head, row)
+        return soundKept(head, row, found)
       }),
-    write: (kept, unseen) =>
-      within('readwrite', async (t) => {
-        if (!unseen) {
-          const head = await answer(t.objectStore(HEADS).get(kept.id) as IDBRequest<Work | undefined>)
-          if (head && head.writing >= kept.writing) {
-            t.abort()
-            throw new Refused('overtaken', words.keep.storage.overtaken)
+    write: async (kept, unseen) => {
+      const one = (whole: Kept): Promise<void> =>
+        within('readwrite', async (t) => {
+          if (!unseen) {
+            const head = await answer(t.objectStore(HEADS).get(kept.id) as IDBRequest<Work | undefined>)
+            if (head && head.writing >= kept.writing) {
+              t.abort()
+              throw new Refused('overtaken', words.keep.storage.overtaken)
+            }
           }
-        }
-        put(t, kept)
-        // A page that goes hears of no success, and what it has not committed by itself would be undone.
-        if (unseen) t.commit()
+          put(t, whole)
+          // A page that goes hears of no success, and what it has not committed by itself would be undone.
+          if (unseen) t.commit()
+        })
+      try {
+        await one(kept)
+      } catch (error) {
+        if (refusalOf(error).why !== 'full' || kept.found === undefined) throw error
+        // The work is worth more than what was found for it, which can be found again.
+        const { found: _, ...bare } = kept
+        await one(bare)
+      }
+    },
+    writeFound: (id, row) =>
+      within('readwrite', async (t) => {
+        putFound(t, id, row)
+        t.commit()
       }),
     remove: (id) =>
       within('readwrite', async (t) => {
         t.objectStore(HEADS).delete(id)
         t.objectStore(TEXTS).delete(id)
+        t.objectStore(TEXTS).delete(foundName(id))
       }),
   }
 }

@@ -20,6 +20,14 @@ export interface Kept extends Work {
   readonly text: string
   /** Index of the variant on the stage. */
   readonly active: number
+  /** What was found for it; for found.ts to read, who believes none of it. */
+  readonly found?: unknown
+}
+
+/** What was found for a writing of a work: none of it counts for another. */
+export interface FoundRow {
+  readonly writing: number
+  readonly found: unknown
 }
 
 /** What a storage holds may be damaged, or another program's: that is no work, and no reason to show nothing at all. */
@@ -28,11 +36,13 @@ export function isWork(row: unknown): row is Work {
   return [id, name, file].every((t) => typeof t === 'string') && Number.isFinite(at) && Number.isFinite(writing)
 }
 
-/** A work of its two rows; undefined where one is missing or damaged. */
-export function soundKept(head: unknown, row: unknown): Kept | undefined {
+/** A work of its two rows, and what was found for it; undefined where one of the two is missing or damaged. */
+export function soundKept(head: unknown, row: unknown, extra?: unknown): Kept | undefined {
   const { text, active } = (row ?? {}) as Partial<Kept>
+  const { writing, found } = (extra ?? {}) as Partial<FoundRow>
   if (!isWork(head) || typeof text !== 'string') return undefined
-  return { ...head, text, active: Number.isInteger(active) ? Number(active) : 0 }
+  const kept = { ...head, text, active: Number.isInteger(active) ? Number(active) : 0 }
+  return found !== undefined && writing === head.writing ? { ...kept, found } : kept
 }
 
 /** Why something was not kept: no room, no storage at all, somebody else wrote since, or something else. */
@@ -56,6 +66,8 @@ export interface Shelf {
    * look; it is handed over in one go, so that it holds even if the page is gone a moment later.
    */
   readonly write: (kept: Kept, unseen?: 'unseen') => Promise<void>
+  /** What was found since for a writing, in place of what was kept of it; the work itself stays as old as it is. */
+  readonly writeFound: (id: string, row: FoundRow) => Promise<void>
   readonly remove: (id: string) => Promise<void>
 }
 

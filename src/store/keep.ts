@@ -1,8 +1,10 @@
 /** Safety of work: every change is kept in the browser a moment later, and found again after a reload or a crash. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { Problem } from '../../solver/index.ts'
 import { words } from '../words/index.ts'
 import type { Doc } from './document.ts'
 import type { Files } from './files.ts'
+import { foundAgain, foundOf } from './found.ts'
 import type { Claim, Claims } from './keep-claims.ts'
 import { type Kept, type Refusal, refusalOf, type Shelf, type Work } from './keep-shelf.ts'
 import type { Deckwright, State } from './store.ts'
@@ -59,6 +61,8 @@ export interface Surroundings {
   /** Milliseconds since 1970. */
   readonly now: () => number
   readonly newId: () => string
+  /** Which program this is: what another one found is only where to begin. */
+  readonly program: string
   /** Which work this tab had last, so that a reload finds that one, whatever other tabs and clocks did meanwhile. */
   readonly tab?: { readonly last: () => string | undefined; readonly is: (id: string) => void }
 }
@@ -67,6 +71,9 @@ export interface Surroundings {
 const WAIT = 250
 /** Milliseconds after which a storage that says nothing counts as one that refuses. */
 const SLOW = 5000
+
+/** What is kept of what the store holds. */
+type Shown = Pick<State, 'history' | 'active' | 'known'>
 
 /** The work that the document on the stage is. */
 interface Mine {
@@ -77,12 +84,22 @@ interface Mine {
   /** What the shelf has. */
   doc: Doc | undefined
   active: number
+  known: State['known'] | undefined
   /** Whether something was changed while another tab had it. */
   changed: boolean
 }
 
+/** Whether a search came to its end between the two; what it comes by before is kept with the next change, or as the page goes. */
+const answered = (problem: Problem, { known }: State, before: State): boolean => {
+  const now = known.get(problem)
+  return now?.answer !== undefined && now !== before.known.get(problem)
+}
+
+const lookedOn = (problem: Problem, { known }: State, before: State): boolean =>
+  before.known.get(problem)?.answer !== undefined && known.get(problem)?.answer === undefined
+
 export function createKeep(deckwright: Deckwright, files: Files, around: Surroundings): Keep {
-  const { shelf, claims, now, newId } = around
+  const { shelf, claims, now, newId, program } = around
   const store = createStore<KeepState>(() => ({
     keeping: { kind: 'nothing' },
     restored: undefined,
@@ -103,7 +120,16 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
   let queue: Promise<void> = Promise.resolve()
 
   function fresh(): Mine {
-    return { id: newId(), writing: 0, touched: false, claim: undefined, doc: undefined, active: 0, changed: false }
+    return {
+      id: newId(),
+      writing: 0,
+      touched: false,
+      claim: undefined,
+      doc: undefined,
+      active: 0,
+      known: undefined,
+      changed: false,
+    }
   }
 
   /** The deck that stands there before anything is opened is nobody's work. */
@@ -117,7 +143,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     })
   }
 
-  const keptOf = (work: Mine, doc: Doc, active: number, writing: number): Kept => ({
+  const keptOf = (work: Mine, { history: { doc }, active, known }: Shown, writing: number): Kept => ({
     id: work.id,
     name: doc.project.name,
     file: doc.file,
@@ -126,14 +152,27 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     touched: work.touched,
     text: files.text(doc, (sheet) => sheet.placements ?? []),
     active,
+    found: foundOf(doc, known, program),
   })
 
   /** Writes what that work has now, unless the shelf has it; one writing after another, and whoever waits hears of no failure. */
-  const write = (work: Mine, doc: Doc, active: number, last?: 'last'): Promise<void> => {
+  const write = (work: Mine, state: Shown, last?: 'last'): Promise<void> => {
+    const { active, known } = state
+    const { doc } = state.history
     const one = async (): Promise<void> => {
-      if (work.doc === doc && work.active === active) return
+      if (work.doc === doc && work.active === active) {
+        if (work.known === known) return
+        const row = { writing: work.writing, found: foundOf(doc, known, program) }
+        try {
+          await shelf.writeFound(work.id, row)
+          work.known = known
+        } catch {
+          // No work is lost with it, and it is tried again.
+        }
+        return
+      }
       const slow = setTimeout(() => refuse(new Error(words.keep.storage.slow)), SLOW)
-      const kept = keptOf(work, doc, active, work.writing + 1)
+      const kept = keptOf(work, state, work.writing + 1)
       // Before it is written: a page that goes comes to nothing after that.
       if (work === mine) around.tab?.is(work.id)
       try {
@@ -141,6 +180,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
         work.writing = kept.writing
         work.doc = doc
         work.active = active
+        work.known = known
         if (work === mine && !elsewhere()) set({ keeping: { kind: 'kept', at: kept.at }, here: work.id })
       } catch (error) {
         if (work === mine) {
@@ -163,9 +203,8 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
 
   const writeNow = (last?: 'last'): Promise<void> => {
     stopWaiting()
-    const { history, active } = deck.getState()
     if (elsewhere() || nobodys()) return queue
-    return write(mine, history.doc, active, last)
+    return write(mine, deck.getState(), last)
   }
 
   const told = (work: Mine) => ({
@@ -193,7 +232,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     const was = get().keeping.kind
     stopWaiting()
     const real = before.opened > 0 || old.doc || old.touched
-    if (real && old.touched && was !== 'elsewhere') void write(old, before.history.doc, before.active)
+    if (real && old.touched && was !== 'elsewhere') void write(old, before)
     const next = adopted ?? fresh()
     void queue.then(async () => {
       old.claim?.release()
@@ -217,9 +256,15 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
       begun(before)
     }
     const { doc, past, future } = state.history
-    if (state.history === before.history && state.active === before.active) return
+    const found = state.known !== before.known && doc.sheets.some(({ problem }) => answered(problem, state, before))
+    if (state.known !== before.known && doc.sheets.some(({ problem }) => lookedOn(problem, state, before))) {
+      mine.touched = true
+      // What the shelf has does not say so yet.
+      mine.doc = undefined
+    }
+    if (state.history === before.history && state.active === before.active && !found) return
     if (past.length > 0 || future.length > 0) mine.touched = true
-    if (doc === mine.doc && state.active === mine.active) return
+    if (doc === mine.doc && state.active === mine.active && !found) return
     if (nobodys()) return
     if (elsewhere()) mine.changed ||= doc !== before.history.doc && past.length > 0
     else due ??= setTimeout(() => void writeNow(), WAIT)
@@ -250,7 +295,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     if (got) next.claim = got
     if (before.id === id) before.claim = undefined
     adopted = next
-    const sound = deckwright.actions.open(kept.text, kept.file)
+    const sound = deckwright.actions.open(kept.text, kept.file, (doc) => foundAgain(doc, kept.found, program))
     if (!sound) {
       adopted = undefined
       if (before.id === id) before.claim = got
@@ -263,6 +308,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     const state = deck.getState()
     next.doc = state.history.doc
     next.active = state.active
+    next.known = state.known
     around.tab?.is(id)
     set({ keeping: got ? { kind: 'kept', at: kept.at } : { kind: 'elsewhere', taken: false } })
     return true
@@ -282,8 +328,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
 
   /** What is on the stage, kept as a work of its own beside the one that it came from. */
   const apart = async (): Promise<void> => {
-    const { history, active } = deck.getState()
-    await shelf.write(keptOf({ ...fresh(), touched: true }, history.doc, active, 1))
+    await shelf.write(keptOf({ ...fresh(), touched: true }, deck.getState(), 1))
     set({ apart: true })
   }
 

@@ -13,10 +13,10 @@ import { bestSoFar, boundsIn, type Heard, hearProgress } from '../worker/best.ts
 import type { Drag } from '../worker/drag.ts'
 import type { Pool } from '../worker/pool.ts'
 import { judged } from '../worker/ruled.ts'
-import { limitsOf, type Rules, tooShort } from '../worker/rules.ts'
+import { type Rules, tooShort } from '../worker/rules.ts'
 import { rulesOf } from '../worker/rules-of.ts'
 import { type Answer, patch, question, type Sheet, withSheet } from './document.ts'
-import { figuresOf, findingsOf } from './judged.ts'
+import { figuresOf, findingsOf, keepsRules } from './judged.ts'
 import { placementOf, samePlace } from './moves.ts'
 import type { State } from './state.ts'
 import { closest, toldBy } from './told.ts'
@@ -30,6 +30,8 @@ export interface Known {
   readonly bounds?: Heard['bounds']
   /** The end of the solve; missing while it runs. */
   readonly answer?: Answer
+  /** Where its first search begins: what another version of the program had found. */
+  readonly hint?: readonly Placement[]
 }
 
 type Ending =
@@ -71,13 +73,8 @@ export const worse = (problem: Problem, one: readonly Placement[], other: readon
   betterFigures(problem.objective, figuresOf(problem, other), figuresOf(problem, one))
 
 /** Whether a layout keeps every rule that a solve would keep: then no other one changes it less, and nothing need be looked for. */
-function sound(problem: Problem, placements: readonly Placement[], rules: Rules): boolean {
-  return (
-    findingsOf(problem, placements).length === 0 &&
-    limitsOf(problem).every((rule) => rule.find(problem, placements).length === 0) &&
-    tooShort(problem, placements, rules).length === 0
-  )
-}
+const sound = (problem: Problem, placements: readonly Placement[], rules: Rules): boolean =>
+  keepsRules(problem, placements) && tooShort(problem, placements, rules).length === 0
 
 const answerOf = (ending: Ending, bounds: Heard['bounds']): Answer =>
   ending.kind === 'done'
@@ -127,24 +124,31 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
     if (whole.has(problem)) set({ known: new Map(get().known).set(problem, known) })
   }
 
-  /** `last`: what was known of it before, when it is looked at again. */
-  const startWhole = (sheet: Sheet, last?: Known): void => {
+  /** `last`: what was known of it before, when it is looked at again; `on`: after a search had come to its end. */
+  const startWhole = (sheet: Sheet, last?: Known, on?: 'on'): void => {
     const { problem } = sheet
     const rules = rulesFor(get(), sheet)
+    const hint = last?.placements ?? last?.hint
     const heard: Heard = { bounds: new Map() }
     const before: Heard = {
       ...(last?.placements ? { best: last.placements } : {}),
       bounds: toldBy(last?.answer, last?.bounds),
     }
-    // Where leads were too short, one that is worse in all else may be what was asked for.
-    const floor = last?.answer?.kind === 'result' && last.answer.short ? undefined : last?.placements
-    // A search that begins again may come by layouts that are worse than the one it was given, or others that are no better.
-    const outdoes = (found: readonly Placement[]): boolean => floor === undefined || worse(problem, floor, found)
+    const floor = last?.placements
+    let short: boolean | undefined = last?.answer?.kind === 'result' ? last.answer.short !== undefined : undefined
+    // A search that begins again may come by layouts that are worse than the one it was given, or others that are no better. Where
+    // leads are too short in that one, such a layout may be what was asked for.
+    const outdoes = (found: readonly Placement[]): boolean => {
+      if (!floor || worse(problem, floor, found)) return true
+      if (found.every((p) => samePlace(p, placementOf(floor, p.item)))) return false
+      short ??= tooShort(problem, floor, rules).length > 0
+      return short
+    }
     const job = pool.solve({
       problem,
-      options: last ? { time: TIME.on, ...(last.placements ? { hint: last.placements } : {}) } : { time: TIME.whole },
+      options: { time: on ? TIME.on : TIME.whole, ...(hint ? { hint } : {}) },
       rules,
-      ...(last ? { urgent: true } : {}),
+      ...(on ? { urgent: true } : {}),
       onProgress: (progress) => {
         const sofar = get().known.get(problem)
         if (sofar?.answer) return
@@ -169,9 +173,12 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
         const result = bestSoFar(problem, { best: placements, bounds }, figuresOf(problem, placements))
         if (better) return done && !ending.short ? { kind: 'result', result } : answerOf(ending, bounds)
         const was = placements === last.placements ? last.answer : undefined
+        const asGood = done && found && !worse(problem, found, placements)
         // What was said before is worth more than that nothing was found this time.
-        if (was) return was.kind !== 'result' ? { ...was, bounds } : was.short ? was : { kind: 'result', result }
+        if (was && !asGood)
+          return was.kind !== 'result' ? { ...was, bounds } : was.short ? was : { kind: 'result', result }
         if (!done) return answerOf(ending, bounds)
+        if (was?.kind === 'result' && !was.short) return { kind: 'result', result }
         const { short, ...rest } = judged(problem, rules, result)
         return { kind: 'result', ...rest, ...(short.length > 0 ? { short } : {}) }
       }
@@ -255,7 +262,8 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
         job.cancel()
       }
     for (const sheet of sheets) {
-      if (!get().known.get(sheet.problem)?.answer && !whole.has(sheet.problem)) startWhole(sheet)
+      const known = get().known.get(sheet.problem)
+      if (!known?.answer && !whole.has(sheet.problem)) startWhole(sheet, known)
       if (sheet.placements && !sheet.answer && !hand.has(sheet)) startHand(sheet, sheet.placements)
     }
   }
@@ -296,7 +304,7 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       const { answer, ...rest } = last
       const sofar = { ...rest, bounds: toldBy(answer, rest.bounds) }
       set({ known: new Map(get().known).set(sheet.problem, sofar) })
-      startWhole(sheet, last)
+      startWhole(sheet, last, 'on')
     },
     cancelAll: () => {
       const jobs = [...whole.values(), ...hand.values()]

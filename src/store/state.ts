@@ -5,7 +5,8 @@ import type { EditProblem, FileProblem, Project } from '../model/index.ts'
 import type { Heard } from '../worker/best.ts'
 import type { Along } from './along.ts'
 import type { AskActions, Asked } from './asks.ts'
-import type { History, Sheet } from './document.ts'
+import type { Doc, History, Sheet } from './document.ts'
+import type { FoundAgain } from './found.ts'
 import type { Known } from './solves.ts'
 
 /** An item on its way, by pointer or by arrow keys: nothing of it is in the document yet. */
@@ -61,7 +62,8 @@ export interface State {
 export type How = 'anew' | 'found-again'
 
 export interface Actions extends AskActions {
-  readonly open: (text: string | Uint8Array, file: string) => boolean
+  /** `again`: what was found for the document before. */
+  readonly open: (text: string | Uint8Array, file: string, again?: (doc: Doc) => FoundAgain) => boolean
   readonly newDeck: (width: number, depth: number) => void
   /** Says why a file was not taken; the document stays as it is. */
   readonly refuse: (broken: Broken) => void

@@ -103,9 +103,9 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     set({ carry: { ...carry, placements: withMoved(sheet.problem, carry.from, moved) } })
   }
 
-  const load = (doc: Doc, notices: readonly FileProblem[]): void => {
+  const load = (doc: Doc, notices: readonly FileProblem[], known: State['known'] = new Map()): void => {
     solves.cancelAll()
-    set(fresh(doc, get().opened + 1, notices))
+    set({ ...fresh(doc, get().opened + 1, notices), known })
     solves.refresh()
   }
 
@@ -193,13 +193,14 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
 
   const actions: Actions = {
     ...asks.actions,
-    open: (text, file) => {
+    open: (text, file, again) => {
       const read = files.open(text, file)
       if (read.kind === 'broken') {
         set({ broken: { file, problems: read.problems, strange: read.strange } })
         return false
       }
-      load(read.doc, read.notices)
+      const found = again?.(read.doc)
+      load(found?.doc ?? read.doc, read.notices, found?.known)
       return true
     },
     newDeck: (width, depth) => load(files.empty(width, depth), []),

@@ -1,6 +1,7 @@
 /** Ticks on the check list before power: kept in the browser for one layout, for a robot that was changed is to be looked at anew. */
 import type { Placement, Problem } from '../../solver/index.ts'
 import type { Shelf } from './shelf.ts'
+import { sumOf } from './sum.ts'
 
 export const TICKS_KEY = 'deckwright-ticks'
 /** Layouts whose ticks are kept; the oldest go first. */
@@ -11,14 +12,7 @@ export function layoutKey(problem: Problem, placements: readonly Placement[]): s
   const places = placements
     .map((p) => `${problem.items[p.item]?.id} ${problem.decks[p.deck]?.id} ${p.at.x} ${p.at.y} ${p.turn}`)
     .sort()
-  return `${problem.name}|${problem.variant}|${hash(places.join('\n'))}`
-}
-
-/** FNV-1a, 32 bit (Fowler, Noll, Vo). */
-function hash(text: string): string {
-  let h = 0x811c9dc5
-  for (let i = 0; i < text.length; i++) h = Math.imul(h ^ text.charCodeAt(i), 0x01000193)
-  return (h >>> 0).toString(36)
+  return `${problem.name}|${problem.variant}|${sumOf(places.join('\n'))}`
 }
 
 type Kept = readonly (readonly [key: string, texts: readonly string[]])[]

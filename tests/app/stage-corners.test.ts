@@ -123,6 +123,12 @@ describe('a search that ended before it was through', () => {
       .give({ ...best, status: 'feasible', objectives: open, placements: [...best.placements] } as SolveResult)
     expect(goals()).toContain('free-tie-points 0')
     expect(view(page).placements).toBe(best.placements)
+    expect(view(page).verdict).not.toMatch(/^Stopped/)
+    // The same by another name proves what is shown.
+    page.actions.lookOn()
+    await page.asked.at(-1)!.give({ ...best, placements: [...best.placements] })
+    expect(view(page)).toMatchObject({ verdict: 'Best possible.', open: false })
+    expect(view(page).placements).toBe(best.placements)
   })
 
   it('is not offered where the last word was said', async () => {

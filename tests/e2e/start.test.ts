@@ -26,8 +26,11 @@ it('work is found again, and two tabs do not spoil each other’s', async () => 
   const { page } = v
   await page.getByRole('heading', { name: 'What goes where on the deck?' }).waitFor()
   await v.open('bricks.json', bricks)
-  await v.solved()
-  expect(await v.picture()).not.toEqual([])
+  await v.allSolved()
+  const solvers = () => page.workers().filter((w) => /\bentry-/.test(w.url()) && !/inspect|export/.test(w.url())).length
+  expect(solvers()).toBeGreaterThan(0)
+  const picture = await v.picture()
+  expect(picture).not.toEqual([])
   // Renamed, moved, and loaded again at once, as after a slip of the hand.
   await v.button('Rename the document').click()
   await page.getByRole('textbox', { name: 'Name of the document' }).fill('Night scout: finds what nobody else does')
@@ -37,6 +40,9 @@ it('work is found again, and two tabs do not spoil each other’s', async () => 
   await page.reload()
   await page.getByText('“Night scout” is as you left it, kept just now.').waitFor()
   await v.item('middle').waitFor()
+  // Found again with what was found for it: nothing is looked for, so that nothing can stand elsewhere.
+  expect(await v.picture()).toEqual(picture)
+  expect(solvers()).toBe(0)
 
   const other = await v.context.newPage()
   await other.goto(inject('page'))

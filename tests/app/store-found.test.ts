@@ -1,0 +1,231 @@
+/** What was found is kept with the work and shown again after a reload, with what was proven of it; nothing that a storage says is believed. */
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { type Hold, mm, type Problem, type SolveResult, solve } from '../../solver/index.ts'
+import { setItem } from '../../src/model/edit-items.ts'
+import type { Found } from '../../src/store/found.ts'
+import { viewOf } from '../../src/store/view.ts'
+import { memoryShelf, moment, tab } from './keep-sample.ts'
+import { reply } from './store-sample.ts'
+
+beforeEach(() => void vi.useFakeTimers())
+afterEach(() => void vi.useRealTimers())
+
+type Tab = ReturnType<typeof tab>
+const said = ({ store }: Tab, k: number) => {
+  const { placements, verdict, goals, figures, looking, notes, conflict, bestHeld } = viewOf(store.getState(), k)!
+  return { placements, verdict, goals, figures, looking, notes, conflict, bestHeld }
+}
+
+/** Problems of the sample are the same each time, and are solved once. */
+const answers = new Map<string, SolveResult>()
+function once(problem: Problem, pins: readonly Hold[] = []) {
+  const key = JSON.stringify([problem, pins])
+  const result = answers.get(key) ?? solve(problem, { pins })
+  answers.set(key, result)
+  if (!('placements' in result)) throw new Error(result.status)
+  return result
+}
+
+/** A layout with a longer wire than need be. */
+function farApart(problem: Problem) {
+  const pin = (item: number, x: number, y: number): Hold => ({ item, deck: 0, at: { x: mm(x), y: mm(y) }, turn: 0 })
+  return once(problem, [pin(0, 0, 0), pin(1, 70, 40)])
+}
+
+/** That layout as the best that was found, of which contacts and value are proven and the wire is not. */
+function unproven(problem: Problem): SolveResult {
+  const far = farApart(problem)
+  const objectives = far.objectives.map((o) =>
+    o.name === 'wire-length' ? { ...o, bound: o.value - 7000, proven: false } : { ...o, bound: o.value, proven: true },
+  )
+  return { ...far, status: 'feasible', objectives }
+}
+
+/** A tab on the sample; the first variant unproven, the second proven. */
+async function kept() {
+  const { shelf, kept: rows } = memoryShelf()
+  const a = tab(shelf)
+  a.open()
+  const [whole, bare] = a.asked.slice(-2)
+  await whole!.give(unproven(whole!.problem))
+  await bare!.give(once(bare!.problem))
+  await moment()
+  return { a, shelf, rows, row: () => [...rows.values()][0]! }
+}
+
+const again = async (shelf: Parameters<typeof tab>[0], program?: string): Promise<Tab> => {
+  const b = tab(shelf, undefined, undefined, program)
+  expect(await b.keep.begin()).toBe(true)
+  return b
+}
+/** What is asked for what is open; the deck before anything was open asks too. */
+const searches = (t: Tab) =>
+  t.asked.filter((one) => t.store.getState().history.doc.sheets.some((s) => s.problem === one.problem))
+
+describe('a reload', () => {
+  it('shows every layout that was found, with all that was said of it, and looks for none', async () => {
+    const { a, shelf, row } = await kept()
+    const { at, writing } = row()
+    const b = await again(shelf)
+    for (const k of [0, 1]) expect(said(b, k)).toEqual(said(a, k))
+    expect(said(b, 1).verdict).toBe('Best possible.')
+    expect(said(b, 0).goals.map((g) => g.gap)).toEqual([0, 0, 7000])
+    expect(searches(b)).toEqual([])
+    await moment()
+    expect(row()).toMatchObject({ at, writing })
+    expect(b.actions.save().text).not.toContain('bound')
+    // It may be improved on as before.
+    expect(viewOf(b.store.getState(), 0)!.open).toBe(true)
+    b.actions.lookOn()
+    expect(b.asked.at(-1)!.options.hint).toEqual(said(a, 0).placements)
+    await reply(b.asked.at(-1)!)
+    await moment()
+    const c = await again(shelf)
+    expect(said(c, 0)).toEqual(said(b, 0))
+    expect(said(c, 0).verdict).toBe('Best possible.')
+  })
+
+  it('goes on with what was on its way, and shows only what is better', async () => {
+    const { shelf } = memoryShelf()
+    const a = tab(shelf)
+    a.open()
+    await moment()
+    const far = farApart(a.asked.at(-2)!.problem)
+    a.asked.at(-2)!.tell({ phase: 'free-tie-points', bound: far.figures.freeTiePoints, placements: far.placements })
+    await a.keep.flush('last')
+    const b = await again(shelf)
+    expect(said(b, 0)).toEqual(said(a, 0))
+    expect(said(b, 0)).toMatchObject({ looking: true, placements: far.placements })
+    const [search] = searches(b)
+    expect(search!.options).toMatchObject({ hint: far.placements, time: 10_000 })
+    search!.say([...far.placements].reverse())
+    expect(said(b, 0).placements).toEqual(far.placements)
+    const best = once(search!.problem)
+    search!.say(best.placements)
+    expect(said(b, 0).placements).toEqual(best.placements)
+  })
+
+  it('says again what was stopped, what cannot fit, and what is best with what is held', async () => {
+    const { a, shelf } = await kept()
+    a.actions.lookOn()
+    const best = once(a.asked.at(-1)!.problem)
+    a.asked.at(-1)!.tell({ phase: 'free-tie-points', bound: 99, placements: best.placements })
+    a.actions.stop()
+    await moment()
+    const b = await again(shelf)
+    expect(said(b, 0)).toEqual(said(a, 0))
+    expect(said(b, 0)).toMatchObject({ verdict: 'Stopped: the best so far.', placements: best.placements })
+    expect(said(b, 0).goals[0]!.gap).toBe(0)
+
+    b.actions.lay('bare', farApart(b.store.getState().history.doc.sheets[1]!.problem).placements)
+    b.actions.hold('one')
+    b.actions.hold('two')
+    b.actions.rearrange()
+    await reply(b.asked.at(-1)!)
+    await moment()
+    const c = await again(shelf)
+    const sheets = (t: Tab) => t.store.getState().history.doc.sheets.map(({ before: _, ...sheet }) => sheet)
+    expect(sheets(c)).toEqual(sheets(b))
+    expect(said(c, 1).bestHeld).toBe(true)
+    for (const k of [0, 1]) expect(said(c, k)).toEqual(said(b, k))
+    expect(searches(c)).toEqual([])
+
+    const { project } = c.store.getState().history.doc
+    c.actions.choose(0)
+    c.actions.change(setItem(project, 'whole', 'two', { count: 40 }), 'found-again')
+    const conflict = [{ rule: 'R10', items: ['one'], text: 'one must be placed' }]
+    for (const one of searches(c)) await one.give({ status: 'infeasible', conflict, conflictIrreducible: true })
+    await moment()
+    const d = await again(shelf)
+    expect(said(d, 0)).toEqual(said(c, 0))
+    expect(said(d, 0).verdict).toMatch(/^Cannot fit/)
+    expect(searches(d)).toEqual([])
+  })
+
+  it('begins with what another version of the program had found, and no more', async () => {
+    const { a, shelf } = await kept()
+    const b = await again(shelf, 'another')
+    expect(said(b, 0)).toMatchObject({ placements: [], looking: true })
+    expect(searches(b).map((one) => one.options.hint)).toEqual([said(a, 0).placements, said(a, 1).placements])
+  })
+
+  it('finds a work again that was only looked on at, after others were opened', async () => {
+    const { a, rows } = await kept()
+    a.actions.lookOn()
+    a.actions.stop()
+    await moment()
+    a.open({ ...JSON.parse(a.actions.save().text), name: 'Second' })
+    await moment()
+    expect([...rows.values()].map((k) => k.name).sort()).toEqual(['Moss minder', 'Second'])
+  })
+})
+
+describe('what is broken on the shelf', () => {
+  type Loose = Record<string, unknown>
+  interface Spoilt {
+    readonly sheet: Loose
+    readonly known: Loose
+    readonly places: Loose[]
+    readonly answer: Loose
+    readonly goals: Loose[]
+  }
+  const put = (target: Loose | undefined, field: string, value: unknown) => Object.assign(target!, { [field]: value })
+  const faults: readonly (readonly [string, (of: Spoilt) => unknown])[] = [
+    ['it was found for another question', ({ sheet }) => put(sheet, 'asked', 'x')],
+    ['it has no layout', ({ known }) => put(known, 'placements', 'none')],
+    ['an item is not there', ({ places }) => put(places[0], 'item', 77)],
+    ['an item stands twice', ({ places }) => put(places[1], 'item', places[0]!.item)],
+    ['an item lacks', ({ places }) => places.pop()],
+    ['a place is no number', ({ places }) => put(places[0], 'at', { x: '0', y: null })],
+    ['a rule is broken', ({ places }) => put(places[0], 'at', { x: -5000, y: 0 })],
+    [
+      'a host is no board',
+      ({ places }) =>
+        put(
+          places.find((p) => 'host' in p),
+          'host',
+          0,
+        ),
+    ],
+    ['a value is another', ({ goals }) => put(goals[2], 'value', 5)],
+    ['a bound is worse than the value', ({ goals }) => put(goals[0], 'bound', 1)],
+    ['a bound is no number', ({ goals }) => put(goals[0], 'bound', Number.NaN)],
+    ['a goal lacks', ({ goals }) => goals.pop()],
+    ['an answer is not understood', ({ answer }) => put(answer, 'kind', 'perfect')],
+  ]
+  const spoilt = async (found: (old: Found) => unknown) => {
+    const { a, shelf, rows, row } = await kept()
+    rows.set(row().id, { ...row(), found: found(structuredClone(row().found) as Found) })
+    const b = await again(shelf)
+    expect(b.store.getState()).toMatchObject({ broken: undefined, notices: [] })
+    expect(said(b, 0)).toMatchObject({ placements: [], looking: true })
+    expect(searches(b)[0]!.options.hint).toBeUndefined()
+    return { a, b }
+  }
+
+  it.each(faults)('is dropped without a word, and looked for anew, the rest stays: %s', async (_, spoil) => {
+    const { a, b } = await spoilt((found) => {
+      const sheet = found.sheets[0] as unknown as Loose
+      const known = sheet.known as Loose & { placements: Loose[]; answer: Loose & { objectives: Loose[] } }
+      spoil({ sheet, known, places: known.placements, answer: known.answer, goals: known.answer.objectives })
+      return found
+    })
+    expect(said(b, 1)).toEqual(said(a, 1))
+  })
+
+  it.each([7, { program: 'this' }, { program: 'this', sheets: [null, 7, { variant: 'whole', known: null }] }])(
+    'may be all of it: %j',
+    async (found) => void (await spoilt(() => found)),
+  )
+
+  it('is what was found for an earlier text', async () => {
+    const { shelf, rows, row } = await kept()
+    rows.set(row().id, {
+      ...row(),
+      text: row().text.replace(/"grid": ?1\b|"name": ?"Moss minder"/, '$&, "settings": {"grid": 5}'),
+    })
+    const b = await again(shelf)
+    expect(b.store.getState().history.doc.project.settings?.grid).toBe(5)
+    expect(said(b, 0)).toMatchObject({ placements: [], looking: true })
+  })
+})
