@@ -4,12 +4,15 @@ import type { Sheet } from './document.ts'
 import { findingsOf } from './judged.ts'
 import type { State } from './state.ts'
 
+/** What one alone is called, and the first of several: the same body, so that it is still known where it stood. */
+const ofSeveral = (id: string): string => (id.includes('#') ? id : `${id}#1`)
+
 /** A layout of one problem in the numbers of another: what is in both, by its name, on decks and boards that are in both. */
 export function carriedTo(old: Problem, placements: readonly Placement[], now: Problem): readonly Placement[] {
-  const items = new Map(now.items.map((item, i) => [item.id, i]))
+  const items = new Map(now.items.map((item, i) => [ofSeveral(item.id), i]))
   const decks = new Map(now.decks.map((deck, i) => [deck.id, i]))
   const inNow = (index: number | undefined): number | undefined =>
-    index === undefined ? undefined : items.get(old.items[index]?.id ?? '')
+    index === undefined ? undefined : items.get(ofSeveral(old.items[index]?.id ?? ''))
   return placements.flatMap(({ host: on, ...p }): Placement[] => {
     const item = inNow(p.item)
     const deck = decks.get(old.decks[p.deck]?.id ?? '')

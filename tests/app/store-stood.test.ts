@@ -31,9 +31,9 @@ it('a plan on which nothing fits keeps where things stood, and undo brings the l
   expect(view.stuck).toBe(true)
   expect(view.better).toBe(false)
   expect(view.placements).toEqual([])
-  // By its name: the items have other numbers now.
-  const named = (p: { item: number }, of = problem): string => of.items[p.item]!.id
-  expect(view.stood!.map((p) => named(p)).sort()).toEqual(['board', 'peg', 'two'])
+  // By its name: the items have other numbers now, and the one brick is the first of many.
+  const named = (p: { item: number }, of = problem): string => of.items[p.item]!.id.replace('#1', '')
+  expect(view.stood!.map((p) => problem.items[p.item]!.id).sort()).toEqual(['board', 'one#1', 'peg', 'two'])
   for (const p of view.stood!) {
     const was = before.placements.find((b) => named(b, before.problem) === named(p))!
     expect([p.at, p.deck, p.turn]).toEqual([was.at, was.deck, was.turn])
@@ -60,6 +60,12 @@ it('nothing is made up where nothing stood before, and what lost its board or de
       .sort(),
   ).toEqual(['one', 'two'])
   expect(carriedTo(problem, placements, { ...problem, decks: [] })).toEqual([])
+  // One board becomes the first of two, and what is plugged into it stays on it; and back again.
+  const items = problem.items.flatMap((i) => (i.id === 'board' ? [1, 2].map((k) => ({ ...i, id: `board#${k}` })) : [i]))
+  const several = carriedTo(problem, placements, { ...problem, items })
+  expect(several.map((p) => items[p.item]!.id).sort()).toEqual(['board#1', 'one', 'peg', 'two'])
+  expect(items[several.find((p) => items[p.item]!.id === 'peg')!.host!]!.id).toBe('board#1')
+  expect(carriedTo({ ...problem, items }, several, problem)).toEqual(placements)
   // A step that keeps what is known shows the layout itself, not where it was.
   actions.change(addPart(state.history.doc.project, 'brick').project)
   expect(viewOf(store.getState(), 0)!.stood).toBeUndefined()
