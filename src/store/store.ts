@@ -116,10 +116,15 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     }
     const history = way(get().history)
     if (history === get().history) return
-    // A variant more or less may stand before the one on the stage.
+    const now = sheetNow()
+    const before = get().history.doc.sheets
     const { sheets } = history.doc
-    const on = sheets.findIndex((s) => s.variant === sheetNow()?.variant)
-    set({ history, active: on >= 0 ? on : Math.min(get().active, sheets.length - 1) })
+    // A variant more or less may stand before the one on the stage.
+    const on = sheets.findIndex((s) => s.variant === now?.variant)
+    // Where nothing of that one changes, another does, and is to be seen.
+    const changes = (s: Sheet): boolean => before.some((b) => b.variant === s.variant && b !== s)
+    const other = on >= 0 && sheets[on] === now ? sheets.findIndex(changes) : -1
+    set({ history, active: other >= 0 ? other : on >= 0 ? on : Math.min(get().active, sheets.length - 1) })
     solves.refresh()
   }
 

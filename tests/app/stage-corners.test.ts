@@ -1,7 +1,7 @@
 /** What the stage does at its corners: a search that ended too soon, undo beside another variant, decks far apart, names as they are spelt. */
 import { describe, expect, it } from 'vitest'
 import { mm, type Problem, type SolveResult, solve, um } from '../../solver/index.ts'
-import { removeVariant } from '../../src/model/edit-variants.ts'
+import { copyVariant, removeVariant } from '../../src/model/edit-variants.ts'
 import { frameOf, gapFor } from '../../src/plan/frame.ts'
 import { eyeOf, FIRST, FOV, STANDS, type Vector, wholeDistance } from '../../src/store/camera.ts'
 import { asSpelt, plainly } from '../../src/store/sentences.ts'
@@ -148,6 +148,36 @@ describe('undo', () => {
     expect(on()).toBe('bare')
     actions.redo()
     expect(on()).toBe('bare')
+  })
+})
+
+describe('what is undone or redone', () => {
+  it('is on the stage, in whichever variant it was done', async () => {
+    const { store, actions } = await solvedSample()
+    const on = () => store.getState().history.doc.sheets[store.getState().active]!.variant
+    const copy = copyVariant(store.getState().history.doc.project, 'whole')
+    actions.change(copy.project)
+    actions.choose(store.getState().history.doc.sheets.findIndex((s) => s.variant === copy.id))
+    expect(on()).toBe(copy.id)
+    actions.hold('one')
+    const held = () => store.getState().history.doc.sheets.find((s) => s.variant === copy.id)?.holds
+    actions.undo()
+    actions.undo()
+    expect(held()).toBeUndefined()
+    actions.choose(0)
+    actions.redo()
+    expect([on(), held()]).toEqual(['whole', []])
+    actions.redo()
+    expect([on(), held()]).toEqual([copy.id, ['one']])
+    actions.choose(0)
+    actions.undo()
+    expect([on(), held()]).toEqual([copy.id, []])
+    // What changes the one on the stage as well leaves it there.
+    actions.choose(0)
+    actions.change({ ...store.getState().history.doc.project, settings: { itemClearance: 1 } })
+    actions.undo()
+    actions.redo()
+    expect(on()).toBe('whole')
   })
 })
 
