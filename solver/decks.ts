@@ -91,7 +91,9 @@ class Deck {
       this.spent = 0
     }
     const before = e.conflicts
-    const verdict = search.run(atLeast(there, counts), pause, before + conflicts, search.steps + steps)
+    // the rest is left out at once, instead of when its turn comes: what has no room without it has none with it
+    const out = there.flatMap((lits, k) => lits.slice(counts[k]!).map((l) => e.not(l)))
+    const verdict = search.run([...atLeast(there, counts), ...out], pause, before + conflicts, search.steps + steps)
     this.spent += e.conflicts - before
     if (verdict === 'stopped') return verdict
     this.asked = []
