@@ -3,12 +3,11 @@
  * common return, open pins, and the line over which the controller is programmed. Sources: see pins-kinds.ts; all common practice.
  */
 import type { Placement, Problem, TerminalKind, WireEnd } from '../../solver/index.ts'
+import { type Conductors, isInSeries, isReturn, reachedFrom } from './conductors.ts'
 import { type Net, type NetFinding, type Netlist, type NetNode, nodeName, ownerId, padKey } from './netlist.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, POWER, refused, TAKES } from './pins-kinds.ts'
-import { type LeadEnd, type PadLead, padLeads } from './pins-leads.ts'
 import { checkWires } from './pins-wires.ts'
-import type { Protection } from './power-protection.ts'
 import { nets as words } from './words.ts'
 
 /** All findings of a netlist, those that it brought along first. */
@@ -16,18 +15,17 @@ export function checkNets(
   problem: Problem,
   placements: readonly Placement[],
   netlist: Netlist,
-  protection: Protection,
+  conductors: Conductors,
 ): NetFinding[] {
-  const look = new Look(problem, netlist)
-  const leads = padLeads(problem, placements)
+  const look = new Look(problem, netlist, conductors)
   return [
     ...netlist.findings,
     ...netlist.nets.flatMap((n) => look.kinds(n)),
     ...netlist.nets.flatMap((n) => look.voltage(n)),
     ...netlist.nets.flatMap((n) => look.programmed(n)),
     ...look.twice(),
-    ...checkWires(problem, netlist, leads, protection),
-    ...look.commonReturn(leads),
+    ...checkWires(problem, netlist, conductors),
+    ...look.commonReturn(),
     ...look.open(placements),
   ]
 }
@@ -43,6 +41,7 @@ class Look {
   constructor(
     private readonly problem: Problem,
     private readonly netlist: Netlist,
+    private readonly conductors: Conductors,
   ) {}
 
   private kind(net: Net, node: NetNode): TerminalKind | undefined {
@@ -68,6 +67,7 @@ class Look {
       const apart = net.switch && net.switch.before.includes(a) !== net.switch.before.includes(b)
       const power = [x, y].every((k) => k === 'return' || GIVES.includes(k))
       if (apart && power) return []
+      if (a.kind === 'pad' && b.kind === 'pad' && isInSeries(this.conductors, a, b)) return []
       const meet = GIVES.includes(x) && GIVES.includes(y)
       const text = words.kindsApart(net.id, this.name(a), x, this.name(b), y, refused(x, y)!)
       const items = this.owners(net, [a, b])
@@ -152,8 +152,7 @@ class Look {
   }
 
   /** Two parts that share a signal need one return, by nets or by leads. Only parts that say where their return is are looked at. */
-  commonReturn(leads: readonly PadLead[]): NetFinding[] {
-    const island = this.islands(leads)
+  commonReturn(): NetFinding[] {
     const told = new Set<string>()
     return this.netlist.nets.flatMap((net) => {
       const signals = net.nodes.filter((n) => {
@@ -163,8 +162,9 @@ class Look {
       return pairs(signals).flatMap(([a, b]): NetFinding[] => {
         if (a.kind === 'exit' || b.kind === 'exit' || a.item === b.item) return []
         const key = `${a.item} ${b.item}`
-        if (island(a.item) === island(b.item) || told.has(key)) return []
+        if (told.has(key)) return []
         told.add(key)
+        if (this.shareReturn(a.item, b.item)) return []
         const ids = [this.problem.items[a.item]!.id, this.problem.items[b.item]!.id]
         const text = words.noCommonReturn(ids, net.id)
         return [{ kind: 'no-common-return', topic: 'common return', weight: 'stops', items: [...ids, net.id], text }]
@@ -172,31 +172,17 @@ class Look {
     })
   }
 
-  /** Items whose returns are joined, by any chain of nets, leads and items, have one number. */
-  private islands(leads: readonly PadLead[]): (item: number) => string {
-    const of = new Map<string, string>()
-    const root = (key: string): string => {
-      const up = of.get(key)
-      return up === undefined ? key : root(up)
-    }
-    const join = (a: string, b: string) => {
-      if (root(a) !== root(b)) of.set(root(a), root(b))
-    }
-    // all returns of one part are one inside it
-    const itemKey = (item: number) => `item ${item}`
-    for (const net of this.netlist.nets) {
-      for (const n of net.nodes)
-        if (n.kind === 'pad' && this.kind(net, n) === 'return') join(itemKey(n.item), `net ${net.id}`)
-    }
-    for (const { kind, ends } of leads) {
-      const [a, b] = ends
-      if (kind === 'pair') join(itemKey(a.item), itemKey(b.item))
-      const isReturn = ({ pad }: LeadEnd) => pad.kind === 'return'
-      if (kind !== 'one' || !ends.some(isReturn)) continue
-      const key = (e: LeadEnd) => (isReturn(e) ? itemKey(e.item) : padKey(e.item, e.pad))
-      join(key(a), key(b))
-    }
-    return (item) => root(itemKey(item))
+  /** Whether the returns of two items are one conductor, with every switch on. */
+  private shareReturn(a: number, b: number): boolean {
+    const { places } = this.conductors
+    const chosen = new Set(this.netlist.assigned.flatMap((x) => (x.as === 'return' ? [padKey(x.item, x.pad)] : [])))
+    const returnsOf = (item: number) =>
+      [...places].flatMap(([node, place]) => {
+        const isBack = isReturn(place) || chosen.has(node) || ('past' in place && place.past === 'back')
+        return isBack && 'item' in place && place.item === item ? [node] : []
+      })
+    const reached = reachedFrom(this.conductors, returnsOf(a))
+    return returnsOf(b).some((node) => reached.has(node))
   }
 
   /** Pins of parts in the netlist that nobody joins: a stop where the part cannot work without, else nothing. */

@@ -1,9 +1,9 @@
 /** Pin by pin, all of it for one layout as plain data, for the command line and the page. Lengths in mm. */
 import { type Placement, type Problem, toMm } from '../../solver/index.ts'
+import { type Conductors, conductorsOf } from './conductors.ts'
 import { type NetFinding, type Netlist, netlistOf } from './netlist.ts'
 import { type PinRow, pinTable } from './pins.ts'
 import { checkNets } from './pins-check.ts'
-import type { Protection } from './power-protection.ts'
 import { type Preparation, prepareList } from './prepare.ts'
 import { type PlanEnd, planStrips } from './strips.ts'
 
@@ -42,16 +42,16 @@ export interface PinByPin {
   readonly findings: readonly NetFinding[]
 }
 
-/** Of one layout, legal or not. `netlist`: where it is made already; `protection`: what the parts say of power. */
+/** Of one layout, legal or not. `netlist`, `conductors`: where they are made already; these know what the parts say of power. */
 export function inspectPins(
   problem: Problem,
   placements: readonly Placement[],
   netlist: Netlist = netlistOf(problem, placements),
-  protection: Protection = new Map(),
+  conductors: Conductors = conductorsOf(problem, placements, netlist),
 ): PinByPin {
   const plan = planStrips(problem, placements, netlist)
   const { findings: prepared, ...preparation } = prepareList(problem, placements, plan)
-  const findings = [...checkNets(problem, placements, netlist, protection), ...plan.findings, ...prepared]
+  const findings = [...checkNets(problem, placements, netlist, conductors), ...plan.findings, ...prepared]
   const end = ({ of, name, contact, node }: PlanEnd): PlainEnd => ({
     of,
     name,

@@ -1,4 +1,4 @@
-/** The project's own wires from part to part, as conductors between pads. */
+/** The project's own wires as conductors between terminals and exits. */
 import { layoutOf, type Placement, type Problem, runOf, type WireEnd } from '../../solver/index.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { POWER } from './pins-kinds.ts'
@@ -8,31 +8,52 @@ export interface LeadEnd {
   readonly pad: Pad
 }
 
-export interface PadLead {
+/** `pair`: out and back; else one of them. */
+export type Path = 'pair' | 'out' | 'back'
+
+export interface PlacedLead {
   readonly id: string
-  readonly ends: readonly [LeadEnd, LeadEnd]
+  readonly ends: readonly [LeadEnd | { readonly exit: number }, LeadEnd | { readonly exit: number }]
   /**
-   * `one` joins its two pads. `pair` is a supply's, named by its plus, and leads the return beside it. `ribbon` is named by one of its
+   * `one` joins its two ends. `pair` is a supply's, named by its plus, and leads the return beside it. `ribbon` is named by one of its
    * conductors, and who goes where is said by the nets.
    */
   readonly kind: 'one' | 'pair' | 'ribbon'
+  /** Of the supply that the file says it carries; none where it says none. */
+  readonly path?: Path
 }
 
-/** Those of which both ends are placed, at the copies that R7 measures them to. */
-export function padLeads(problem: Problem, placements: readonly Placement[]): PadLead[] {
+/** A lead from part to part. */
+export interface PadLead extends PlacedLead {
+  readonly ends: readonly [LeadEnd, LeadEnd]
+}
+
+export const isFromPartToPart = (lead: PlacedLead): lead is PadLead => lead.ends.every((e) => 'pad' in e)
+
+/** Those of which both ends are placed, at the copies that R7 measures them to. `paths`: of leads of which the file says that they carry a supply. */
+export function placedLeads(
+  problem: Problem,
+  placements: readonly Placement[],
+  paths: ReadonlyMap<string, Path>,
+): PlacedLead[] {
   const layout = layoutOf(problem, placements)
-  return problem.wires.flatMap((wire): PadLead[] => {
+  return problem.wires.flatMap((wire): PlacedLead[] => {
     const run = runOf(layout, wire)
-    const end = (asked: WireEnd, item: number | undefined): LeadEnd | undefined => {
-      if (asked.kind === 'exit' || item === undefined) return undefined
+    const end = (asked: WireEnd, item: number | undefined): PlacedLead['ends'][number] | undefined => {
+      if (asked.kind === 'exit') return { exit: asked.exit }
+      if (item === undefined) return undefined
       const pad = padsOf(problem.items[item]!.footprint).find((p) => p.ids.includes(asked.terminal))
       return pad && { item, pad }
     }
     const [a, b] = [end(wire.from, run?.from.item), end(wire.to, run?.to.item)]
     if (!a || !b) return []
-    const isPower = [a, b].every(({ pad: { kind } }) => kind === 'passive' || (kind && POWER.includes(kind)))
-    const bare = [a, b].every(({ pad: { kind } }) => kind === 'passive')
-    const kind = wire.conductors === 1 ? 'one' : isPower && !bare ? 'pair' : 'ribbon'
-    return [{ id: wire.id, ends: [a, b], kind }]
+    const path = paths.get(wire.id)
+    const kinds = [a, b].map((e) => ('pad' in e ? e.pad.kind : undefined))
+    const isPower = kinds.every((kind) => kind === 'passive' || (kind && POWER.includes(kind)))
+    // of a supply that the file names, also between a fuse and a switch
+    const bare = path === undefined && kinds.every((kind) => kind === 'passive')
+    const single = wire.conductors === 1 || (isPower && path !== undefined && path !== 'pair')
+    const kind = single ? 'one' : isPower && !bare ? 'pair' : 'ribbon'
+    return [{ id: wire.id, ends: [a, b], kind, ...(path === undefined ? {} : { path }) }]
   })
 }

@@ -4,41 +4,29 @@
  * supply has them. Items are nodes, so that current runs on through a switch, fuse, breadboard or driver to what lies behind.
  */
 
-import type { LoadFile, PowerFile } from '../../footprints/power-fields.ts'
+import type { LoadFile } from '../../footprints/power-fields.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import {
-  type Body,
   type End,
   type Layout,
   layoutOf,
   type Placement,
   type Problem,
   runOf,
-  type Wire,
   type WireEnd,
 } from '../../solver/index.ts'
 import { gaugeOf } from '../model/awg.ts'
 import { applyVariant, type Project } from '../model/index.ts'
 import type { Amp, Millimetre, Ohm, Volt } from '../model/quantities.ts'
+import { type Conductors, conductorsOf } from './conductors.ts'
 import { ohmsPerMetre } from './gauge.ts'
 import { type Netlist, netlistOf } from './netlist.ts'
-import { type Pad, padsOf } from './netlist-pads.ts'
-import { GIVES, TAKES } from './pins-kinds.ts'
-import { type Link, linksOf } from './power-nets.ts'
+import type { Pad } from './netlist-pads.ts'
+import type { Path } from './pins-leads.ts'
+import { type Part, padAt, pathsOf, rolesOf } from './power-roles.ts'
 import type { PowerSettings } from './power-settings.ts'
 import { type Routed, routesOf } from './routes.ts'
 import { extraOf, type Wiring } from './routes-settings.ts'
-
-/** A placed item that may have to do with power. */
-export interface Part {
-  /** Index of the item. */
-  readonly item: number
-  readonly body: Body
-  readonly power: PowerFile
-}
-
-/** A fuse or a switch: what flows in at one terminal of it flows out at another. */
-export const isProtection = (part: PowerFile['part']): part is 'fuse' | 'switch' => part === 'fuse' || part === 'switch'
 
 /** A lead that carries a supply. */
 export interface Lead {
@@ -46,8 +34,7 @@ export interface Lead {
   /** Nodes: an item's index; exits follow the items. */
   readonly a: number
   readonly b: number
-  /** `pair`: out and back; else one of them. */
-  readonly path: 'pair' | 'out' | 'back'
+  readonly path: Path
   /** Of one conductor, contacts at its ends included. */
   readonly ohms: Ohm
   /** Length to cut. */
@@ -83,10 +70,8 @@ export interface PowerModel {
   readonly unfed: readonly Lead[]
   /** Leads whose `supply` is nothing here that gives power. */
   readonly astray: readonly { readonly wire: string; readonly supply: string | number }[]
-  /** What the nets say of the way that supplies go; no current is reckoned in them. */
-  readonly links: readonly Link[]
-  /** Items that a net is led through. */
-  readonly ledThrough: ReadonlySet<number>
+  /** What is joined to what, by leads and nets alike; no current is reckoned in nets. */
+  readonly conductors: Conductors
   readonly nodes: number
   readonly nameOf: (node: number) => string
 }
@@ -108,7 +93,7 @@ export function powerModel(
   wiring: Wiring,
   settings: PowerSettings,
   routed: Routed = routesOf(problem, placements, wiring),
-  { nets }: Pick<Netlist, 'nets'> = netlistOf(problem, placements),
+  netlist: Pick<Netlist, 'nets'> = netlistOf(problem, placements),
 ): PowerModel {
   const asked = applyVariant(project, problem.variant)
   const layout = layoutOf(problem, placements)
@@ -120,7 +105,6 @@ export function powerModel(
     return { item: body.index, body, power }
   })
   const parts = all.filter((p) => !p.body.item.later)
-  const guards = new Set(parts.flatMap((p) => (isProtection(p.power.part) ? [p.item] : [])))
   const nodeOf = (end: End) => end.item ?? problem.items.length + (end.exit ?? 0)
   // a plug-in part's own screws are none: only its pins lead into the board
   const isContact = (end: WireEnd) => {
@@ -187,39 +171,8 @@ export function powerModel(
     astray: leads.flatMap(({ lead, supply }) =>
       supply === undefined || sources.some((d) => feeds(d, supply)) ? [] : [{ wire: lead.id, supply }],
     ),
-    links: linksOf(layout, nets, (item) => guards.has(item)),
-    ledThrough: new Set(nets.flatMap((n) => n.switch?.item ?? [])),
+    conductors: conductorsOf(problem, placements, netlist, rolesOf(parts, paths, asked.wires ?? [])),
     nodes: problem.items.length + problem.exits.length,
     nameOf: (node) => problem.items[node]?.id ?? problem.exits[node - problem.items.length]!.id,
   }
-}
-
-function padAt(problem: Problem, end: WireEnd): Pad | undefined {
-  const f = end.kind === 'item' ? problem.items[end.ref.items[0] ?? -1]?.footprint : undefined
-  return end.kind === 'exit' || !f ? undefined : padsOf(f).find((p) => p.ids.includes(end.terminal))
-}
-
-type Path = Lead['path']
-
-/**
- * What the file says, else: a lead of one conductor that ends on a return is the way back, and where a supply has such a lead, one
- * of its leads of one conductor that ends on plus is the way out. Two single wires taken for two pairs would lose half as much.
- */
-function pathsOf(problem: Problem, files: NonNullable<Project['wires']>): Map<string, Path> {
-  const said = new Map(files.map((w) => [w.id, w]))
-  const kinds = (wire: Wire) => [wire.from, wire.to].map((end) => padAt(problem, end)?.kind)
-  const isBack = (wire: Wire) => {
-    const path = said.get(wire.id)?.path
-    return path === 'back' || (path === undefined && wire.conductors === 1 && kinds(wire).includes('return'))
-  }
-  const leadsBack = new Set(problem.wires.filter(isBack).map((w) => said.get(w.id)?.supply))
-  return new Map(
-    problem.wires.map((wire): [string, Path] => {
-      const file = said.get(wire.id)
-      if (file?.path !== undefined) return [wire.id, file.path]
-      if (isBack(wire)) return [wire.id, 'back']
-      const single = wire.conductors === 1 && leadsBack.has(file?.supply)
-      return [wire.id, single && kinds(wire).some((k) => k && [...GIVES, ...TAKES].includes(k)) ? 'out' : 'pair']
-    }),
-  )
 }

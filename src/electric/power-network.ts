@@ -59,19 +59,14 @@ export function through(nodes: number, edges: readonly Edge[], { amps }: Flow): 
   return into
 }
 
-/** Which nodes the source leads to, `without` some. */
-export function reach(
-  nodes: number,
-  edges: readonly (Pick<Edge, 'a' | 'b'> & Partial<Edge>)[],
-  source: number,
-  without?: ReadonlySet<number>,
-): boolean[] {
+/** Which nodes the source leads to. */
+export function reach(nodes: number, edges: readonly Pick<Edge, 'a' | 'b'>[], source: number): boolean[] {
   const seen = Array.from({ length: nodes }, () => false)
   seen[source] = true
   for (let again = true; again; ) {
     again = false
     for (const { a, b } of edges) {
-      if (without?.has(a) || without?.has(b) || seen[a] === seen[b]) continue
+      if (seen[a] === seen[b]) continue
       seen[a] = true
       seen[b] = true
       again = true

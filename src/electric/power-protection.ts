@@ -5,18 +5,11 @@
 import type { Amp } from '../model/quantities.ts'
 import type { SupplySeen } from './power.ts'
 import type { LaterLoad } from './power-later.ts'
-import { type Domain, isProtection, type Lead, type Part, type PowerModel } from './power-model.ts'
-import type { Link } from './power-nets.ts'
-import { reach } from './power-network.ts'
+import type { Lead, PowerModel } from './power-model.ts'
 import { carries, exceeds, type PowerSettings } from './power-settings.ts'
+import { isFused, isSwitched, onTheWay, Ways } from './power-ways.ts'
 import type { WireFinding } from './wire-finding.ts'
 import { power as words } from './words.ts'
-
-/** Fuses and switches, by item: what flows in at one terminal of theirs flows out at another. */
-export type Protection = ReadonlyMap<number, 'fuse' | 'switch'>
-
-export const protectionOf = (parts: readonly Part[]): Protection =>
-  new Map(parts.flatMap(({ item, power: { part } }) => (isProtection(part) ? [[item, part] as const] : [])))
 
 export function protection(
   model: PowerModel,
@@ -26,13 +19,14 @@ export function protection(
   /** All of the robot's: what flows through one part may come from several. */
   supplies: readonly SupplySeen[],
 ): WireFinding[] {
-  if (s.domain.leads.length === 0) return []
-  const fuses = fusesOf(model, s, supplies)
+  const ways = new Ways(model, s.domain.source)
+  if (!ways.isJoined) return []
+  const fuses = fusesOf(model, ways, s, supplies)
   return [
-    ...missing(model, s),
+    ...missing(model, ways, s),
     ...tooLarge(s, fuses, settings),
     ...fuses.flatMap((f) => blows(s, f, later)),
-    ...switches(model, s, supplies),
+    ...switches(model, ways, s, supplies),
   ]
 }
 
@@ -44,84 +38,21 @@ function flowThrough(item: number, s: SupplySeen, supplies: readonly SupplySeen[
 }
 
 /** A fuse near the pack and a master switch: everything is behind them, or is told. */
-function missing(model: PowerModel, { name, domain }: SupplySeen): WireFinding[] {
+function missing(model: PowerModel, ways: Ways, { name, domain }: SupplySeen): WireFinding[] {
   const { supply } = domain.source.power
   if (!supply) return []
   const found: WireFinding[] = []
-  if (!isFused(model, domain)) {
-    found.push({ kind: 'no-fuse', topic: 'protection', weight: 'stops', items: [name], text: words.noFuse(name) })
+  if (!isFused(model, ways)) {
+    const fuses = onTheWay(model, ways, 'fuse').filter(({ item }) => ways.comesTo(item, 'out'))
+    const each = ways.isBehind(fuses.map((f) => f.item)) ? fuses.map((f) => model.nameOf(f.item)) : []
+    const text = each.length > 0 ? words.fuseEach(name, each) : words.noFuse(name)
+    found.push({ kind: 'no-fuse', topic: 'protection', weight: 'stops', items: [name, ...each], text })
   }
-  if (!isSwitched(model, domain)) {
+  if (!isSwitched(model, ways)) {
     const text = words.noMasterSwitch(name)
     found.push({ kind: 'no-master-switch', topic: 'protection', weight: 'worth-knowing', items: [name], text })
   }
   return found
-}
-
-/** Whether all that a supply feeds is behind a fuse, its own or a part. Where nothing says what it feeds, any fuse may be its. */
-export const isFused = (model: PowerModel, domain: Domain): boolean =>
-  domain.source.power.supply?.fuse !== undefined ||
-  (wayOf(model, domain).told
-    ? stationsOf(model, domain, 'fuse').some((f) => f.all)
-    : model.parts.some((p) => p.power.part === 'fuse'))
-
-/** Whether all that a supply feeds is behind a switch, its own or a part. Where nothing says what it feeds, any switch may be its. */
-export const isSwitched = (model: PowerModel, domain: Domain): boolean =>
-  domain.source.power.supply?.switched === true ||
-  (wayOf(model, domain).told ? stationsOf(model, domain, 'switch').some((f) => f.all) : model.parts.some(isSwitch))
-
-/** What a hand can turn off, by what it says it is or by the room that it keeps for the hand. */
-export const isSwitch = ({ power, body }: Part): boolean =>
-  power.part === 'switch' || body.item.footprint.corridors.some((c) => c.access === 'switch')
-
-/** A part that leads of a supply run through. */
-interface Station {
-  readonly part: Part
-  /** Without it the supply reaches nothing that draws. */
-  readonly all: boolean
-  /** Whether what flows in a lead of the supply has to flow through it too. */
-  readonly guards: (lead: Lead) => boolean
-}
-
-/**
- * The way out from a supply, and who draws on it: by leads as far as they come from the supply to anybody; else nets are taken in, which may
- * lead the power there. `told`: one of both says whom it feeds.
- */
-function wayOf(model: PowerModel, domain: Domain) {
-  const leads = domain.leads.filter((l) => l.path !== 'back')
-  const saying = model.parts.filter((p) => p.power.load || p.power.output || p.power.part).map((p) => p.item)
-  const protects = protectionOf(model.parts)
-  const along = (out: readonly Link[]) => {
-    // who says nothing of what it draws may draw all the same: an exit, or whoever has a plus that is fed
-    const fed = out.flatMap(({ a, b, ends }) =>
-      [a, b].filter((n, i) => !model.layout.problem.items[n] || (ends[i]?.kind ?? 'passive') !== 'passive'),
-    )
-    const drawing = [...new Set([...saying, ...fed])].filter((n) => n !== domain.source.item && !protects.has(n))
-    const reached = reach(model.nodes, out, domain.source.item)
-    return { out, drawing, reached, told: drawing.some((n) => reached[n]) }
-  }
-  const byLeads = along(leads)
-  return byLeads.told ? byLeads : along([...leads, ...model.links])
-}
-
-function stationsOf(model: PowerModel, domain: Domain, kind: 'fuse' | 'switch'): Station[] {
-  const { out, drawing, reached } = wayOf(model, domain)
-  const isKind = ({ item, power: { part } }: Part) => part === kind || (kind === 'switch' && model.ledThrough.has(item))
-  const returning = reach(
-    model.nodes,
-    domain.leads.filter((l) => l.path !== 'out'),
-    domain.source.item,
-  )
-  return model.parts.flatMap((part): Station[] => {
-    if (!isKind(part) || !(reached[part.item] || returning[part.item])) return []
-    // in the way back alone it protects no plus lead
-    if (!reached[part.item]) return [{ part, all: false, guards: () => false }]
-    const rest = reach(model.nodes, out, domain.source.item, new Set([part.item]))
-    const all = !drawing.some((n) => n !== part.item && rest[n])
-    // a lead back comes from behind it where its one end is there
-    const guards = ({ a, b, path }: Lead) => all || (path === 'back' ? !(rest[a] && rest[b]) : !rest[a] && !rest[b])
-    return [{ part, all, guards }]
-  })
 }
 
 interface Fuse {
@@ -132,19 +63,23 @@ interface Fuse {
   readonly amps: Amp
   readonly names: readonly string[]
   readonly told: boolean
+  /** Everything that the supply feeds is behind it. */
   readonly all: boolean
+  /** Whether what flows in a lead of the supply has to flow through it too. */
   readonly guards: (lead: Lead) => boolean
 }
 
 /** The pack's own and all parts that say what they let through. */
-function fusesOf(model: PowerModel, s: SupplySeen, supplies: readonly SupplySeen[]): Fuse[] {
+function fusesOf(model: PowerModel, ways: Ways, s: SupplySeen, supplies: readonly SupplySeen[]): Fuse[] {
   const { domain, states } = s
   const own = domain.source.power.supply?.fuse
-  const parts = stationsOf(model, domain, 'fuse').flatMap(({ part, ...station }): Fuse[] => {
-    const { rating } = part.power
+  const parts = onTheWay(model, ways, 'fuse').flatMap(({ item, power: { rating } }): Fuse[] => {
     if (rating === undefined) return []
-    const { running: amps, names, told } = flowThrough(part.item, s, supplies)
-    return [{ ...station, part: model.nameOf(part.item), rating, amps, names, told }]
+    const { running: amps, names, told } = flowThrough(item, s, supplies)
+    const all = ways.isBehind([item])
+    // in the way back alone it protects no plus lead
+    const guards = (lead: Lead) => all || (ways.comesTo(item, 'out') && ways.flowsThrough(item, lead))
+    return [{ part: model.nameOf(item), rating, amps, names, told, all, guards }]
   })
   return own === undefined
     ? parts
@@ -182,8 +117,8 @@ function blows(s: SupplySeen, { part, rating, amps, names, told, all }: Fuse, la
 }
 
 /** As with leads: too much as all runs stops the job, too much only while motors stall is worth knowing. */
-function switches(model: PowerModel, s: SupplySeen, supplies: readonly SupplySeen[]): WireFinding[] {
-  return stationsOf(model, s.domain, 'switch').flatMap(({ part }): WireFinding[] => {
+function switches(model: PowerModel, ways: Ways, s: SupplySeen, supplies: readonly SupplySeen[]): WireFinding[] {
+  return onTheWay(model, ways, 'switch').flatMap((part): WireFinding[] => {
     const { rating } = part.power
     if (rating === undefined) return []
     const id = model.nameOf(part.item)

@@ -56,6 +56,8 @@ export const refusal = {
   regulators: 'regulators that meet drive current into each other',
   outputs: 'two outputs would drive one line; cross them: out goes to in',
   short: 'that is a short circuit',
+  /** A plus and the return of another part. */
+  turned: 'that is the wrong way round, or a short circuit',
   motor: 'a pin cannot carry a motor, whose currents and sparks would destroy it',
   unknown: (a: TerminalKind, b: TerminalKind): string => `nothing lets ${one(a)} and ${one(b)} share a wire`,
 }
@@ -130,6 +132,9 @@ export const power = {
     `No lead of ${supply} leads back from ${names(loads)}; reckoned as if the way back were like the way out.`,
   noFuse: (supply: string): string =>
     `${supply} has no fuse that everything is behind. A short circuit of its leads can start a fire: fuse it near its plus lead.`,
+  /** `fuses`: in each branch one, and none before them all. */
+  fuseEach: (supply: string, fuses: readonly string[]): string =>
+    `${supply} has no one fuse that everything is behind: ${names(fuses)} are in its branches, and nothing fuses the leads before them. A short circuit of these can start a fire: fuse it near its plus lead.`,
   noMasterSwitch: (supply: string): string => `${supply} has no master switch that everything is behind.`,
   /** `fuse`: a part; none for the supply's own. */
   fuseTooLarge: (
@@ -188,6 +193,8 @@ export const nets = {
   aLead: (lead: string): string => `the lead ${lead}`,
   aFuse: (fuse: string): string => `the fuse ${fuse}`,
   aSwitch: (by: string): string => `the switch ${by}`,
+  aPart: (item: string): string => `the returns of ${item}`,
+  aPack: (pack: string): string => `the cells of ${pack}`,
   /** `by`: what makes them one conductor, as `aNet` and the like call it. `on`: the switches among it. */
   chainApart: (
     a: string,

@@ -4,18 +4,9 @@
  * licensed practice come before all of it.
  */
 import { calledIn } from '../../solver/index.ts'
-import {
-  isFused,
-  type Lead,
-  type Netlist,
-  nodeName,
-  type Pad,
-  type Part,
-  type PowerModel,
-  padsOf,
-} from '../electric/index.ts'
+import { type Lead, type Netlist, nodeName, type Pad, type Part, type PowerModel, padsOf } from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
-import { type PowerFacts, powerFacts } from './facts.ts'
+import { gives, type PowerFacts, powerFacts } from './facts.ts'
 import type { Finding } from './report.ts'
 import { steps } from './words.ts'
 
@@ -48,7 +39,7 @@ export function beforePower(
     ...polarity(model, netlist, facts),
     ...commonReturn(model, facts),
     ...shorts(facts),
-    ...fuses(model, facts),
+    ...fuses(facts),
     ...programming(facts),
     ...switches(facts),
     ...wheelsUp(facts),
@@ -113,7 +104,8 @@ function contacts(model: PowerModel, netlist: Netlist): Step[] {
 }
 
 /** What goes to plus and what to minus of each supply and regulator: by its nets, else by its leads. */
-function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, wired }: PowerFacts): Step[] {
+function polarity(model: PowerModel, netlist: Netlist, facts: PowerFacts): Step[] {
+  const { supplies, regulators, wired } = facts
   const { problem } = model.layout
   return [...supplies, ...regulators]
     .filter((p) => wired.has(p.item))
@@ -143,7 +135,7 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
           if (!here || others.length === 0) return []
           // a net of returns is spelt out once, where the common return is measured
           const end = nodeName(problem, here.node)
-          return [isBack(here) ? steps.toNet(end, net.id) : steps.toEnds(end, others)]
+          return [isBack(here) && facts.returns.includes(net) ? steps.toNet(end, net.id) : steps.toEnds(end, others)]
         })
       const nets = { out: byNet(own.filter(({ pad }) => gives(pad))), back: byNet(backs) }
       // a lead is told of where no net has said it
@@ -159,8 +151,6 @@ function polarity(model: PowerModel, netlist: Netlist, { supplies, regulators, w
       return step(steps.polarity(id, !isSupply, how), [id, ...leads.map((l) => l.id)], steps.whyPolarity)
     })
 }
-
-const gives = ({ kind }: Pad): boolean => kind === 'supply-out' || kind === 'logic-out'
 
 /** The returns that go with a part's outputs: beside each the nearest, since its input may have one of its own (common practice, no source). */
 function besideOutputs(p: Part, returns: readonly Pad[]): readonly Pad[] {
@@ -187,18 +177,12 @@ function shorts({ supplies, regulators, wired }: PowerFacts): Step[] {
   return all.length === 0 ? [] : [step(steps.shorts(all), all, steps.whyShorts)]
 }
 
-function fuses(model: PowerModel, { supplies, fuses: parts, wired }: PowerFacts): Step[] {
+function fuses({ supplies, fuses: parts, unfused: none }: PowerFacts): Step[] {
   const inside = supplies.filter((p) => p.power.supply?.fuse !== undefined)
   const list = [
     ...inside.map((p) => ({ item: idOf(p), rating: p.power.supply?.fuse })),
     ...parts.map((p) => ({ item: idOf(p), rating: p.power.rating })),
   ]
-  // where no lead says what a pack feeds, any fuse may be its own
-  const isBare = (p: Part) => {
-    const domain = model.domains.find((d) => d.source.item === p.item)
-    return domain && domain.leads.length > 0 ? !isFused(model, domain) : !inside.includes(p) && parts.length === 0
-  }
-  const none = supplies.filter((p) => wired.has(p.item) && isBare(p)).map(idOf)
   return [
     ...(list.length > 0 ? [step(steps.fuses(list), [...inside, ...parts].map(idOf), steps.whyFuse)] : []),
     ...(none.length > 0 ? [step(steps.noFuse(none), none, steps.whyFuse)] : []),

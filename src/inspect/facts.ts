@@ -1,13 +1,19 @@
 /** What of a layout has to do with first power: its supplies, switches, drivers, motors and returns, by name. */
 import {
+  isFused,
+  isPack,
   isSwitch,
   isSwitched,
   type Net,
   type Netlist,
   nodeName,
+  onTheWay,
+  type Pad,
   type Part,
   type PowerModel,
+  padKey,
   padsOf,
+  Ways,
 } from '../electric/index.ts'
 import { endAt, steps } from './words.ts'
 
@@ -25,9 +31,10 @@ export interface PowerFacts {
   readonly fuses: readonly Part[]
   /** Indices of items that a wire or a net ends at. */
   readonly wired: ReadonlySet<number>
-  /** Switches in leads that open no programming line alone, and those that a supply's net is led through. */
+  /** Switches that a supply's way leads through, and others in leads that open no programming line alone. */
   readonly switches: readonly string[]
-  /** Supplies of which something is fed past every switch, as far as leads and nets say. */
+  /** Supplies of which no one fuse, or switch, has everything behind it, as far as leads and nets say. */
+  readonly unfused: readonly string[]
   readonly unswitched: readonly string[]
   readonly drivers: readonly string[]
   readonly controllers: readonly string[]
@@ -41,6 +48,9 @@ export interface PowerFacts {
   readonly heads: readonly string[]
 }
 
+/** Of a terminal: whether it gives a supply. */
+export const gives = ({ kind }: Pad): boolean => kind === 'supply-out' || kind === 'logic-out'
+
 const idOf = (p: Part): string => p.body.item.id
 const ids = (list: readonly Part[]): string[] => list.map(idOf)
 
@@ -51,26 +61,25 @@ export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {
     ...problem.wires.flatMap((w) => [w.from, w.to].flatMap((e) => (e.kind === 'item' ? e.ref.items : []))),
     ...netlist.nets.flatMap((n) => n.nodes.flatMap((e) => (e.kind === 'pad' ? [e.item] : []))),
   ])
-  const supplies = parts.filter((p) => p.power.supply || (p.body.item.footprint.kind === 'pack' && !p.power.output))
+  const supplies = parts.filter(isPack)
+  const regulators = parts.filter((p) => p.power.output || p.power.part === 'regulator')
   const programming = lines(model, netlist)
   const opens = new Set(programming.flatMap((l) => l.by ?? []))
-  const fed = new Set(supplies.map((p) => p.item))
-  const opensSupply = ({ item }: Part): boolean =>
-    netlist.nets.some((n) => n.switch?.item === item && n.nodes.some((e) => e.kind === 'pad' && fed.has(e.item)))
-  const switches = parts.filter((p) => opensSupply(p) || (isSwitch(p) && wired.has(p.item) && !opens.has(idOf(p))))
-  const unswitched = supplies.filter((p) => {
-    const domain = model.domains.find((d) => d.source.item === p.item)
-    return domain !== undefined && domain.leads.length > 0 && !isSwitched(model, domain)
-  })
+  const ways = new Map([...new Set([...supplies, ...regulators])].map((p) => [p, new Ways(model, p)]))
+  const opensSupply = new Set([...ways.values()].flatMap((w) => onTheWay(model, w, 'switch')))
+  const switches = parts.filter((p) => opensSupply.has(p) || (isSwitch(p) && wired.has(p.item) && !opens.has(idOf(p))))
+  const lacking = (isThere: typeof isFused) =>
+    ids(supplies.filter((p) => ways.get(p)!.isJoined && !isThere(model, ways.get(p)!)))
   const drivers = parts.filter((p) => p.power.part === 'driver' || drives(p))
   const motors = motorsOf(model, netlist, (kind) => kind === 'motor-pair')
   const guessed = motors.length === 0
   return {
     supplies,
-    regulators: parts.filter((p) => p.power.output || p.power.part === 'regulator'),
+    regulators,
     fuses: parts.filter((p) => p.power.part === 'fuse'),
     switches: ids(switches),
-    unswitched: ids(unswitched),
+    unfused: lacking(isFused),
+    unswitched: lacking(isSwitched),
     wired,
     drivers: ids(drivers),
     controllers: ids(
@@ -78,14 +87,19 @@ export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {
     ),
     motors: guessed ? motorsOf(model, netlist, () => true) : motors,
     motorsGuessed: guessed,
-    returns: netlist.nets.filter(
-      (n) => n.nodes.length > 1 && n.nodes.some((e) => e.kind === 'pad' && e.pad.kind === 'return'),
-    ),
+    returns: netlist.nets.filter((n) => n.nodes.length > 1 && isCommonReturn(model, n)),
     programming,
     heads: problem.items.flatMap((item, i) =>
       item.footprint.head && layout.bodyOf.has(i) && !item.later ? [item.id] : [],
     ),
   }
+}
+
+/** A net of returns; one that a supply gives to, or that lies between packs in series, is none. */
+function isCommonReturn({ conductors: { middles } }: PowerModel, { nodes }: Net): boolean {
+  const pads = nodes.flatMap((n) => (n.kind === 'pad' ? [n] : []))
+  const isElse = pads.some(({ item, pad }) => gives(pad) || middles.has(padKey(item, pad)))
+  return !isElse && pads.some(({ pad }) => pad.kind === 'return')
 }
 
 /** Servos turn to a place instead of running: they are tried by themselves. */

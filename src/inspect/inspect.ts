@@ -9,7 +9,6 @@ import {
   powerModel,
   powerSeen,
   powerSettingsOf,
-  protectionOf,
   type VariantLayout,
   wiringOf,
 } from '../electric/index.ts'
@@ -54,7 +53,7 @@ export function inspect(
   ])
   const netlist = netlistOf(problem, placements)
   const model = powerModel(project, library, problem, placements, wiring, settings, routes, netlist)
-  const pins = inspectPins(problem, placements, netlist, protectionOf(model.parts))
+  const pins = inspectPins(problem, placements, netlist, model.conductors)
   const power = powerSeen(model, settings)
   const level = balanceOf(problem, placements)
   const slope = options.ground && balanceOf(problem, placements, options.ground)

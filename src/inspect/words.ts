@@ -124,8 +124,8 @@ export const steps = {
     `Switch off: ${names(all)}. You reach ${all.length === 1 ? 'it' : 'each'} without putting a hand near a wheel.`,
   /** Supplies with leads that go past the switches that the step above this one names. */
   pastSwitches: (supplies: readonly string[]): string =>
-    `Keep the plug of ${names(supplies)} in one hand, ready to pull: not everything that ${supplies.length === 1 ? 'it feeds' : 'they feed'} is behind a switch.`,
-  whyPastSwitches: 'As the leads and nets of the project go, parts have power also while the switch is off.',
+    `Keep the plug of ${names(supplies)} in one hand, ready to pull: no one switch turns off everything that ${supplies.length === 1 ? 'it feeds' : 'they feed'}.`,
+  whyPastSwitches: 'As the leads and nets of the project go, parts have power also while any one switch is off.',
   noSwitch: 'The project names no master switch: keep the plug of the supply in one hand, ready to pull.',
 
   wheelsUp: (heads: readonly string[]): string => {

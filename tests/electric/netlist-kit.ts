@@ -1,6 +1,7 @@
 /** An invented small robot with a netlist, laid out by hand: a controller on stand-offs, a driver on a breadboard, a pack, motors' leads. */
 
 import { mm, type Placement, type Problem, type Turn } from '../../solver/index.ts'
+import { conductorsOf } from '../../src/electric/conductors.ts'
 import { netlistOf } from '../../src/electric/netlist.ts'
 import { checkNets } from '../../src/electric/pins-check.ts'
 import { formatProblem, type Project, readProject, toProblem } from '../../src/model/index.ts'
@@ -134,5 +135,6 @@ export function robot(change: (p: Any) => void = () => {}): {
 
 export function findings(change: (p: Any) => void = () => {}) {
   const { problem, placements } = robot(change)
-  return checkNets(problem, placements, netlistOf(problem, placements), new Map())
+  const netlist = netlistOf(problem, placements)
+  return checkNets(problem, placements, netlist, conductorsOf(problem, placements, netlist))
 }

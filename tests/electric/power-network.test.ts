@@ -40,7 +40,16 @@ describe('a net of leads', () => {
     )
     expect(drop).toEqual([0, 1, undefined, undefined])
     expect(amps).toEqual([1, 0])
-    expect(reach(4, [{ a: 0, b: 1, ohms: 1 }], 0, new Set([1]))).toEqual([true, false, false, false])
+    expect(
+      reach(
+        4,
+        [
+          { a: 2, b: 1 },
+          { a: 1, b: 0 },
+        ],
+        0,
+      ),
+    ).toEqual([true, true, true, false])
   })
 
   const ohms = fc.double({ min: 0.001, max: 10, noNaN: true })

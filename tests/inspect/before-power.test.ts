@@ -190,7 +190,9 @@ describe('the check list before power is on', () => {
     }
     expect(find(through, /^Keep the plug/).at).toBe(-1)
     expect(find(through, /^Motor one/).text).toMatch(/If not, switch off at master,/)
-    expect(find(past, /^Keep the plug of pack in one hand/).items).toEqual(['pack'])
+    expect(find(past, /^Keep the plug of pack in one hand, .* no one switch turns off everything/).items).toEqual([
+      'pack',
+    ])
     expect(find(past, /^Motor one/).text).toMatch(/If not, disconnect the supply,/)
     expect(find(past, /^Then on the ground/).text).toMatch(/one hand at the plug of the supply/)
   })

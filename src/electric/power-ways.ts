@@ -1,0 +1,189 @@
+/** The ways out from a supply and back to it, over the graph of conductors: what is reached, who draws there, and what lies behind what. */
+import {
+  type Conductors,
+  isKind,
+  isReturn,
+  type Join,
+  type Node,
+  PLUS,
+  type Place,
+  reachedFrom,
+  throughPack,
+} from './conductors.ts'
+import { padsOf } from './netlist-pads.ts'
+import { GIVES, TAKES } from './pins-kinds.ts'
+import type { Lead, PowerModel } from './power-model.ts'
+import { isSwitch, type Part } from './power-roles.ts'
+
+type Side = 'out' | 'back'
+
+const NONE: ReadonlySet<number> = new Set()
+
+/** One supply's ways; what is reached is worked out once. */
+export class Ways {
+  private readonly leads: ReadonlyMap<string, Lead>
+  private readonly ends = new Map<string, readonly Node[]>()
+  private readonly walked = new Map<string, ReadonlySet<Node>>()
+  private readonly saying: ReadonlySet<number>
+  private readonly c: Conductors
+
+  constructor(
+    private readonly model: PowerModel,
+    readonly source: Part,
+  ) {
+    this.c = model.conductors
+    const domain = model.domains.find((d) => d.source.item === source.item)
+    this.leads = new Map((domain?.leads ?? []).map((l) => [l.id, l]))
+    // who says nothing of what it draws may draw all the same
+    this.saying = new Set(model.parts.filter((p) => p.power.load || p.power.output || p.power.part).map((p) => p.item))
+    for (const side of ['out', 'back'] as const)
+      for (const join of this.c.joins) {
+        if (join.by !== 'lead' || !this.leads.has(join.id) || (join.side ?? side) !== side) continue
+        for (const node of join.nodes) {
+          const key = `${side} ${this.ownerAt(node)}`
+          this.ends.set(key, [...(this.ends.get(key) ?? []), node])
+        }
+      }
+  }
+
+  /** The item there, or the exit, as the model counts its nodes. */
+  private ownerAt(node: Node): number {
+    const place = this.c.places.get(node)!
+    return 'exit' in place ? this.model.layout.problem.items.length + place.exit : place.item
+  }
+
+  /** Whether anything is joined to the supply at all: only then is it told what it lacks. */
+  get isJoined(): boolean {
+    return this.leads.size > 0 || [...this.c.places.values()].some((p) => 'item' in p && p.item === this.source.item)
+  }
+
+  /** Whether leads or nets say whom it feeds. */
+  get told(): boolean {
+    return this.drawing('out').size > 0
+  }
+
+  /** All that the supply reaches, with some parts open or taken out. */
+  private reached(side: Side, without: ReadonlySet<number> = NONE): ReadonlySet<Node> {
+    const key = `${side} ${[...without]}`
+    const known = this.walked.get(key)
+    if (known) return known
+    const { places } = this.c
+    const own = (p: Place) =>
+      'item' in p && p.item === this.source.item && (side === 'out' ? isKind(p, GIVES) : isReturn(p))
+    const starts = [...places].flatMap(([node, place]) => (own(place) ? [node] : []))
+    const reached = reachedFrom(
+      this.c,
+      [...starts, ...this.endsAt(side, this.source.item)],
+      (join) => !(join.item !== undefined && without.has(join.item)) && this.conducts(join, side),
+      (node) => this.onward(node, side),
+    )
+    const all = new Set(reached.keys())
+    this.walked.set(key, all)
+    return all
+  }
+
+  private endsAt(side: Side, owner: number): readonly Node[] {
+    return this.ends.get(`${side} ${owner}`) ?? []
+  }
+
+  /** No way out leads over a return, except that of a pack in series, nor a way back over a plus. */
+  private conducts(join: Join, side: Side): boolean {
+    if (join.told && !this.leads.has(join.id)) return false
+    if (join.side && join.side !== side) return false
+    const isMiddle = join.nodes.some((n) => this.c.middles.has(n))
+    return !join.nodes.some((node) => {
+      const place = this.c.places.get(node)!
+      if (side === 'out') return isReturn(place) && !this.c.middles.has(node)
+      return isKind(place, isMiddle ? TAKES : PLUS)
+    })
+  }
+
+  /** A lead of the supply goes on from wherever the supply reaches its part; packs in series hand on through their cells. */
+  private onward(node: Node, side: Side): (readonly [Node, Join?])[] {
+    const owner = this.ownerAt(node)
+    const cells = throughPack(this.c, this.model.layout.problem, node, side === 'out' ? 'plus' : 'minus')
+    const inside = this.c.roles.protects.has(owner) ? [] : this.endsAt(side, owner)
+    return [...cells, ...inside.map((n) => [n] as const)]
+  }
+
+  /** Who draws there: exits, parts that say what they are or draw, and whoever has a terminal there that is not passive. */
+  private drawing(side: Side, without?: ReadonlySet<number>): ReadonlySet<number> {
+    const found = new Set<number>()
+    const reached = [...this.reached(side, without)]
+    const inSeries = new Set(reached.filter((n) => this.c.middles.has(n)).map((n) => this.ownerAt(n)))
+    for (const node of reached) {
+      const place = this.c.places.get(node)!
+      const owner = this.ownerAt(node)
+      if (owner === this.source.item || this.c.roles.protects.has(owner) || inSeries.has(owner)) continue
+      const draws = 'pad' in place && (place.pad.kind ?? 'passive') !== 'passive'
+      if ('exit' in place || draws || this.saying.has(owner)) found.add(owner)
+    }
+    return found
+  }
+
+  private owners(side: Side, without?: ReadonlySet<number>): ReadonlySet<number> {
+    return new Set([...this.reached(side, without)].map((n) => this.ownerAt(n)))
+  }
+
+  /** Whether its way out, or back, comes to this item. */
+  comesTo(item: number, side: Side): boolean {
+    return this.owners(side).has(item)
+  }
+
+  /** Whether all that it feeds is behind these, each open: one of them, or one in each branch. */
+  isBehind(items: readonly number[]): boolean {
+    return this.told && this.drawing('out', new Set(items)).size === 0
+  }
+
+  /** Whether all that it feeds leads back through this alone, as far as it is known how it leads back. */
+  isBackThrough(item: number): boolean {
+    const [all, rest] = [this.drawing('back'), this.drawing('back', new Set([item]))]
+    return this.told && [...this.drawing('out')].every((n) => all.has(n) && !rest.has(n))
+  }
+
+  /** Whether what flows in a lead of the supply has to flow through this item too. */
+  flowsThrough(item: number, { id, a, b, path }: Lead): boolean {
+    const without = new Set([item])
+    if (path === 'back') {
+      // it comes from behind it where its one end is there
+      const rest = this.owners('out', without)
+      return !(a !== item && b !== item && rest.has(a) && rest.has(b))
+    }
+    const rest = this.reached('out', without)
+    const nodes = this.c.joins.flatMap((j) => (j.by === 'lead' && j.id === id && j.side !== 'back' ? j.nodes : []))
+    return nodes.length > 0 && !nodes.some((n) => rest.has(n))
+  }
+
+  /** Whether its way ends at a part of which one terminal alone is in use and another is there: nothing is joined to it behind that. */
+  endsIn(item: number): boolean {
+    const two = padsOf(this.model.layout.problem.items[item]!.footprint).length > 1
+    return two && this.comesTo(item, 'out') && !this.c.joins.some((j) => j.item === item)
+  }
+}
+
+/** Fuses or switches that a supply's ways come to, out or back. */
+export const onTheWay = (model: PowerModel, ways: Ways, kind: 'fuse' | 'switch'): Part[] =>
+  partsOf(model, kind).filter(({ item }) => ways.comesTo(item, 'out') || ways.comesTo(item, 'back'))
+
+/** By what they are; what a net is led through is a switch besides. */
+function partsOf({ parts, conductors: { roles, joins } }: PowerModel, kind: 'fuse' | 'switch'): Part[] {
+  const led = new Set(joins.flatMap((j) => (j.by === kind && j.item !== undefined ? [j.item] : [])))
+  return parts.filter(({ item }) => roles.protects.get(item) === kind || led.has(item))
+}
+
+/** Whether all that a supply feeds is behind a fuse, its own or a part. Where nothing says what it feeds, any fuse may be its. */
+export function isFused(model: PowerModel, ways: Ways): boolean {
+  if (ways.source.power.supply?.fuse !== undefined) return true
+  const fuses = partsOf(model, 'fuse')
+  return fuses.some(({ item }) => (ways.told ? ways.isBehind([item]) : !ways.endsIn(item)))
+}
+
+/**
+ * Whether all that a supply feeds is behind a switch, its own or a part, or leads back through one. Where nothing says what it feeds,
+ * any switch may be its.
+ */
+export function isSwitched(model: PowerModel, ways: Ways): boolean {
+  if (ways.source.power.supply?.switched === true || isSwitch(ways.source)) return true
+  if (!ways.told) return model.parts.some((p) => isSwitch(p) && !ways.endsIn(p.item))
+  return partsOf(model, 'switch').some(({ item }) => ways.isBehind([item]) || ways.isBackThrough(item))
+}

@@ -1,0 +1,259 @@
+/** What is behind a fuse or switch, and where a plus meets a minus, terminal by terminal: by nets, by leads and by both. */
+import { describe, expect, it } from 'vitest'
+import fc from '../seeded.ts'
+import { clashes, lacks, wiring } from './wiring-kit.ts'
+
+const ALL = { fuse: [], listFuse: [], switch: [], listSwitch: [] }
+const bare = (...what: ('fuse' | 'switch')[]) => ({
+  ...ALL,
+  ...(what.includes('fuse') ? { fuse: ['pack'], listFuse: ['pack'] } : {}),
+  ...(what.includes('switch') ? { switch: ['pack'], listSwitch: ['pack'] } : {}),
+})
+const ROBOT = 'pack fuse switch lamp-1 lamp-2'
+const BACK = 'pack.minus lamp-1.minus lamp-2.minus'
+const text = (report: ReturnType<typeof wiring>, words: RegExp) =>
+  report.beforePower.steps.find((s) => words.test(s.text))?.text
+
+/** The same once by nets and once by leads of the pack. */
+const both = (ids: string, joins: readonly string[]) => [
+  lacks(wiring(ids, [...joins, BACK])),
+  lacks(
+    wiring(
+      ids,
+      [BACK],
+      joins.flatMap((j) =>
+        j
+          .split(' ')
+          .slice(1)
+          .map((to) => `${j.split(' ')[0]} ${to} >`),
+      ),
+    ),
+  ),
+]
+
+describe('what is behind a fuse and a switch', () => {
+  it('is all where all goes through them, by nets alone as by leads', () => {
+    const joins = ['pack.plus fuse.in', 'fuse.out switch.in', 'switch.out lamp-1.plus lamp-2.plus']
+    expect(both(ROBOT, joins)).toEqual([bare(), bare()])
+    expect(lacks(wiring('pack lamp-1 lamp-2', ['pack.plus lamp-1.plus lamp-2.plus', BACK]))).toEqual(
+      bare('fuse', 'switch'),
+    )
+  })
+
+  it('is not what is tapped at the terminal before it', () => {
+    const rest = (tap: string) => [
+      'pack.plus fuse.in',
+      ...(tap === 'fuse.in' ? ['fuse.in lamp-2.plus', 'fuse.out switch.in'] : ['fuse.out switch.in lamp-2.plus']),
+      'switch.out lamp-1.plus',
+    ]
+    expect(both(ROBOT, rest('fuse.in'))).toEqual([bare('fuse', 'switch'), bare('fuse', 'switch')])
+    expect(both(ROBOT, rest('switch.in'))).toEqual([bare('switch'), bare('switch')])
+  })
+
+  it('is not what a net joins to the pack beside leads that go through them', () => {
+    const leads = [
+      'pack.plus fuse.in >',
+      'fuse.out switch.in >',
+      'switch.out lamp-1.plus >',
+      'lamp-1.minus pack.minus <',
+    ]
+    expect(lacks(wiring(ROBOT, ['pack.plus lamp-2.plus', BACK], leads))).toEqual(bare('fuse', 'switch'))
+    expect(lacks(wiring(ROBOT, ['switch.out lamp-2.plus', BACK], leads))).toEqual(bare())
+  })
+
+  it('in a net led through a switch is what is on the other side of it', () => {
+    const led = (...ends: string[]) => lacks(wiring('pack switch lamp-1 lamp-2', [`${ends.join(' ')} @switch`, BACK]))
+    expect(led('pack.plus', 'lamp-1.plus', 'lamp-2.plus')).toEqual(bare('fuse'))
+    // what is named first is alone on its side
+    expect(led('lamp-1.plus', 'pack.plus', 'lamp-2.plus')).toEqual(bare('fuse', 'switch'))
+  })
+
+  it('of a net led through a switch behind a fuse is said in list and findings alike', () => {
+    const report = wiring(ROBOT, ['pack.plus fuse.in', 'fuse.out lamp-1.plus lamp-2.plus @switch', BACK])
+    expect(lacks(report)).toEqual(bare())
+    expect(text(report, /^Switch off/)).toMatch(/^Switch off: switch\./)
+    // as is that of a regulator's net
+    const more = ['pack.plus regulator.in', 'regulator.out lamp-1.plus @switch', 'pack.minus regulator.minus']
+    expect(text(wiring('pack regulator switch lamp-1', more), /^Switch off/)).toMatch(/^Switch off: switch\./)
+  })
+
+  it('is nothing where nothing is joined behind it', () => {
+    expect(lacks(wiring(ROBOT, ['pack.plus fuse.in', BACK]))).toEqual(bare('fuse'))
+    expect(lacks(wiring(ROBOT, ['pack.plus fuse.in lamp-1.plus', BACK])).fuse).toEqual(['pack'])
+  })
+
+  it('goes by a switch in the way back where all comes back through it', () => {
+    const nets = (...back: string[]) => ['pack.plus fuse.in', 'fuse.out lamp-1.plus lamp-2.plus', ...back]
+    const through = (...back: string[]) => lacks(wiring(ROBOT, nets('pack.minus switch.in', ...back)))
+    expect(through('switch.out lamp-1.minus lamp-2.minus')).toEqual(bare())
+    expect(through('switch.out lamp-1.minus', 'pack.minus lamp-2.minus')).toEqual(bare('switch'))
+    // how the second comes back nobody says
+    expect(through('switch.out lamp-1.minus')).toEqual(bare('switch'))
+    expect(lacks(wiring(ROBOT, nets(`${BACK} @switch`)))).toEqual(bare())
+  })
+
+  it('goes by both poles of a switch with two', () => {
+    const nets = ['pack.plus double.in', 'double.out fuse.in', 'fuse.out lamp-1.plus']
+    const back = ['pack.minus double.in-2', 'double.out-2 lamp-1.minus']
+    expect(lacks(wiring('pack fuse double lamp-1', [...nets, ...back]))).toEqual(bare())
+  })
+
+  it('goes by a part that only keeps room for the hand that switches it, by nets as by leads', () => {
+    const joins = ['pack.plus fuse.in', 'fuse.out toggle.in', 'toggle.out lamp-1.plus lamp-2.plus']
+    expect(both(ROBOT.replace('switch', 'toggle'), joins)).toEqual([bare(), bare()])
+  })
+
+  it('with a fuse in each branch is told as it is', () => {
+    const joins = [
+      'pack.plus switch.in',
+      'switch.out fuse-1.in fuse-2.in',
+      'fuse-1.out lamp-1.plus',
+      'fuse-2.out lamp-2.plus',
+    ]
+    const report = wiring('pack switch fuse-1 fuse-2 lamp-1 lamp-2', [...joins, BACK])
+    expect(report.findings.find((f) => f.kind === 'no-fuse')?.text).toMatch(
+      /^pack has no one fuse that everything is behind: fuse-1 and fuse-2 are in its branches,/,
+    )
+  })
+})
+
+describe('the wrong way round', () => {
+  const turned = [
+    'stops: pack, plus, a supply-out, and lamp-1, minus, a return',
+    'stops: pack, minus, a return, and lamp-1, plus, a supply-in',
+  ]
+  const begins = (report: ReturnType<typeof wiring>) => clashes(report).map((c) => c.split(', are joined')[0])
+
+  it('is found behind a fuse and a switch too', () => {
+    const joins = ['pack.plus fuse.in', 'fuse.out lamp-1.minus', 'pack.minus switch.in', 'switch.out lamp-1.plus']
+    expect(begins(wiring('pack fuse switch lamp-1', joins))).toEqual(turned)
+    const marks = ['>', '>', '<', '<']
+    expect(
+      begins(
+        wiring(
+          'pack fuse switch lamp-1',
+          [],
+          joins.map((j, i) => `${j} ${marks[i]}`),
+        ),
+      ),
+    ).toEqual(turned)
+    // the right way round
+    expect(
+      clashes(
+        wiring('pack fuse switch lamp-1', [
+          'pack.plus fuse.in',
+          'fuse.out lamp-1.plus',
+          'pack.minus switch.in',
+          'switch.out lamp-1.minus',
+        ]),
+      ),
+    ).toEqual([])
+  })
+
+  it('is a short circuit where a pair leads both conductors to the same part', () => {
+    expect(
+      clashes(wiring('pack fuse lamp-1', ['pack.plus fuse.in', 'fuse.out lamp-1.minus'], ['pack.plus lamp-1.plus ='])),
+    ).toEqual([
+      'stops: pack, plus, a supply-out, and pack, minus, a return, are joined by net n1, the fuse fuse, net n2 and the lead w1: that is a short circuit.',
+    ])
+    // also where the pair goes on from a fuse to a switch, neither of which says what it carries
+    const pairs = ['pack.plus fuse.in =', 'fuse.out switch.in =', 'switch.out lamp-1.plus =']
+    expect(clashes(wiring('pack fuse switch lamp-1', ['pack.plus lamp-1.minus'], pairs))).toHaveLength(2)
+  })
+
+  it('is told once, however many returns are one', () => {
+    const nets = ['pack.plus fuse.in', 'fuse.out lamp-1.minus', 'lamp-1.minus lamp-2.minus block.a']
+    expect(clashes(wiring('pack fuse block lamp-1 lamp-2', nets))).toHaveLength(1)
+  })
+})
+
+describe('packs in series', () => {
+  const PACKS = 'pack-1 pack-2 fuse switch lamp-1'
+  const joins = ['pack-1.plus fuse.in', 'fuse.out switch.in', 'switch.out lamp-1.plus', 'pack-2.minus lamp-1.minus']
+
+  it('are no short circuit, joined by a net, a lead or a fuse; and behind one fuse and switch', () => {
+    const direct = wiring(PACKS, ['pack-1.minus pack-2.plus', ...joins])
+    for (const report of [direct, wiring(PACKS, joins, ['pack-1.minus pack-2.plus'])]) {
+      expect(clashes(report)).toEqual([])
+      expect(lacks(report)).toEqual(ALL)
+    }
+    expect(text(direct, /net n1/)).toBeUndefined()
+    expect(text(direct, /polarity of pack-1/)).toMatch(/Minus: pack-1, minus goes to pack-2, plus\./)
+    const apart = ['pack-1.minus fuse-2.in', 'fuse-2.out pack-2.plus']
+    expect(clashes(wiring(`${PACKS} fuse-2`, [...apart, ...joins]))).toEqual([])
+  })
+
+  it('are one where their returns are joined, or the last leads back to the first', () => {
+    const short = /^stops: .* that is a short circuit\.$/
+    const shared = clashes(wiring(PACKS, ['pack-1.minus pack-2.plus', 'pack-1.minus pack-2.minus', ...joins]))
+    expect(shared.some((c) => short.test(c))).toBe(true)
+    const ring = clashes(wiring('pack-1 pack-2', ['pack-1.minus pack-2.plus', 'pack-2.minus pack-1.plus']))
+    expect(ring).toHaveLength(2)
+    for (const c of ring) expect(c).toMatch(short)
+  })
+})
+
+/** Buses, each a net or leads from one of its ends; loads, packs, fuses and switches at them by chance. */
+const robots = fc
+  .record({
+    packs: fc.integer({ min: 1, max: 2 }),
+    plus: fc.array(fc.nat(3), { minLength: 2, maxLength: 2 }),
+    fuses: fc.array(fc.tuple(fc.nat(3), fc.nat(3)), { maxLength: 2 }),
+    switches: fc.array(fc.tuple(fc.nat(3), fc.nat(3)), { maxLength: 2 }),
+    lamps: fc.array(fc.nat(3), { minLength: 1, maxLength: 3 }),
+    byLeads: fc.array(fc.boolean(), { minLength: 4, maxLength: 4 }),
+    said: fc.boolean(),
+  })
+  .map(({ packs, plus, fuses, switches, lamps, byLeads, said }) => {
+    const buses: string[][] = [[], [], [], []]
+    const ids: string[] = []
+    const put = (kind: string, i: number, at: Record<string, number>) => {
+      ids.push(`${kind}-${i + 1}`)
+      for (const [end, bus] of Object.entries(at)) buses[bus]!.push(`${kind}-${i + 1}.${end}`)
+    }
+    for (let i = 0; i < packs; i++) put('pack', i, { plus: plus[i]! })
+    const edges = (list: readonly (readonly [number, number])[]) =>
+      list.map(([a, b]): [number, number] => [a, a === b ? (b + 1) % 4 : b])
+    for (const [i, [a, b]] of edges(fuses).entries()) put('fuse', i, { in: a, out: b })
+    for (const [i, [a, b]] of edges(switches).entries()) put('switch', i, { in: a, out: b })
+    for (const [i, bus] of lamps.entries()) put('lamp', i, { plus: bus })
+    const back = ids.filter((id) => /pack|lamp/.test(id)).map((id) => `${id}.minus`)
+    const joined = buses.map((ends, i) => ({ ends, lead: byLeads[i]! })).filter(({ ends }) => ends.length > 1)
+    const nets = [...joined.flatMap((b) => (b.lead ? [] : [b.ends.join(' ')])), back.join(' ')]
+    const mark = said ? ' >' : ''
+    const leads = joined.flatMap((b) => (b.lead ? b.ends.slice(1).map((to) => `${b.ends[0]} ${to}${mark}`) : []))
+    return { packs, plus, fuses: edges(fuses), switches: edges(switches), lamps, ids, nets, leads }
+  })
+
+describe('robots by chance', () => {
+  it('lack what a plain walk from bus to bus says that they lack', () => {
+    fc.assert(
+      fc.property(robots, ({ packs, plus, fuses, switches, lamps, ids, nets, leads }) => {
+        const report = wiring(ids.join(' '), nets, leads, 'pack-1')
+        const walk = (from: number, open: readonly (readonly [number, number])[]) => {
+          const seen = new Set([from])
+          for (let n = 0; n < 4; n++)
+            for (const edge of [...fuses, ...switches])
+              if (!open.includes(edge) && edge.some((b) => seen.has(b))) for (const b of edge) seen.add(b)
+          return seen
+        }
+        const others = (p: number) => plus.slice(0, packs).filter((_, i) => i !== p)
+        const draws = (p: number, open: readonly (readonly [number, number])[]) =>
+          [...lamps, ...others(p)].some((bus) => walk(plus[p]!, open).has(bus))
+        // one of which nobody says whom it feeds may have any fuse: of that the tests above speak
+        const asked = Array.from({ length: packs }, (_, p) => p).filter((p) => draws(p, []))
+        const want = (guards: typeof fuses) =>
+          asked.filter((p) => guards.every((g) => draws(p, [g]))).map((p) => `pack-${p + 1}`)
+        const told = lacks(report)
+        const of = (list: readonly string[]) => list.filter((id) => asked.some((p) => id === `pack-${p + 1}`))
+        expect([of(told.fuse), of(told.listFuse)]).toEqual([want(fuses), want(fuses)])
+        expect(of(told.switch)).toEqual(want(switches))
+        const meet = packs === 2 && walk(plus[0]!, switches).has(plus[1]!)
+        const softly = packs === 2 && walk(plus[0]!, []).has(plus[1]!)
+        const said = clashes(report).map((c) => c.split(':')[0])
+        expect(said).toEqual(meet ? ['stops'] : softly ? ['worth-knowing'] : [])
+      }),
+      { numRuns: process.env.DECKWRIGHT_LONG === '1' ? 1000 : 8 },
+    )
+  })
+})

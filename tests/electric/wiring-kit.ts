@@ -1,0 +1,85 @@
+/** A pack or two, fuses, switches and loads, joined as a few words say, for the tests of what is behind what. */
+import { inspect } from '../../src/inspect/index.ts'
+import { part, placed, problemOf, project } from './kit.ts'
+
+const t = (id: string, kind: string, at: number, more: object = {}) => ({
+  id,
+  kind,
+  at: [at, 0],
+  conductors: 6,
+  ...more,
+})
+const ways = (...ids: string[]) => ids.map((id, i) => t(id, 'passive', 4 * i))
+const KINDS = {
+  pack: {
+    terminals: [t('plus', 'supply-out', 0), t('minus', 'return', 4)],
+    power: { supply: { cells: 2, volts: 3, ohms: 0.01 } },
+  },
+  fuse: { terminals: ways('in', 'out'), power: { part: 'fuse', rating: 2 } },
+  switch: { terminals: ways('in', 'out'), power: { part: 'switch' } },
+  double: { terminals: ways('in', 'out', 'in-2', 'out-2'), power: { part: 'switch' } },
+  /** A switch only by the room that it keeps for a hand. */
+  toggle: {
+    terminals: ways('in', 'out'),
+    corridors: [{ id: 'hand', shape: { rect: [0, 0, 20, 10] }, z: [10, 30], why: 'a finger', access: 'switch' }],
+  },
+  block: { terminals: ways('a', 'b') },
+  lamp: { terminals: [t('plus', 'supply-in', 0), t('minus', 'return', 4)], power: { load: { running: 1 } } },
+  regulator: {
+    terminals: [t('in', 'supply-in', 0), t('minus', 'return', 4), t('out', 'logic-out', 8), t('back', 'return', 12)],
+    power: { part: 'regulator', output: { volts: 5 } },
+  },
+}
+
+const end = (s: string) => ({ item: s.split('.')[0], terminal: s.split('.')[1] })
+const out = { supply: 'pack', conductors: 1, path: 'out' }
+
+/** What leads say of themselves, by a mark behind their ends: `>` out and `<` back, single, of the supply `pack`; `=` a pair of it. */
+const MARKS: Record<string, object> = {
+  '>': out,
+  '<': { ...out, path: 'back' },
+  '=': { supply: 'pack', conductors: 2 },
+}
+
+/**
+ * Items by their ids: what an id begins with is its kind, as `fuse-2` is a fuse. `nets`: `'pack.plus fuse.in'`, led through a switch with
+ * `@master`. `leads`: `'pack.plus fuse.in >'`. Both are called by their order, `n1` and `w1`.
+ */
+export function wiring(ids: string, nets: readonly string[], leads: readonly string[] = [], supply = 'pack') {
+  const items = ids.split(' ')
+  const file = project({
+    decks: [{ id: 'main', z: 10, thickness: 3, outline: { rect: [0, 0, 40 * items.length, 80] } }],
+    footprints: Object.entries(KINDS).map(([id, more]) => part(id, 20, 10, more)),
+    items: items.map((id) => ({ id, footprint: id.split('-')[0] })),
+    nets: nets.map((net, i) => {
+      const by = net.match(/ @(\S+)/)?.[1]
+      const ends = net.replace(/ @\S+/, '').split(' ').map(end)
+      return { id: `n${i + 1}`, ends, ...(by ? { switch: by } : {}) }
+    }),
+    wires: leads.map((lead, i) => {
+      const [from, to, mark = ''] = lead.split(' ')
+      const said = MARKS[mark] && { ...MARKS[mark], gauge: 12, supply }
+      return { id: `w${i + 1}`, from: end(from!), to: end(to!), ...said }
+    }),
+  })
+  const problem = problemOf(file)
+  const at = placed(problem, Object.fromEntries(items.map((id, i) => [id, [40 * i, 10] as const])))
+  return inspect(file, new Map(), problem, at)
+}
+
+/** Of each pack that has no fuse, or no switch, that everything is behind: findings and check list, which have to agree. */
+export function lacks(report: ReturnType<typeof wiring>) {
+  const of = (kind: string) => report.findings.flatMap((f) => (f.kind === kind ? f.items.slice(0, 1) : []))
+  const asked = (words: RegExp) => report.beforePower.steps.flatMap((s) => (words.test(s.text) ? s.items : []))
+  const noSwitch = report.beforePower.steps.some((s) => /names no master switch/.test(s.text))
+  return {
+    fuse: of('no-fuse'),
+    listFuse: asked(/^Fit a fuse/),
+    switch: of('no-master-switch'),
+    listSwitch: noSwitch ? of('no-master-switch') : asked(/^Keep the plug/),
+  }
+}
+
+/** What is said of shorts, of the wrong way round and of supplies that meet. */
+export const clashes = (report: ReturnType<typeof wiring>): string[] =>
+  report.findings.flatMap((f) => (['kinds-apart', 'supplies-meet'].includes(f.kind) ? [`${f.weight}: ${f.text}`] : []))
