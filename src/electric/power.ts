@@ -5,6 +5,7 @@
 
 import type { LoadFile } from '../../footprints/power-fields.ts'
 import type { Amp, Hour, Volt, Watt } from '../model/quantities.ts'
+import { type Pad, padsOf } from './netlist-pads.ts'
 import type { Domain, Lead, PowerModel } from './power-model.ts'
 import { type Flow, flowOf, through } from './power-network.ts'
 import { sideOf } from './power-sides.ts'
@@ -146,8 +147,25 @@ function flows(model: PowerModel, d: Domain, draws: readonly Amp[]): Flows {
 }
 
 function throughOf(model: PowerModel, d: Domain, { out, back }: Flows): Amp[] {
-  const returning = through(model.nodes, edgesOf(d, 'out'), back)
-  return through(model.nodes, edgesOf(d, 'back'), out).map((a, node) => Math.max(a, returning[node]!))
+  const side = (not: 'out' | 'back', flow: Flow): Amp[] => {
+    const all = through(model.nodes, edgesOf(d, not), flow)
+    for (const item of model.conductors.roles.protects.keys()) all[item] = acrossOf(model, d, item, flow) ?? all[item]!
+    return all
+  }
+  const returning = side('out', back)
+  return side('back', out).map((a, node) => Math.max(a, returning[node]!))
+}
+
+/** From one terminal of a part to another; what only meets at one of them does not flow through it. Nothing where it is drawn with one. */
+function acrossOf(model: PowerModel, d: Domain, item: number, { amps }: Flow): Amp | undefined {
+  if (padsOf(model.layout.problem.items[item]!.footprint).length < 2) return undefined
+  const into = new Map<string, Amp>()
+  d.leads.forEach(({ a, b, ends }, i) => {
+    const add = (pad: Pad | undefined, more: Amp) => pad && into.set(pad.id, (into.get(pad.id) ?? 0) + more)
+    if (b === item) add(ends[1], amps[i]!)
+    if (a === item) add(ends[0], -amps[i]!)
+  })
+  return [...into.values()].reduce((sum, more) => sum + Math.max(0, more), 0)
 }
 
 interface Fed {

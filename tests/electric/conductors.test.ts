@@ -117,6 +117,21 @@ describe('what is behind a fuse and a switch', () => {
   })
 })
 
+describe('what flows through a fuse', () => {
+  it('is not what is tapped at the terminal before it', () => {
+    // 1 A each: a fuse of 2 A stands two of three lamps
+    const blows = (...from: string[]) => {
+      const leads = ['pack.plus fuse.in >', ...from.map((at, i) => `${at} lamp-${i + 1}.plus >`)]
+      const { findings } = wiring('pack fuse lamp-1 lamp-2 lamp-3', [], leads)
+      return findings.flatMap((f) => (f.kind === 'fuse-blows' ? [f.text] : []))
+    }
+    expect(blows('fuse.in', 'fuse.out', 'fuse.out')).toEqual([])
+    expect(blows('fuse.out', 'fuse.out', 'fuse.out')).toEqual([
+      '3 A run through the fuse fuse; it is for 2 A and would blow.',
+    ])
+  })
+})
+
 describe('the wrong way round', () => {
   const turned = [
     'stops: pack, plus, a supply-out, and lamp-1, minus, a return',
