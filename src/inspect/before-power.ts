@@ -138,9 +138,21 @@ function polarity(model: PowerModel, netlist: Netlist, facts: PowerFacts): Step[
           return [isBack(here) && facts.returns.includes(net) ? steps.toNet(end, net.id) : steps.toEnds(end, others)]
         })
       const nets = { out: byNet(own.filter(({ pad }) => gives(pad))), back: byNet(backs) }
-      // a lead is told of where no net has said it
-      const untold = ({ path }: Lead, side: 'out' | 'back') =>
-        (path === 'pair' || path === side) && nets[side].length === 0
+      // a lead is told of where no net has said it: a pair, of which nets say the plus, by what they say of the minus
+      const isSaid = ({ a, b, ends }: Lead) => {
+        const [near, far, to] = a === p.item ? [ends[0], ends[1], b] : [ends[1], ends[0], a]
+        // one that is named by a signal has its plus beside that
+        const isNamed = near && (gives(near) || ['return', 'passive'].includes(near.kind ?? 'passive'))
+        return own.some(
+          ({ net, pad }) =>
+            (isNamed ? pad.id === near.id : gives(pad)) &&
+            net.nodes.some((n) => n.kind === 'pad' && n.item === to && (!isNamed || n.pad.id === far?.id)),
+        )
+      }
+      const untold = (lead: Lead, side: 'out' | 'back') => {
+        if (lead.path !== 'pair' && lead.path !== side) return false
+        return lead.path === 'pair' && side === 'back' && isSaid(lead) ? nets.back.length === 0 : !isSaid(lead)
+      }
       const leads = ownLeads.filter((l) => untold(l, 'out') || untold(l, 'back'))
       const byLead = leads.map((l) => {
         const [out, back] = [untold(l, 'out'), untold(l, 'back')]

@@ -129,6 +129,16 @@ describe('the check list before power is on', () => {
     )
   })
 
+  it('names at a pack the lead that leaves its plus beside a net there, which says nothing of it', () => {
+    const steps = stepsOf((p) => {
+      const lead = { supply: 'pack', gauge: 20, conductors: 2 }
+      p.wires.push({ ...lead, id: 'eye', from: end('pack', 'plus'), to: end('eye', 'out') })
+    })
+    expect(find(steps, /polarity of pack/).text).toMatch(
+      /Plus: pack, plus goes to master, in\. Plus and minus: the lead eye goes to eye\. Minus: pack, minus goes to the net/,
+    )
+  })
+
   it('swaps two leads where each is one conductor, and switches off at a pack with its own switch', () => {
     const steps = stepsOf((p) => {
       p.wires = [
