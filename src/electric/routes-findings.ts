@@ -40,7 +40,7 @@ function findingsOf(layout: Layout, obstacles: readonly Obstacle[], wiring: Wiri
   const short = problem.wires.flatMap((wire, index): WireFinding[] => {
     if ((lengths.get(index) ?? Number.POSITIVE_INFINITY) + extraOf(wiring, wire) <= limitOf(problem.exits, wire))
       return []
-    const f = tooShort(layout, obstacles, wire, wiring)
+    const f = tooShort(layout, obstacles, wire, wiring, !lengths.has(index))
     if (!f) return []
     const items = [wire.id, ...f.placements.map((i) => problem.items[i]!.id)]
     return [{ kind: 'lead-too-short', topic: 'route', weight: 'stops', items, text: f.text }]

@@ -35,14 +35,15 @@ export const routedRule = (wiring: Wiring): LazyRule => ({
   },
 })
 
-/** The finding that a lead is too short round what is in its way; none where it is long enough, or does not count. */
+/** The finding that a lead is too short round what is in its way; none where it is long enough, or does not count. `noWay`: none is open, however long it were. */
 export function tooShort(
   layout: Layout,
   obstacles: readonly Obstacle[],
   wire: Wire,
   wiring: Wiring,
+  noWay = false,
 ): LazyFinding | undefined {
-  return shortness(layout, obstacles, wire, wiring)?.finding
+  return shortness(layout, obstacles, wire, wiring, noWay)?.finding
 }
 
 /** With what makes each of the pairs of ends too far from each other. */
@@ -51,6 +52,7 @@ function shortness(
   obstacles: readonly Obstacle[],
   wire: Wire,
   wiring: Wiring,
+  noWay = false,
 ): { finding: LazyFinding; pairs: TooLong[] } | undefined {
   const limit = limitOf(layout.problem.exits, wire)
   if (!Number.isFinite(limit)) return undefined
@@ -73,7 +75,8 @@ function shortness(
   }
   const named = [...causes].flatMap((o) => (o.item === undefined ? [] : [o.item]))
   const names = [...new Set([...causes].map((o) => calledIn(layout.problem, o.name)))]
-  const text = Number.isFinite(needed) ? words.tooShort(wire.id, needed, names, limit) : words.shutIn(wire.id, names)
+  const short = noWay ? words.tooShortAndShut : words.tooShort
+  const text = Number.isFinite(needed) ? short(wire.id, needed, names, limit) : words.shutIn(wire.id, names)
   const placements = [...new Set([...endItems(layout, wire), ...named])].sort((a, b) => a - b)
   return { finding: { placements, text }, pairs: tooLong }
 }

@@ -69,6 +69,11 @@ export const leads = {
     const [needs, has] = need(needed / 1000, there / 1000)
     return `The lead ${lead} needs ${needs} mm or more${round.length === 0 ? '' : ` round ${names(round)}`}; there are ${has} mm of it.`
   },
+  /** The same where none is open at all: what these alone would ask for. */
+  tooShortAndShut: (lead: string, needed: number, round: readonly string[], there: number): string => {
+    const [needs, has] = need(needed / 1000, there / 1000)
+    return `No way on the deck is open for the lead ${lead}; ${round.length === 0 ? 'even straight' : `round ${names(round)} alone`} it would need ${needs} mm, and there are ${has} mm of it.`
+  },
   shutIn: (lead: string, by: readonly string[]): string =>
     `No way on the deck is open for the lead ${lead}: ${names(by)} shut it in.`,
   noPass: (lead: string): string => `No pass leads from deck to deck for the lead ${lead}.`,

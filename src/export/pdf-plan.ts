@@ -17,6 +17,7 @@ const pens = {
   later: { colour: colours.ink, width: 0.15, dash: [2, 1] },
   turn: { colour: colours.mark, width: 0.3 },
   wire: { colour: colours.cut, width: 0.2 },
+  barred: { colour: colours.cut, width: 0.2, dash: [1, 1.2] },
 } as const satisfies Record<string, Look>
 
 export interface Plan {
@@ -63,7 +64,13 @@ export function planOf(
       ? []
       : route.strokes
           .filter((s) => s.deck === deck)
-          .map(({ points }): WireStroke => ({ number, points: points.map(inMm) }))
+          .map(
+            ({ points }): WireStroke => ({
+              number,
+              look: route.barred ? pens.barred : pens.wire,
+              points: points.map(inMm),
+            }),
+          )
   })
   return {
     scale,
@@ -79,7 +86,7 @@ export function planOf(
           inks: [...plate, ...here.flatMap((n, i) => bodyInk(n, bodies[i]!, scale))],
         },
         ...here.flatMap((n) => pinInk(n, paper)),
-        ...strokes.map((s): Ink => ({ kind: 'line', points: s.points.map(([x, y]) => paper(x, y)), look: pens.wire })),
+        ...strokes.map((s): Ink => ({ kind: 'line', points: s.points.map(([x, y]) => paper(x, y)), look: s.look })),
         ...wireNumbers(press, strokes, paper),
         ...here.flatMap((n, i) => numberInk(press, n, bodies[i]!, paper)),
       ]
@@ -152,6 +159,7 @@ function balloon(press: Press, text: string, [x, y]: [number, number], size: num
 
 interface WireStroke {
   readonly number: number
+  readonly look: Look
   readonly points: readonly (readonly [number, number])[]
 }
 

@@ -3,15 +3,16 @@ import type { Problem } from '../../solver/index.ts'
 import { circle, path } from './contour.ts'
 import { type Point2, type Ring, ringOf } from './gltf-flat.ts'
 import { area, around, type Group, lines, type Mark } from './picture-marks.ts'
-import { boxMarks, contactMarks, corridorMarks, type Pen, sweepMarks, zoneMarks } from './picture-plan.ts'
+import { barredMark, boxMarks, contactMarks, corridorMarks, type Pen, sweepMarks, zoneMarks } from './picture-plan.ts'
 import { numberMarks, words, wordWidth } from './picture-words.ts'
 import { picture as says, template } from './words.ts'
 
-/** `height`: of all lines, mm; the lower left corner is 0,0. Only what the problem has is explained. */
+/** `barred`: that some wire has no way. `height`: of all lines, mm; the lower left corner is 0,0. Only what the problem has is explained. */
 export function keyOf(
   problem: Problem,
   pen: Pen,
   width: number,
+  barred: boolean,
 ): { readonly groups: Group[]; readonly height: number } {
   const { colours, unit } = pen
   const has = (kind: string): boolean => problem.zones.some((z) => z.kind === kind)
@@ -31,6 +32,7 @@ export function keyOf(
     [has('underside'), says.signs.zone.underside, () => zoneMarks('underside', swatch(unit), pen)],
     [problem.exits.length + problem.passes.length > 0, says.signs.exit, () => lead(pen)],
     [problem.wires.length > 0, says.signs.wire, () => wire(pen)],
+    [barred, says.signs.barred, () => [barredMark(across(unit), pen)]],
   ]
   const shown = signs.filter(([there]) => there)
   const size = 3.4 * unit
@@ -74,13 +76,14 @@ function lead({ colours, unit }: Pen): Mark[] {
   return [area([ring], colours.paper), lines([around(ring)], colours.ink, 0.5 * unit)]
 }
 
+const across = (u: number): Point2[] => [
+  [0, 2.5 * u],
+  [8 * u, 2.5 * u],
+]
+
 function wire(pen: Pen): Mark[] {
   const { colours, unit } = pen
-  const line: Point2[] = [
-    [0, 2.5 * unit],
-    [8 * unit, 2.5 * unit],
-  ]
-  return [lines([line], colours.wire, 0.3 * unit, 0.6), ...numberMarks('1', [4 * unit, 2.5 * unit], pen)]
+  return [lines([across(unit)], colours.wire, 0.3 * unit, 0.6), ...numberMarks('1', [4 * unit, 2.5 * unit], pen)]
 }
 
 /** A round length of about a third of the sheet, with a tick every tenth of it. */

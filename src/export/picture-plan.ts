@@ -235,12 +235,15 @@ export function wiresOf(
   const { colours, unit } = pen
   const full = [...taken]
   const strokes = routes.flatMap((r) =>
-    r.strokes.filter((s) => s.deck === deck).map((s) => ({ wire: r.wire, line: s.points.map(point) })),
+    r.strokes
+      .filter((s) => s.deck === deck)
+      .map((s) => ({ wire: r.wire, barred: r.barred, line: s.points.map(point) })),
   )
   return [
-    ...strokes.map(({ wire, line }): Group => {
-      const w = layout.problem.wires[wire]!
-      return { title: says.wire(wire + 1, w.id), marks: [lines([line], colours.wire, 0.3 * unit, 0.6)] }
+    ...strokes.map(({ wire, barred, line }): Group => {
+      const { id } = layout.problem.wires[wire]!
+      if (barred) return { title: says.wireBarred(wire + 1, id), marks: [barredMark(line, pen)] }
+      return { title: says.wire(wire + 1, id), marks: [lines([line], colours.wire, 0.3 * unit, 0.6)] }
     }),
     {
       marks: strokes.flatMap(({ wire, line }) => {
@@ -255,6 +258,10 @@ export function wiresOf(
     },
   ]
 }
+
+/** A lead that cannot be laid like this: what it joins, in dashes. */
+export const barredMark = (line: readonly Point2[], { colours, unit }: Pen): Mark =>
+  lines(dashed(line, 1.2 * unit, 1.4 * unit), colours.wire, 0.3 * unit, 0.9)
 
 /** Points along the pieces of a line, the middle of the longest first. */
 function spotsOn(line: readonly Point2[]): Point2[] {

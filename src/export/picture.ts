@@ -88,7 +88,8 @@ export function planPicture(problem: Problem, placements: readonly Placement[], 
   const left = Math.min(...drawn.map((d) => d.room.x0))
   const wide = upright ? Math.max(...drawn.map((d) => d.room.x1)) - left : across
   const width = Math.ceil(Math.max(wide, NARROWEST * unit) + 2 * pad)
-  const key = keyOf(problem, pen, width - 2 * pad)
+  const barred = routes.some((r) => r.barred && r.strokes.some((s) => decks.includes(s.deck)))
+  const key = keyOf(problem, pen, width - 2 * pad, barred)
   const floor = pad + key.height + 6 * unit
   let [x, y, top] = [(width - wide) / 2, floor, floor]
   const front = Math.max(...drawn.map((d) => d.room.y1))

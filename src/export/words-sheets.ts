@@ -96,7 +96,7 @@ export const assembly = {
   work: (work: string): string => `${work}:`,
   plan: (deck: string, scale: number): string => `${capital(deck)}, scale 1 : ${Math.round(scale * 100) / 100}`,
   planNote:
-    'Front of the robot up. Arrow: the side of the part that is upper on its paper dummy. Dot: first pin. w1, w2, …: wires.',
+    'Front of the robot up. Arrow: the side of the part that is upper on its paper dummy. Dot: first pin. w1, w2, …: wires; dashed: no way is open for it, see the table of wires.',
   items: 'Items',
   noItem: 'No item is placed.',
   itemHeads: {

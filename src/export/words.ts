@@ -114,6 +114,7 @@ export const picture = {
   contacts: (board: string, free: number, covered: number): string =>
     `${free} free contacts on ${board}, ${covered} covered`,
   wire: (number: number, wire: string): string => `wire ${number}: ${wire}`,
+  wireBarred: (number: number, wire: string): string => `wire ${number}: ${wire}, no way is open on the deck`,
   key: (sign: string): string => `key: ${sign}`,
   scaleBar: (length: number): string => `scale bar, ${length} mm`,
   signs: {
@@ -127,6 +128,7 @@ export const picture = {
     zone: ZONES,
     exit: 'exit or pass',
     wire: 'wire',
+    barred: 'wire without a way on the deck',
   },
 }
 

@@ -15,9 +15,11 @@ export interface WireRoute {
   readonly to: End
   /** From end to end, one for each deck that it comes to. */
   readonly strokes: readonly Stroke[]
+  /** That no way is open, and `strokes` only say what it joins: to be drawn as no lead that can be laid. */
+  readonly barred?: boolean
 }
 
-/** The routes of all wires whose two ends are there and joined. Of what is `laid`, its way; what has none is drawn straight, like all else. */
+/** The routes of all wires whose two ends are there and joined. Of what is `laid`, its way; what has none is barred, and straight like all else. */
 export function wireRoutes(layout: Layout, laid: readonly LaidLead[] = []): WireRoute[] {
   const ways = new Map(laid.map((l) => [l.wire, l.way]))
   return layout.problem.wires.flatMap((wire, index) => {
@@ -25,7 +27,9 @@ export function wireRoutes(layout: Layout, laid: readonly LaidLead[] = []): Wire
     if (way) return [{ wire: index, from: way.from, to: way.to, strokes: way.strokes }]
     const run = runOf(layout, wire)
     const stops = run && Number.isFinite(run.length) ? chain(layout.problem, run.from, run.to) : undefined
-    return run && stops ? [{ wire: index, from: run.from, to: run.to, strokes: straight(stops, index) }] : []
+    if (!run || !stops) return []
+    const barred = ways.has(index) ? { barred: true } : {}
+    return [{ wire: index, from: run.from, to: run.to, strokes: straight(stops, index), ...barred }]
   })
 }
 

@@ -9,7 +9,7 @@ import { words } from '../words/index.ts'
 import { inMm } from './sentences.ts'
 
 export interface Lead extends WireRoute {
-  /** Limit less cut length; undefined where nothing limits it. Negative: too short. */
+  /** Limit less cut length; undefined where nothing limits it, or it has no way. Negative: too short. */
   readonly spare: number | undefined
   /** What to cut it to, laid so; undefined where it has no way. */
   readonly cut: number | undefined
@@ -79,7 +79,8 @@ export function routedLeads(
   const routed = new Map(routesOf(problem, placements, wiring).routes.map((r) => [r.wire, r]))
   return straightLeads(problem, placements, wiring, figures).map((straight): Lead => {
     const route = routed.get(straight.wire)
-    if (!route) return { ...straight, cut: undefined, way: 'barred' }
+    // What is to spare on a way that is not open would be read as if it could be laid.
+    if (!route) return { ...straight, cut: undefined, spare: undefined, way: 'barred' }
     return {
       wire: straight.wire,
       from: route.from,

@@ -76,6 +76,13 @@ describe('before a wire is cut', () => {
     expect(said(walled(0.5))).toBe('no way is open on the deck; 80 mm straight, do not cut it yet')
   })
 
+  it('and the plan, where nothing is to spare of what has no way', () => {
+    const { problem, result } = walled(0.5, { maxLength: 300 })
+    expect(routedLeads(problem, result.placements, WIRING, result.figures)).toMatchObject([
+      { way: 'barred', spare: undefined, cut: undefined },
+    ])
+  })
+
   it('and the findings sheet, which says what is to spare of a lead as it has to be laid', () => {
     const said = ({ problem, result }: ReturnType<typeof walled>) =>
       tightTexts(problem, routedLeads(problem, result.placements, WIRING, result.figures))
