@@ -40,8 +40,8 @@ const CELL = 2.6
 const CELL_LINE = 3.5
 /** Room for a box to tick and a number. */
 const TICK = 12
-/** A cell with more lines than this is cut short, so that every row fits on a page. */
-const MOST_LINES = 12
+/** A table's head has no more lines than this. */
+const HEAD_LINES = 3
 
 /** `name` goes into the pages' labels: `assembly: page 1 of 3`. */
 export function flow(press: Press, paper: Paper, title: string, name: string, blocks: readonly Block[]): Page[] {
@@ -169,10 +169,12 @@ function row(
   room: Box,
 ): { height: number; at: (y: number) => Ink[] } {
   const shares = columns.reduce((sum, c) => sum + c.share, 0)
+  // Only what no page has room for is cut short: what is left out of a cell may be what it is for.
+  const most = Math.floor((room.y1 - room.y0) / CELL_LINE) - HEAD_LINES - 1
   let x = room.x0
   const placed = columns.map((c, i) => {
     const width = ((room.x1 - room.x0) * c.share) / shares
-    const lines = wrapTo(press, cells[i] ?? '', CELL, width - 2, MOST_LINES)
+    const lines = wrapTo(press, cells[i] ?? '', CELL, width - 2, most)
     const cell = { x: x + 1, lines: lines.map((l) => shorten(press, l, CELL, width - 1)) }
     x += width
     return cell

@@ -72,7 +72,8 @@ export function wireCutList(
       ...(mine ? {} : { here: false, length: null, cut: null }),
       longest: longest.longest,
       longestIn: longest.longestIn,
-      note: words.notes([only, first.row.note, mine ? first.detour : '', ...wrong]),
+      // What must not be overlooked first: a reader may stop at the beginning, and a narrow window show no more.
+      note: words.notes([...wrong, only, first.row.note, mine ? first.detour : '']),
     }
   })
 }

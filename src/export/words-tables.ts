@@ -112,8 +112,8 @@ export const wires = {
   round: (further: number): string => `${tenths(further)} mm of it go round what is in its way`,
   noWay: (by: readonly string[]): string =>
     by.length === 0
-      ? 'no pass leads from deck to deck: do not cut it yet'
-      : `no way on the deck is open, ${by.join(', ')} in its way: do not cut it yet, make room or measure with a thread`,
+      ? 'do not cut it yet: no pass leads from deck to deck'
+      : `do not cut it yet, make room or measure with a thread: no way on the deck is open, ${by.join(', ')} in its way`,
   doesNotReach: (needed: number, there: number): string =>
     `does not reach: needs ${tenths(needed)} mm, and there are ${there} mm of it`,
   /** `free`: what there is of it beyond the deck, where that is known. */

@@ -129,7 +129,7 @@ export default function ExportSheet({
           </label>
         ))}
       </fieldset>
-      <div className="workshop-body">
+      <div className={`workshop-body ${kind === 'tables' ? 'whole' : ''}`}>
         <div className="previews" aria-busy={busy}>
           <p className={wrong.length > 0 && !why ? 'quiet' : 'unseen'} aria-live="polite">
             {standing({ asked: why === undefined, wrong: wrong.length, busy, files: files.length })}

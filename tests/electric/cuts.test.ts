@@ -28,7 +28,10 @@ const walled = (depth: number, more: object = {}) =>
 
 /** What is said of a lead beside that it comes through the deck at both ends. */
 const beside = (note: string): string =>
-  note.replace('the lead is there already; the lead is there already', '').slice(2)
+  note
+    .split('; ')
+    .filter((said) => said !== 'the lead is there already')
+    .join('; ')
 
 const open = walled(60)
 const between = placed(open, { wall: [46, 0] })
@@ -56,16 +59,32 @@ describe('lengths to cut', () => {
     expect(row(open)).toMatchObject({ length: 122, cut: 125, longest: 125, longestIn: 'base' })
     expect(beside(row(open).note)).toBe('42 mm of it go round what is in its way')
     expect(beside(row(walled(60, { maxLength: 124 })).note)).toBe(
-      '42 mm of it go round what is in its way; does not reach: needs 125 mm, and there are 124 mm of it',
+      'does not reach: needs 125 mm, and there are 124 mm of it; 42 mm of it go round what is in its way',
     )
     expect(row(walled(79.5))).toMatchObject({ here: true, length: null, cut: null, longest: null, longestIn: '' })
     expect(beside(row(walled(79.5)).note)).toBe(
-      'no way on the deck is open, wall, deck main in its way: do not cut it yet, make room or measure with a thread',
+      'do not cut it yet, make room or measure with a thread: no way on the deck is open, wall, deck main in its way',
     )
     expect(row(open, placed(open, { wall: [0, 0] }))).toMatchObject({ cut: 83 })
     // without being told how leads lie, it knows of no way but the straight one
     expect(wireCutList(open, between)[0]).toMatchObject({ length: 80, cut: 83 })
     expect(beside(wireCutList(open, between)[0]!.note)).toBe('')
+  })
+
+  it('are no answer where no way is open: a finding says what the figure is of', () => {
+    const text = (maxLength: number, between: readonly [number, number]) => {
+      const shut = walled(79.5, { maxLength })
+      return inspectRoutes(shut, placed(shut, { wall: between }), WIRING).findings.find(
+        (f) => f.kind === 'lead-too-short',
+      )?.text
+    }
+    // round the wall's end, with the edge of the deck left out of it: 80 + 2 · 40.5, and the loop
+    expect(text(100, [46, 0])).toBe(
+      'No way on the deck is open for the lead ab; round wall alone it would need 164.0 mm, and there are 100.0 mm of it.',
+    )
+    expect(text(70, [46, 0])).toBe(
+      'No way on the deck is open for the lead ab; even straight it would need 83.0 mm, and there are 70.0 mm of it.',
+    )
   })
 
   it('are those of the order of work: the shortest first by what is laid, and what has no way is not to be cut yet', () => {
@@ -108,7 +127,9 @@ describe('lengths to cut', () => {
     }
     expect(list(60)).toMatchObject({ cut: 83, longest: 125, longestIn: 'walled' })
     expect(list(79.5)).toMatchObject({ cut: 83, longest: 83, longestIn: 'base' })
-    expect(beside(list(79.5).note)).toMatch(/^variant walled: no way on the deck is open, wall, deck main in its way/)
+    expect(beside(list(79.5).note)).toMatch(
+      /^variant walled: do not cut it yet, .*: no way on the deck is open, wall, deck main in its way$/,
+    )
   })
 
   it('name the copy that the lead is laid to, which need not be the nearest straight away', () => {
@@ -192,6 +213,17 @@ describe('drawn', () => {
     expect(line!.map(([x, y]) => [x - from[0], y - from[1]])).toEqual(corners.map(([x, y]) => [x! - 10, y! - 40]))
     const [straight] = lines({})
     expect(straight?.kind === 'lines' && straight.lines[0]!.at(-1)![1]).toBe(from[1])
+  })
+
+  it('is dashed where no way is open, and the key says so: nobody lays it like this', () => {
+    const shut = walled(79.5)
+    const at = placed(shut, { wall: [46, 0] })
+    const { groups } = planPicture(shut, at, { laid: laidLeads(shut, at, WIRING) })
+    const [mark] = groups.find((g) => g.title === 'wire 1: ab, no way is open on the deck')!.marks
+    expect(mark?.kind === 'lines' && mark.lines.length).toBeGreaterThan(20)
+    const key = 'key: wire without a way on the deck'
+    expect(groups.some((g) => g.title === key)).toBe(true)
+    expect(planPicture(open, between, { laid }).groups.some((g) => g.title === key)).toBe(false)
   })
 
   it('runs so in the round, over its deck', () => {

@@ -270,6 +270,20 @@ describe('the assembly sheet', () => {
   })
 })
 
+describe('the table of wires', () => {
+  const names = Array.from({ length: 30 }, (_, i) => `part-${i + 1}-with-a-long-name`)
+
+  it('says all that its notes say, what not to do first, however much is in the way', async () => {
+    const laid = [{ wire: 0, by: names }]
+    const { note } = wireCutList(robot, robotPlaces, [], laid)[0]!
+    expect(note).toMatch(/^do not cut it yet, make room or measure with a thread: /)
+    await reading(await pdfPages(robot, robotPlaces, { parts: ['assembly'], laid }), async (pages) => {
+      const text = pages.map((p) => p.text).join(' ')
+      for (const name of names) expect(text.replace(/\s+/g, ''), name).toContain(name)
+    })
+  })
+})
+
 describe('paper dummies', () => {
   it('show every part of every demo once, at its size', async () => {
     for (const { name, problem: demo, placements } of demos()) {
