@@ -19,6 +19,8 @@ export interface Repeats {
   readonly seen: number | undefined
   /** How far readings may be apart at most, mm, by index of each measure whose readings are further apart. */
   readonly contrary: ReadonlyMap<number, number>
+  /** Those of them that must be slips, by index of each measure whose other readings tell. */
+  readonly slips: ReadonlyMap<number, readonly number[]>
 }
 
 export const mean = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0) / v.length
@@ -31,6 +33,7 @@ export const spreadOf = (v: readonly number[]): number | undefined =>
 /** `given`: σ where it is known beforehand. */
 export function repeatsOf(measures: readonly (readonly number[])[], given?: number): Repeats {
   const contrary = new Map<number, number>()
+  const slips = new Map<number, readonly number[]>()
   const factors = new Map<number, number>()
   const factorOf = (n: number): number => {
     const factor = factors.get(n) ?? rangeFactor(n)
@@ -46,18 +49,52 @@ export function repeatsOf(measures: readonly (readonly number[])[], given?: numb
   for (const { i, readings } of closest) {
     const sigma = given ?? (repeats < POOL ? READING : Math.max(READING, pooled()))
     const most = factorOf(readings.length) * sigma
-    // A micrometre of leave, for sums of decimals.
-    if (Math.max(...readings) - Math.min(...readings) > most + 0.001) contrary.set(i, most)
-    else {
+    if (rangeOf(readings) > most + LEAVE) {
+      contrary.set(i, most)
+      const found = slipsIn(readings, (n) => factorOf(n) * sigma + LEAVE)
+      if (found.length > 0) slips.set(i, found)
+    } else {
       repeats += readings.length - 1
       sum += squares(readings)
     }
   }
-  if (given !== undefined) return { reading: given, seen: undefined, contrary }
+  if (given !== undefined) return { reading: given, seen: undefined, contrary, slips }
   const own = pooled()
   return own > READING || (repeats >= POOL && own > 0)
-    ? { reading: own, seen: repeats, contrary }
-    : { reading: READING, seen: undefined, contrary }
+    ? { reading: own, seen: repeats, contrary, slips }
+    : { reading: READING, seen: undefined, contrary, slips }
+}
+
+/** mm, for sums of decimals. */
+const LEAVE = 0.001
+const rangeOf = (v: readonly number[]): number => Math.max(...v) - Math.min(...v)
+
+/** Dixon's Q = gap / range for n = 4 … 10 readings, two-sided, 99 % (Rorabacher 1991, from memory); more are judged as 10. */
+const Q = [0.926, 0.821, 0.74, 0.68, 0.634, 0.598, 0.568]
+
+/**
+ * The readings of one distance that the others show to be slips, of readings that contradict one another; empty where it cannot be known
+ * which. More than half, and two at least, agree (`most`: how far so many are apart at most), and no other agrees with any of them; or,
+ * by a hand less steady than is taken, one is so much further from the rest than they are from one another.
+ */
+export function slipsIn(readings: readonly number[], most: (n: number) => number): readonly number[] {
+  const sorted = [...readings].sort((a, b) => a - b)
+  const n = sorted.length
+  for (let size = n - 1; size >= 2 && size > n / 2; size--) {
+    const groups = Array.from({ length: n - size + 1 }, (_, from) => from)
+      .filter((from) => sorted[from + size - 1]! - sorted[from]! <= most(size))
+      .map((from) => [...sorted.slice(0, from), ...sorted.slice(from + size)])
+    const [others] = groups
+    if (groups.length > 1) return []
+    if (others === undefined) continue
+    const rest = sorted.filter((v) => !others.includes(v))
+    return others.every((o) => rest.every((r) => Math.abs(o - r) > most(2))) ? others : []
+  }
+  const q = Q[Math.min(n, 10) - 4]
+  if (q === undefined) return []
+  const range = rangeOf(sorted)
+  const [low, high] = [sorted[1]! - sorted[0]!, sorted[n - 1]! - sorted[n - 2]!]
+  return Math.max(low, high) > q * range ? [low > high ? sorted[0]! : sorted[n - 1]!] : []
 }
 
 /** How many σ the range of n readings is at most, at that probability: found by halving. */

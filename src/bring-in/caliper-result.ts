@@ -33,7 +33,10 @@ export type Made =
 
 export interface MeasuresBroughtIn {
   readonly result: CaliperResult
-  /** Only where the measures say one thing: not while a place is loose or has a mirror image that fits as well. */
+  /**
+   * Only where the measures say one thing: not while a place is loose or has a mirror image that fits as well, nor while a figure rests
+   * on nothing but readings that contradict one another: their mean is what nobody measured.
+   */
   readonly made: Made | undefined
   readonly text: readonly string[]
 }
@@ -45,9 +48,14 @@ export function bringInMeasures(source: string | Uint8Array, file: string): Read
   const result = caliper(measuresOf(read.value))
   const problems = result.status === 'undetermined' ? [] : impossible(result.fit, file)
   if (problems.length > 0) return { ok: false, problems, warnings: read.warnings }
-  const made = result.status === 'fitted' ? madeOf(read.value.gives, result.fit) : undefined
+  const sound = result.status === 'fitted' && !result.fit.measures.some(isUnchecked)
+  const made = sound ? madeOf(read.value.gives, result.fit) : undefined
   return { ok: true, value: { result, made, text: caliperText(result) }, warnings: read.warnings }
 }
+
+/** Whether its readings contradict one another, with neither the rest of them nor another measure to tell which is right. */
+const isUnchecked = ({ contrary, slips, normalised }: FittedMeasure): boolean =>
+  contrary !== undefined && slips.length === 0 && normalised === undefined
 
 /** Holes that no plate can have: readings that were swapped or belong to another hole. */
 function impossible(fit: CaliperFit, file: string): FileProblem[] {
@@ -106,8 +114,11 @@ export function caliperText(result: CaliperResult): string[] {
   const { fit } = result
   const lines = [measured.sizes(fit.width, fit.depth)]
   for (const h of fit.holes) lines.push(measured.hole(h.id, h.x, h.y, h.diameter))
-  for (const { measure, contrary } of fit.measures) {
-    if (contrary !== undefined) lines.push(measured.contrary(measure, contrary))
+  for (const m of fit.measures) {
+    const { measure, contrary, slips } = m
+    if (contrary === undefined) continue
+    if (slips.length > 0) lines.push(measured.slips(measure, slips))
+    else lines.push(measured.contrary(measure, contrary, isUnchecked(m)))
   }
   for (const group of fit.suspects) lines.push(slip(group.map((i) => fit.measures[i]!)))
   if (fit.factor > 1) {
@@ -116,7 +127,7 @@ export function caliperText(result: CaliperResult): string[] {
   if (result.status === 'ambiguous') {
     for (const other of result.others) lines.push(measured.mirrored(other))
   }
-  const contradicted = fit.measures.some((k) => k.contrary !== undefined)
+  const contradicted = fit.measures.some((k) => k.contrary !== undefined && k.slips.length === 0)
   return [...lines, measured.uncertainty(contradicted), ...fit.assumptions]
 }
 

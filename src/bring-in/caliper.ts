@@ -37,6 +37,8 @@ export interface FittedMeasure {
   readonly spread: number | undefined
   /** How far the readings could be apart at most, mm, where they are further and so contradict one another. */
   readonly contrary: number | undefined
+  /** Those of its readings that the others of them show to be slips; the fit leaves them out. */
+  readonly slips: readonly number[]
   /** Residual over its own standard deviation; undefined where no other measure checks this one. */
   readonly normalised: number | undefined
   /** One of `suspects`. */
@@ -105,18 +107,19 @@ export function caliper(m: CaliperMeasures): CaliperResult {
 }
 
 /**
- * Means, and their uncertainties: scatter over √readings (GUM §4.2.3) and the instrument, in quadrature (§5.1.2). Where readings contradict
- * one another, their own scatter counts: which of them is the slip, they do not say.
+ * Means, and their uncertainties: scatter over √readings (GUM §4.2.3) and the instrument, in quadrature (§5.1.2). Readings that must be slips
+ * are left out. Where the rest contradict one another still, or do not say which is the slip, their own scatter counts.
  */
-function targetOf(m: CaliperMeasures, { reading, seen, contrary }: Repeats, assumptions: string[]): Target {
+function targetOf(m: CaliperMeasures, { reading, seen, contrary, slips }: Repeats, assumptions: string[]): Target {
   if (seen !== undefined) assumptions.push(measured.scatterSeen(reading, seen))
   else if (m.reading === undefined) assumptions.push(measured.scatterTaken(reading))
   const own = m.instrument ?? INSTRUMENT
   if (m.instrument === undefined) assumptions.push(measured.instrument(INSTRUMENT))
+  const kept = m.measures.map((k, i) => k.readings.filter((r) => !slips.get(i)?.includes(r)))
   return {
     model: modelOf(m),
-    values: m.measures.map((k) => mean(k.readings)),
-    uncertainties: m.measures.map(({ readings }, i) => {
+    values: kept.map(mean),
+    uncertainties: kept.map((readings, i) => {
       const scatter = contrary.has(i) ? Math.max(reading, spreadOf(readings)!) : reading
       return Math.hypot(scatter / Math.sqrt(readings.length), own)
     }),
@@ -161,7 +164,7 @@ const most = (freedom: number): number =>
 function told(
   target: Target,
   m: CaliperMeasures,
-  { contrary }: Repeats,
+  { contrary, slips }: Repeats,
   answer: Fitted,
   assumptions: readonly string[],
 ): CaliperFit {
@@ -188,6 +191,7 @@ function told(
       u: target.uncertainties[i]!,
       spread: spreadOf(measure.readings),
       contrary: contrary.get(i),
+      slips: slips.get(i) ?? [],
       normalised: normalised[i],
       suspect: suspects.some((group) => group.includes(i)),
     })),

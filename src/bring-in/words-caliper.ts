@@ -48,10 +48,17 @@ export const measured = {
     `fits as well with ${holes.map((h) => `${h.id} at [${num(h.x)}, ${num(h.y)}]`).join(', ')}: say about where it is ("near"), or measure it from one more edge or hole`,
   uncertainty: (contradicted: boolean): string =>
     `what stands after ± is two standard uncertainties: about 95 of 100 lie within${contradicted ? ', but not where readings contradict one another' : ''}`,
-  /** `most`: how far readings of one distance are apart at most, mm. */
-  contrary: (measure: CaliperMeasure, most: number): string => {
+  /** `most`: how far readings of one distance are apart at most, mm; `alone`: no other measure tells which is right. */
+  contrary: (measure: CaliperMeasure, most: number, alone: boolean): string => {
     const [low, high] = [Math.min(...measure.readings), Math.max(...measure.readings)]
-    return `the readings ${num(low)} and ${num(high)} of ${ends(measure)} contradict one another: they are ${num(high - low)} mm apart, and readings of one distance hardly ever more than ${num(most)}; one must be a slip, measure it again`
+    return `the readings ${num(low)} and ${num(high)} of ${ends(measure)} contradict one another: they are ${num(high - low)} mm apart, and readings of one distance hardly ever more than ${num(most)}; one must be a slip, and they do not say which: measure it again${alone ? ', for nothing is made of it until then' : ''}`
+  },
+  /** `slips`: those of its readings that all the others speak against. */
+  slips: (measure: CaliperMeasure, slips: readonly number[]): string => {
+    const rest = measure.readings.filter((r) => !slips.includes(r))
+    const [low, high] = [Math.min(...rest), Math.max(...rest)]
+    const said = low === high ? num(low) : `${num(low)} to ${num(high)}`
+    return `${slips.map(num).join(' and ')} of ${ends(measure)} must be ${slips.length === 1 ? 'a slip' : 'slips'}: the other ${rest.length} readings say ${said}; left out, measure it again`
   },
   oneWrong: (measures: readonly CaliperMeasure[]): string =>
     `one of these does not fit the others, measure them again: ${measures.map(ends).join(' · ')}`,

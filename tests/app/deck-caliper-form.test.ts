@@ -24,8 +24,21 @@ describe('a caliper’s rows', () => {
 
   it('say which readings contradict one another', () => {
     const got = caliperDeck(typed('140', '90', '20,1; 31', '25', '3,2'), old)
-    if (got.kind !== 'deck') throw new Error(JSON.stringify(got))
+    // Nobody measured their mean, so no plate is made of it.
+    if (got.kind !== 'loose') throw new Error(JSON.stringify(got))
     expect(got.lines.join()).toContain('the readings 20.1 and 31 of left to hole-1, near contradict one another')
+  })
+
+  it('name the slip where the other readings tell, and make the plate of these', () => {
+    const form = { ...emptyForm, measures: emptyForm.measures.map((m) => ({ ...m, readings: '145.2; 145.4' })) }
+    form.measures[0] = { ...form.measures[0]!, readings: '165,4; 165.6; 6 1/2"; 146' }
+    const got = caliperDeck(form, old)
+    if (got.kind !== 'deck') throw new Error(JSON.stringify(got))
+    const lines = got.lines.join('\n')
+    expect(lines).toContain('146 of left to right must be a slip: the other 3 readings say 165.1 to 165.6; left out')
+    expect(lines).not.toContain('contradict')
+    // s of the three is 0.252; over √3, and twice that
+    expect(lines).toContain('width 165.367 ± 0.293 mm')
   })
 
   it('say by the row what is no length', () => {

@@ -84,7 +84,7 @@ describe('a measures file', () => {
       expect.arrayContaining([
         expect.stringMatching(/^h: x 27\.25 ± 10\.9, /),
         // 3√2 · 0.05: the difference of two readings scatters √2 times as far as one.
-        'the readings 20.1 and 31 of left to h, near contradict one another: they are 10.9 mm apart, and readings of one distance hardly ever more than 0.212; one must be a slip, measure it again',
+        'the readings 20.1 and 31 of left to h, near contradict one another: they are 10.9 mm apart, and readings of one distance hardly ever more than 0.212; one must be a slip, and they do not say which: measure it again, for nothing is made of it until then',
         expect.stringMatching(/95 of 100 lie within, but not where readings contradict/),
       ]),
     )

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { rangeFactor, repeatsOf } from '../../src/bring-in/caliper-repeats.ts'
+import { rangeFactor, repeatsOf, slipsIn } from '../../src/bring-in/caliper-repeats.ts'
 import { at, fitted, normal } from './caliper-kit.ts'
 
 describe('how far readings of one distance may be apart', () => {
@@ -35,6 +35,27 @@ describe('readings that contradict one another', () => {
     const { reading, seen } = repeatsOf([[20.1, 31], ...steady])
     // Pairs 0.04 apart: s² = 0.04²/2 each.
     expect([reading, seen]).toEqual([expect.closeTo(0.04 / Math.SQRT2, 9), 6])
+  })
+
+  it('are told apart where most of them agree, and only there', () => {
+    const slips = (...readings: number[]) =>
+      slipsIn(readings, (n) => rangeFactor(n) * 0.05).toSorted((a, b) => a - b)
+    expect(slips(20, 20.05, 31)).toEqual([31])
+    expect(slips(9, 20, 20.05, 31, 20.1)).toEqual([9, 31])
+    // 165.1 to 165.6 is more than a steady hand scatters, but nothing beside 19
+    expect(slips(165.4, 165.6, 165.1, 146)).toEqual([146])
+    // two, two against two, three that are as far from one another, and a middle that goes with either side
+    for (const unknown of [[20, 31], [20, 20.05, 31, 31.05], [20, 25, 31], [20, 20.15, 20.3]])
+      expect(slips(...unknown), `${unknown}`).toEqual([])
+  })
+
+  it('are left out of the fit where they must be slips, and it is as sure as the rest', () => {
+    const lines = (left: string) => ['left>right 100', 'back>front 60', `left>a ${left}`, 'back>a 30']
+    const f = fitted(lines('20 20.05 31'), [{ id: 'a', diameter: 3 }], { instrument: 0 })
+    const same = fitted(lines('20 20.05'), [{ id: 'a', diameter: 3 }], { instrument: 0 })
+    expect(f.measures[2]!.slips).toEqual([31])
+    expect(at(f, 'a').x.value).toBeCloseTo(at(same, 'a').x.value, 9)
+    expect(at(f, 'a').x.u).toBeCloseTo(at(same, 'a').x.u, 9)
   })
 
   it('are judged by the scatter that is given', () => {
