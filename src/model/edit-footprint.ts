@@ -101,6 +101,15 @@ const strapSlots = (width: number, depth: number): [number, number, number, numb
   ]
 }
 
+/** Two places in the middle, as far apart as measured: rounding each by itself would make it a micrometre more. */
+function apartIn(size: number, apart: number): [number, number] {
+  const first = round((size - apart) / 2)
+  return [first, round(first + apart)]
+}
+
+/** How far apart holes are taken to be before somebody says so: 3.5 mm from both ends. */
+export const cornersApart = (size: number): number => Math.max(1, Math.round(size - 7))
+
 /** Four holes, `across` and `along` apart between centres, in the middle of the body. */
 export function cornerHoles(
   body: FootprintFile['body'],
@@ -108,8 +117,7 @@ export function cornerHoles(
   along: number,
   hole: Omit<MountHoleFile, 'id' | 'at'>,
 ): MountHoleFile[] {
-  const x = [(body.width - across) / 2, (body.width + across) / 2].map(round)
-  const y = [(body.depth - along) / 2, (body.depth + along) / 2].map(round)
+  const [x, y] = [apartIn(body.width, across), apartIn(body.depth, along)]
   return y.flatMap((v, j) => x.map((u, i): MountHoleFile => ({ id: `h${2 * j + i + 1}`, at: [u, v], ...hole })))
 }
 
@@ -124,7 +132,8 @@ export function pinRows(
   apart: number,
   pitch = PITCH,
 ): { id: string; at: [number, number] }[] {
-  const x = (i: number): number => round((body.width - (columns - 1) * pitch) / 2 + i * pitch)
+  const [first] = apartIn(body.width, (columns - 1) * pitch)
+  const x = (i: number): number => round(first + i * pitch)
   const low = round(rows === 1 ? body.depth / 2 : (body.depth - apart) / 2)
   const lower = Array.from({ length: columns }, (_, i): [number, number] => [x(i), low])
   const upper =

@@ -2,7 +2,14 @@
 import { useState } from 'react'
 import { PITCH } from '../../footprints/pitch.ts'
 import { THREADS, type Thread } from '../export/hardware-data.ts'
-import { cornerHoles, type MountHoleFile, type MountKind, mountedBy, pinRows } from '../model/edit-footprint.ts'
+import {
+  cornerHoles,
+  cornersApart,
+  type MountHoleFile,
+  type MountKind,
+  mountedBy,
+  pinRows,
+} from '../model/edit-footprint.ts'
 import { words } from '../words/index.ts'
 import { Choice, CountField } from './entry-field.tsx'
 import { Carries } from './footprint-carries.tsx'
@@ -46,12 +53,14 @@ export function Box({ path, name }: Place) {
 function Holes() {
   const { footprint, put, set } = useDraft()
   const [thread, setThread] = useState<Thread>('M3')
-  const [across, setAcross] = useState(Math.max(1, Math.round(footprint.body.width - 7)))
-  const [along, setAlong] = useState(Math.max(1, Math.round(footprint.body.depth - 7)))
+  // Until they are typed they go with the body, which is measured after the bench was opened.
+  const [typed, setTyped] = useState<{ readonly across?: number; readonly along?: number }>({})
+  const across = typed.across ?? cornersApart(footprint.body.width)
+  const along = typed.along ?? cornersApart(footprint.body.depth)
   const { mount } = footprint
   if (mount.kind !== 'screw' && mount.kind !== 'drop-in') return null
-  const keep = (value: number, take: (value: number) => void) => {
-    take(value)
+  const keep = (more: typeof typed) => {
+    setTyped({ ...typed, ...more })
     return undefined
   }
   return (
@@ -83,13 +92,13 @@ function Holes() {
           label={t.across}
           value={across}
           limits={{ least: 0.001, most: 10_000 }}
-          onChange={(mm) => keep(mm, setAcross)}
+          onChange={(across) => keep({ across })}
         />
         <LengthField
           label={t.along}
           value={along}
           limits={{ least: 0.001, most: 10_000 }}
-          onChange={(mm) => keep(mm, setAlong)}
+          onChange={(along) => keep({ along })}
         />
         <Choice label={t.screw} value={thread} options={THREADS.map((s) => [s, s] as const)} onChange={setThread} />
         <button

@@ -5,6 +5,7 @@ import { emptyProject } from '../../src/model/edit.ts'
 import {
   copyOfFootprint,
   cornerHoles,
+  cornersApart,
   emptyFootprint,
   footprintProblems,
   footprintsOf,
@@ -101,6 +102,16 @@ describe('measurements', () => {
       [3.5, 26.5],
       [61.5, 26.5],
     ])
+  })
+
+  it('puts them as far apart as typed to the micrometre, whatever the body', () => {
+    // 1 5/8 in and 1 1/8 in: half of what is left over ends in half a micrometre
+    const body = { width: 41.275, depth: 28.575, height: 9 }
+    const [a, b, c] = cornerHoles(body, 34, 22, { diameter: 2.9 }).map((h) => h.at)
+    expect([b![0] - a![0], c![1] - a![1]]).toEqual([34, 22])
+    expect(cornersApart(body.width)).toBe(34)
+    const [first, , , last] = pinRows(body, 2, 2, 7.62).map((p) => p.at)
+    expect(last![1] - first![1]).toBeCloseTo(7.62, 9)
   })
 
   it('numbers two rows of pins anticlockwise, on the pitch', () => {
