@@ -58,6 +58,7 @@ export function assemblyPages(
       ]
     }),
     { kind: 'heading', text: words.items },
+    { kind: 'text', text: words.itemsNote },
     {
       kind: 'table',
       none: words.noItem,
@@ -73,7 +74,6 @@ export function assemblyPages(
       ],
       rows: items.map((n) => itemCells(problem, n, items)),
     },
-    { kind: 'text', text: words.itemsNote },
     { kind: 'heading', text: words.order },
     { kind: 'list', sign: 'number', lines: orderOfWork(problem, placements, asMade, laid) },
     { kind: 'heading', text: words.hardware },
@@ -105,6 +105,11 @@ export function assemblyPages(
           } as const,
         ]),
     { kind: 'heading', text: words.wires },
+    // Before the table, or it may be alone on the last page.
+    {
+      kind: 'text',
+      text: words.wiresNote(several, laid !== undefined && others.every((o) => o.laid !== undefined)),
+    },
     {
       kind: 'table',
       none: words.noWire,
@@ -122,10 +127,6 @@ export function assemblyPages(
         { head: words.wireHeads.note, share: 36 },
       ],
       rows: wires.map((r, i) => wireCells(r, i, several)),
-    },
-    {
-      kind: 'text',
-      text: words.wiresNote(several, laid !== undefined && others.every((o) => o.laid !== undefined)),
     },
   ]
   return flow(press, paper, names.variant(problem.name, problem.variant), words.label, blocks)

@@ -34,6 +34,8 @@ export type Block =
   | { readonly kind: 'picture'; readonly height: number; readonly draw: (room: Box) => readonly Ink[] }
   | { readonly kind: 'new page' }
 
+const HEADING = 4.6
+const HEADING_LINE = 6.4
 const SIZE = 3
 const LINE = 4.2
 const CELL = 2.6
@@ -65,16 +67,28 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
       y -= line
     }
   }
-  for (const block of blocks) {
+  /** Of a heading and what it stands over: words and the picture after them; else the beginning of something. */
+  const together = (heading: string, rest: readonly Block[]): number => {
+    const tall = (text: string, size: number, line: number): number =>
+      wrapTo(press, text, size, room.x1 - room.x0).length * line
+    let height = 3.5 + tall(heading, HEADING, HEADING_LINE) + 0.8
+    for (const block of rest) {
+      if (block.kind === 'picture') return height + block.height
+      if (block.kind !== 'text') break
+      height += tall(block.text, SIZE, LINE) + 1
+    }
+    return Math.max(22, height + LINE)
+  }
+  for (const [index, block] of blocks.entries()) {
     switch (block.kind) {
       case 'new page':
         next()
         break
       case 'heading':
         // A heading never stands alone at a page's foot.
-        need(22)
+        need(together(block.text, blocks.slice(index + 1)))
         y -= y < room.y1 ? 3.5 : 0
-        words(block.text, 4.6, 6.4, 0)
+        words(block.text, HEADING, HEADING_LINE, 0)
         y -= 0.8
         break
       case 'text':

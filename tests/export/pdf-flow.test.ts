@@ -1,0 +1,37 @@
+/** What stands on one page, block by block. */
+import { describe, expect, it } from 'vitest'
+import { type Block, flow } from '../../src/export/pdf-flow.ts'
+import { papers, windowOf } from '../../src/export/pdf-paper.ts'
+import { openPress } from '../../src/export/pdf-press.ts'
+
+const room = windowOf(papers.A4)
+const tall = room.y1 - room.y0
+
+const plan = (name: string, part: number): Block[] => [
+  { kind: 'heading', text: `heading of ${name}` },
+  { kind: 'text', text: `caption of ${name}` },
+  {
+    kind: 'picture',
+    height: tall * part,
+    draw: ({ x0, y0 }) => [{ kind: 'text', x: x0, y: y0, size: 3, text: `picture of ${name}` }],
+  },
+]
+
+/** What is written on each page, from the top, without its frame. */
+const written = async (blocks: readonly Block[]): Promise<string[][]> =>
+  flow(await openPress(), papers.A4, 'title', 'label', blocks).map((page) =>
+    page.inks.flatMap((ink) => (ink.kind === 'text' && / of (one|two|three)$/.test(ink.text) ? [ink.text] : [])),
+  )
+
+const whole = (name: string): string[] => ['heading', 'caption', 'picture'].map((what) => `${what} of ${name}`)
+
+describe('printed pages', () => {
+  it('have a picture under its own heading and caption', async () => {
+    expect(await written([...plan('one', 0.4), ...plan('two', 0.4), ...plan('three', 0.3)])).toEqual([
+      [...whole('one'), ...whole('two')],
+      whole('three'),
+    ])
+    // there would be room for its heading beside the first, but not for it
+    expect(await written([...plan('one', 0.6), ...plan('two', 0.38)])).toEqual([whole('one'), whole('two')])
+  })
+})
