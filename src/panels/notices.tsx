@@ -1,5 +1,5 @@
 /** What must be said at once, over all else: a file that was not opened, work that is not kept, other tabs, newer versions. */
-import { type ReactNode, useEffect, useState } from 'react'
+import { type ReactNode, type RefObject, useEffect, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import { UNKNOWN } from '../../footprints/problems.ts'
 import type { FileProblem } from '../model/index.ts'
@@ -67,15 +67,37 @@ const KIND: Readonly<Record<NonNullable<Broken['kind']>, string>> = {
   other: words.start.other,
 }
 
+/** Whoever drops a file far down the page sees at once what is said of it, and comes back to where they were once it is put aside. */
+function useSeen(notice: RefObject<HTMLElement | null>, broken: unknown, notices: unknown): () => void {
+  /** px from the page's end, which is as far away with the notice as without. */
+  const left = useRef<number>(undefined)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: to be seen anew with whatever is said anew
+  useEffect(() => {
+    const top = notice.current?.getBoundingClientRect().top
+    if (top === undefined || (top >= 0 && top < window.innerHeight / 2)) return
+    left.current ??= document.documentElement.scrollHeight - window.scrollY
+    notice.current?.scrollIntoView({ block: 'start' })
+  }, [broken, notices])
+  return () => {
+    const from = left.current
+    left.current = undefined
+    if (from === undefined) return
+    // once it is gone, and the page has its own height again
+    requestAnimationFrame(() => window.scrollTo(window.scrollX, document.documentElement.scrollHeight - from))
+  }
+}
+
 function FileNotice() {
   const broken = useDeck((s) => s.broken)
   const notices = useDeck((s) => s.notices)
   const { dismiss } = useActions()
+  const notice = useRef<HTMLElement>(null)
+  const back = useSeen(notice, broken, notices)
   if (!broken && notices.length === 0) return null
   const several = filesOf([...(broken?.problems ?? []), ...(broken?.strange ?? [])]).length > 1
   const strange = (broken?.strange ?? []).filter((p) => p.found === UNKNOWN)
   return (
-    <section className="notice warn" role="alert">
+    <section ref={notice} className="notice warn" role="alert">
       {broken && (
         <>
           <h2>{words.start.notOpened(broken.file, several)}</h2>
@@ -105,7 +127,13 @@ function FileNotice() {
         </>
       )}
       <div className="group">
-        <button type="button" onClick={dismiss}>
+        <button
+          type="button"
+          onClick={() => {
+            dismiss()
+            back()
+          }}
+        >
           {say.putAside}
         </button>
       </div>

@@ -204,15 +204,23 @@ describe('files', () => {
       decks: [],
       items: [{ id: 'a', count: 0.5 }],
     }
+    const scrolled = (): Promise<number> => v.page.evaluate(() => window.scrollY)
+    await v.page.evaluate(() => window.scrollTo(0, 800))
+    const far = await scrolled()
+    expect(far).toBeGreaterThan(400)
     await v.open('bad.json', bad)
     const alert = v.page.getByRole('alert').filter({ hasText: 'bad.json was not opened' })
     await alert.waitFor()
+    // Wherever the page was scrolled to, it is seen, and putting it aside leads back.
+    await expect.poll(async () => (await alert.boundingBox())!.y).toBeGreaterThanOrEqual(0)
+    expect((await alert.boundingBox())!.y).toBeLessThan(500)
     const said = await alert.textContent()
     expect(said).toMatch(/items\[0\]\.count.*found 0\.5; expected/)
     expect(said).toMatch(/items\[0\]\.footprint/)
     expect(await v.picture()).toEqual(before)
     await alert.getByRole('button', { name: 'Put this aside' }).click()
     expect(await alert.count()).toBe(0)
+    await expect.poll(scrolled).toBe(far)
   })
 
   it('hands out the template beside its cautions', async () => {
