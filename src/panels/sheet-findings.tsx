@@ -37,12 +37,14 @@ function Lines({ lines, kind }: { lines: readonly SheetLine[]; kind: 'stops' | '
   )
 }
 
-export function Findings({ view }: { view: View }) {
+const useLines = (view: View): ReturnType<typeof sheetLines> => {
   const report = useReport((s) => s.report)
-  const looking = useReport((s) => s.looking)
-  const { conflict, stops, worthKnowing, missing } = sheetLines(view, report ? { report } : {})
-  const fine =
-    stops.length === 0 && conflict.length === 0 && view.figures && !view.looking && view.problem.items.length > 0
+  return sheetLines(view, report ? { report } : {})
+}
+
+/** What cannot be, and what stops the job. */
+export function Stops({ view }: { view: View }) {
+  const { conflict, stops } = useLines(view)
   // The search keeps the rules and counts; what else stops the job it does not know of.
   const evenSo = stops.length > 0 && view.findings.length === 0 && view.goals.length > 0 && !view.looking
   return (
@@ -51,14 +53,6 @@ export function Findings({ view }: { view: View }) {
       {conflict.length > 0 && stops.length > 0 && <p>{text.asItStands}</p>}
       {stops.length > 0 && (
         <section aria-labelledby="stops-title">
-          {evenSo && (
-            <p>
-              {text.evenSo(
-                view.goals.every((g) => g.gap === 0),
-                view.bestHeld,
-              )}
-            </p>
-          )}
           {conflict.length === 0 ? (
             <h3 id="stops-title">{text.stops(stops.length)}</h3>
           ) : (
@@ -67,9 +61,29 @@ export function Findings({ view }: { view: View }) {
             </h3>
           )}
           <Lines lines={stops} kind="stops" />
+          {evenSo && (
+            <p>
+              {text.evenSo(
+                view.goals.every((g) => g.gap === 0),
+                view.bestHeld,
+              )}
+            </p>
+          )}
         </section>
       )}
-      {fine && !(looking && !report) && <p>{text.fine}</p>}
+    </>
+  )
+}
+
+/** What is worth knowing, and what the files do not say. */
+export function Worth({ view }: { view: View }) {
+  const waiting = useReport((s) => s.looking && !s.report)
+  const { conflict, stops, worthKnowing, missing } = useLines(view)
+  const fine =
+    stops.length === 0 && conflict.length === 0 && view.figures && !view.looking && view.problem.items.length > 0
+  return (
+    <>
+      {fine && !waiting && <p>{text.fine}</p>}
       {worthKnowing.length > 0 && (
         <section aria-labelledby="worth-title">
           <h3 id="worth-title">{text.worthKnowing(worthKnowing.length)}</h3>

@@ -1,4 +1,4 @@
-/** The findings sheet: how it stands, what would make it fit, what stops the job and what is worth knowing, and what is held. */
+/** The findings sheet: what stops the job, how it stands, what is worth knowing, what would make it fit, and what is held. */
 import { useDeferredValue, useState } from 'react'
 import { tightTexts } from '../store/leads.ts'
 import { leadsOf } from '../store/shared-leads.ts'
@@ -6,7 +6,7 @@ import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { Refused } from './refused.tsx'
 import { useReport } from './report-use.ts'
-import { Findings } from './sheet-findings.tsx'
+import { Stops, Worth } from './sheet-findings.tsx'
 import { Holds } from './sheet-holds.tsx'
 import { Equals, Remedies } from './sheet-other.tsx'
 import { useActions, useDeck, useView } from './use.ts'
@@ -43,6 +43,8 @@ export function Sheet() {
   const there = useDeferredValue(true, false)
   if (!view) return null
   const { sheet } = view
+  // A verdict that leads up to what stops the job stands before it; one that praises does not, or a low window would show nothing else.
+  const first = view.conflict.length === 0 && view.findings.length === 0 && !view.stuck
   const tight =
     view.figures && view.findings.length === 0 ? tightTexts(view.problem, leadsOf(view, project, carried)) : []
   return (
@@ -61,6 +63,7 @@ export function Sheet() {
           {text.stop}
         </button>
       )}
+      {there && first && <Stops view={view} />}
       {/* What is best so far changes many times a second: it is said aloud once, at the end. */}
       <div aria-live="polite" aria-busy={view.looking && !carried}>
         {view.conflict.length === 0 && <p className="verdict">{view.verdict}</p>}
@@ -68,6 +71,7 @@ export function Sheet() {
           <p key={note}>{note}</p>
         ))}
       </div>
+      {there && !first && <Stops view={view} />}
       <Goals view={view} />
       {(view.better || view.open) && (
         <div className="group">
@@ -85,7 +89,7 @@ export function Sheet() {
       )}
       {there && (
         <>
-          <Findings view={view} />
+          <Worth view={view} />
           <Remedies view={view} />
           <Refused look="">{failed !== undefined && text.notLookedAt(failed)}</Refused>
           <Equals view={view} />

@@ -12,11 +12,11 @@ export const sheet = {
   fewer: 'Show fewer',
   notSaid: (n: number): string => `Not looked at, for the project does not say enough: ${count(n, 'point')}`,
   asItStands: 'And as it stands:',
-  /** Before what stops the job in a layout that keeps every rule; `best` = it is proven to be the best, `held` = with what is held. */
+  /** After what stops the job in a layout that keeps every rule; `best` = it is proven to be the best, `held` = with what is held. */
   evenSo: (best: boolean, held: boolean): string =>
     best
-      ? `No other layout${held ? ' with what is held' : ''} is better by what is counted. Even so:`
-      : 'Everything has a place that keeps the rules. Even so:',
+      ? `Apart from that, no other layout${held ? ' with what is held' : ''} is better by what is counted.`
+      : 'Apart from that, everything has a place that keeps the rules.',
   missing: (text: string, mm: string): string => `${text} ${mm} mm are missing.`,
 
   reached: 'What is reached',
