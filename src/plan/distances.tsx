@@ -3,7 +3,7 @@ import { memo } from 'react'
 import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
 import type { Guide } from '../store/align.ts'
 import type { Distance } from '../store/measure.ts'
-import { inMm } from '../store/sentences.ts'
+import { gapText } from '../store/plan-texts.ts'
 
 const n = (um: number): number => um / 1000
 
@@ -13,7 +13,6 @@ interface GapProps {
 }
 
 export const Gaps = memo(function Gaps({ distances, scale }: GapProps) {
-  const size = 10.5 * scale
   const t = 3 * scale
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus
@@ -26,15 +25,12 @@ export const Gaps = memo(function Gaps({ distances, scale }: GapProps) {
           const ends = upright
             ? `M${ax - t} ${ay}h${2 * t}M${bx - t} ${by}h${2 * t}`
             : `M${ax} ${ay - t}v${2 * t}M${bx} ${by - t}v${2 * t}`
+          const { text, x, y, size } = gapText(d, scale)
           return (
             <g key={d.side} className={d.gap < 0 ? 'over' : undefined}>
               <path d={`${ends}M${ax} ${ay}L${bx} ${by}`} />
-              <text
-                fontSize={size}
-                textAnchor="middle"
-                transform={`translate(${(ax + bx) / 2} ${(ay + by) / 2 - size / 3}) scale(1 -1) translate(0 ${-size / 1.6})`}
-              >
-                {inMm(d.gap).replace('-', '−')}
+              <text fontSize={size} textAnchor="middle" transform={`translate(${x} ${y}) scale(1 -1)`}>
+                {text}
               </text>
             </g>
           )

@@ -31,13 +31,22 @@ export function frameOf(problem: Problem, pad: number, gap: number, aspect: numb
   return size(column) > size(row) ? column : row
 }
 
-/** Millimetres between decks so that the rulers of one do not lie on the next, nor on its name, however many there are. */
-export function gapFor(problem: Problem): number {
+/** Pixels from a deck to the one below it: its ruler is 36, the other's name 14, and some air. */
+const BETWEEN = 54
+
+/**
+ * Millimetres between decks so that the rulers of one do not lie on the next, nor on its name, however many there are. `across`: pixels that
+ * the picture is wide, where they are known: in a narrow one a pixel is more millimetres.
+ */
+export function gapFor(problem: Problem, pad: number, across?: number): number {
   const { length } = problem.decks
   const boxes = problem.decks.map((d) => boxOf(d.outline))
   const all = boxes.reduce((sum, b) => sum + Math.max(b.w, b.h) / 1000, 0)
   // About a tenth of the picture's height or width, the gaps counted in.
-  return length < 2 ? 22 : Math.max(22, (0.1 * all) / Math.max(0.4, 1 - 0.1 * (length - 1)))
+  if (length < 2) return 22
+  const wide = (Math.max(...boxes.map((b) => b.x + b.w)) - Math.min(...boxes.map((b) => b.x))) / 1000 + 2 * pad
+  const asked = across === undefined ? 0 : (BETWEEN * wide) / across
+  return Math.max(22, asked, (0.1 * all) / Math.max(0.4, 1 - 0.1 * (length - 1)))
 }
 
 function inRow(boxes: readonly Box[], pad: number, gap: number): Frame {

@@ -1,6 +1,7 @@
 /** What can be focused and pressed in the plan: an item, and the mark of one that is held. */
 import { memo, type PointerEvent, useEffect, useRef } from 'react'
 import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
+import { type HoldMark, SAID } from '../store/plan-texts.ts'
 import { called, whereabouts } from '../store/sentences.ts'
 import type { Actions } from '../store/store.ts'
 import { words } from '../words/index.ts'
@@ -92,79 +93,70 @@ export const ItemHandle = memo(function ItemHandle(props: HandleProps) {
 
 interface MarkProps {
   readonly problem: Problem
-  readonly placements: readonly Placement[]
-  readonly deck: number
-  readonly holds: readonly string[]
+  readonly marks: readonly HoldMark[]
   readonly built: readonly string[] | undefined
   readonly scale: number
   readonly onFree: (id: string) => void
   /** What the hold of an item costs, in words, where that is known. */
   readonly costs: ReadonlyMap<string, string> | undefined
-  /** Its sentence stands beside the mark. */
-  readonly selected: string | undefined
-  /** Where the deck's middle is, Um: what is said of a mark to its right stands to the left of the mark. */
-  readonly middle: number
 }
 
 /** One click frees it; what is built has a mark that is no button. The mark is 24 px wide, whatever the scale. */
 export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
-  const { problem, placements, deck, holds, built, scale, onFree, costs, selected, middle } = props
+  const { problem, marks, built, scale, onFree, costs } = props
   const p = words.plan
   return (
     <g className="hold-marks">
-      {placements
-        .filter((at) => at.deck === deck && holds.includes(problem.items[at.item]?.id ?? ''))
-        .map((at) => {
-          const item = problem.items[at.item]
-          if (!item) return null
-          const size = turnedSize(item.footprint.width, item.footprint.depth, at.turn)
-          const name = called(item.id)
-          const place = `translate(${(at.at.x + size.w) / 1000 - 6 * scale} ${(at.at.y + size.h) / 1000 - 6 * scale}) scale(${scale} ${-scale})`
-          if (built?.includes(item.id))
-            return (
-              // The item itself says so.
-              <g key={item.id} className="built-mark" transform={place}>
-                <circle className="disc" r={9} />
-                <path className="bolt" d="M-4 .5l3 3l5 -7" />
-              </g>
-            )
-          const cost = costs?.get(item.id)
-          const free = (): void => onFree(item.id)
+      {marks.map(({ placement: at, x, y, left, said }) => {
+        const item = problem.items[at.item]
+        if (!item) return null
+        const name = called(item.id)
+        const place = `translate(${x} ${y}) scale(${scale} ${-scale})`
+        if (built?.includes(item.id))
           return (
-            // biome-ignore lint/a11y/useSemanticElements: there is no button element inside an SVG
-            <g
-              key={item.id}
-              className="hold-mark"
-              role="button"
-              tabIndex={0}
-              aria-label={p.free(name)}
-              aria-description={cost}
-              transform={place}
-              onClick={free}
-              onKeyDown={(event) => {
-                if (event.key !== 'Enter' && event.key !== ' ') return
-                event.preventDefault()
-                free()
-              }}
-            >
-              <title>{cost ? p.heldHereCosts(name, cost) : p.heldHere(name)}</title>
-              <circle className="target" r={12} />
+            // The item itself says so.
+            <g key={item.id} className="built-mark" transform={place}>
               <circle className="disc" r={9} />
-              <path className="bolt" d="M-4 -1.5h8M-4 1.5h8M0 -4v8" />
-              {cost && selected === item.id && (
-                <text
-                  className="hold-cost"
-                  x={at.at.x + size.w > middle ? -13 : 13}
-                  y={4}
-                  fontSize={11}
-                  textAnchor={at.at.x + size.w > middle ? 'end' : 'start'}
-                >
-                  {cost}
-                </text>
-              )}
+              <path className="bolt" d="M-4 .5l3 3l5 -7" />
             </g>
           )
-        })}
+        const cost = costs?.get(item.id)
+        const free = (): void => onFree(item.id)
+        return (
+          // biome-ignore lint/a11y/useSemanticElements: there is no button element inside an SVG
+          <g
+            key={item.id}
+            className="hold-mark"
+            role="button"
+            tabIndex={0}
+            aria-label={p.free(name)}
+            aria-description={cost}
+            transform={place}
+            onClick={free}
+            onKeyDown={(event) => {
+              if (event.key !== 'Enter' && event.key !== ' ') return
+              event.preventDefault()
+              free()
+            }}
+          >
+            <title>{cost ? p.heldHereCosts(name, cost) : p.heldHere(name)}</title>
+            <circle className="target" r={12} />
+            <circle className="disc" r={9} />
+            <path className="bolt" d="M-4 -1.5h8M-4 1.5h8M0 -4v8" />
+            {said && (
+              <text
+                className="hold-cost"
+                x={left ? -SAID.at : SAID.at}
+                y={4}
+                fontSize={SAID.size}
+                textAnchor={left ? 'end' : 'start'}
+              >
+                {said}
+              </text>
+            )}
+          </g>
+        )
+      })}
     </g>
   )
 })

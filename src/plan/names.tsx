@@ -1,35 +1,22 @@
 /** The names of a deck's items, over what is drawn on them. */
 import { memo } from 'react'
-import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
-import { type Box, labelOf } from '../store/item-label.ts'
-import { called } from '../store/sentences.ts'
+import type { Problem } from '../../solver/index.ts'
+import type { NameText } from '../store/plan-texts.ts'
 
 interface Props {
   readonly problem: Problem
-  readonly placements: readonly Placement[]
-  readonly deck: number
+  readonly names: readonly NameText[]
   readonly scale: number
 }
 
-function boxOf(problem: Problem, p: Placement): Box | undefined {
-  const footprint = problem.items[p.item]?.footprint
-  if (!footprint) return undefined
-  const { w, h } = turnedSize(footprint.width, footprint.depth, p.turn)
-  return { x: p.at.x / 1000, y: p.at.y / 1000, w: w / 1000, h: h / 1000 }
-}
-
-export const Names = memo(function Names({ problem, placements, deck, scale }: Props) {
-  const here = placements.filter((p) => p.deck === deck)
+export const Names = memo(function Names({ problem, names, scale }: Props) {
   return (
     // The handles say the same aloud.
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus
     <g className="item-names" aria-hidden="true">
-      {here.map((p) => {
-        const item = problem.items[p.item]
-        const body = boxOf(problem, p)
-        const guests = here.filter((g) => g.host === p.item).flatMap((g) => boxOf(problem, g) ?? [])
-        const label = item && body && labelOf(called(item.id), body, guests, scale)
-        if (!label) return null
+      {names.map(({ item: index, label }) => {
+        const item = problem.items[index]
+        if (!item) return null
         const { lines, upright } = label
         const size = label.size * scale
         return (

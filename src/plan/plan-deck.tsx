@@ -1,5 +1,5 @@
 /** One deck of the plan with all that stands on it, in the deck's own millimetres. */
-import { memo, type PointerEvent } from 'react'
+import { memo, type PointerEvent, useMemo } from 'react'
 import type { Placement, Problem } from '../../solver/index.ts'
 import { type Guide, guidesOf } from '../store/align.ts'
 import type { Current } from '../store/currents.ts'
@@ -8,6 +8,7 @@ import type { Lead } from '../store/leads.ts'
 import type { Loads } from '../store/loads.ts'
 import type { Distance, FreeSeen } from '../store/measure.ts'
 import { placementOf } from '../store/moves.ts'
+import { gapBoxes, holdBoxes, holdMarks, nameTexts } from '../store/plan-texts.ts'
 import type { Actions, Carry } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
@@ -70,6 +71,27 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
     hanging && hanging.deck === deck && hanging !== lifted ? guidesOf(problem, placements, hanging) : []
   const load = props.loads?.decks[deck]
   const name = problem.decks[deck]?.name ?? ''
+  const { costs, distances } = props
+  const middle = at.box.x + at.box.w / 2
+  const marks = useMemo(
+    () => holdMarks(problem, placements, deck, sheet.holds, scale, middle, selected, costs),
+    [problem, placements, deck, sheet.holds, scale, middle, selected, costs],
+  )
+  const figures = useMemo(() => [...holdBoxes(marks, scale), ...gapBoxes(distances, scale)], [marks, distances, scale])
+  // What hangs in the hand is being moved about: its name would only jump.
+  const hand = carry?.item
+  const names = useMemo(
+    () =>
+      nameTexts(
+        problem,
+        hand === undefined ? placements : placements.filter((p) => p.item !== hand),
+        deck,
+        scale,
+        figures,
+      ),
+    [problem, placements, hand, deck, scale, figures],
+  )
+  const nameBoxes = useMemo(() => names.map((n) => n.box), [names])
   return (
     <>
       <DeckGround problem={problem} deck={deck} scope={scope} zones={on.zones} />
@@ -142,13 +164,7 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
       )}
       {on.contacts && <Contacts problem={problem} placements={placements} deck={deck} />}
       {on.strips && props.free && <FreeLayer seen={props.free} scale={scale} />}
-      {/* What hangs in the hand is being moved about: its name would only jump. */}
-      <Names
-        problem={problem}
-        placements={carry ? placements.filter((p) => p.item !== carry.item) : placements}
-        deck={deck}
-        scale={scale}
-      />
+      <Names problem={problem} names={names} scale={scale} />
       {props.currents && <CurrentStrokes leads={props.leads} currents={props.currents} deck={deck} />}
       {(on.wires || on.currents) && (
         <Wires
@@ -160,6 +176,8 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
           selected={selected}
           badges={props.badges}
           atMost={carry !== undefined}
+          figures={figures}
+          names={nameBoxes}
         />
       )}
       {carry && <Ghosts problem={problem} deck={deck} moved={props.moved} from={carry.from} />}
@@ -167,15 +185,11 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
       <Gaps distances={props.distances} scale={scale} />
       <HoldMarks
         problem={problem}
-        placements={placements}
-        deck={deck}
-        holds={sheet.holds}
+        marks={marks}
         built={sheet.built}
         scale={scale}
         onFree={actions.free}
         costs={props.costs}
-        selected={selected}
-        middle={at.box.x + at.box.w / 2}
       />
     </>
   )

@@ -19,7 +19,7 @@ import type { Actions, Carry } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { Callout } from './callout.tsx'
-import { type Frame, frameOf, gapFor } from './frame.ts'
+import { frameOf, gapFor } from './frame.ts'
 import { useGestures } from './gestures.ts'
 import { Hatches } from './hatches.tsx'
 import type { ItemKeys } from './keys.ts'
@@ -64,15 +64,15 @@ const padOf = (problem: Problem): number =>
   Math.max(12, ...problem.decks.map((d) => 0.09 * Math.max(boxOf(d.outline).w, boxOf(d.outline).h) * 1e-3))
 
 /** The size of the picture on the screen. */
-function usePixels(svg: RefObject<SVGSVGElement | null>, frame: Frame) {
-  const [pixels, setPixels] = useState({ width: frame.width / 0.35, height: frame.height / 0.35 })
+function usePixels(svg: RefObject<SVGSVGElement | null>) {
+  const [pixels, setPixels] = useState<{ readonly width: number; readonly height: number }>()
   useEffect(() => {
     const element = svg.current
     if (!element) return
     const measure = (): void => {
       const { width, height } = element.getBoundingClientRect()
       if (width > 0 && height > 0)
-        setPixels((old) => (old.width === width && old.height === height ? old : { width, height }))
+        setPixels((old) => (old?.width === width && old.height === height ? old : { width, height }))
     }
     const observer = new ResizeObserver(measure)
     observer.observe(element)
@@ -93,15 +93,22 @@ const movedIn = (carry: Carry | undefined): readonly Placement[] => {
 export function Plan(props: Props) {
   const { view, carry, selected, hovered, hoveredWire, actions, keys, project, scope = 'stage', tools = true } = props
   const { problem, placements } = view
-  const frame = useMemo(() => frameOf(problem, padOf(problem), gapFor(problem), 1.1), [problem])
   const svg = useRef<SVGSVGElement>(null)
+  const measured = usePixels(svg)
+  const frame = useMemo(() => {
+    const pad = padOf(problem)
+    return frameOf(problem, pad, gapFor(problem, pad, measured?.width), 1.1)
+  }, [problem, measured?.width])
   const decks = useRef<(SVGGElement | null)[]>([])
   const [own] = useState(createPlanView)
   const views = props.views ?? own
   const look = useStore(views.store)
   const { on, snapping, drive, slope, slopeToward, stack } = useStore(layers().store)
   const keyMap = useStore(keyStore().store)
-  const pixels = usePixels(svg, frame)
+  const pixels = useMemo(
+    () => measured ?? { width: frame.width / 0.35, height: frame.height / 0.35 },
+    [measured, frame],
+  )
   const { pane, scale } = useMemo(() => paneOf(frame, look, pixels), [frame, look, pixels])
   const [measuring, setMeasuring] = useState<Measuring | undefined>(undefined)
 

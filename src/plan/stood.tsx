@@ -1,6 +1,7 @@
 /** Where things stood in the last layout that there was, while there is none: outlines, those lit that cannot go together. */
 import { memo } from 'react'
 import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
+import { nameTexts } from '../store/plan-texts.ts'
 import type { Actions } from '../store/store.ts'
 import { hatch } from './hatches.tsx'
 import { Names } from './names.tsx'
@@ -55,7 +56,9 @@ export const Stood = memo(function Stood({ problem, stood, deck, scope, lit, han
             />
           )
         })}
-      {hands && <Names problem={problem} placements={stood} deck={deck} scale={hands.scale} />}
+      {hands && (
+        <Names problem={problem} names={nameTexts(problem, stood, deck, hands.scale, [])} scale={hands.scale} />
+      )}
     </g>
   )
 })

@@ -19,7 +19,7 @@ export interface Label {
 
 /** Sizes to try, and how wide a letter and how high a line of that size is at most, in pixels: common practice, no source. */
 const SIZES = [11, 9.5] as const
-const LETTER = 0.565
+export const LETTER = 0.565
 const LINE = 1.15
 
 /** The name in `n` lines, broken at its signs as evenly as can be. */
@@ -41,6 +41,23 @@ function broken(name: string, n: number): readonly string[] {
   return best
 }
 
+/** The room of so many lines, the longest of so many letters. */
+function roomOf(
+  lines: readonly string[],
+  size: number,
+  upright: boolean,
+  scale: number,
+): readonly [w: number, h: number] {
+  const along = Math.max(...lines.map((l) => l.length)) * size * LETTER * scale
+  const across = lines.length * size * LINE * scale
+  return upright ? [across, along] : [along, across]
+}
+
+export function boxOfLabel({ lines, x, y, upright, size }: Label, scale: number): Box {
+  const [w, h] = roomOf(lines, size, upright, scale)
+  return { x: x - w / 2, y: y - h / 2, w, h }
+}
+
 const meet = (a: Box, b: Box): boolean => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h
 
 /** The middle first, then nearer and nearer to the ends. */
@@ -54,9 +71,7 @@ export function labelOf(name: string, body: Box, covered: readonly Box[], scale:
       for (const n of [1, 2, 3]) {
         const lines = broken(name, n)
         if (lines.length !== n) continue
-        const along = Math.max(...lines.map((l) => l.length)) * size * LETTER * scale
-        const across = n * size * LINE * scale
-        const [w, h] = upright ? [across, along] : [along, across]
+        const [w, h] = roomOf(lines, size, upright, scale)
         if (w > body.w || h > body.h) continue
         for (const fx of WHERE)
           for (const fy of WHERE) {

@@ -254,12 +254,16 @@ describe('decks on one sheet', () => {
       const opened = files.open(text({ ...project, decks }), 'm.json')
       if (opened.kind !== 'opened') throw new Error(JSON.stringify(opened.problems))
       const problem: Problem = opened.doc.sheets[0]!.problem
-      const frame = frameOf(problem, 12, gapFor(problem), 1.1)
+      const frame = frameOf(problem, 12, gapFor(problem, 12), 1.1)
       const [a, b] = [...frame.decks].sort((p, q) => p.y - q.y || p.x - q.x)
       const column = a!.y !== b!.y
       const gap = column ? b!.y - a!.y - 60 : b!.x - a!.x - 100
       // Rulers are 36 pixels, a name 14, in a picture of about 500: a tenth of it.
       expect(gap / (column ? frame.height : frame.width)).toBeGreaterThan(0.09)
+      // In a picture of 300 pixels a tenth is too little.
+      const narrow = frameOf(problem, 12, gapFor(problem, 12, 300), 1.1)
+      const [c, d] = [...narrow.decks].sort((p, q) => p.y - q.y)
+      if (n < 5) expect(((d!.y - c!.y - 60) * 300) / narrow.width).toBeGreaterThanOrEqual(50)
     }
   })
 })

@@ -1,0 +1,158 @@
+/**
+ * Where texts stand on the plan, so that none lies on another: marks of holds and distances where they must be, names clear of both, and
+ * wires' numbers along their wires clear of all. Boxes are in the deck's millimetres, y to the front; `scale` is millimetres for one pixel.
+ */
+import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
+import { type Box, boxOfLabel, type Label, LETTER, labelOf } from './item-label.ts'
+import type { Distance } from './measure.ts'
+import { called, inMm } from './sentences.ts'
+
+export const meetArea = (a: Box, b: Box): number =>
+  Math.max(0, Math.min(a.x + a.w, b.x + b.w) - Math.max(a.x, b.x)) *
+  Math.max(0, Math.min(a.y + a.h, b.y + b.h) - Math.max(a.y, b.y))
+
+const bodyBox = (problem: Problem, p: Placement): Box | undefined => {
+  const footprint = problem.items[p.item]?.footprint
+  if (!footprint) return undefined
+  const { w, h } = turnedSize(footprint.width, footprint.depth, p.turn)
+  return { x: p.at.x / 1000, y: p.at.y / 1000, w: w / 1000, h: h / 1000 }
+}
+
+/** The mark of an item that is held, in its body's upper right corner; `left`: what is said of it stands to its left, away from the edge. */
+export interface HoldMark {
+  readonly placement: Placement
+  readonly id: string
+  readonly x: number
+  readonly y: number
+  readonly left: boolean
+  /** What the hold costs, where that stands beside it. */
+  readonly said: string | undefined
+}
+
+/** Pixels: of the mark's disc with its rim, where its sentence begins, and the size of that. */
+const DISC = 10
+export const SAID = { at: 13, size: 11 } as const
+
+/** `middle`: of the deck, Um. */
+export function holdMarks(
+  problem: Problem,
+  placements: readonly Placement[],
+  deck: number,
+  holds: readonly string[],
+  scale: number,
+  middle: number,
+  selected: string | undefined,
+  costs: ReadonlyMap<string, string> | undefined,
+): HoldMark[] {
+  return placements.flatMap((placement): HoldMark[] => {
+    const id = problem.items[placement.item]?.id
+    const body = bodyBox(problem, placement)
+    if (id === undefined || !body || placement.deck !== deck || !holds.includes(id)) return []
+    const [right, top] = [body.x + body.w, body.y + body.h]
+    const said = selected === id ? costs?.get(id) : undefined
+    return [{ placement, id, x: right - 6 * scale, y: top - 6 * scale, left: right * 1000 > middle, said }]
+  })
+}
+
+export const holdBoxes = (marks: readonly HoldMark[], scale: number): Box[] =>
+  marks.flatMap(({ x, y, left, said }): Box[] => {
+    const disc = { x: x - DISC * scale, y: y - DISC * scale, w: 2 * DISC * scale, h: 2 * DISC * scale }
+    if (said === undefined) return [disc]
+    const w = said.length * SAID.size * LETTER * scale
+    const from = left ? x - SAID.at * scale - w : x + SAID.at * scale
+    return [disc, { x: from, y: y - 7 * scale, w, h: 14 * scale }]
+  })
+
+/** How far it is to a neighbour, as it is written over the middle of the way. */
+export interface GapText {
+  readonly text: string
+  readonly x: number
+  /** Of the foot of its letters. */
+  readonly y: number
+  readonly size: number
+}
+
+export function gapText({ from, to, gap }: Distance, scale: number): GapText {
+  const size = 10.5 * scale
+  const [x, y] = [(from.x + to.x) / 2000, (from.y + to.y) / 2000]
+  return { text: inMm(gap).replace('-', '−'), x, y: y + size * (1 / 1.6 - 1 / 3), size }
+}
+
+export const gapBoxes = (distances: readonly Distance[], scale: number): Box[] =>
+  distances
+    .filter((d) => d.item !== undefined)
+    .map((d) => {
+      const { text, x, y, size } = gapText(d, scale)
+      const w = text.length * size * 0.6
+      return { x: x - w / 2, y: y - 0.1 * size, w, h: size }
+    })
+
+export interface NameText {
+  readonly item: number
+  readonly label: Label
+  readonly box: Box
+}
+
+/** Names of a deck's items; one that has no room clear of `taken` and of what is plugged in is left away. */
+export function nameTexts(
+  problem: Problem,
+  placements: readonly Placement[],
+  deck: number,
+  scale: number,
+  taken: readonly Box[],
+): NameText[] {
+  const here = placements.filter((p) => p.deck === deck)
+  return here.flatMap((p): NameText[] => {
+    const id = problem.items[p.item]?.id
+    const body = bodyBox(problem, p)
+    const guests = here.filter((g) => g.host === p.item).flatMap((g) => bodyBox(problem, g) ?? [])
+    const label = id !== undefined && body && labelOf(called(id), body, [...guests, ...taken], scale)
+    return label ? [{ item: p.item, label, box: boxOfLabel(label, scale) }] : []
+  })
+}
+
+type Spot = { readonly x: number; readonly y: number }
+
+/** Along a piece, as parts of it: its middle first. */
+const ALONG = [0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86]
+
+/** Places for a wire's number: the middle of its longest piece first, then others along its pieces. Um to mm. */
+function spotsOn(points: readonly Spot[]): Spot[] {
+  const mm = points.map(({ x, y }) => ({ x: x / 1000, y: y / 1000 }))
+  const pieces = mm
+    .slice(1)
+    .map((b, i) => ({ a: mm[i]!, b, long: Math.abs(mm[i]!.x - b.x) + Math.abs(mm[i]!.y - b.y) }))
+  return pieces
+    .sort((p, q) => q.long - p.long)
+    .flatMap(({ a, b }) => ALONG.map((t) => ({ x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t })))
+}
+
+/** Numbers on names hide less of what matters than on figures, or on one another. */
+const NAMES_WEIGH = 0.25
+
+/**
+ * Where each wire's number stands, one for each of `strokes` (points in Um), with `wide` pixels from its circle's left to its tag's right:
+ * clear of names, figures and one another, or where it hides least.
+ */
+export function numberSpots(
+  strokes: readonly { readonly points: readonly Spot[]; readonly wide: number }[],
+  fixed: readonly Box[],
+  names: readonly Box[],
+  scale: number,
+): Spot[] {
+  const taken = [...fixed]
+  return strokes.map(({ points, wide }) => {
+    const boxAt = ({ x, y }: Spot): Box => ({ x: x - 7 * scale, y: y - 7 * scale, w: wide * scale, h: 14 * scale })
+    const sum = (box: Box, others: readonly Box[]): number => others.reduce((all, o) => all + meetArea(box, o), 0)
+    let best: { readonly spot: Spot; readonly hides: number } | undefined
+    for (const spot of spotsOn(points)) {
+      const box = boxAt(spot)
+      const hides = sum(box, taken) + NAMES_WEIGH * sum(box, names)
+      if (!best || hides < best.hides) best = { spot, hides }
+      if (hides === 0) break
+    }
+    const { spot } = best!
+    taken.push(boxAt(spot))
+    return spot
+  })
+}
