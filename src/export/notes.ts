@@ -1,6 +1,8 @@
 /** The words on a template: scale bar, datum, how to print it, what the kerf did, which drills, and the cautions. */
+
 import type { Placement, Problem } from '../../solver/index.ts'
 import { deckCalled, turnedSize } from '../../solver/index.ts'
+import { called as copyCalled } from '../model/called.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, type Contour, contourOf } from './contour.ts'
 import { cross, type Stroke, type TemplateOptions, type Text } from './drawing.ts'
@@ -128,7 +130,8 @@ export function labelsOf(problem: Problem, here: readonly Placement[], drawn: Bo
     const item = problem.items[p.item]!
     const body = turnedSize(item.footprint.width, item.footprint.depth, p.turn)
     const [x0, y0, w, h] = [p.at.x / 1000, p.at.y / 1000, body.w / 1000, body.h / 1000]
-    const text = item.later ? called.later(item.id) : item.id
+    const name = copyCalled(item.id)
+    const text = item.later ? called.later(name) : name
     const long = LETTER * [...text].length
     const size = Math.max(0.8, Math.min(SIZE, (w - 1) / long, h - 1))
     const clear = (x: number, y: number): boolean =>

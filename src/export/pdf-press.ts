@@ -3,8 +3,10 @@
  * has y upwards as ours has, so nothing is flipped. Arcs become Bézier curves of at most 30°, off by less than 4·10⁻⁷ of the
  * radius (the usual 4/3·tan(θ/4) construction; a test works the error out).
  */
+
 import fontkit from '@pdf-lib/fontkit'
 import { PDFDocument, type PDFFont, PDFName, type PDFPage, PrintScaling } from 'pdf-lib'
+import { plain } from '../model/called.ts'
 import { type Line, segmentsOf, segmentsOfOpen } from './contour.ts'
 import { fontBytes, printable } from './pdf-font.ts'
 import { boxContour, type Colour, colours, type Ink, type Look, type Page } from './pdf-ink.ts'
@@ -17,7 +19,7 @@ const FINEST_ARC = Math.PI / 6
 export interface Press {
   /** Width in mm of a text set `size` mm high. */
   readonly width: (text: string, size: number) => number
-  /** The text as it will be printed: what the font lacks is a box. */
+  /** The text as it will be printed: copies by the names that people know, and what the font lacks as a box. */
   readonly clean: (text: string) => string
   /** The PDF's bytes. `title` is kept in the file. To be called once. */
   readonly print: (title: string, pages: readonly Page[]) => Promise<Uint8Array>
@@ -28,7 +30,7 @@ export async function openPress(): Promise<Press> {
   document.registerFontkit(fontkit)
   const font = await document.embedFont(fontBytes(), { customName: 'DeckwrightSans' })
   const has = new Set(font.getCharacterSet())
-  const clean = (text: string): string => printable(text, has)
+  const clean = (text: string): string => printable(plain(text), has)
   // Without kerning and ligatures, which this font has none of, a text is its letters one after the other.
   const widths = kept((letter) => font.widthOfTextAtSize(letter, 1))
   const codes = kept((letter) => font.encodeText(letter).toString().slice(1, -1))

@@ -1,4 +1,5 @@
 /** One deck of the plan as marks: what lies under the bodies, the bodies, their contacts, wires and names. Deck's frame, mm. */
+
 import {
   type Body,
   cutoutOn,
@@ -13,6 +14,7 @@ import {
   tiePointsOn,
   type Zone,
 } from '../../solver/index.ts'
+import { called } from '../model/called.ts'
 import type { WireRoute } from '../model/index.ts'
 import { circle, contourOf, rectContour } from './contour.ts'
 import { type Point2, type Ring, ringOf } from './gltf-flat.ts'
@@ -210,7 +212,7 @@ export function namesIn(bodies: readonly Body[], { unit }: Pen): readonly (Name 
     .sort((a, b) => a.rect.w * a.rect.h - b.rect.w * b.rect.h)
     .map((body) => {
       const guests = bodies.filter((b) => b.host === body.index).map(frame)
-      const name = nameIn(body.item.id, frame(body), [...guests, ...taken], unit)
+      const name = nameIn(called(body.item.id), frame(body), [...guests, ...taken], unit)
       taken.push(name.frame)
       return { ...name, body }
     })

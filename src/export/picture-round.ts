@@ -2,7 +2,9 @@
  * The robot in the round: an orthographic picture of the very solids that the glTF file holds, hidden surfaces hidden by a
  * depth buffer. Needs no screen and no graphics card.
  */
+
 import type { Placement, Problem } from '../../solver/index.ts'
+import { called } from '../model/called.ts'
 import type { LaidLead } from '../model/index.ts'
 import { lineOf } from './gltf-flat.ts'
 import type { Mesh, Point3 } from './gltf-mesh.ts'
@@ -213,10 +215,11 @@ function nameOn(s: Solid, eye: Eye): [Point3, Point3][] {
   const best = ways.reduce((a, b) => (dot(b, eye.right) > dot(a, eye.right) + 1e-9 ? b : a))
   const across = ways[(ways.indexOf(best) + 1) % 4]!
   const [long, wide] = best[0] !== 0 ? [w, d] : [d, w]
-  const size = Math.min(7, wide * 0.6, (long * 0.86) / lettersWidth(s.part.name, 1))
+  const name = called(s.part.name)
+  const size = Math.min(7, wide * 0.6, (long * 0.86) / lettersWidth(name, 1))
   if (!(size >= 1.8)) return []
-  const width = lettersWidth(s.part.name, size)
-  return letters(s.part.name, -width / 2, -size * 0.36, size).flatMap((stroke) => {
+  const width = lettersWidth(name, size)
+  return letters(name, -width / 2, -size * 0.36, size).flatMap((stroke) => {
     const line = lineOf(stroke).map(
       ([u, v]): Point3 =>
         sum(s.at, [w / 2 + best[0] * u + across[0] * v, d / 2 + best[1] * u + across[1] * v, h + 0.05]),

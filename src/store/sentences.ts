@@ -1,9 +1,12 @@
 /** What the page says: sentences with millimetres, and neither rule numbers nor status words. */
 import type { Item, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
+import { called, plain } from '../model/called.ts'
 import { words } from '../words/index.ts'
 import { gapOf } from './ask-words.ts'
 import { sizeOf } from './moves.ts'
 import { boxOf } from './outline.ts'
+
+export { called, plain }
 
 /** Micrometres as millimetres for people: at most two decimals, none where there is nothing behind the point. */
 export const inMm = (um: number): string => String(Math.round(um / 10) / 100)
@@ -47,12 +50,6 @@ export function because(texts: readonly string[]): string {
 
 /** One thing, or several: `a, b and c`. */
 export const listed = (names: readonly string[]): string => words.sentences.listed(names)
-
-/** A name as people see it: `board#2` → `board 2`. Files and commands keep the sign. */
-export const called = (id: string): string => id.replace('#', ' ')
-
-/** The same for every name in a text. No name of an item has the sign otherwise. */
-export const plain = (text: string): string => text.replace(/([^\s#])#(\d+)/g, '$1 $2')
 
 /** Where an item stands, in words: measured from the left and the back of its deck's outline. */
 export function whereabouts(problem: Problem, placement: Placement | undefined): string {

@@ -144,6 +144,15 @@ describe('laser holes', () => {
   })
 })
 
+describe('labels', () => {
+  it('call copies as people do, on the page and on the plate', () => {
+    const plate = problem([deck('d', rect(0, 0, 60, 40))], [item('board#2', part('b', 30, 12, screws([3, 3, 3.2])))])
+    const texts = template(plate, [at(0, 5, 5)], 0).notes.texts.map((x) => x.text)
+    expect(texts).toContain('board 2')
+    expect(texts.join()).not.toContain('board#2')
+  })
+})
+
 describe('marks as paths', () => {
   const t = template(full, placements, 0)
   const paths = template(full, placements, 0, { marksAsPaths: true })

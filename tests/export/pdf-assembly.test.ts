@@ -9,6 +9,7 @@ import { WIRING } from '../../src/electric/routes-settings.ts'
 import { numberItems, orderOfWork } from '../../src/export/assembly-order.ts'
 import { PdfError, pdfPages } from '../../src/export/pdf.ts'
 import { drillTable, hardwareList, wireCutList } from '../../src/export/tables.ts'
+import { called } from '../../src/model/called.ts'
 import { placementsOf, readLayout, readProject, toProblem } from '../../src/model/index.ts'
 import { at, deck, item, part, problem, pt, rect, round, screws } from './decks.ts'
 import { reading } from './pdf-read.ts'
@@ -294,7 +295,7 @@ describe('paper dummies', () => {
           .replace(/\s+/g, ' ')
         for (const p of placements) {
           const { id, footprint: f } = demo.items[p.item]!
-          expect(text, name).toContain(`${id}`)
+          expect(text, name).toContain(called(id))
           expect(text, name).toContain(`${f.width / 1000} × ${f.depth / 1000} × ${f.height / 1000} mm`)
         }
       })
