@@ -3,11 +3,16 @@ import type { Project } from './schema.ts'
 import { fresh } from './words.ts'
 
 /** A project with one empty deck of that size in mm, 4 mm thick and 60 mm over the ground; its leads are to be long enough round what is there. */
-export const emptyProject = (width: number, depth: number): Project => ({
+function freeName(taken: readonly string[]): string {
+  for (let n = 0; ; n++) if (!taken.includes(fresh.project(n))) return fresh.project(n)
+}
+
+/** `taken`: names of other works, from which it is to be told apart. */
+export const emptyProject = (width: number, depth: number, taken: readonly string[] = []): Project => ({
   format: 'deckwright-project',
   version: 1,
   units: 'mm',
-  name: fresh.project,
+  name: freeName(taken),
   settings: { grid: 1, edgeClearance: 1, itemClearance: 1, minWeb: 2, wiring: {} },
   decks: [{ id: 'main', name: fresh.deck, z: 60, thickness: 4, outline: { rect: [0, 0, width, depth] } }],
   items: [],

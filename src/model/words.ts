@@ -145,7 +145,8 @@ const names = (ids: readonly string[]): string => (ids.length === 0 ? got.nothin
 
 /** Names that are given to what is made anew, until the user gives another. */
 export const fresh = {
-  project: 'A new deck',
+  /** `n`: how many of that name there are already. */
+  project: (n: number): string => (n === 0 ? 'A new deck' : `A new deck ${n + 1}`),
   deck: 'main deck',
   anotherDeck: (n: number): string => `deck ${n}`,
   /** Why a zone is kept free. */

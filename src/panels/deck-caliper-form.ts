@@ -5,6 +5,7 @@ import { bringInMeasures } from '../bring-in/caliper-result.ts'
 import type { ProjectDeck } from '../model/index.ts'
 import { readLength } from '../model/lengths.ts'
 import type { CaliperForm, MeasureRow } from '../store/caliper-rows.ts'
+import { capital } from '../store/sentences.ts'
 import { words } from '../words/index.ts'
 import { laidAs } from './bring-files.ts'
 
@@ -20,6 +21,10 @@ export type CaliperGot =
   /** Sound so far, but it says too little or two things. */
   | { readonly kind: 'loose'; readonly lines: readonly string[] }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[]; readonly others: readonly string[] }
+
+/** A line as a sentence of its own; one that begins with a hole's name leaves that as it was typed. */
+export const lineOf = (form: CaliperForm, line: string): string =>
+  form.holes.some(({ id }) => line.startsWith(`${id} `) || line.startsWith(`${id}:`)) ? line : capital(line)
 
 export const withHole = (form: CaliperForm): CaliperForm => {
   const taken = new Set(form.holes.map((h) => h.id))

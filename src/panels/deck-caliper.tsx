@@ -3,12 +3,11 @@ import { useMemo, useState } from 'react'
 import { useStore } from 'zustand'
 import { CORNERS, EDGES } from '../bring-in/caliper-model.ts'
 import type { CaliperForm, HoleRow, MeasureRow } from '../store/caliper-rows.ts'
-import { capital } from '../store/sentences.ts'
 import { words } from '../words/index.ts'
 import { useAround, useKeep } from './around.ts'
 import { withDeck } from './bring-files.ts'
 import { DeckPicture } from './bring-picture.tsx'
-import { caliperDeck, endsOf, type Fault, jawsOf, withHole, withoutHole } from './deck-caliper-form.ts'
+import { caliperDeck, endsOf, type Fault, jawsOf, lineOf, withHole, withoutHole } from './deck-caliper-form.ts'
 import { useEdit, useOpenDeck, useProject } from './deck-use.ts'
 import type { Refusal } from './length-field.tsx'
 import { Refused } from './refused.tsx'
@@ -138,7 +137,7 @@ export function DeckCaliper({ onFile }: { onFile: () => void }) {
           {got.kind !== 'deck' && <p>{w.caliperFaults}</p>}
           <ul>
             {(got.kind === 'faults' ? got.others : got.lines).map((line) => (
-              <li key={line}>{capital(line)}</li>
+              <li key={line}>{lineOf(form, line)}</li>
             ))}
             {faults.length > 0 && <li>{w.caliperSeeRows(faults.length)}</li>}
           </ul>

@@ -45,7 +45,7 @@ function saidOf(came: AllArrived): string {
 
 export function OpenFile({ children }: { children: ReactNode }) {
   const deckwright = useDeckwright()
-  const { start } = useAround()
+  const { keep, start } = useAround()
   const picker = useRef<HTMLInputElement>(null)
   const [over, setOver] = useState(false)
   const [arrived, setArrived] = useState<AllArrived>()
@@ -76,7 +76,11 @@ export function OpenFile({ children }: { children: ReactNode }) {
       setArrived(came)
       if (came.bring) {
         // From the start view a drawing begins a deck of its own, and leaves the last work alone.
-        if (start.store.getState().open && came.project === undefined) deckwright.actions.newDeck(...BEFORE)
+        if (start.store.getState().open && came.project === undefined)
+          deckwright.actions.newDeck(
+            ...BEFORE,
+            keep.store.getState().works.map((w) => w.name),
+          )
         setBringing({ as: came.bring.as, sources: came.bring.files })
       }
       if (came.bring || came.project !== undefined || came.layout !== undefined || came.parts.length > 0) start.leave()
@@ -98,7 +102,7 @@ export function OpenFile({ children }: { children: ReactNode }) {
       window.removeEventListener('drop', drop)
       input?.removeEventListener('change', chosen)
     }
-  }, [deckwright, start])
+  }, [deckwright, keep, start])
 
   const said = arrived ? saidOf(arrived) : ''
   return (

@@ -2,6 +2,7 @@
 import { useState } from 'react'
 import { openDecks } from '../store/deck-door.ts'
 import { words } from '../words/index.ts'
+import { useKeep } from './around.ts'
 import { LengthField } from './length-field.tsx'
 import { useActions } from './use.ts'
 
@@ -10,6 +11,7 @@ const LIMITS = { least: 20, most: 1000 }
 
 export function StartNew() {
   const { newDeck } = useActions()
+  const works = useKeep((s) => s.works)
   const [width, setWidth] = useState(160)
   const [depth, setDepth] = useState(120)
   const set = (take: (value: number) => void) => (value: number) => {
@@ -26,7 +28,11 @@ export function StartNew() {
         const wrong = event.currentTarget.querySelector<HTMLElement>('[aria-invalid=true]')
         wrong?.focus()
         if (wrong) return
-        newDeck(width, depth)
+        newDeck(
+          width,
+          depth,
+          works.map((w) => w.name),
+        )
         const by = (event.nativeEvent as SubmitEvent).submitter
         if (by instanceof HTMLButtonElement && by.value === 'shape') openDecks()
       }}

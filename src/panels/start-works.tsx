@@ -29,14 +29,19 @@ function Row({ work, here, now }: { work: Work; here: boolean; now: number }) {
         <b>{title}</b>
         <span>{say.when(work.at, now)}</span>
       </button>
-      <button type="button" className="in-line" aria-label={say.asFile(title)} onClick={() => void saveIt()}>
+      <button
+        type="button"
+        className="in-line"
+        aria-label={say.asFile(title, work.at, now)}
+        onClick={() => void saveIt()}
+      >
         {say.asFileShort}
       </button>
       {!here && (
         <button
           type="button"
           className="in-line"
-          aria-label={say.throwAway(title)}
+          aria-label={say.throwAway(title, work.at, now)}
           onClick={() => void keep.throwAway(work.id)}
         >
           {say.throwAwayShort}

@@ -15,7 +15,7 @@ export interface Files {
   readonly open: (text: string | Uint8Array, file: string) => Opened
   /** The document of a project that is known to be sound. */
   readonly of: (project: Project, file: string) => Doc
-  readonly empty: (width: number, depth: number) => Doc
+  readonly empty: (width: number, depth: number, taken?: readonly string[]) => Doc
   /** The project file's text with the holds, and with the layouts that `shown` gives for the sheets. */
   readonly text: (doc: Doc, shown: (sheet: Sheet) => readonly Placement[]) => string
 }
@@ -84,7 +84,7 @@ export function filesWith(library: ReadonlyMap<string, FootprintFile>): Files {
       const page = pageIssues(doc.project, doc.sheets).map((i) => ({ ...i, file, path: pathText(i.path) }))
       return { kind: 'opened', doc, notices: [...read.warnings, ...page] }
     },
-    empty: (width, depth) => of(emptyProject(width, depth), 'deck.json'),
+    empty: (width, depth, taken) => of(emptyProject(width, depth, taken), 'deck.json'),
     text: (doc, shown) => {
       const page: PageNotes = {
         holds: Object.fromEntries(doc.sheets.flatMap((s) => (s.holds.length > 0 ? [[s.variant, s.holds]] : []))),

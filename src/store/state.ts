@@ -64,7 +64,8 @@ export type How = 'anew' | 'found-again'
 export interface Actions extends AskActions {
   /** `again`: what was found for the document before. */
   readonly open: (text: string | Uint8Array, file: string, again?: (doc: Doc) => FoundAgain) => boolean
-  readonly newDeck: (width: number, depth: number) => void
+  /** `taken`: names of other works. */
+  readonly newDeck: (width: number, depth: number, taken?: readonly string[]) => void
   /** Says why a file was not taken; the document stays as it is. */
   readonly refuse: (broken: Broken) => void
   /** Says what is not understood in files that were taken. */

@@ -208,7 +208,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       load(found?.doc ?? read.doc, read.notices, found?.known)
       return true
     },
-    newDeck: (width, depth) => load(files.empty(width, depth), []),
+    newDeck: (width, depth, taken) => load(files.empty(width, depth, taken), []),
     refuse: (broken) => set({ broken }),
     notice: (notices) => set({ notices }),
     lay: (variant, placements) => {

@@ -197,7 +197,7 @@ export const parts = {
     to: 'To',
     lay: 'Add it',
     leave: 'Leave it',
-    exit: (id: string) => `exit ${id}`,
+    exit: (id: string) => `lead ${id}`,
     terminal: (item: string, terminal: string) => `${item} ${terminal}`,
     nearest: (item: string, terminal: string) => `the nearest ${item} ${terminal}`,
     sentence: 'from {from} to {to}, cut to at most {max} (empty: any length), with {loop} to spare',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Project, ProjectDeck } from '../../src/model/index.ts'
-import { caliperDeck, endsOf, jawsOf, withHole, withoutHole } from '../../src/panels/deck-caliper-form.ts'
+import { caliperDeck, endsOf, jawsOf, lineOf, withHole, withoutHole } from '../../src/panels/deck-caliper-form.ts'
 import { type CaliperForm, emptyForm } from '../../src/store/caliper-rows.ts'
 import { outsidePlate } from '../../src/store/deck-worries.ts'
 
@@ -39,6 +39,14 @@ describe('a caliper’s rows', () => {
     expect(lines).not.toContain('contradict')
     // s of the three is 0.252; over √3, and twice that
     expect(lines).toContain('width 165.367 ± 0.293 mm')
+  })
+
+  it('leave the name of a hole as it was typed', () => {
+    const form = withHole(emptyForm)
+    const [loose] = (caliperDeck(typed('140', '90', '8'), old) as { lines?: readonly string[] }).lines ?? []
+    expect(lineOf(form, loose!)).toMatch(/^hole-1 \(/)
+    expect(lineOf(form, 'width 140 mm')).toBe('Width 140 mm')
+    expect(lineOf(form, 'hole-12: x 3 mm')).toBe('Hole-12: x 3 mm')
   })
 
   it('say by the row what is no length', () => {

@@ -283,6 +283,13 @@ describe('files', () => {
     expect(sheet.problem.decks[0]?.outline).toMatchObject({ kind: 'rect', w: mm(140), h: mm(90) })
     await reply(sample.asked.at(-1)!)
     expect(viewOf(sample.store.getState(), 0)?.verdict).toBe('Nothing stands on it yet.')
+    const named = (taken?: readonly string[]): string => {
+      sample.actions.newDeck(140, 90, taken)
+      return sample.store.getState().history.doc.project.name
+    }
+    // in the list of what is kept, several would have one name
+    expect(named()).toBe('A new deck')
+    expect(named(['A new deck', 'mine', 'A new deck 2'])).toBe('A new deck 3')
   })
 })
 

@@ -38,14 +38,18 @@ describe('readings that contradict one another', () => {
   })
 
   it('are told apart where most of them agree, and only there', () => {
-    const slips = (...readings: number[]) =>
-      slipsIn(readings, (n) => rangeFactor(n) * 0.05).toSorted((a, b) => a - b)
+    const slips = (...readings: number[]) => slipsIn(readings, (n) => rangeFactor(n) * 0.05).toSorted((a, b) => a - b)
     expect(slips(20, 20.05, 31)).toEqual([31])
     expect(slips(9, 20, 20.05, 31, 20.1)).toEqual([9, 31])
     // 165.1 to 165.6 is more than a steady hand scatters, but nothing beside 19
     expect(slips(165.4, 165.6, 165.1, 146)).toEqual([146])
     // two, two against two, three that are as far from one another, and a middle that goes with either side
-    for (const unknown of [[20, 31], [20, 20.05, 31, 31.05], [20, 25, 31], [20, 20.15, 20.3]])
+    for (const unknown of [
+      [20, 31],
+      [20, 20.05, 31, 31.05],
+      [20, 25, 31],
+      [20, 20.15, 20.3],
+    ])
       expect(slips(...unknown), `${unknown}`).toEqual([])
   })
 
