@@ -66,7 +66,7 @@ export const measured = {
     `${ends(measure)} does not fit: read ${num(read)}, the others say ${num(fitted)} mm; measure it again`,
   rectangle: 'the plate is a rectangle with square corners',
   scatterSeen: (scatter: number, repeats: number): string =>
-    `one reading scatters by ${num(scatter)} mm, from ${repeats} repeated readings`,
+    `one reading scatters by ${num(scatter)} mm, from ${repeats} repeated ${repeats === 1 ? 'reading' : 'readings'}`,
   scatterTaken: (scatter: number): string => `one reading scatters by ${scatter} mm (common practice, no source)`,
   instrument: (uncertainty: number): string =>
     `the caliper itself is right to ${num(uncertainty)} mm (from memory: 0.03 mm at most)`,
