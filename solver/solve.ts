@@ -158,12 +158,8 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
       if (g.goal) started.push({ name: g.name, goal: g.goal, value: Number.NaN })
     }
   const outcomes = new Map<Goal, Outcome>()
-  const bounds = new Map<Goal, Known>()
-  /** A bound from an earlier round, where those before the goal are as good as when it was found. */
-  const known = (goal: Goal, now: (before: Goal) => number): number | undefined => {
-    const k = bounds.get(goal)
-    return k?.under.every((u) => (now(u.goal) - u.value) * u.goal.sign >= 0) ? k.bound : undefined
-  }
+  /** Of each goal, by round. */
+  const bounds = new Map(started.map(({ goal }): [Goal, Known[]] => [goal, []]))
   const guards: number[] = []
   // one after the other; what was left unproven gets what time is left over, and those after it follow
   for (let from = 0; from >= 0 && !clock.over(); ) {
@@ -171,7 +167,7 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
     for (const [k, { goal }] of started.entries()) {
       const out = outcomes.get(goal)
       const under = started.slice(0, k).map((b) => ({ goal: b.goal, value: outcomes.get(b.goal)?.value ?? Number.NaN }))
-      if (out) bounds.set(goal, { bound: out.bound, under })
+      if (out) bounds.get(goal)!.push({ bound: out.bound, under })
     }
     for (const { goal } of started.slice(from)) outcomes.delete(goal)
     for (const s of started.slice(from)) {
@@ -183,7 +179,9 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
         s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse, lazy) : undefined
       // what matters most takes most of the time, but not all of it
       const share = s === started[started.length - 1] ? clock : clock.share(SHARE)
-      const already = known(s.goal, (g) => outcomes.get(g)!.value)
+      // what the search begins with is of the last round, and to the digit: from another bound it takes another way
+      const last = bounds.get(s.goal)!.at(-1)
+      const already = last && holds(last, (g) => outcomes.get(g)!.value, 0) ? last.bound : undefined
       const by = { model, search, goal: s.goal, held: guards, best, clock: share, tell, polished }
       const out = yield* improve(by, s.value, already)
       outcomes.set(s.goal, out)
@@ -198,9 +196,10 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
   model.e.backTo(0)
   if (log) attest(log, search, started, outcomes, guards)
   const figures = verify(problem, best.placements, lazy)
+  const now = new Map(started.map(({ goal }) => [goal, valueAt(problem, goal, best.placements)]))
   const atEnd = (goal: Goal) => {
-    const already = known(goal, (b) => valueAt(problem, b, best.placements))
-    return settled(goal, outcomes.get(goal), figures, already)
+    const still = bounds.get(goal)!.filter((k) => holds(k, (g) => now.get(g)!, HAIR))
+    return settled(goal, outcomes.get(goal), figures, still)
   }
   const objectives = keep
     ? goalsOf(model).map((g) => objectiveOf(g.name, g.goal, g.goal && settled(g.goal, undefined, figures)))
@@ -218,6 +217,13 @@ interface Known {
   readonly under: readonly { readonly goal: Goal; readonly value: number }[]
 }
 
+/** Balance is summed in several orders, which differ in the last digits: less than the 1e-6 that its thresholds have to spare. */
+const HAIR = 1e-7
+
+/** Are those before the goal as good as when the bound was found? */
+const holds = (k: Known, now: (before: Goal) => number, hair: number): boolean =>
+  k.under.every((u) => (now(u.goal) - u.value) * u.goal.sign >= -hair)
+
 /** Runs `solving` to its end. `solve(problem, { time: 10_000 }).status` → `'optimal'`, `'feasible'`, `'infeasible'` or `'unknown'`. */
 export function solve(problem: Problem, options: SolveOptions = {}): SolveResult {
   const run = solving(problem, options)
@@ -229,14 +235,14 @@ export function solve(problem: Problem, options: SolveOptions = {}): SolveResult
 
 /**
  * A goal at the last layout: what came after its turn may have gained where it is not proven, or only closely. One that time did not
- * reach has the bound that holds for any layout, or the one known from before.
+ * reach has the bound that holds for any layout; where one known from before is tighter, that counts.
  */
-function settled(goal: Goal, out: Outcome | undefined, figures: Figures, known?: number): Outcome {
+function settled(goal: Goal, out: Outcome | undefined, figures: Figures, known: readonly Known[] = []): Outcome {
   const exact = figureOf(goal.name as ObjectiveName, figures) / goal.scale
   const value = goal.step === 1 ? Math.round(exact) : exact
   const [tighter, wider] = goal.sign === 1 ? [Math.min, Math.max] : [Math.max, Math.min]
   // a value with more decimals than are counted may be a trifle over its bound
-  const bound = wider(out?.bound ?? tighter(goal.bound(), known ?? goal.bound()), value)
+  const bound = wider(tighter(out?.bound ?? goal.bound(), ...known.map((k) => k.bound)), value)
   const { name, scale } = goal
   return { value, bound, proven: isProven({ name, value: value * scale, bound: bound * scale }) }
 }
