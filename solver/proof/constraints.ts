@@ -183,7 +183,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       const minus = w.list(() => w.whole())
       return (box) => {
         let most = 0
-        for (const t of terms) if (!fails(box, t.lit)) most = exactly(most + t.coef)
+        for (const t of terms) if (t.coef < 0 ? holds(box, t.lit) : !fails(box, t.lit)) most = exactly(most + t.coef)
         for (const v of minus) {
           const value = axisOf(axes, v)[box.low(v)]
           if (value === undefined) return holds(box, guard)
