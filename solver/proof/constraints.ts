@@ -71,6 +71,12 @@ export class Words {
     if (n < 0) throw new Error(`not a count: ${n}`)
     return n
   }
+  /** Whether something is added or taken away. */
+  sign(): 1 | -1 {
+    const n = this.whole()
+    if (n !== 1 && n !== -1) throw new Error(`not a sign: ${n}`)
+    return n
+  }
   lit(): Lit {
     return readLit(this.next())
   }
@@ -106,6 +112,10 @@ export function readEnd(w: Words, axes: Axes): End {
   const modes = several.length > 0 ? several : [{ lit: true, offset: w.whole() }]
   return { values: axisOf(axes, v), v, modes }
 }
+
+/** Passes that lead from one deck to another: the first and the last, and how far it is between them. */
+export type Chain = readonly [x0: number, y0: number, x1: number, y1: number, run: number]
+export const readChain = (w: Words): Chain => [w.whole(), w.whole(), w.whole(), w.whole(), w.count()]
 
 /** A sum of whole numbers, where it is one: of what is too large to be exact nothing is more or less than anything. */
 export const exactly = (sum: number): number => (Number.isSafeInteger(sum) ? sum : Number.NaN)
@@ -197,7 +207,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       const ends = [w.whole(), w.whole(), w.whole()].map((v): End => {
         return { v, values: axisOf(axes, v), modes: [{ lit: true, offset: 0 }] }
       })
-      const sign = w.whole()
+      const sign = w.sign()
       const offset = w.whole()
       return (box) => {
         if (!when.every((l) => holds(box, l))) return false
@@ -223,7 +233,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       const when = w.list(() => w.lit())
       const limit = w.whole()
       const [ax, ay, bx, by] = [readEnd(w, axes), readEnd(w, axes), readEnd(w, axes), readEnd(w, axes)] as const
-      const chains = w.list(() => [w.whole(), w.whole(), w.whole(), w.whole(), w.whole()] as const)
+      const chains = w.list(() => readChain(w))
       return (box) => {
         if (!when.every((l) => holds(box, l))) return false
         const [px, py, qx, qy] = [ax, ay, bx, by].map((n) => reach(box, n, 1))
@@ -236,6 +246,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
     }
     case 'strip': {
       const grid = w.whole()
+      if (grid < 1) throw new Error(`not a grid: ${grid}`)
       const first = w.whole()
       const rooms = w.list(() => w.count())
       const parts = w.list(() => ({

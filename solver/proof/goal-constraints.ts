@@ -6,6 +6,7 @@ import {
   apart,
   axisOf,
   type Box,
+  type Chain,
   type End,
   exactly,
   fails,
@@ -15,6 +16,7 @@ import {
   open,
   range,
   reach,
+  readChain,
   readEnd,
   type Words,
 } from './constraints.ts'
@@ -26,12 +28,18 @@ export function goalJudgeOf(kind: string, w: Words, axes: Axes, asked: Asked): J
   return undefined
 }
 
+function readMass(w: Words): number {
+  const mass = w.number()
+  if (mass < 0) throw new Error(`not a mass: ${mass}`)
+  return mass
+}
+
 /** The mass-weighted sum of distances lies in a box; the nearest it comes to the aim, over the greatest mass, is a lower bound. */
 function balance(w: Words, axes: Axes, asked: Asked): Judge {
-  const [mass0, cx, cy] = [w.number(), w.number(), w.number()]
+  const [mass0, cx, cy] = [readMass(w), w.number(), w.number()]
   const weights = w.list(() => ({
     present: w.lit(),
-    mass: w.number(),
+    mass: readMass(w),
     // ends of the doubled centre
     ends: [readEnd(w, axes), readEnd(w, axes)],
     aim: [w.number(), w.number()],
@@ -60,8 +68,6 @@ function balance(w: Words, axes: Axes, asked: Asked): Judge {
   }
 }
 
-type Chain = readonly [x0: number, y0: number, x1: number, y1: number, run: number]
-
 /** What a wire's end can be: its point, and the decks it may be on with the literal that says so (none: always). */
 interface Candidate {
   /** True where the wire's length counts from here. */
@@ -77,6 +83,9 @@ interface Wire {
   readonly from: readonly Candidate[]
   readonly to: readonly Candidate[]
 }
+
+/** Goals that wires, or stand-ins for them, are the measure of. */
+const LESS_IS_BETTER = ['wire-length', 'distance']
 
 class Wires {
   private readonly asked: Asked
@@ -98,6 +107,7 @@ class Wires {
     this.asked = asked
     this.axes = axes
     this.goal = w.next()
+    if (!LESS_IS_BETTER.includes(this.goal)) throw new Error(`no goal of wires: ${this.goal}`)
     const candidate = (): Candidate => ({
       pick: w.lit(),
       lit: w.lit(),
@@ -110,20 +120,21 @@ class Wires {
     this.links = w.list(() => {
       const when = w.list(() => w.lit())
       const ends = [w.whole(), w.whole(), w.whole()] as const
-      return { when, ends, sign: w.whole(), offset: w.whole(), values: axisOf(axes, ends[2]) }
+      return { when, ends, sign: w.sign(), offset: w.whole(), values: axisOf(axes, ends[2]) }
     })
     w.list(() => {
       const key = `${w.whole()} ${w.whole()}`
-      const rise = w.whole()
-      const chain = (): Chain => [w.whole(), w.whole(), w.whole(), w.whole(), w.whole()]
-      this.ways.set(key, { rise, chains: w.list(chain) })
+      if (this.ways.has(key)) throw new Error(`ways from deck to deck are given twice: ${key}`)
+      this.ways.set(key, { rise: w.count(), chains: w.list(() => readChain(w)) })
     })
-    w.list(() =>
-      this.picks.set(
-        `${w.whole()} ${w.whole()} ${w.whole()}`,
-        w.list(() => w.lit()),
-      ),
-    )
+    w.list(() => {
+      const wire = w.whole()
+      const way = `${w.whole()} ${w.whole()}`
+      const lits = w.list(() => w.lit())
+      if (lits.length !== this.ways.get(way)?.chains.length) throw new Error(`not a pick for each chain: ${way}`)
+      if (this.picks.has(`${wire} ${way}`)) throw new Error(`picks are given twice: ${wire} ${way}`)
+      this.picks.set(`${wire} ${way}`, lits)
+    })
   }
 
   readonly judge: Judge = (box) => {
