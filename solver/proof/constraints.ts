@@ -138,17 +138,21 @@ export function open<T extends { readonly lit: Lit }>(b: Box, modes: readonly T[
   return sure.length > 0 ? sure : modes.filter((m) => !fails(b, m.lit))
 }
 
-/** Index range of a variable within the box; empty = from > to. */
+/** Index range of a variable within the box; empty = from > to, and no value is left. */
 export const range = (b: Box, v: number, n: number): [number, number] => [
   Math.max(0, b.low(v)),
   Math.min(n - 1, b.high(v)),
 ]
 
-/** Where an end can be (`scale` times the value, and its offset); undefined = nowhere. */
+/**
+ * Where an end can be (`scale` times the value, and its offset): from +∞ to −∞ where the box has no value for it. Undefined = its body
+ * is left out: no mode is left to it, or there never was a place.
+ */
 export function reach(b: Box, end: End, scale: number): [number, number] | undefined {
   const [i, j] = range(b, end.v, end.values.length)
   const offsets = open(b, end.modes).map((m) => m.offset)
-  if (i > j || offsets.length === 0) return undefined
+  if (end.values.length === 0 || offsets.length === 0) return undefined
+  if (i > j) return [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
   return [scale * end.values[i]! + Math.min(...offsets), scale * end.values[j]! + Math.max(...offsets)]
 }
 
@@ -165,7 +169,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       return (box) => {
         const ra = reach(box, a, 1)
         const rc = reach(box, c, 1)
-        return holds(box, lit) && (!ra || !rc || ra[0] > rc[1])
+        return holds(box, lit) && !!ra && !!rc && ra[0] > rc[1]
       }
     }
     case 'map': {
@@ -195,7 +199,9 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
         let most = 0
         for (const t of terms) if (t.coef < 0 ? holds(box, t.lit) : !fails(box, t.lit)) most = exactly(most + t.coef)
         for (const v of minus) {
-          const value = axisOf(axes, v)[box.low(v)]
+          const values = axisOf(axes, v)
+          if (values.length === 0) return false
+          const value = values[box.low(v)]
           if (value === undefined) return holds(box, guard)
           most = exactly(most - value)
         }
@@ -212,7 +218,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       return (box) => {
         if (!when.every((l) => holds(box, l))) return false
         const [a, b, c] = ends.map((n) => reach(box, n, 1))
-        if (!a || !b || !c) return true
+        if (!a || !b || !c) return false
         const [lo, hi] = sign === 1 ? c : [-c[1], -c[0]]
         return a[0] > b[1] + hi + offset || a[1] < b[0] + lo + offset
       }
@@ -226,7 +232,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       return (box) => {
         if (!when.every((l) => holds(box, l))) return false
         const [px, py, qx, qy] = [ax, ay, bx, by].map((n) => reach(box, n, scale))
-        return !px || !py || !qx || !qy || apart(px, qx) + apart(py, qy) > limit
+        return !!px && !!py && !!qx && !!qy && apart(px, qx) + apart(py, qy) > limit
       }
     }
     case 'chain': {
@@ -237,7 +243,7 @@ export function judgeOf(kind: string, w: Words, axes: Axes, bitmaps: ReadonlyMap
       return (box) => {
         if (!when.every((l) => holds(box, l))) return false
         const [px, py, qx, qy] = [ax, ay, bx, by].map((n) => reach(box, n, 1))
-        if (!px || !py || !qx || !qy) return true
+        if (!px || !py || !qx || !qy) return false
         return chains.every(
           ([x0, y0, x1, y1, run]) =>
             apart(px, [x0, x0]) + apart(py, [y0, y0]) + run + apart(qx, [x1, x1]) + apart(qy, [y1, y1]) > limit,

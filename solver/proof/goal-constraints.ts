@@ -56,8 +56,11 @@ function balance(w: Words, axes: Axes, asked: Asked): Judge {
       const sure = holds(box, b.present)
       b.ends.forEach((end, i) => {
         const r = reach(box, end, 2)
-        const least = r ? b.mass * (r[0] / 2 - b.aim[i]!) : 0
-        const greatest = r ? b.mass * (r[1] / 2 - b.aim[i]!) : 0
+        // left out, it adds nothing; present all the same, nothing is known of it
+        if (!r && !sure) return
+        const [first, last] = r ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]
+        const least = b.mass * (first / 2 - b.aim[i]!)
+        const greatest = b.mass * (last / 2 - b.aim[i]!)
         lo[i] = lo[i]! + (sure ? least : Math.min(0, least))
         hi[i] = hi[i]! + (sure ? greatest : Math.max(0, greatest))
       })
@@ -201,7 +204,7 @@ class Wires {
     const arcs: Arc[] = []
     const uncapped = Number.POSITIVE_INFINITY
     const offsets = (end: End): [number, number] | undefined => {
-      const list = open(box, end.modes).map((m) => m.offset)
+      const list = end.values.length === 0 ? [] : open(box, end.modes).map((m) => m.offset)
       return list.length === 0 ? undefined : [Math.min(...list), Math.max(...list)]
     }
     let fixed = 0
@@ -254,7 +257,7 @@ class Wires {
     for (const l of this.links) {
       if (!l.when.every((k) => holds(box, k))) continue
       const [i, j] = range(box, l.ends[2], l.values.length)
-      if (i > j) return true
+      if (i > j) return l.values.length > 0
       const [lo, hi] = l.sign === 1 ? [l.values[i]!, l.values[j]!] : [-l.values[j]!, -l.values[i]!]
       const [body, host] = [node(l.ends[0]), node(l.ends[1])]
       arcs.push({ tail: host, head: body, gain: l.offset + lo, cap: uncapped })
@@ -263,7 +266,7 @@ class Wires {
     for (const [v, n] of nodes) {
       const values = axisOf(this.axes, v)
       const [i, j] = range(box, v, values.length)
-      if (i > j) return true
+      if (i > j) return values.length > 0
       arcs.push(
         { tail: 0, head: n, gain: values[i]!, cap: uncapped },
         { tail: n, head: 0, gain: -values[j]!, cap: uncapped },

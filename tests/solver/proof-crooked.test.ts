@@ -38,6 +38,77 @@ describe('balance', () => {
     refused(...axes, 'g constraint 1 balance 10 0 0 1 T -5 1 0 0 2 0 0 0 0').toThrow('not a mass')
     refused(...axes, 'g constraint 1 balance -10 0 0 0').toThrow('not a mass')
   })
+
+  it('does not count what is present and in no mode', () => {
+    // 10 g at (40, 0), and as much of a body that would have to be somewhere
+    const balance = 'g constraint 1 balance 10 40 0 1 6 10 1 1 5 0 3 0 0 0 0'
+    const told = ['g threshold 9 balance 19', balance]
+    expect(wrong(...axes, ...told, 'd 1 F 9 6 -5')).toBe(1)
+    expect(wrong(...axes, ...told, 'd 1 F 9 6 5')).toBe(0)
+  })
+})
+
+describe('a body that is left out', () => {
+  const out = ['g clause -10', 'g clause -11']
+  const modes = '2 10 900 11 900'
+
+  it('is asked nothing', () => {
+    for (const constraint of [
+      `relation T 1 ${modes} 2 0 0`,
+      `relation T 2 0 0 1 ${modes.replaceAll('900', '-900')}`,
+      `within 0 1 25 1 ${modes} 2 0 0 3 0 0 3 0 0`,
+      `within 0 2 25 2 0 0 2 0 0 3 0 0 1 ${modes}`,
+      `chain 0 25 1 ${modes} 3 0 0 2 0 0 3 0 0 1 0 0 0 0 0`,
+      'strip 10 9 1 0 1 1 T 2 10 99 9 11 99 9',
+    ]) {
+      expect(none(constraint, 'F -10 -11', ...out), constraint).toBe(2)
+      // while it stands in the one or the other it is asked: the mode that holds is too far off
+      expect(none(constraint, 'F 10', 'g clause 10'), constraint).toBe(0)
+    }
+  })
+
+  it('is none that a constraint in force names the modes of', () => {
+    const relation = `relation 5 1 ${modes} 2 0 0`
+    expect(none(relation, 'F 5', 'g clause 5')).toBe(0)
+    expect(none(relation, 'F', 'g clause 5')).toBe(2)
+  })
+
+  it('is asked nothing where it has no place at all', () => {
+    for (const constraint of [
+      'relation T 4 0 0 1 0 0',
+      'relation T 1 0 0 4 0 0',
+      'linear T 1 0 1 4',
+      'sum 0 4 1 2 1 0',
+      'sum 0 1 2 4 -1 0',
+      'within 0 1 25 4 0 0 3 0 0 1 0 0 3 0 0',
+      'chain 0 25 1 0 0 3 0 0 1 0 0 4 0 0 1 0 0 0 0 0',
+    ])
+      expect(none(constraint, 'F'), constraint).toBe(2)
+  })
+
+  it('keeps no wire long', () => {
+    // one wire of up to 90 µm, 50 of them by a relation; and what is said of the body that has no place, or is tied to it
+    const told = (more: string, links: string, least: number) => [
+      `g threshold 9 wire-length ${least}`,
+      `g constraint 1 wires wire-length 1 1 1 T T 1 0 0 3 0 0 1 0 0 1 T T 2 0 0 3 0 0 1 0 0 ${more} ${links} 0 0`,
+      'd 1 -9',
+    ]
+    const relation = 'T 1 0 50 2 0 0'
+    for (const more of [`1 ${relation}`, `2 ${relation} T 4 0 0 1 0 0`, `2 ${relation} T 2 0 0 4 0 0`]) {
+      expect(wrong(...axes, ...told(more, '0', 49)), more).toBe(0)
+      expect(wrong(...axes, ...told(more, '0', 50)), more).toBe(1)
+    }
+    for (const tied of ['1 0 4 1 3 1 0', '1 0 1 2 4 1 0']) expect(wrong(...axes, ...told('0', tied, 0)), tied).toBe(1)
+  })
+
+  it('is there where it is called present, or is in a mode', () => {
+    const map = 'map T 5 1 2 2 10 1 11 1'
+    const empty = 'g bitmap 1 0 0 10 10 100'
+    expect(none(map, 'F', empty)).toBe(2)
+    expect(none(map, 'F 5', empty, 'g clause 5')).toBe(0)
+    expect(none(map, 'F 10', empty, 'g clause 10')).toBe(0)
+    expect(none(map, 'F -10 -11', empty, ...out)).toBe(2)
+  })
 })
 
 describe('strips', () => {
