@@ -4,6 +4,7 @@
  * x_head − x_tail ≥ gain on the others (weak duality), so a mistake here can only make a proof fail. Found by pushing flow
  * around cycles that earn, until there is none (Klein 1967).
  */
+import { exactly } from './constraints.ts'
 
 export interface Arc {
   readonly tail: number
@@ -14,7 +15,10 @@ export interface Arc {
 
 const MOST_CYCLES = 2000
 
-/** Nodes 0 … n−1. Stops as soon as more than `enough` is earned. Infinite where the uncapped arcs contradict each other. */
+/**
+ * Nodes 0 … n−1. Stops as soon as more than `enough` is earned. Infinite where the uncapped arcs contradict each other, NaN where the
+ * sum has more digits than a number holds.
+ */
 export function earn(n: number, arcs: readonly Arc[], enough: number): number {
   const flow = new Float64Array(arcs.length)
   let sum = 0
@@ -22,12 +26,16 @@ export function earn(n: number, arcs: readonly Arc[], enough: number): number {
     const cycle = earningCycle(n, arcs, flow)
     if (!cycle) break
     let amount = Number.POSITIVE_INFINITY
-    for (const k of cycle) amount = Math.min(amount, k & 1 ? flow[k >> 1]! : arcs[k >> 1]!.cap - flow[k >> 1]!)
-    if (amount === Number.POSITIVE_INFINITY) return Number.POSITIVE_INFINITY
+    // around the cycle first: of each arc by itself, the products may be too large to be exact while their sum is small
+    let gain = 0
     for (const k of cycle) {
-      flow[k >> 1]! += k & 1 ? -amount : amount
-      sum += (k & 1 ? -amount : amount) * arcs[k >> 1]!.gain
+      amount = Math.min(amount, k & 1 ? flow[k >> 1]! : arcs[k >> 1]!.cap - flow[k >> 1]!)
+      gain = exactly(gain + (k & 1 ? -1 : 1) * arcs[k >> 1]!.gain)
     }
+    if (!(gain > 0)) break
+    if (amount === Number.POSITIVE_INFINITY) return Number.POSITIVE_INFINITY
+    for (const k of cycle) flow[k >> 1]! += k & 1 ? -amount : amount
+    sum = exactly(sum + amount * gain)
   }
   return sum
 }

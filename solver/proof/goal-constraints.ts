@@ -50,6 +50,7 @@ function balance(w: Words, axes: Axes, asked: Asked): Judge {
     let mass = mass0
     const lo = [mass0 * cx, mass0 * cy]
     const hi = [...lo]
+    let size = mass0 * (Math.abs(cx) + Math.abs(cy))
     for (const b of weights) {
       if (fails(box, b.present)) continue
       mass += b.mass
@@ -63,11 +64,14 @@ function balance(w: Words, axes: Axes, asked: Asked): Judge {
         const greatest = b.mass * (last / 2 - b.aim[i]!)
         lo[i] = lo[i]! + (sure ? least : Math.min(0, least))
         hi[i] = hi[i]! + (sure ? greatest : Math.max(0, greatest))
+        size += b.mass * (Math.max(Math.abs(first), Math.abs(last)) / 2 + Math.abs(b.aim[i]!))
       })
     }
     const [dx, dy] = [0, 1].map((i) => Math.max(0, lo[i]!, -hi[i]!)) as [number, number]
+    // each term and each sum is rounded: what that may have added refutes nothing
+    const hair = (weights.length + 8) * 2 ** -52 * size
     // without any mass there is nothing to balance
-    return (mass > 0 ? Math.hypot(dx, dy) / mass : 0) > most
+    return (mass > 0 ? (Math.hypot(dx, dy) - hair) / mass : 0) > most
   }
 }
 

@@ -39,6 +39,19 @@ describe('balance', () => {
     refused(...axes, 'g constraint 1 balance -10 0 0 0').toThrow('not a mass')
   })
 
+  it('is not off by what rounding makes of it', () => {
+    // 0.1 g at 3 µm and 0.3 g at -1 µm are in balance
+    const told = (x: string) => [
+      'g axis 5 -1 0 1',
+      'g threshold 9 balance 0',
+      `g constraint 1 balance 0.1 ${x} 0 1 T 0.3 5 0 0 3 0 0 0 0`,
+      'd 1 -9',
+      'b balance 0 9',
+    ]
+    expect(wrong(...axes, ...told('3'))).toBe(2)
+    expect(wrong(...axes, ...told('3.000001'))).toBe(0)
+  })
+
   it('does not count what is present and in no mode', () => {
     // 10 g at (40, 0), and as much of a body that would have to be somewhere
     const balance = 'g constraint 1 balance 10 40 0 1 6 10 1 1 5 0 3 0 0 0 0'
@@ -142,5 +155,22 @@ describe('wires', () => {
     for (const picks of ['0', '2 7 8']) refused(...axes, wires(`1 ${way} 1 0 0 1 ${picks}`)).toThrow('a pick for each')
     refused(...axes, wires(`0 1 0 0 1 1 7`)).toThrow('a pick for each')
     expect(wrong(...axes, wires(`1 ${way} 1 0 0 1 1 7`))).toBe(0)
+  })
+
+  it('are not longer by what rounding makes of a circulation', () => {
+    // a relation keeps the ends 1 µm apart, once for each of so many conductors; either product has more digits than a number holds
+    const told = (value: number) => [
+      'g axis 5 -1099511627776 1 4',
+      'g axis 6 1099511627773 1 4',
+      `g threshold 9 wire-length ${value}`,
+      [
+        'g constraint 1 wires wire-length 1 1099511627452 1 T T 5 0 1099511627773 3 0 0 1 0 0',
+        '1 T T 6 0 -1099511627772 3 0 0 1 0 0 1 T 5 0 1099511627774 6 0 -1099511627772 0 0 0',
+      ].join(' '),
+      'd 1 -9',
+      `b wire-length ${value} 9`,
+    ]
+    expect(wrong(...axes, ...told(1_099_511_627_452))).toBe(2)
+    expect(wrong(...axes, ...told(1_099_511_627_451))).toBe(0)
   })
 })
