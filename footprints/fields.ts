@@ -12,7 +12,8 @@ import { wanted } from './words.ts'
 const number = (expected: string, right: (v: number) => boolean) =>
   z.number({ error: expected }).check(z.refine(right, { error: expected }))
 
-const FARTHEST = 10_000
+/** mm: so far from 0 do the numbers of a file go. */
+export const FARTHEST = 10_000
 export const range = (lo: number, hi: number, what: string) =>
   number(wanted.between(what, lo, hi), (v) => v >= lo && v <= hi)
 /** mm, may be 0. */

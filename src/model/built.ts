@@ -4,7 +4,7 @@
  * for that deck.
  */
 
-import { shapeToSolver } from '../../footprints/fields.ts'
+import { FARTHEST, shapeToSolver } from '../../footprints/fields.ts'
 import { oneOf, type Path, pathText, snippet } from '../../footprints/problems.ts'
 import {
   type Cut,
@@ -63,14 +63,23 @@ export function built(
   deck?: string,
 ): Edited<{ readonly added: readonly Added[] }> {
   const ids = project.decks.map((d) => d.id)
-  const wanted = deck === undefined ? problem.decks.map((d) => d.id) : [deck]
-  const unknown = wanted.filter((id) => !ids.includes(id) || !problem.decks.some((d) => d.id === id))
+  const asked = deck === undefined ? problem.decks.map((d) => d.id) : [deck]
+  const unknown = asked.filter((id) => !ids.includes(id) || !problem.decks.some((d) => d.id === id))
   if (unknown.length > 0) return refused(unknown.map((id) => ({ path: ['deck'], ...noSuch(id, ids) })))
-  const cuts = cutsOf(layoutOf(problem, placements)).filter((c) => c.made && !c.body.item.later)
+  const deckOf = (c: Cut): string => problem.decks[c.body.deck]!.id
+  const cuts = cutsOf(layoutOf(problem, placements)).filter(
+    (c) => c.made && !c.body.item.later && asked.includes(deckOf(c)),
+  )
+  // A deck may reach farther out than a file's numbers do; a layout's places go there, a project's holes do not.
+  const beyond = cuts.filter((c) => !placeOf(c).every(isCoordinate))
+  if (beyond.length > 0)
+    return refused(
+      beyond.map((c) => ({ path: ['at'], found: snippet(placeOf(c)), expected: wanted.cutOnDeck(snippet(deckOf(c))) })),
+    )
   let now = project
   const added: Added[] = []
-  for (const id of wanted) {
-    const here = cuts.filter((c) => problem.decks[c.body.deck]!.id === id).sort(byPlace)
+  for (const id of asked) {
+    const here = cuts.filter((c) => deckOf(c) === id).sort(byPlace)
     const done = builtInto(now, id, here)
     now = done.project
     if (done.holes.length + done.openings.length > 0)
@@ -85,6 +94,12 @@ function fewestNew(project: Project, objective: Problem['objective']): Project {
   const at = objective.findIndex((o) => o === 'wire-length' || o === 'balance')
   const k = at < 0 ? objective.length : at
   return { ...project, objective: [...objective.slice(0, k), 'new-holes', ...objective.slice(k)] }
+}
+
+/** mm: a hole's centre, the lower left corner of what is cut out. */
+function placeOf({ form }: Cut): [number, number] {
+  const { x, y } = 'at' in form ? form.at : form
+  return [toMm(x), toMm(y)]
 }
 
 /** Narrow holes first, then by x and by y: the order of the drill table. */
@@ -121,15 +136,12 @@ function builtInto(project: Project, deck: string, cuts: readonly Cut[]): Ids & 
   const openings: FileOpening[] = []
   for (const cut of cuts) {
     if ('at' in cut.form) {
-      const hole = {
-        at: [toMm(cut.form.at.x), toMm(cut.form.at.y)] as [number, number],
-        diameter: toMm(cut.hole!.diameter),
-      }
+      const hole = { at: placeOf(cut), diameter: toMm(cut.hole!.diameter) }
       if (places.some((d) => d.holes !== undefined && !d.holes.some((h) => isHole(h, hole))))
         holes.push({ id: free('built'), ...hole })
     } else {
-      const { x, y, w, h } = cut.form
-      const rect: [number, number, number, number] = [toMm(x), toMm(y), toMm(w), toMm(h)]
+      const { w, h } = cut.form
+      const rect: [number, number, number, number] = [...placeOf(cut), toMm(w), toMm(h)]
       const strap = cut.body.item.footprint.mount.kind === 'strap'
       if (places.some((d) => d.openings !== undefined && !d.openings.some((o) => isOpening(o, { rect })))) {
         // A slot lies under its own body; an empty cut-out is a hole to fall through.
@@ -233,7 +245,7 @@ export function moveHole(
   at.forEach((v, k) => {
     if (!isCoordinate(v)) problems.push({ path: ['at', k], found: snippet(v), expected: wanted.coordinate })
   })
-  if (diameter !== undefined && !(diameter >= 0.001 && diameter <= 10_000))
+  if (diameter !== undefined && !(diameter >= 0.001 && diameter <= FARTHEST))
     problems.push({ path: ['diameter'], found: snippet(diameter), expected: wanted.diameter })
   if (problems.length > 0) return refused(problems)
   if (!containsPoint(prepare(shapeToSolver(base.outline)), mm(at[0]), mm(at[1]))) {
@@ -249,7 +261,7 @@ export function moveHole(
   return { ok: true, project: edited }
 }
 
-const isCoordinate = (v: unknown): boolean => typeof v === 'number' && Math.abs(v) <= 10_000
+const isCoordinate = (v: unknown): boolean => typeof v === 'number' && Math.abs(v) <= FARTHEST
 
 const noSuch = (id: string, ids: readonly string[]) => ({
   found: snippet(id),

@@ -3,8 +3,9 @@
  * be worked out again is a figure, and a figure that makes no sense is a warning and is dropped.
  */
 import * as z from 'zod/mini'
-import { choice, flag, issuesOf, list, literal, object, point, size, text, turn } from '../../footprints/fields.ts'
+import { choice, flag, issuesOf, list, literal, object, range, size, text, turn } from '../../footprints/fields.ts'
 import { type Issue, oneOf, type Read, snippet } from '../../footprints/problems.ts'
+import { wanted as common } from '../../footprints/words.ts'
 import type { SolveResult } from '../../solver/index.ts'
 import { type Checked, readFile, withoutFaults } from './door.ts'
 import { OBJECTIVES, type Project } from './schema.ts'
@@ -16,7 +17,13 @@ const STATUS = ['optimal', 'feasible', 'infeasible', 'unknown'] as const satisfi
 const figure = z.number({ error: wanted.number })
 const ref = z.string({ error: wanted.idOfProject })
 
-const placements = list(object({ item: ref, deck: ref, at: point, turn: z.optional(turn), host: z.optional(ref) }))
+/** mm: no deck of a legal file reaches so far, not with its longest, roundest arc (28 m, a bulge of 1000) and the widest overhang. */
+const OUTERMOST = 15_000_000
+const stands = range(-OUTERMOST, OUTERMOST, common.coordinate)
+/** Where a body stands: farther out than a file's own numbers may be, for decks and overhangs reach beyond those. */
+export const place = z.tuple([stands, stands], { error: common.point })
+
+const placements = list(object({ item: ref, deck: ref, at: place, turn: z.optional(turn), host: z.optional(ref) }))
 
 const layoutSchema = object({
   format: literal('deckwright-layout'),

@@ -4,16 +4,17 @@
  * first, so commands pass it over, and no fault in it keeps a file from opening: what is good in it counts, and `pageIssues` names the rest.
  */
 import * as z from 'zod/mini'
-import { byId, issuesOf, list, object, point, ref, text, turn } from '../../footprints/fields.ts'
+import { byId, issuesOf, list, object, ref, text, turn } from '../../footprints/fields.ts'
 import { type Issue, oneOf, snippet } from '../../footprints/problems.ts'
 import type { Problem } from '../../solver/index.ts'
+import { place } from './layout-file.ts'
 import type { Project } from './schema.ts'
 import { PAGE, underlayOf } from './underlay.ts'
 import { variantsOf } from './variants.ts'
 import { wanted } from './words.ts'
 
 /** As in a layout file (contract §6), mm. */
-const placement = object({ item: ref, deck: ref, at: point, turn, host: z.optional(ref) })
+const placement = object({ item: ref, deck: ref, at: place, turn, host: z.optional(ref) })
 export type PagePlacement = z.infer<typeof placement>
 
 const ids = byId(list(ref))

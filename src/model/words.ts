@@ -84,6 +84,8 @@ export const wanted = {
 
   // edits
   coordinate: 'a number of mm from -10000 to 10000',
+  cutOnDeck: (deck: string): string =>
+    `a place on deck ${deck} with both numbers from -10000 to 10000: a project file has no holes and openings beyond`,
   diameter: 'a length in mm from 0.001 to 10000',
   onDeck: (deck: string): string => `a place on deck ${deck}, within its outline`,
   source: 'where the numbers are from, such as “measured by hand”',

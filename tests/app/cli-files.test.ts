@@ -49,6 +49,30 @@ describe('check', () => {
   })
 })
 
+describe('a deck that reaches farther out than the numbers of its file', () => {
+  const { exits: _, wires: __, variants: ___, ...rest } = plate()
+  const far = { ...rest, decks: [{ id: 'main', z: 40, thickness: 3, outline: { rect: [9980, -10_000, 60, 30] } }] }
+  const file = here.put('far.json', far)
+  const places = [9980, 10_020].map((x, i) => ({
+    item: i === 0 ? 'two' : 'one',
+    deck: 'main',
+    at: [x, -9990],
+    turn: 0,
+  }))
+  const made = here.put('made.json', { ...byHand(), variant: 'base', placements: places })
+
+  it('has layouts all the same', async () => {
+    expect(await asked(['check', file, made])).toMatchObject({ code: 0 })
+    expect((await asked(['export', file, made, '--svg', '-'])).out).toContain('<g id="drill"')
+  })
+
+  it('is not built into a project that nobody could read', async () => {
+    const ran = await asked(['built', file, made])
+    expect(ran).toMatchObject({ code: 2, out: '' })
+    expect(ran.err).toContain('LAYOUT: found [10024, -9985], expected a place on deck "main" with both numbers')
+  })
+})
+
 describe('export', () => {
   it('writes one SVG for one deck, to exactly the file', async () => {
     const file = join(here.path, 'one.svg')

@@ -178,6 +178,22 @@ describe('built', () => {
     })
   })
 
+  it('refuses what the project could not say: a deck may reach farther out than its numbers', () => {
+    const project = robot()
+    project.decks[0]!.outline = { rect: [9900, 9900, 200, 200] }
+    const far = (x: number) =>
+      built(project, toProblem(project, 'plain', none), [at(0, 0, x, 9900), at(2, 0, 10_000, 9950)])
+    const said = (place: string) => ({
+      path: 'at',
+      found: place,
+      expected:
+        'a place on deck "main" with both numbers from -10000 to 10000: a project file has no holes and openings beyond',
+    })
+    const neck = ['[10004, 9960]', '[10010, 9955]'].map(said)
+    expect(far(9964)).toEqual({ ok: false, problems: neck })
+    expect(far(9964.001)).toEqual({ ok: false, problems: [said('[10000.001, 9926]'), ...neck] })
+  })
+
   it('leaves a layout legal, slots reused with the rest', () => {
     const before = toProblem(robot(), 'plain', none)
     expect(check(before, placed)).toEqual([])

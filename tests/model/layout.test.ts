@@ -1,6 +1,6 @@
 /** Layout files (contract §6): written from results, read from anyone, laid over a problem again. */
 import { describe, expect, it } from 'vitest'
-import { check, figures, mm, type SolveResult, um } from '../../solver/index.ts'
+import { bounds, check, figures, mm, prepare, type SolveResult, um } from '../../solver/index.ts'
 import {
   formatProblem,
   type LayoutFile,
@@ -135,6 +135,55 @@ describe('a result written down', () => {
     const laid = placementsOf(problem, l)
     const sorted = [...placements].sort((a, b) => a.item - b.item)
     expect(laid).toEqual({ placements: sorted, findings: [], strange: [], warnings: [] })
+  })
+})
+
+describe('a place far out', () => {
+  /** The roundest arc over the longest edge that a file may have, and the widest overhangs: no body stands farther out. */
+  const far = (bulge: number) => ({
+    ...project,
+    decks: [
+      {
+        id: 'main',
+        z: 40,
+        thickness: 3,
+        outline: {
+          polygon: [
+            [-1e4, -1e4, bulge],
+            [1e4, 1e4],
+          ],
+        },
+      },
+    ],
+  })
+  for (const bulge of [1000, -1000])
+    it(`is read again as it was written, with a bulge of ${bulge}`, () => {
+      const read = readProject(JSON.stringify(far(bulge)), 'p.json', new Map())
+      if (!read.ok) throw new Error(read.problems.map(formatProblem).join('\n'))
+      const on = toProblem(read.value, 'first', new Map())
+      const box = bounds(prepare(on.decks[0]!.outline))
+      const [low, high] = [-mm(1e4), mm(1e4)]
+      const corners = [
+        { x: um(box.x + low), y: um(box.y + low) },
+        { x: um(box.x + box.w + high), y: um(box.y + box.h + high) },
+      ]
+      const stand = corners.map((at, item) => ({ item, deck: 0, at, turn: 0 as const }))
+      const result = { status: 'feasible', objectives: [], placements: stand, figures: figures(on, stand) } as const
+      const back = readLayout(writeLayout(layoutOf(on, result, 0)), 'l.json')
+      expect(back.ok && placementsOf(on, back.value).placements).toEqual(stand)
+    })
+
+  it('is refused where no deck can be', () => {
+    const text = JSON.stringify({
+      format: 'deckwright-layout',
+      version: 1,
+      placements: [{ item: 'brain', deck: 'main', at: [15_000_000.001, -1e300] }],
+    })
+    const read = readLayout(text, 'l.json')
+    expect(read.ok ? [] : read.problems.map(formatProblem)).toEqual([
+      'l.json:1:93: placements[0].at[0]: found 15000000.001, expected a number of mm from -15000000 to 15000000',
+      'l.json:1:106: placements[0].at[1]: found -1e+300, expected a number of mm from -15000000 to 15000000',
+    ])
   })
 })
 

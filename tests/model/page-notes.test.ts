@@ -78,7 +78,7 @@ describe('what the page keeps in a file', () => {
       [{ ...page, built: { bse: ['cells'] } }, ['page.built.bse: found "bse", expected "base"'], ['cells'], both],
       [
         places(at('brain', 0), { ...at('cells', 40), at: ['x', 3] }),
-        ['page.placements.base[1].at[0]: found "x", expected a number of mm from -10000 to 10000', unheld],
+        ['page.placements.base[1].at[0]: found "x", expected a number of mm from -15000000 to 15000000', unheld],
         [],
         ['brain'],
       ],
