@@ -1,16 +1,11 @@
 /** Headings, words, tables and pictures, one under another over as many pages as they take. */
 import type { Box } from './contour.ts'
+import { type Column, columnWidths } from './pdf-columns.ts'
 import { colours, type Ink, type Page, rectFrom } from './pdf-ink.ts'
 import { frame, type Paper, windowOf } from './pdf-paper.ts'
 import type { Press } from './pdf-press.ts'
 import { shorten, wrapTo } from './pdf-words.ts'
 import { pages as says } from './words-sheets.ts'
-
-export interface Column {
-  readonly head: string
-  /** Part of the width, in shares. */
-  readonly share: number
-}
 
 /** Something to be done and ticked, and the reason for it. */
 export interface Tick {
@@ -40,6 +35,8 @@ const SIZE = 3
 const LINE = 4.2
 const CELL = 2.6
 const CELL_LINE = 3.5
+/** Room left and right of what stands in a cell, both together. */
+const BESIDE = 2
 /** Room for a box to tick and a number. */
 const TICK = 12
 /** A table's head has no more lines than this. */
@@ -128,9 +125,14 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
           words(block.none, SIZE, LINE, 0)
           break
         }
+        const widths = columnWidths(press, block.columns, block.rows, {
+          room: room.x1 - room.x0,
+          size: CELL,
+          beside: BESIDE,
+        })
         const head = row(
           press,
-          block.columns,
+          widths,
           block.columns.map((c) => c.head),
           room,
         )
@@ -146,10 +148,10 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
           y -= head.height
         }
         // The head never stands alone either.
-        need(head.height + row(press, block.columns, block.rows[0]!, room).height)
+        need(head.height + row(press, widths, block.rows[0]!, room).height)
         top()
         for (const cells of block.rows) {
-          const r = row(press, block.columns, cells, room)
+          const r = row(press, widths, cells, room)
           if (y - r.height < room.y0) {
             next()
             top()
@@ -178,17 +180,15 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
 
 function row(
   press: Press,
-  columns: readonly Column[],
+  widths: readonly number[],
   cells: readonly string[],
   room: Box,
 ): { height: number; at: (y: number) => Ink[] } {
-  const shares = columns.reduce((sum, c) => sum + c.share, 0)
   // Only what no page has room for is cut short: what is left out of a cell may be what it is for.
   const most = Math.floor((room.y1 - room.y0) / CELL_LINE) - HEAD_LINES - 1
   let x = room.x0
-  const placed = columns.map((c, i) => {
-    const width = ((room.x1 - room.x0) * c.share) / shares
-    const lines = wrapTo(press, cells[i] ?? '', CELL, width - 2, most)
+  const placed = widths.map((width, i) => {
+    const lines = wrapTo(press, cells[i] ?? '', CELL, width - BESIDE, most)
     const cell = { x: x + 1, lines: lines.map((l) => shorten(press, l, CELL, width - 1)) }
     x += width
     return cell
