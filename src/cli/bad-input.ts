@@ -14,7 +14,10 @@ export function one<T extends string>(allowed: readonly T[], given: string, opti
   return found
 }
 
-/** What all of the reads give; where some cannot be used, one BadInput with the lines of each. */
+/**
+ * What all of the reads give; where some cannot be used, one BadInput with the lines of each, once. Whatever a command reads, values,
+ * names and files, belongs into one of these, so that nobody is told of one mistake after the other.
+ */
 export function together<const T extends readonly (() => unknown)[]>(
   ...reads: T
 ): { [K in keyof T]: ReturnType<T[K]> } {
@@ -28,6 +31,34 @@ export function together<const T extends readonly (() => unknown)[]>(
       return undefined
     }
   })
-  if (lines.length > 0) throw new BadInput(lines)
+  if (lines.length > 0) throw new BadInput([...new Set(lines)])
   return values as { [K in keyof T]: ReturnType<T[K]> }
+}
+
+/** A read that is done once, whoever asks for it, so that others may build on it: its problems stay one. */
+export function once<T>(read: () => T): () => T {
+  let done: (() => T) | undefined
+  return () => {
+    if (!done) {
+      try {
+        const value = read()
+        done = () => value
+      } catch (error) {
+        done = () => {
+          throw error
+        }
+      }
+    }
+    return done()
+  }
+}
+
+/** What a read gives; undefined where it cannot be used, for which whoever reads it is told elsewhere. */
+export function known<T>(read: () => T): T | undefined {
+  try {
+    return read()
+  } catch (error) {
+    if (error instanceof BadInput) return undefined
+    throw error
+  }
 }

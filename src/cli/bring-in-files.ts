@@ -7,8 +7,8 @@ import type { Project, ProjectDeck } from '../model/index.ts'
 import type { Given } from './args.ts'
 import { BadInput, together } from './bad-input.ts'
 import { measuredFrom, merged } from './bring-in-measures.ts'
-import { boardFrom, reportLines } from './bring-in-words.ts'
-import { bytesOf, nameOf, projectFrom, projectText } from './input.ts'
+import { boardAsked, boardFrom, reportLines } from './bring-in-words.ts'
+import { bytesOf, inputOnce, nameOf, projectFrom, projectText } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { checkWritable, writeWhole } from './output.ts'
 
@@ -16,21 +16,24 @@ import { checkWritable, writeWhole } from './output.ts'
 export function bringIn(given: Given, io: Io): number {
   const file = given.operands[0]!
   const into = given.text('into')
-  const board = given.text('board')
-  if (file === '-' && into === '-') throw new BadInput(['found - twice, expected it once: there is one standard input'])
-  refuseMixed(given)
+  const more = given.texts('with')
+  inputOnce([file, into, ...more])
   const out = given.text('out') === '-' ? undefined : given.text('out')
-  // The project itself may be written over: it is read whole before.
-  if (out !== undefined) checkWritable('--out', out, [file, ...given.texts('with')])
-  const [project, bytes] = together(
+  const [, asked, board, project, bytes, others] = together(
+    () => refuseMixed(given),
+    () => deckAsked(given),
+    () => boardAsked(given),
     () => (into === undefined ? undefined : projectFrom(into, warner(io, false))),
     () => bytesOf(file),
+    () => together(...more.map((f) => () => ({ name: nameOf(f), bytes: bytesOf(f) }))),
+    // The project itself may be written over: it is read whole before.
+    () => out !== undefined && checkWritable('--out', out, [file, ...more]),
   )
   const value = given.has('measures')
     ? measuredFrom(file, bytes, project, io)
     : board === undefined
-      ? deckFrom(given, file, bytes, project, io)
-      : boardFrom(given, board, file, bytes, project, io)
+      ? deckFrom(given, asked, file, bytes, project, io)
+      : boardFrom(board, [{ name: nameOf(file), bytes }, ...others], project, io)
   const text = project ? projectText(value as Project, into!, warner(io, false)) : `${JSON.stringify(value, null, 2)}\n`
   if (out === undefined) io.out(text)
   else writeWhole([{ file: out, text }])
@@ -55,21 +58,28 @@ function refuseMixed(given: Given): void {
   throw new BadInput(wrong.map((o) => `--${o}: found it, ${why}`))
 }
 
-export function unitOf(given: Given): Unit | undefined {
+function unitOf(given: Given): Unit | undefined {
   const unit = given.text('unit')
   if (unit === undefined || isUnit(unit)) return unit
   throw new BadInput([`--unit: found ${snippet(unit)}, expected one of ${UNITS_ASKED.join(', ')}`])
 }
 
 /** The deck or decks, or the project with the one deck in it. */
-function deckFrom(given: Given, file: string, bytes: Uint8Array, project: Project | undefined, io: Io): unknown {
+function deckFrom(
+  given: Given,
+  asked: DeckAsked,
+  file: string,
+  bytes: Uint8Array,
+  project: Project | undefined,
+  io: Io,
+): unknown {
   const id = given.text('deck')
   if (project && id === undefined) {
     const ids = project.decks.map((d) => d.id).join(', ')
     throw new BadInput([`--deck: found nothing, expected one of ${ids}, or the id of a new deck`])
   }
   const old = project?.decks.find((d) => d.id === id)
-  const got = bringInDeck(bytes, nameOf(file), { ...optionsOf(given, old), ...(id === undefined ? {} : { id }) })
+  const got = bringInDeck(bytes, nameOf(file), { ...optionsOf(given, asked, old), ...(id === undefined ? {} : { id }) })
   if (!got.ok) {
     const left = got.unused.slice(0, 20).map((u) => `  not used: ${u.what} (${u.where}): ${u.why}`)
     const hint = bytes[0] === 0x7b ? ['a file of measures is read with --measures'] : []
@@ -91,9 +101,12 @@ function deckFrom(given: Given, file: string, bytes: Uint8Array, project: Projec
   return { ...project, decks: merged(project.decks, old, got.decks[0]!) }
 }
 
-function optionsOf(given: Given, old: ProjectDeck | undefined): DeckOptions {
-  const [unit, tolerance, gap, outline, z, thickness, holesUpTo] = together(
-    () => unitOf(given),
+type DeckAsked = ReturnType<typeof deckAsked>
+
+/** The numbers for a deck; a board has units of its own. Throws BadInput. */
+function deckAsked(given: Given) {
+  return together(
+    () => (given.has('board') ? undefined : unitOf(given)),
     () => given.number('tolerance', 'a length in mm', 0.001, 1),
     () => given.number('gap', 'a length in mm', 0, 5),
     () => given.number('outline', 'a whole number', 1, 50, true),
@@ -101,6 +114,10 @@ function optionsOf(given: Given, old: ProjectDeck | undefined): DeckOptions {
     () => given.number('thickness', 'a length in mm', 0.001, 10_000),
     () => given.number('holes-up-to', 'a diameter in mm', 0, 10_000),
   )
+}
+
+function optionsOf(given: Given, asked: DeckAsked, old: ProjectDeck | undefined): DeckOptions {
+  const [unit, tolerance, gap, outline, z, thickness, holesUpTo] = asked
   // A deck that is there already keeps its corner, so that what stands on it stays where it is.
   const box = old && bounds(prepare(shapeToSolver(old.outline)))
   const layers = given.texts('layer')

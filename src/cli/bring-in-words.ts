@@ -6,7 +6,6 @@ import type { DeckBroughtIn } from '../bring-in/index.ts'
 import type { Project, ProjectDeck } from '../model/index.ts'
 import type { Given } from './args.ts'
 import { BadInput, together } from './bad-input.ts'
-import { bytesOf, nameOf } from './input.ts'
 import type { Io } from './io.ts'
 
 /** Of each kind; the rest is counted. */
@@ -53,25 +52,29 @@ function deckWords(d: ProjectDeck): string {
 
 const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`
 
+/** What is asked for a board, undefined where there is none. */
+export type BoardAsked = NonNullable<ReturnType<typeof boardAsked>>
+
+/** Throws BadInput. */
+export function boardAsked(given: Given) {
+  const id = given.text('board')
+  const [height, answers] = together(
+    () => given.number('height', 'a height in mm', 0.001, 10_000),
+    () => (id === undefined ? undefined : answersOf(given)),
+  )
+  return id === undefined ? undefined : { id, height, answers: answers! }
+}
+
 /** The footprint, or the project with it among its own. Throws BadInput. */
 export function boardFrom(
-  given: Given,
-  id: string,
-  file: string,
-  bytes: Uint8Array,
+  asked: BoardAsked,
+  files: readonly { readonly name: string; readonly bytes: Uint8Array }[],
   project: Project | undefined,
   io: Io,
 ): unknown {
-  const [height, answers] = together(
-    () => given.number('height', 'a height in mm', 0.001, 10_000),
-    () => answersOf(given),
-  )
   const decode = (b: Uint8Array): string => new TextDecoder('utf-8').decode(b)
-  const files = [
-    { name: nameOf(file), text: decode(bytes) },
-    ...given.texts('with').map((f) => ({ name: nameOf(f), text: decode(bytesOf(f)) })),
-  ]
-  const got = bringInBoard(files, { id, height, answers })
+  const texts = files.map(({ name, bytes }) => ({ name, text: decode(bytes) }))
+  const got = bringInBoard(texts, asked)
   if (!got.ok) throw new BadInput(got.problems.map(boardProblem))
   for (const line of got.report.assumptions) io.err(`assumed: ${line}`)
   for (const line of got.report.unused) io.err(`not used: ${line}`)

@@ -2,8 +2,8 @@ import { oneOf, snippet } from '../../footprints/problems.ts'
 import { check, deckCalled } from '../../solver/index.ts'
 import { built, type Edited, type EditProblem, moveHole, newHoles, type Project } from '../model/index.ts'
 import { type Form, type Given, readArgs, usageOf } from './args.ts'
-import { BadInput } from './bad-input.ts'
-import { findingLines, laidOut, problemOf, projectFrom, projectText } from './input.ts'
+import { BadInput, together } from './bad-input.ts'
+import { filesFrom, findingLines, type Laid, problemOf, projectFrom, projectText } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { checkWritable, writeWhole } from './output.ts'
 import { countLines } from './reuse.ts'
@@ -35,29 +35,28 @@ interface Move {
 export async function run(args: readonly string[], io: Io): Promise<number> {
   const given = readArgs(form, args)
   const [file, layoutFile] = given.operands as [string, string?]
-  const moves = movesOf(given.texts('move'))
-  if (layoutFile === undefined && moves.length === 0) {
+  if (layoutFile === undefined && !given.has('move')) {
     throw new BadInput([
       'LAYOUT: found nothing, expected a layout file, or --move HOLE=X,Y for holes that are there already',
       `usage: ${usageOf(form)}`,
     ])
   }
   const out = given.text('out') === '-' ? undefined : given.text('out')
-  // The project itself may be written over: it is read whole before.
-  if (out !== undefined) checkWritable('--out', out, layoutFile === undefined ? [] : [layoutFile])
   const warn = warner(io, false)
-  const laid =
-    layoutFile === undefined
-      ? undefined
-      : laidOut(file, layoutFile, warn, (w) => {
-          io.err(`warning: ${w}`)
-        })
+  const say = (w: string) => io.err(`warning: ${w}`)
+  const files = layoutFile === undefined ? undefined : filesFrom(file, [layoutFile], warn, say)
+  const [moves, before, laid] = together(
+    () => movesOf(given.texts('move')),
+    files ? files.project : () => projectFrom(file, warn),
+    () => files?.laid[0](),
+    // The project itself may be written over: it is read whole before.
+    () => out !== undefined && checkWritable('--out', out, layoutFile === undefined ? [] : [layoutFile]),
+  )
   if (laid && laid.findings.length > 0) {
     io.err('The layout breaks rules, so nothing is written:')
     for (const line of findingLines(laid.findings)) io.err(line)
     return 1
   }
-  const before = laid?.project ?? projectFrom(file, warn)
   const lines: string[] = []
   let project = before
   if (laid) {
@@ -67,13 +66,14 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
       lines.push(`${nameOf(before, deck)}: added ${[...holes, ...openings].join(', ')}`)
     if (done.added.length === 0) lines.push('nothing to add: all that this layout asks for is there already')
   }
-  for (const move of moves) {
+  const moved = (move: Move) => (): void => {
     const deck = deckOf(project, move.hole, given)
     const was = holesOf(project, deck).find((h) => h.id === move.hole)
     project = taken(moveHole(project, deck, move.hole, move.at, move.diameter), '--move').project
     const is = holesOf(project, deck).find((h) => h.id === move.hole)!
     lines.push(`${nameOf(before, deck)}: ${move.hole} moved from ${place(was!)} to ${place(is)}`)
   }
+  together(...moves.map(moved))
   const text = projectText(project, file, warn)
   const after = laid && again(project, laid)
   if (out === undefined) io.out(text)
@@ -85,7 +85,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
 const nameOf = ({ decks }: Project, id: string): string => deckCalled(decks.find((d) => d.id === id) ?? { id })
 
 /** What the same layout finds in the changed decks. */
-function again(project: Project, { problem, placements }: ReturnType<typeof laidOut>): string[] {
+function again(project: Project, { problem, placements }: Laid): string[] {
   const now = problemOf(project, problem.variant)
   const findings = check(now, placements)
   const counts = countLines(now, newHoles(now, placements)).map((line) => `same layout again, ${line}`)

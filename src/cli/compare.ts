@@ -3,6 +3,7 @@ import { layoutOf } from '../model/index.ts'
 import { rulesOf } from '../worker/rules-of.ts'
 import { type Answer, cutLengths, leftOut, verdict } from './answers.ts'
 import { type Form, readArgs } from './args.ts'
+import { known, once, together } from './bad-input.ts'
 import { type CutRow, cutRows } from './cut-table.ts'
 import { problemOf, projectFrom, variantsAsked } from './input.ts'
 import { type Io, warner } from './io.ts'
@@ -25,15 +26,17 @@ export const form: Form = {
 /** `compare FILE`: 0 when every variant has an answer, 3 otherwise. */
 export async function run(args: readonly string[], io: Io): Promise<number> {
   const given = readArgs(form, args)
-  const time = given.number('time', seconds, 0, MOST_SECONDS)
+  const limit = once(() => together(() => given.number('time', seconds, 0, MOST_SECONDS)))
   const pool = solvers()
   try {
     const opened = performance.now()
-    pool.warm(pool.threads)
-    const project = projectFrom(given.operands[0]!, warner(io, false))
+    if (known(limit)) pool.warm(pool.threads)
+    const [[time], [project, variants]] = together(limit, () => {
+      const project = projectFrom(given.operands[0]!, warner(io, false))
+      return [project, variantsAsked(project, given.text('variants')?.split(','), '--variants')] as const
+    })
     // not before: what waits for standard input must end at Ctrl-C at once
     const stop = interrupts()
-    const variants = variantsAsked(project, given.text('variants')?.split(','), '--variants')
     const reading = performance.now() - opened
     const solved = await Promise.all(
       variants.map(async ({ id, name }): Promise<{ answer: Answer; layout: unknown; short: readonly string[] }> => {

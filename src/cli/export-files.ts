@@ -1,16 +1,16 @@
 /** `export`, once its command line is read: what goes into which file, checked before anything is written. */
 import { resolve } from 'node:path'
-import { deckCalled } from '../../solver/index.ts'
+import { deckCalled, type Problem } from '../../solver/index.ts'
 import { laidLeads, wiringOf } from '../electric/index.ts'
 import { cautions, drillNotes, type OtherLayout } from '../export/index.ts'
-import { newHoles, type Project } from '../model/index.ts'
+import { newHoles } from '../model/index.ts'
 import type { Given } from './args.ts'
-import { BadInput } from './bad-input.ts'
-import { askedOf, type Target, targetsOf } from './export-options.ts'
+import { BadInput, known, together } from './bad-input.ts'
+import { askedOf, filesOf, type Target, targetsOf } from './export-options.ts'
 import { type Job, jobOf, writers } from './export-writers.ts'
-import { findingLines, type Laid, laidOn, laidOut, layoutFrom } from './input.ts'
+import { filesFrom, findingLines, type Laid } from './input.ts'
 import { type Io, warner } from './io.ts'
-import { checkWritable, writeWhole } from './output.ts'
+import { checkFolder, checkWritable, writeWhole } from './output.ts'
 import { countLines } from './reuse.ts'
 
 /** What says how long leads are, or shows where they run. */
@@ -18,17 +18,18 @@ const LAID = new Set(['wires', 'pdf', 'png', 'png-3d', 'gltf'])
 
 /** 0 written, 1 a layout is not legal and nothing is written. Throws BadInput. */
 export async function exportFiles(given: Given, io: Io): Promise<number> {
-  const asked = askedOf(given, writers)
   const [file, layoutFile] = given.operands as [string, string]
+  const more = given.texts('with')
   const say = (w: string): void => io.err(`warning: ${w}`)
-  const laid = laidOut(file, layoutFile, warner(io, false), say)
-  const others = given.texts('with').map((f) => ({ file: f, laid: otherLaid(laid.project, f, io) }))
+  const files = filesFrom(file, [layoutFile, ...more], warner(io, false), say)
+  const [asked, project, [laid, ...rest], targets] = together(
+    () => askedOf(given, writers),
+    files.project,
+    () => together(...files.laid),
+    () => targetsFor(given, known(files.laid[0])?.problem),
+  )
+  const others = rest.map((of, i) => ({ file: more[i]!, laid: of }))
   const { problem, placements } = laid
-  const targets = targetsOf(problem, asked, writers)
-  for (const t of targets) {
-    if (t.file !== '-') checkWritable(`--${t.option}`, t.file, [...given.operands, ...given.texts('with')])
-  }
-  noneTwice(targets)
   for (const one of [{ file: layoutFile, laid }, ...others]) {
     if (one.laid.findings.length === 0) continue
     const name = others.length === 0 ? 'The layout' : `The layout ${one.file}`
@@ -39,7 +40,7 @@ export async function exportFiles(given: Given, io: Io): Promise<number> {
   // only what says how long to cut, or shows the way, asks how leads lie
   const cuts = targets.some((t) => LAID.has(t.option))
   const leads = (of: Laid) =>
-    cuts ? { laid: laidLeads(of.problem, of.placements, wiringOf(laid.project, of.problem.variant)) } : {}
+    cuts ? { laid: laidLeads(of.problem, of.placements, wiringOf(project, of.problem.variant)) } : {}
   const asOther = ({ laid: of }: { readonly laid: Laid }): OtherLayout => {
     const { problem, placements } = of
     return { id: problem.variant, problem, placements, ...leads(of) }
@@ -49,20 +50,32 @@ export async function exportFiles(given: Given, io: Io): Promise<number> {
       import('../inspect/index.ts'),
       import('../../footprints/load.ts'),
     ])
-    return checkListOf(inspect(laid.project, loadLibrary(), problem, placements, { broken: [] }))
+    return checkListOf(inspect(project, loadLibrary(), problem, placements, { broken: [] }))
   }
   const job = jobOf(given, asked, problem, placements, others.map(asOther), leads(laid).laid, checkList)
-  const files: { file: string; text: string | Uint8Array }[] = []
-  for (const t of targets) files.push({ file: t.file, text: await written(job, t) })
-  writeWhole(files.filter((f) => f.file !== '-'))
-  for (const f of files) if (f.file === '-') io.out(f.text)
+  const texts: { file: string; text: string | Uint8Array }[] = []
+  for (const t of targets) texts.push({ file: t.file, text: await written(job, t) })
+  writeWhole(texts.filter((f) => f.file !== '-'))
+  for (const f of texts) if (f.file === '-') io.out(f.text)
   const drilled = targets.flatMap((t) => (t.option === 'drill' && t.deck !== 'all' ? [t.deck] : []))
   if (drilled.length > 0) tellOfDrilling(job, drilled, io)
   return 0
 }
 
-const otherLaid = (project: Project, file: string, io: Io): Laid =>
-  laidOn(project, layoutFrom(file, warner(io, false)), file, warner(io, false), (w) => io.err(`warning: ${file}: ${w}`))
+/** Where it all goes. Throws BadInput; without a problem, whose decks are in files' names, with what can be said of their folders. */
+function targetsFor(given: Given, problem: Problem | undefined): readonly Target[] {
+  const inputs = [...given.operands, ...given.texts('with')]
+  const targets = problem ? targetsOf(problem, given, writers) : []
+  const looked = (problem ? targets : filesOf(given, writers)).filter(({ file }) => file !== '-')
+  together(
+    ...looked.map(({ option, file }) => () => {
+      if (problem || writers[option]!.each === 'robot') checkWritable(`--${option}`, file, inputs)
+      else checkFolder(`--${option}`, file)
+    }),
+    () => noneTwice(targets),
+  )
+  return targets
+}
 
 /** What cannot be made with the options given becomes BadInput that says why. */
 async function written(job: Job, { option, deck, file }: Target): Promise<string | Uint8Array> {

@@ -17,8 +17,6 @@ import { BadInput, one, together } from './bad-input.ts'
 
 /** All that the options of `export` ask for. */
 export interface Asked {
-  /** Files by the option that asks for them, in the order of the writers. */
-  readonly files: readonly { readonly option: string; readonly file: string }[]
   readonly deck: string | undefined
   readonly sheet: boolean
   readonly options: TemplateOptions
@@ -61,20 +59,13 @@ export function askedOf(given: Given, writers: Each): Asked {
       }
     },
     () => {
-      const input = [...given.operands, ...given.texts('with')].filter((f) => f === '-')
-      if (input.length > 1) throw new BadInput(['found - twice, expected it once: there is one standard input'])
+      if (filesOf(given, writers).filter((f) => f.file === '-').length > 1) {
+        throw new BadInput(['found - twice, expected it once: there is one standard output'])
+      }
     },
     () => refuseAlone(given, Object.keys(writers)),
   )
-  const files = Object.keys(writers).flatMap((option) => {
-    const file = given.text(option)
-    return file === undefined ? [] : [{ option, file }]
-  })
-  if (files.filter((f) => f.file === '-').length > 1) {
-    throw new BadInput(['found - twice, expected it once: there is one standard output'])
-  }
   return {
-    files,
     deck: given.text('deck'),
     sheet: given.has('sheet'),
     pens,
@@ -90,6 +81,13 @@ export function askedOf(given: Given, writers: Each): Asked {
     },
   }
 }
+
+/** Files by the option that asks for them, in the order of the writers. */
+export const filesOf = (given: Given, writers: Each): { readonly option: string; readonly file: string }[] =>
+  Object.keys(writers).flatMap((option) => {
+    const file = given.text(option)
+    return file === undefined ? [] : [{ option, file }]
+  })
 
 /** Throws BadInput where no file is asked for, or an option stands without a file that heeds it. */
 function refuseAlone(given: Given, writers: readonly string[]): void {
@@ -118,13 +116,14 @@ export interface Target {
 }
 
 /** The files, one for each deck where the writer makes one a deck. Throws BadInput with all that is wrong with their names. */
-export function targetsOf(problem: Problem, asked: Asked, writers: Each): Target[] {
+export function targetsOf(problem: Problem, given: Given, writers: Each): Target[] {
   const ids = problem.decks.map((d) => d.id)
-  const only = asked.deck === undefined ? undefined : ids.indexOf(one(ids, asked.deck, '--deck'))
+  const deck = given.text('deck')
+  const only = deck === undefined ? undefined : ids.indexOf(one(ids, deck, '--deck'))
   const lists = together(
-    ...asked.files.map(({ option, file }) => (): Target[] => {
+    ...filesOf(given, writers).map(({ option, file }) => (): Target[] => {
       const { each } = writers[option]!
-      if (each === 'robot' || (each === 'sheet' && asked.sheet)) return [{ option, deck: 'all', file }]
+      if (each === 'robot' || (each === 'sheet' && given.has('sheet'))) return [{ option, deck: 'all', file }]
       if (only !== undefined) return [{ option, deck: only, file }]
       return eachDeck(ids, option, file, each === 'sheet')
     }),

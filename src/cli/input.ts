@@ -17,7 +17,7 @@ import {
   variantsOf,
   writeProject,
 } from '../model/index.ts'
-import { BadInput, together } from './bad-input.ts'
+import { BadInput, once, together } from './bad-input.ts'
 import { reason } from './output.ts'
 
 /** One byte more than a file may have, so that the reader sees that it has too many. */
@@ -76,6 +76,13 @@ export function projectFrom(file: string, warn: (w: FileProblem) => void): Proje
   return taken(readProject(bytesOf(file), nameOf(file), loadLibrary()), warn)
 }
 
+/** Throws BadInput where more than one of the files is standard input. To be asked before any is read. */
+export function inputOnce(files: readonly (string | undefined)[]): void {
+  if (files.filter((f) => f === '-').length > 1) {
+    throw new BadInput(['found - twice, expected it once: there is one standard input'])
+  }
+}
+
 /** The variants asked for by id, in that order; all when none is. Throws BadInput naming those that are not there. */
 export function variantsAsked(
   project: Project,
@@ -92,6 +99,16 @@ export function variantsAsked(
   return [...new Set(asked)].map((id) => all.find((v) => v.id === id)!)
 }
 
+/** A project, and the id of the variant of it that `--variant` asks for, the first where it does not. */
+export function variantFrom(
+  file: string,
+  asked: string | undefined,
+  warn: (w: FileProblem) => void,
+): [project: Project, variant: string] {
+  const project = projectFrom(file, warn)
+  return [project, variantsAsked(project, asked === undefined ? undefined : [asked], '--variant')[0]!.id]
+}
+
 export const problemOf = (project: Project, variant: string): Problem => toProblem(project, variant, loadLibrary())
 
 export interface Laid {
@@ -101,25 +118,37 @@ export interface Laid {
   readonly findings: readonly Finding[]
 }
 
-/** A project and a layout of it, laid over one another and checked. All problems of both files come at once. */
-export function laidOut(
-  file: string,
-  layoutFile: string,
-  warn: (w: FileProblem) => void,
-  say: (warning: string) => void,
-): Laid & { readonly project: Project } {
-  const [project, layout] = together(
-    () => projectFrom(file, warn),
-    () => layoutFrom(layoutFile, warn),
-  )
-  return { project, ...laidOn(project, layout, layoutFile, warn, say) }
+/** A project and layouts of it, each laid over it and checked: to be read in one `together` with all else. */
+export interface Files {
+  readonly project: () => Project
+  readonly laid: readonly [() => Laid, ...(() => Laid)[]]
 }
 
-export const layoutFrom = (file: string, warn: (w: FileProblem) => void): LayoutFile =>
-  taken(readLayout(bytesOf(file), nameOf(file)), warn)
+/** What is warned of a further layout is said with its name before it. */
+export function filesFrom(
+  file: string,
+  [layoutFile, ...more]: readonly [string, ...string[]],
+  warn: (w: FileProblem) => void,
+  say: (warning: string) => void,
+): Files {
+  const whole = () => inputOnce([file, layoutFile, ...more])
+  const project = once(() => {
+    whole()
+    return projectFrom(file, warn)
+  })
+  const laid = (f: string, told: (warning: string) => void) =>
+    once((): Laid => {
+      const [over, layout] = together(project, () => {
+        whole()
+        return taken(readLayout(bytesOf(f), nameOf(f)), warn)
+      })
+      return laidOn(over, layout, f, warn, told)
+    })
+  return { project, laid: [laid(layoutFile, say), ...more.map((f) => laid(f, (text) => say(`${nameOf(f)}: ${text}`)))] }
+}
 
 /** A layout on the variant that it names, checked. */
-export function laidOn(
+function laidOn(
   project: Project,
   layout: LayoutFile,
   file: string,

@@ -6,7 +6,7 @@ import { inspect, type Report } from '../inspect/index.ts'
 import { DIRECTIONS, type Direction, type Ground } from '../statics/index.ts'
 import type { Given } from './args.ts'
 import { BadInput, one, together } from './bad-input.ts'
-import { laidOn, layoutFrom, projectFrom } from './input.ts'
+import { filesFrom, type Laid } from './input.ts'
 import { checkListText, reportText } from './inspect-text.ts'
 import { type Io, warner } from './io.ts'
 import { checkWritable, writeWhole } from './output.ts'
@@ -21,26 +21,14 @@ export function inspectFiles(given: Given, io: Io): number {
   const say = (w: string) => io.err(`warning: ${w}`)
   const list = given.text('checklist')
   const more = given.texts('with')
-  const [ground, project, layout, others] = together(
-    () => groundOf(given.number('slope', 'degrees', 0, 80), given.text('toward')),
-    () => projectFrom(file, warn),
-    () => layoutFrom(layoutFile, warn),
-    () => more.map((f) => ({ file: f, layout: layoutFrom(f, warn) })),
+  const files = filesFrom(file, [layoutFile, ...more], warn, say)
+  const [ground, project, { problem, placements, findings }, beside] = together(
+    () => groundOf(given),
+    files.project,
+    files.laid[0],
+    () => besides(together(...files.laid), [layoutFile, ...more]),
     () => list !== undefined && checkWritable('--checklist', list, [file, layoutFile, ...more]),
   )
-  const { problem, placements, findings } = laidOn(project, layout, layoutFile, warn, say)
-  const seen = new Map([[problem.variant, layoutFile]])
-  const beside = others.map(({ file: f, layout: l }): VariantLayout => {
-    const laid = laidOn(project, l, f, warn, say)
-    const { variant } = laid.problem
-    const before = seen.get(variant)
-    if (before !== undefined)
-      throw new BadInput([
-        `--with ${f}: found a layout of the variant ${variant}, as ${before} is, expected another variant's`,
-      ])
-    seen.set(variant, f)
-    return { variant, placements: laid.placements }
-  })
   const report = inspect(project, loadLibrary(), problem, placements, {
     broken: findings,
     others: beside,
@@ -53,8 +41,26 @@ export function inspectFiles(given: Given, io: Io): number {
 
 const stops = (report: Report): boolean => report.findings.some((f) => f.weight === 'stops')
 
-function groundOf(slope: number | undefined, toward: string | undefined): Ground | undefined {
-  if (toward !== undefined) one(Object.keys(TOWARDS), toward, '--toward')
+/** All layouts but the first, by their variants. Throws BadInput naming each that is of a variant that is there before. */
+function besides(laid: readonly Laid[], files: readonly string[]): VariantLayout[] {
+  const variants = laid.map((l) => l.problem.variant)
+  const looked = laid.map(({ placements }, i) => (): VariantLayout => {
+    const variant = variants[i]!
+    const before = variants.indexOf(variant)
+    if (before === i) return { variant, placements }
+    throw new BadInput([
+      `--with ${files[i]}: found a layout of the variant ${variant}, as ${files[before]} is, expected another variant's`,
+    ])
+  })
+  return together(...looked).slice(1)
+}
+
+function groundOf(given: Given): Ground | undefined {
+  const toward = given.text('toward')
+  const [slope] = together(
+    () => given.number('slope', 'degrees', 0, 80),
+    () => toward !== undefined && one(Object.keys(TOWARDS), toward, '--toward'),
+  )
   if (slope === undefined) {
     if (toward === undefined) return undefined
     throw new BadInput([`--toward: found ${snippet(toward)} without a slope, expected --slope DEG beside it`])

@@ -28,6 +28,14 @@ function target(file: string): string {
   return path
 }
 
+/** Throws BadInput where there is no folder for `file`. */
+export function checkFolder(option: string, file: string, path = resolve(file)): void {
+  const folder = statSync(dirname(path), { throwIfNoEntry: false })
+  if (!folder?.isDirectory()) {
+    throw new BadInput([`${option}: found ${snippet(file)}, expected a file in a folder that exists`])
+  }
+}
+
 /** Throws BadInput where `file` could not be written, or is one of the files that were read. Nothing is written. */
 export function checkWritable(option: string, file: string, inputs: readonly string[]): void {
   const refuse = (why: string): never => {
@@ -37,8 +45,7 @@ export function checkWritable(option: string, file: string, inputs: readonly str
   const path = target(file)
   const there = statSync(path, { throwIfNoEntry: false })
   if (there?.isDirectory()) refuse('which is a folder, expected the name of a file')
-  const folder = statSync(dirname(path), { throwIfNoEntry: false })
-  if (!folder?.isDirectory()) refuse(`expected a file in a folder that exists`)
+  checkFolder(option, file, path)
   const real = (p: string): string | undefined => {
     try {
       return realpathSync(p)

@@ -3,8 +3,8 @@ import { layoutOf, newHoles, writeLayout } from '../model/index.ts'
 import { limitsOf as limitRules } from '../worker/rules.ts'
 import { rulesOf } from '../worker/rules-of.ts'
 import { type Form, readArgs } from './args.ts'
-import { together } from './bad-input.ts'
-import { problemOf, projectFrom, variantsAsked } from './input.ts'
+import { known, once, together } from './bad-input.ts'
+import { problemOf, variantFrom } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { loosened } from './loosened.ts'
 import { checkWritable, writeWhole } from './output.ts'
@@ -34,27 +34,30 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   const given = readArgs(form, args)
   const file = given.operands[0]!
   const out = given.text('out') === '-' ? undefined : given.text('out')
-  const [time, steps] = together(
-    () => given.number('time', seconds, 0, MOST_SECONDS),
-    () => given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
-    () => out !== undefined && checkWritable('--out', out, [file]),
+  const limits = once(() =>
+    together(
+      () => given.number('time', seconds, 0, MOST_SECONDS),
+      () => given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
+    ),
   )
   const pool = solvers(1)
   try {
     const since = performance.now()
-    pool.warm(1)
-    const project = projectFrom(file, warner(io, given.has('progress')))
+    if (known(limits)) pool.warm(1)
+    const [[time, steps], [project, variant]] = together(
+      limits,
+      () => variantFrom(file, given.text('variant'), warner(io, given.has('progress'))),
+      () => out !== undefined && checkWritable('--out', out, [file]),
+    )
     // not before: what waits for standard input must end at Ctrl-C at once
     const stop = interrupts()
-    const id = given.text('variant')
-    const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
-    const problem = problemOf(project, variant.id)
+    const problem = problemOf(project, variant)
     const { result, short } = await solveOn(
       pool,
       {
         problem,
         options: limitsOf({ time, steps }, since, 10),
-        rules: rulesOf(project, variant.id),
+        rules: rulesOf(project, variant),
         ...(given.has('progress') ? { onProgress: (p) => io.err(progressLine(p, since)) } : {}),
       },
       stop,

@@ -7,7 +7,7 @@ import { MOST_COPIES } from '../model/schema.ts'
 import { limitsOf as limitRules } from '../worker/rules.ts'
 import { type Form, type Given, readArgs } from './args.ts'
 import { BadInput, one, together } from './bad-input.ts'
-import { problemOf, projectFrom, variantsAsked } from './input.ts'
+import { problemOf, variantFrom } from './input.ts'
 import { type Io, warner } from './io.ts'
 import { interrupts, limitsOf, toEnd } from './slices.ts'
 import { MOST_SECONDS, seconds } from './solve.ts'
@@ -49,19 +49,19 @@ const MOST_LAYOUTS = 50
 /** 0 an answer, 1 proven that there is none, 3 neither in time. */
 export async function run(args: readonly string[], io: Io): Promise<number> {
   const given = readArgs(form, args)
-  const question = questionOf(given)
   const since = performance.now()
-  const [seconds0, steps0, [problem, ask]] = together(
+  const [seconds0, steps0, asked, { project, problem, named }] = together(
     () => given.number('time', seconds, 0, MOST_SECONDS),
     () => given.number('steps', 'a whole number', 1, Number.MAX_SAFE_INTEGER, true),
+    () => askedOf(given),
     () => {
-      const project = projectFrom(given.operands[0]!, warner(io, false))
-      const id = given.text('variant')
-      const variant = variantsAsked(project, id === undefined ? undefined : [id], '--variant')[0]!
-      const problem = problemOf(project, variant.id)
-      return [problem, asking(question, given, project, problem)] as const
+      const [project, variant] = variantFrom(given.operands[0]!, given.text('variant'), warner(io, false))
+      const problem = problemOf(project, variant)
+      return { project, problem, named: namedOf(given, problem) }
     },
   )
+  const { question } = asked
+  const ask = asking(asked, named, given, project, problem)
   const stop = interrupts()
   const { time, steps } = limitsOf({ time: seconds0, steps: steps0 }, since, 30)
   const said = await ask({
@@ -81,42 +81,70 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
 
 type Ask = (limits: WhatIfOptions) => Promise<Said>
 
-/** The question with everything that is wrong with it found first. Throws BadInput. */
-function asking(question: (typeof QUESTIONS)[number], given: Given, project: Project, problem: Problem): Ask {
+/** The question with its values. */
+type Asked =
+  | { readonly question: 'smallest-deck'; readonly way: (typeof WAYS)[number] }
+  | { readonly question: 'one-more' | 'trade-offs' }
+  | { readonly question: 'different'; readonly count: number; readonly slack: number }
+
+/** Throws BadInput with all that is wrong with them, whatever the project is. */
+function askedOf(given: Given): Asked {
+  const [question, way, count, percent] = together(
+    () => questionOf(given),
+    () => (given.has('smallest-deck') ? one(WAYS, given.text('smallest-deck')!, '--smallest-deck') : 'length'),
+    () => given.number('different', 'a whole number', 1, MOST_LAYOUTS, true) ?? 1,
+    () => given.number('slack', 'a number of percent', 0, 1000) ?? 0,
+  )
   switch (question) {
+    case 'smallest-deck':
+      return { question, way }
+    case 'one-more':
+    case 'trade-offs':
+      return { question }
+    case 'different':
+      return { question, count, slack: percent / 100 }
+  }
+}
+
+/** What the options name of the project. */
+interface Named {
+  readonly deck: string | undefined
+  readonly item: string | undefined
+}
+
+/** Throws BadInput naming what is not there, or is as often as it may be. */
+function namedOf(given: Given, problem: Problem): Named {
+  const name = (option: string, all: readonly string[]): string | undefined => {
+    const text = given.text(option)
+    return text === undefined ? undefined : one([...new Set(all)], text, `--${option}`)
+  }
+  const decks = problem.decks.map((d) => d.id)
+  const items = problem.items.map((i) => i.base)
+  const [deck, item] = together(
+    () => name('deck', decks),
+    () => name('one-more', items),
+  )
+  const copies = items.filter((i) => i === item).length
+  if (item !== undefined && (copies >= MOST_COPIES || items.length >= MOST_BODIES))
+    throw new BadInput([
+      `--one-more: found ${copies} ${item} among ${items.length} bodies, expected fewer than ${MOST_COPIES} of one and ${MOST_BODIES} in all`,
+    ])
+  return { deck, item }
+}
+
+function asking(asked: Asked, { deck, item }: Named, given: Given, project: Project, problem: Problem): Ask {
+  switch (asked.question) {
     case 'smallest-deck': {
-      const deck = given.text('deck')
-      const [way] = together(
-        () => one(WAYS, given.text('smallest-deck')!, '--smallest-deck'),
-        () =>
-          deck === undefined
-            ? deck
-            : one(
-                problem.decks.map((d) => d.id),
-                deck,
-                '--deck',
-              ),
-      )
+      const { way } = asked
       const more = { all: given.has('all'), ...(deck === undefined ? {} : { deck }) }
       return async (l) => smallestAnswer(project, problem, way, await toEnd(sizing(problem, way, { ...l, ...more })))
     }
-    case 'one-more': {
-      const item = one([...new Set(problem.items.map((i) => i.base))], given.text('one-more')!, '--one-more')
-      const copies = problem.items.filter((i) => i.base === item).length
-      if (copies >= MOST_COPIES || problem.items.length >= MOST_BODIES)
-        throw new BadInput([
-          `--one-more: found ${copies} ${item} among ${problem.items.length} bodies, expected fewer than ${MOST_COPIES} of one and ${MOST_BODIES} in all`,
-        ])
-      return async (l) => oneMoreAnswer(project, problem, await toEnd(addingOne(problem, item, l)))
-    }
+    case 'one-more':
+      return async (l) => oneMoreAnswer(project, problem, await toEnd(addingOne(problem, item!, l)))
     case 'trade-offs':
       return async (l) => tradeAnswer(problem, await toEnd(trading(problem, l)))
     case 'different': {
-      const [count, percent] = together(
-        () => given.number('different', 'a whole number', 1, MOST_LAYOUTS, true)!,
-        () => given.number('slack', 'a number of percent', 0, 1000) ?? 0,
-      )
-      const slack = percent / 100
+      const { count, slack } = asked
       return async (l) => differentAnswer(problem, await toEnd(differing(problem, count, { ...l, slack })))
     }
   }

@@ -3,13 +3,16 @@ import { spawnSync } from 'node:child_process'
 import { existsSync, mkdirSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { asked, byHand, folder, LONG, plate, run, some } from './cli.ts'
+import { asked, byHand, folder, LONG, plate, run, some, told } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
 const project = here.put('plate.json', plate())
 const layout = here.put('layout.json', byHand())
 const out = join(here.path, 'out.json')
+const nowhere = join(here.path, 'no/where.json')
+const broken = here.put('broken.json', { ...plate(), items: [{ id: 'one', footprint: 'tile', count: 0 }] })
+const elsewhere = here.put('elsewhere.json', { ...byHand(), variant: 'wid' })
 
 /** Arguments, and what stderr must say. */
 const wrong: Record<string, { args: string[]; says: string[] }> = {
@@ -90,6 +93,118 @@ const wrong: Record<string, { args: string[]; says: string[] }> = {
   'an output over the input': { args: ['solve', project, '--out', project], says: ['a file that is read'] },
 }
 
+/** One of everything that a command reads is wrong, values, names, files and targets: all of it is told. */
+const all: Record<string, { args: string[]; says: string[] }> = {
+  solve: {
+    args: ['solve', broken, '--time', 'x', '--steps', '0', '--out', nowhere],
+    says: ['--time: found "x"', '--steps: found "0"', 'items[0].count: found 0', '--out: found'],
+  },
+  'solve, with a sound file': {
+    args: ['solve', project, '--time', 'x', '--variant', 'q'],
+    says: ['--time: found "x"', '--variant: found "q"'],
+  },
+  compare: { args: ['compare', broken, '--time', 'x'], says: ['--time: found "x"', 'items[0].count: found 0'] },
+  'compare, with a sound file': {
+    args: ['compare', project, '--time', 'x', '--variants', 'q'],
+    says: ['--time: found "x"', '--variants: found "q"'],
+  },
+  'what-if': {
+    args: ['what-if', broken, '--different', 'x', '--slack', 'y', '--steps', '0'],
+    says: ['--different: found "x"', '--slack: found "y"', '--steps: found "0"', 'items[0].count: found 0'],
+  },
+  'what-if, with a sound file': {
+    args: ['what-if', project, '--smallest-deck', 'x', '--one-more', 'y', '--deck', 'z'],
+    says: [
+      '--smallest-deck and --one-more',
+      '--smallest-deck: found "x"',
+      '--one-more: found "y"',
+      '--deck: found "z"',
+    ],
+  },
+  export: {
+    args: ['export', broken, 'nope.json', '--svg', nowhere, '--pdf', broken, '--kerf', 'x', '--with', 'none.json'],
+    says: [
+      '--kerf: found "x"',
+      'items[0].count: found 0',
+      'nope.json: cannot be read',
+      'none.json: cannot be read',
+      '--svg: found',
+      '--pdf: found',
+    ],
+  },
+  'export, with a sound project': {
+    args: [
+      'export',
+      project,
+      layout,
+      '--svg',
+      nowhere,
+      '--pdf',
+      '-',
+      '--deck',
+      'q',
+      '--with',
+      elsewhere,
+      '--paper',
+      'x',
+    ],
+    says: ['--paper: found "x"', '--deck: found "q"', 'elsewhere.json: variant: found "wid"'],
+  },
+  inspect: {
+    args: [
+      'inspect',
+      broken,
+      'nope.json',
+      '--with',
+      'none.json',
+      '--slope',
+      'x',
+      '--toward',
+      'y',
+      '--checklist',
+      nowhere,
+    ],
+    says: [
+      '--slope: found "x"',
+      '--toward: found "y"',
+      'items[0].count: found 0',
+      'nope.json: cannot be read',
+      'none.json: cannot be read',
+      '--checklist: found',
+    ],
+  },
+  'inspect, with a sound project': {
+    args: ['inspect', project, layout, '--with', layout, '--with', elsewhere, '--slope', 'x'],
+    says: ['--slope: found "x"', 'elsewhere.json: variant: found "wid"'],
+  },
+  'inspect, with layouts of the same variant': {
+    args: ['inspect', project, layout, '--with', layout, '--slope', 'x'],
+    says: ['--slope: found "x"', '--with', 'found a layout of the variant wide'],
+  },
+  built: {
+    args: ['built', broken, 'nope.json', '--move', 'x', '--out', nowhere],
+    says: ['--move: found "x"', 'items[0].count: found 0', 'nope.json: cannot be read', '--out: found'],
+  },
+  'built, with a sound project': {
+    args: ['built', project, layout, '--move', 'x=1,2', '--move', 'y=1,2'],
+    says: ['--move: found "x"', '--move: found "y"'],
+  },
+  'bring-in of a drawing': {
+    args: ['bring-in', 'nope.dxf', '--into', broken, '--tolerance', 'x', '--unit', 'y', '--out', nowhere],
+    says: ['--tolerance: found "x"', '--unit: found "y"', 'items[0].count', 'nope.dxf: cannot be read', '--out: found'],
+  },
+  'bring-in of a board': {
+    args: ['bring-in', 'nope.emn', '--board', 'b', '--with', 'none.drl', '--gap', '1', '--height', 'x', '--zeros', 'y'],
+    says: [
+      '--gap: found it',
+      '--height: found "x"',
+      '--zeros: found "y"',
+      'nope.emn: cannot be read',
+      'none.drl: cannot be read',
+    ],
+  },
+}
+
 describe('bad input', () => {
   const before = readdirSync(here.path)
   for (const [row, [name, { args, says }]] of Object.entries(wrong).entries()) {
@@ -103,6 +218,23 @@ describe('bad input', () => {
       expect(readdirSync(here.path)).toEqual(before)
     })
   }
+
+  for (const [name, { args, says }] of Object.entries(all)) {
+    it(`is told all at once by ${name}`, async () => {
+      const ran = await told(args)
+      for (const words of says) expect(ran.err).toContain(words)
+      expect(ran).toMatchObject({ code: 2, out: '' })
+    })
+  }
+
+  it('is told once, however often it was met', async () => {
+    expect((await told(['export', 'nope.json', layout, '--wires', '-', '--with', layout])).err).toBe(
+      'nope.json: cannot be read: no such file or directory\n',
+    )
+    expect((await told(['inspect', '-', layout, '--with', '-'])).err).toBe(
+      'found - twice, expected it once: there is one standard input\n',
+    )
+  })
 
   it('lists every problem of a broken project with its field, at once', async () => {
     const broken = plate()
