@@ -143,6 +143,8 @@ export function placementsOf(problem: Problem, layout: LayoutFile): Laid {
 /** What the file says against what the placements say. */
 function compared(problem: Problem, layout: LayoutFile, placements: readonly Placement[]): string[] {
   const f = figures(problem, placements)
+  // Where no layout was found nothing was left out by choice, and there is nothing to have figures of.
+  const none = placements.length === 0 && (layout.status === 'infeasible' || layout.status === 'unknown')
   const warnings: string[] = []
   const missing: string[] = []
   const number = (name: string, stated: number | undefined, right: number, tolerance: number) => {
@@ -167,7 +169,7 @@ function compared(problem: Problem, layout: LayoutFile, placements: readonly Pla
     const stated = layout.objectives?.find((o) => o.name === name)?.value
     number(laid.objective(name), stated, right, name === 'balance' ? 0.02 : LENGTHS.has(name) ? 0.002 : 1e-6)
   }
-  const out = leftOut(problem, placements)
+  const out = none ? [] : leftOut(problem, placements)
   if (layout.leftOut === undefined) missing.push('leftOut')
   else if ([...layout.leftOut].sort().join('\n') !== [...out].sort().join('\n')) {
     warnings.push(laid.leftOut(layout.leftOut, out))
@@ -185,6 +187,6 @@ function compared(problem: Problem, layout: LayoutFile, placements: readonly Pla
   number('freeTiePoints', layout.freeTiePoints, f.freeTiePoints, 1e-6)
   number('freeArea', layout.freeArea, freeArea(f.freeTiePoints), 0.02)
   number('grid', layout.grid, toMm(problem.grid), 0.001)
-  if (missing.length > 0) warnings.push(laid.missing(missing))
+  if (missing.length > 0 && !none) warnings.push(laid.missing(missing))
   return warnings
 }

@@ -125,7 +125,14 @@ describe('a result written down', () => {
     expect('conflict' in unknown).toBe(false)
     for (const l of [irreducible, cut, unknown]) {
       expect(readLayout(writeLayout(l), 'l.json')).toEqual({ ok: true, value: l, warnings: [] })
+      // nothing was left out by choice, and no figure is missing
+      expect(placementsOf(problem, l)).toEqual({ placements: [], findings: [], strange: [], warnings: [] })
     }
+    expect(placementsOf(problem, { ...irreducible, leftOut: ['brain'], freeTiePoints: 1 }).warnings).toEqual([
+      'leftOut is brain in the layout file, and nothing when worked out again',
+      'freeTiePoints is 1 in the layout file, and 0 when worked out again',
+    ])
+    expect(placementsOf(problem, { ...irreducible, status: 'feasible' }).warnings).toHaveLength(2)
   })
 
   it('reads the same again, without warnings', () => {
