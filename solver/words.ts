@@ -99,8 +99,8 @@ export const found = {
     `${part} is listed on ${deck}, but its host ${host} is on ${hostDeck}.`,
   firstPinOff: (pin: string, part: string, host: string, off: number): string =>
     `Pin ${pin} of ${part} is not exactly on a tie point of ${host}: the nearest is ${len(off)} away.`,
-  pinOff: (pin: string, part: string, host: string, off: number): string =>
-    `Pin ${pin} of ${part} is not on a tie point of ${host}: the nearest is ${len(off)} away.`,
+  pinOff: (pin: string, part: string, host: string, off: number, most: number): string =>
+    `Pin ${pin} of ${part} is not on a tie point of ${host}: the nearest is ${len(off)} away, where ${len(most)} is the most.`,
   pinsOnStrip: (a: string, b: string, part: string, host: string): string =>
     `Pins ${a} and ${b} of ${part} are on one strip of ${host}.`,
   pinsCovered: (pins: number, part: string, host: string, other: string): string =>

@@ -147,12 +147,11 @@ export const isPlaceable = (problem: Problem, p: Placement): boolean =>
 export const isHost = (item: Item): boolean =>
   item.footprint.breadboard !== undefined && item.footprint.mount.kind !== 'plug-in'
 
-/** How far a pin may be from its tie point (contract R6). */
-const PIN_REACH = 10
+/** Um: how far a pin may be from its tie point (contract R6), the first pin listed not at all. */
+export const pinReach = (first: boolean): number => (first ? 0 : 10)
 
-/** Whether a pin is on a tie point: the first pin listed exactly, the others to 0.01 mm. */
 export const isOnTiePoint = (pin: Point, tie: Point, first = false): boolean =>
-  Math.hypot(tie.x - pin.x, tie.y - pin.y) <= (first ? 0 : PIN_REACH)
+  Math.hypot(tie.x - pin.x, tie.y - pin.y) <= pinReach(first)
 
 /** Index of the tie point that a pin is on, or −1. */
 export const tiePointAt = (points: readonly TiePoint[], pin: Point, first: boolean): number =>

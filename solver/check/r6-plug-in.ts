@@ -2,7 +2,7 @@
 import type { Finding } from '../result.ts'
 import type { Point } from '../units.ts'
 import { found, say } from '../words.ts'
-import { type Body, isHost, pinsOn, type TiePoint, tiePointAt, tiePointsOn } from './body.ts'
+import { type Body, isHost, pinReach, pinsOn, type TiePoint, tiePointAt, tiePointsOn } from './body.ts'
 import type { Layout } from './layout.ts'
 import { deckName, name, short } from './say.ts'
 
@@ -58,8 +58,12 @@ function pinFindings(layout: Layout, part: Body): Finding[] {
     const at = tiePointAt(points, pin, i === 0)
     if (at < 0) {
       const off = nearest(points, pin)
-      const text = (i === 0 ? found.firstPinOff : found.pinOff)(id, name(part), name(host), off)
-      findings.push(finding(items, text, off))
+      const reach = pinReach(i === 0)
+      const text =
+        i === 0
+          ? found.firstPinOff(id, name(part), name(host), short(off))
+          : found.pinOff(id, name(part), name(host), short(off), reach)
+      findings.push(finding(items, text, short(off - reach)))
       return
     }
     const { strip } = points[at]!
@@ -72,7 +76,7 @@ function pinFindings(layout: Layout, part: Body): Finding[] {
 
 /** How far the nearest tie point is. */
 const nearest = (points: readonly TiePoint[], pin: Point): number =>
-  short(Math.min(...points.map(({ at }) => Math.hypot(at.x - pin.x, at.y - pin.y))))
+  Math.min(...points.map(({ at }) => Math.hypot(at.x - pin.x, at.y - pin.y)))
 
 const under = (body: Body, p: Point): boolean =>
   p.x >= body.rect.x && p.y >= body.rect.y && p.x <= body.rect.x + body.rect.w && p.y <= body.rect.y + body.rect.h
