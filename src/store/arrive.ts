@@ -58,6 +58,7 @@ function layOut({ store, actions }: Deckwright, source: Uint8Array, file: string
     return REFUSED
   }
   actions.lay(variant.value, laid.placements)
+  if (read.warnings.length > 0) actions.notice(read.warnings)
   return { kind: 'laid' }
 }
 

@@ -128,6 +128,23 @@ describe('a file with something strange in it', () => {
     expect(here.store.getState().notices).toMatchObject([{ file: 'brick.json', path: 'colour' }])
   })
 
+  it('is taken as a layout, and what is not understood is said of it', async () => {
+    const here = await withEnd()
+    const layout = layoutOf(docOf(here).sheets[0]!.problem, solve(docOf(here).sheets[0]!.problem), 0)
+    const [{ turn: _, ...first }, ...others] = layout.placements as [(typeof layout.placements)[number]]
+    const odd = { ...layout, placements: [first, ...others], seconds: 'fast' }
+    const dropped = arriveAll(here, [
+      { name: 'l.json', bytes: bytes(text(odd)) },
+      { name: 'p.json', bytes: bytes(text({ ...project, colour: 'red' })) },
+    ])
+    expect(dropped).toMatchObject({ layout: 'l.json', project: 'p.json', refused: [] })
+    expect(here.store.getState().notices.map((n) => [n.file, n.path])).toEqual([
+      ['p.json', 'colour'],
+      ['l.json', 'placements[0].turn'],
+      ['l.json', 'seconds'],
+    ])
+  })
+
   it('is no layout of another project where it is no sound layout at all', async () => {
     const here = await withEnd()
     const layout = {
