@@ -35,6 +35,8 @@ interface FoundSheet {
   readonly asked: string
   readonly held: string
   readonly known?: { readonly placements?: readonly Placement[]; readonly answer?: FoundAnswer; readonly bounds: Told }
+  /** Where another program's search had come: kept until this one has come by a layout too. */
+  readonly hint?: readonly Placement[]
   readonly own?: { readonly answer: FoundAnswer; readonly anew: boolean }
 }
 
@@ -66,7 +68,7 @@ function answerTo(answer: Answer | undefined): FoundAnswer | undefined {
 export const foundOf = (doc: Doc, known: State['known'], program: string): Found => ({
   program,
   sheets: doc.sheets.map((sheet): FoundSheet => {
-    const { placements, answer: last, bounds } = known.get(sheet.problem) ?? {}
+    const { placements, answer: last, bounds, hint } = known.get(sheet.problem) ?? {}
     const answer = answerTo(last)
     const own = answerTo(sheet.answer)
     return {
@@ -82,6 +84,7 @@ export const foundOf = (doc: Doc, known: State['known'], program: string): Found
             },
           }
         : {}),
+      ...(hint ? { hint } : {}),
       ...(own ? { own: { answer: own, anew: sheet.anew === true } } : {}),
     }
   }),
@@ -174,10 +177,9 @@ export function foundAgain(doc: Doc, kept: unknown, program: string): FoundAgain
     const { problem } = sheet
     const { placements: kept, answer: said, bounds } = record(row.known)
     const placements = layoutFrom(problem, kept)
-    if (!same) {
-      if (placements) known.set(problem, { hint: placements })
-      return sheet
-    }
+    const hint = (same ? undefined : placements) ?? layoutFrom(problem, row.hint)
+    if (hint) known.set(problem, { hint })
+    if (!same) return sheet
     const answer = answerFrom(problem, placements, said)
     // Where something was said that is not understood, what was told on the way to it is not believed either.
     if (placements && (answer || said === undefined))

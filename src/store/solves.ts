@@ -30,7 +30,7 @@ export interface Known {
   readonly bounds?: Heard['bounds']
   /** The end of the solve; missing while it runs. */
   readonly answer?: Answer
-  /** Where its first search begins: what another version of the program had found. */
+  /** Where its searches begin until they have a layout: what another version of the program had found. */
   readonly hint?: readonly Placement[]
 }
 
@@ -156,7 +156,7 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
         const found = progress.placements
         const placements = found && outdoes(found) ? found : sofar?.placements
         if (placements) know(problem, { placements, progress, bounds: closest(problem, placements, [before, heard]) })
-        else know(problem, { progress, bounds: new Map(heard.bounds) })
+        else know(problem, { ...sofar, progress, bounds: new Map(heard.bounds) })
       },
     })
     whole.set(problem, job)
@@ -182,7 +182,7 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
         const { short, ...rest } = judged(problem, rules, result)
         return { kind: 'result', ...rest, ...(short.length > 0 ? { short } : {}) }
       }
-      know(problem, placements ? { placements, answer: answer() } : { answer: answer() })
+      know(problem, { ...(placements ? { placements } : hint ? { hint } : {}), answer: answer() })
       whole.delete(problem)
     })
   }
