@@ -41,7 +41,7 @@ export interface Keep {
   readonly begin: () => Promise<boolean>
   readonly look: () => Promise<void>
   readonly openWork: (id: string) => Promise<boolean>
-  /** The text of a kept work, to be saved as a file. */
+  /** A kept work with the text of the file that saving it on the page makes. */
   readonly textOf: (id: string) => Promise<Kept | undefined>
   readonly throwAway: (id: string) => Promise<void>
   readonly putBack: () => Promise<void>
@@ -155,6 +155,14 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     found: foundOf(doc, known, program),
   })
 
+  /** As a file it has the layouts that were found, as on the page. */
+  const asFile = (kept: Kept): Kept => {
+    const read = files.open(kept.text, kept.file)
+    if (read.kind === 'broken') return kept
+    const { doc, known } = foundAgain(read.doc, kept.found, program)
+    return { ...kept, text: files.text(doc, (s) => s.placements ?? known.get(s.problem)?.placements ?? []) }
+  }
+
   /** Writes what that work has now, unless the shelf has it; one writing after another, and whoever waits hears of no failure. */
   const write = (work: Mine, state: Shown, last?: 'last'): Promise<void> => {
     const { active, known } = state
@@ -186,7 +194,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
         if (work === mine) {
           refuse(error)
           work.changed ||= elsewhere()
-        } else if (work.touched) set({ lost: kept })
+        } else if (work.touched) set({ lost: asFile(kept) })
       } finally {
         clearTimeout(slow)
       }
@@ -346,7 +354,11 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
         return true
       }, false),
     openWork: (id) => asking(() => show(id), false),
-    textOf: (id) => asking(() => shelf.read(id), undefined),
+    textOf: (id) =>
+      asking(async () => {
+        const kept = await shelf.read(id)
+        return kept && asFile(kept)
+      }, undefined),
     throwAway: (id) =>
       asking(async () => {
         const thrown = await shelf.read(id)

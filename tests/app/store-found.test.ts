@@ -3,9 +3,10 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { type Hold, mm, type Problem, type SolveResult, solve } from '../../solver/index.ts'
 import { setItem } from '../../src/model/edit-items.ts'
 import type { Found } from '../../src/store/found.ts'
+import { Refused } from '../../src/store/keep-shelf.ts'
 import { viewOf } from '../../src/store/view.ts'
 import { memoryShelf, moment, tab } from './keep-sample.ts'
-import { reply } from './store-sample.ts'
+import { project, reply } from './store-sample.ts'
 
 beforeEach(() => void vi.useFakeTimers())
 afterEach(() => void vi.useRealTimers())
@@ -43,14 +44,14 @@ function unproven(problem: Problem): SolveResult {
 
 /** A tab on the sample; the first variant unproven, the second proven. */
 async function kept() {
-  const { shelf, kept: rows } = memoryShelf()
+  const { shelf, kept: rows, state } = memoryShelf()
   const a = tab(shelf)
   a.open()
   const [whole, bare] = a.asked.slice(-2)
   await whole!.give(unproven(whole!.problem))
   await bare!.give(once(bare!.problem))
   await moment()
-  return { a, shelf, rows, row: () => [...rows.values()][0]! }
+  return { a, shelf, rows, state, row: () => [...rows.values()][0]! }
 }
 
 const again = async (shelf: Parameters<typeof tab>[0], program?: string): Promise<Tab> => {
@@ -182,6 +183,33 @@ describe('a reload', () => {
     a.open({ ...JSON.parse(a.actions.save().text), name: 'Second' })
     await moment()
     expect([...rows.values()].map((k) => k.name).sort()).toEqual(['Moss minder', 'Second'])
+  })
+})
+
+describe('a file of a kept work', () => {
+  it('is the one that Save on the page makes, with every layout that was found', async () => {
+    const { a, shelf, row } = await kept()
+    a.actions.hold('one')
+    await reply(a.asked.at(-1)!)
+    await moment()
+    const { text } = a.actions.save()
+    expect(Object.keys(JSON.parse(text).page.placements)).toEqual(['whole', 'bare'])
+    expect((await a.keep.textOf(row().id))?.text).toBe(text)
+    // Kept as it is: what was found is no part of the document.
+    expect(Object.keys(JSON.parse(row().text).page.placements)).toEqual(['whole'])
+    const b = await again(shelf, 'another')
+    expect((await b.keep.textOf(row().id))?.text).toBe(b.actions.save().text)
+  })
+
+  it('is also what is left in hand of one whose last change was refused', async () => {
+    const { a, state, row } = await kept()
+    a.rename('Fern finder')
+    const { text } = a.actions.save()
+    state.refusing = new Refused('full', 'full')
+    a.open({ ...project, name: 'Second' })
+    await moment()
+    expect(a.keep.store.getState().lost?.text).toBe(text)
+    expect(row().name).toBe('Moss minder')
   })
 })
 
