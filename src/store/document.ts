@@ -47,6 +47,14 @@ export const question = ({ variant, name, problem, built }: Sheet): Omit<Sheet, 
   ...(built ? { built } : {}),
 })
 
+const DONE = ['name', 'problem', 'holds', 'built', 'lost', 'before', 'anew'] as const
+
+/** Whether no deed lies between two sheets of one variant: an answer that came in meanwhile is none, whatever moved with it. */
+export function nothingDone(one: Sheet, other: Sheet): boolean {
+  if (DONE.some((field) => one[field] !== other[field]) || !one.placements !== !other.placements) return false
+  return !one.answer || !other.answer || JSON.stringify(one.placements) === JSON.stringify(other.placements)
+}
+
 /** Past and future of a document; `doc` is the present. */
 export interface History {
   readonly past: readonly Doc[]

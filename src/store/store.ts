@@ -10,6 +10,7 @@ import {
   amended,
   type Doc,
   type History,
+  nothingDone,
   question,
   redo,
   type Sheet,
@@ -122,8 +123,9 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
     // A variant more or less may stand before the one on the stage.
     const on = sheets.findIndex((s) => s.variant === now?.variant)
     // Where nothing of that one changes, another does, and is to be seen.
-    const changes = (s: Sheet): boolean => before.some((b) => b.variant === s.variant && b !== s)
-    const other = on >= 0 && sheets[on] === now ? sheets.findIndex(changes) : -1
+    const changes = (s: Sheet): boolean => before.some((b) => b.variant === s.variant && !nothingDone(b, s))
+    const stays = sheets[on]
+    const other = now && stays && nothingDone(now, stays) ? sheets.findIndex(changes) : -1
     set({ history, active: other >= 0 ? other : on >= 0 ? on : Math.min(get().active, sheets.length - 1) })
     solves.refresh()
   }

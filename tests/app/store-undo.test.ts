@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { solve, um } from '../../solver/index.ts'
 import { share } from '../../src/store/share.ts'
 import { createDeckwright, type Deckwright, shown } from '../../src/store/store.ts'
-import { files, handPool, project, text } from './store-sample.ts'
+import { elsewhere, files, handPool, project, reply, solvedSample, text } from './store-sample.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 const runs = LONG ? 200 : 6
@@ -103,6 +103,36 @@ describe('undo of everything', () => {
     expect(here.store.getState().history.past.length).toBe(many)
     for (let k = 0; k < many; k++) here.actions.undo()
     expect(written(here)).toBe(first)
+  })
+})
+
+describe('undo shows what it undoes', () => {
+  /** `one` somewhere else in that variant, by hand; what is asked for it. */
+  const move = ({ store, actions, asked }: Awaited<ReturnType<typeof solvedSample>>, k: number) => {
+    actions.choose(k)
+    const sheet = store.getState().history.doc.sheets[k]!
+    actions.lift('one', 'pointer')
+    actions.carryTo(elsewhere(sheet.problem, shown(store.getState(), sheet), 'one'))
+    actions.drop()
+    return asked.at(-1)!
+  }
+
+  it('though the variant on the stage was answered since', async () => {
+    const here = await solvedSample()
+    const [first, second] = [move(here, 1), move(here, 0)]
+    for (const one of [second, first]) await reply(one)
+    here.actions.choose(1)
+    here.actions.undo()
+    expect(here.store.getState()).toMatchObject({ active: 0, history: { future: [{}] } })
+    here.actions.choose(1)
+    here.actions.redo()
+    expect(here.store.getState().active).toBe(0)
+    for (const k of [0, 1]) {
+      here.actions.choose(k)
+      here.actions.undo()
+      // What is on the stage itself changes there.
+      expect(here.store.getState().active).toBe(k)
+    }
   })
 })
 
