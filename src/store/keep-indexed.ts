@@ -14,7 +14,8 @@ interface TextRow {
 }
 
 /** Beside the text, by a name that no work has: a store of its own would lock out older tabs. */
-const foundName = (id: string): string => `found ${id}`
+const FOUND = 'found '
+const foundName = (id: string): string => `${FOUND}${id}`
 
 const over = (transaction: IDBTransaction): Promise<void> =>
   new Promise((settle, fail) => {
@@ -81,13 +82,31 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
     transaction.objectStore(TEXTS).put({ id: foundName(id), ...row })
   }
 
+  const headOf = (t: IDBTransaction, id: string): Promise<Work | undefined> =>
+    answer(t.objectStore(HEADS).get(id) as IDBRequest<Work | undefined>)
+
+  /** A tab that went may have written for a work that another one had thrown away. */
+  const clear = (ids: readonly string[]): Promise<void> =>
+    within('readwrite', async (t) => {
+      for (const id of ids) if (!(await headOf(t, id))) t.objectStore(TEXTS).delete(foundName(id))
+    })
+
   return {
-    works: () =>
-      within('readonly', async (t) =>
-        (await answer(t.objectStore(HEADS).getAll() as IDBRequest<unknown[]>))
-          .filter(isWork)
-          .sort((a, b) => b.at - a.at),
-      ),
+    works: async () => {
+      const [heads, names] = await within('readonly', (t) =>
+        Promise.all([
+          answer(t.objectStore(HEADS).getAll() as IDBRequest<unknown[]>),
+          answer(t.objectStore(TEXTS).getAllKeys()),
+        ]),
+      )
+      const works = heads.filter(isWork).sort((a, b) => b.at - a.at)
+      const there = new Set(works.map((w) => w.id))
+      const found = names.map(String).filter((name) => name.startsWith(FOUND))
+      const without = found.map((name) => name.slice(FOUND.length)).filter((id) => !there.has(id))
+      // The list is there without it, and it is tried again with the next one.
+      if (without.length > 0) clear(without).catch(() => {})
+      return works
+    },
     read: (id) =>
       within('readonly', async (t) => {
         const [head, row, found] = await Promise.all([
@@ -101,7 +120,7 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
       const one = (whole: Kept): Promise<void> =>
         within('readwrite', async (t) => {
           if (!unseen) {
-            const head = await answer(t.objectStore(HEADS).get(kept.id) as IDBRequest<Work | undefined>)
+            const head = await headOf(t, kept.id)
             if (head && head.writing >= kept.writing) {
               t.abort()
               throw new Refused('overtaken', words.keep.storage.overtaken)
@@ -120,9 +139,9 @@ export function indexedShelf(factory: IDBFactory | undefined): Shelf {
         await one(bare)
       }
     },
-    writeFound: (id, row) =>
+    writeFound: (id, row, unseen) =>
       within('readwrite', async (t) => {
-        putFound(t, id, row)
+        if (unseen || (await headOf(t, id))?.writing === row.writing) putFound(t, id, row)
         t.commit()
       }),
     remove: (id) =>

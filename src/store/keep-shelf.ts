@@ -66,8 +66,11 @@ export interface Shelf {
    * look; it is handed over in one go, so that it holds even if the page is gone a moment later.
    */
   readonly write: (kept: Kept, unseen?: 'unseen') => Promise<void>
-  /** What was found since for a writing, in place of what was kept of it; the work itself stays as old as it is. */
-  readonly writeFound: (id: string, row: FoundRow) => Promise<void>
+  /**
+   * What was found since for a writing, in place of what was kept of it; the work itself stays as old as it is. Nothing where the work
+   * is gone or was written since, unless there is no time to look (`unseen`, as in `write`).
+   */
+  readonly writeFound: (id: string, row: FoundRow, unseen?: 'unseen') => Promise<void>
   readonly remove: (id: string) => Promise<void>
 }
 

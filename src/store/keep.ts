@@ -172,7 +172,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
         if (work.known === known) return
         const row = { writing: work.writing, found: foundOf(doc, known, program) }
         try {
-          await shelf.writeFound(work.id, row)
+          await shelf.writeFound(work.id, row, last && 'unseen')
           work.known = known
         } catch {
           // No work is lost with it, and it is tried again.
