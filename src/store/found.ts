@@ -37,7 +37,8 @@ interface FoundSheet {
   readonly known?: { readonly placements?: readonly Placement[]; readonly answer?: FoundAnswer; readonly bounds: Told }
   /** Where another program's search had come: kept until this one has come by a layout too. */
   readonly hint?: readonly Placement[]
-  readonly own?: { readonly answer: FoundAnswer; readonly anew: boolean }
+  /** `anew` without an answer: the best with what is held was being looked for. */
+  readonly own?: { readonly answer?: FoundAnswer; readonly anew: boolean }
 }
 
 type Told = readonly (readonly [ObjectiveName, number])[]
@@ -85,7 +86,7 @@ export const foundOf = (doc: Doc, known: State['known'], program: string): Found
           }
         : {}),
       ...(hint ? { hint } : {}),
-      ...(own ? { own: { answer: own, anew: sheet.anew === true } } : {}),
+      ...(own || sheet.anew ? { own: { ...(own ? { answer: own } : {}), anew: sheet.anew === true } } : {}),
     }
   }),
 })
@@ -179,15 +180,18 @@ export function foundAgain(doc: Doc, kept: unknown, program: string): FoundAgain
     const placements = layoutFrom(problem, kept)
     const hint = (same ? undefined : placements) ?? layoutFrom(problem, row.hint)
     if (hint) known.set(problem, { hint })
-    if (!same) return sheet
+    const { answer: mine, anew } = record(row.own)
+    const stands = sheet.placements && row.held === heldOf(sheet)
+    // It was asked for and not heard yet: whatever program hears it.
+    const asked: Sheet = stands && anew === true && mine === undefined ? { ...sheet, anew } : sheet
+    if (!same) return asked
     const answer = answerFrom(problem, placements, said)
     // Where something was said that is not understood, what was told on the way to it is not believed either.
     if (placements && (answer || said === undefined))
       known.set(problem, { placements, ...(answer ? { answer } : { bounds: boundsFrom(problem, bounds) }) })
     else if (answer && !mayBeBetter(answer)) known.set(problem, { answer })
-    const { answer: mine, anew } = record(row.own)
-    const own = sheet.placements && row.held === heldOf(sheet) ? answerFrom(problem, sheet.placements, mine) : undefined
-    return own ? { ...sheet, answer: own, ...(anew === true ? { anew } : {}) } : sheet
+    const own = stands ? answerFrom(problem, sheet.placements, mine) : undefined
+    return own ? { ...sheet, answer: own, ...(anew === true ? { anew } : {}) } : asked
   }
   const sheets = doc.sheets.map((sheet) => {
     try {

@@ -143,6 +143,25 @@ describe('a reload', () => {
     expect(searches(d)).toEqual([])
   })
 
+  it('goes on looking for the best with what is held', async () => {
+    const { a, shelf } = await kept()
+    a.actions.lay('bare', farApart(a.store.getState().history.doc.sheets[1]!.problem).placements)
+    a.actions.hold('one')
+    await reply(a.asked.at(-1)!)
+    a.actions.rearrange()
+    await moment()
+    const { options } = a.asked.at(-1)!
+    expect(options).toMatchObject({ pins: [{ item: 0 }], time: 10_000 })
+    for (const program of ['another', 'this'])
+      expect((await again(shelf, program)).asked.at(-1)!.options).toEqual(options)
+    await reply(a.asked.at(-1)!)
+    expect(said(a, 1).bestHeld).toBe(true)
+    await moment()
+    // Once it is heard it is not asked again, and of another program only what is held and where stays.
+    expect((await again(shelf)).asked.filter((one) => one.options.pins)).toEqual([])
+    expect((await again(shelf, 'another')).asked.at(-1)!.options).toMatchObject({ keep: true })
+  })
+
   it('begins with what another version of the program had found, and no more', async () => {
     const { a, shelf } = await kept()
     const b = await again(shelf, 'another')
