@@ -145,7 +145,9 @@ function answerFrom(
 ): Answer | undefined {
   const { kind, objectives, short, conflict, irreducible, bounds } = record(value)
   if (kind === 'stopped') return { kind, bounds: boundsFrom(problem, bounds) }
+  const fits = placements !== undefined && keepsRules(problem, placements)
   if (kind === 'none') {
+    if (fits) return undefined
     const members = list(conflict).flatMap((entry): ConflictMember[] => {
       const { rule, items, text } = record(entry)
       return isText(rule) && isText(text) ? [{ rule, text, items: list(items).filter(isText) }] : []
@@ -153,7 +155,7 @@ function answerFrom(
     const result = { status: 'infeasible', conflict: members, conflictIrreducible: irreducible === true } as const
     return members.length > 0 ? { kind: 'result', result } : undefined
   }
-  if (kind !== 'layout' || !placements || !keepsRules(problem, placements)) return undefined
+  if (kind !== 'layout' || !fits) return undefined
   const goals = goalsFrom(problem, placements, objectives)
   if (!goals) return undefined
   const why = list(short).filter(isText)

@@ -241,6 +241,8 @@ describe('what is broken on the shelf', () => {
     readonly answer: Loose
     readonly goals: Loose[]
   }
+  const conflict = [{ rule: 'R10', items: ['one'], text: 'one must be placed' }]
+  const none = { kind: 'none', conflict, irreducible: true }
   const put = (target: Loose | undefined, field: string, value: unknown) => Object.assign(target!, { [field]: value })
   const faults: readonly (readonly [string, (of: Spoilt) => unknown])[] = [
     ['it was found for another question', ({ sheet }) => put(sheet, 'asked', 'x')],
@@ -263,6 +265,7 @@ describe('what is broken on the shelf', () => {
     ['a bound is worse than the value', ({ goals }) => put(goals[0], 'bound', 1)],
     ['a bound is no number', ({ goals }) => put(goals[0], 'bound', Number.NaN)],
     ['a goal lacks', ({ goals }) => goals.pop()],
+    ['it cannot fit, and does', ({ known }) => put(known, 'answer', none)],
     ['an answer is not understood', ({ answer }) => put(answer, 'kind', 'perfect')],
   ]
   const spoilt = async (found: (old: Found) => unknown) => {
@@ -283,6 +286,18 @@ describe('what is broken on the shelf', () => {
       return found
     })
     expect(said(b, 1)).toEqual(said(a, 1))
+  })
+
+  it('says of a layout of one’s own that it cannot fit, and it does', async () => {
+    const { a, shelf, rows, row } = await kept()
+    a.actions.hold('one')
+    await reply(a.asked.at(-1)!)
+    await moment()
+    const found = structuredClone(row().found) as { sheets: { own: Loose }[] }
+    put(found.sheets[0]!.own, 'answer', none)
+    rows.set(row().id, { ...row(), found })
+    const b = await again(shelf)
+    expect(said(b, 0)).toMatchObject({ placements: said(a, 0).placements, looking: true, conflict: [] })
   })
 
   it.each([7, { program: 'this' }, { program: 'this', sheets: [null, 7, { variant: 'whole', known: null }] }])(
