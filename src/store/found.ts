@@ -47,6 +47,7 @@ type FoundAnswer =
   | { readonly kind: 'layout'; readonly objectives: readonly ObjectiveValue[]; readonly short: readonly string[] }
   | { readonly kind: 'none'; readonly conflict: readonly ConflictMember[]; readonly irreducible: boolean }
   | { readonly kind: 'stopped'; readonly bounds: Told }
+  | { readonly kind: 'not-found' }
 
 const askedOf = (doc: Doc, sheet: Sheet): string => sumOf(questionOf(doc.project, sheet.variant))
 
@@ -63,7 +64,7 @@ function answerTo(answer: Answer | undefined): FoundAnswer | undefined {
   const { result, short = [] } = answer
   if (result.status === 'infeasible')
     return { kind: 'none', conflict: result.conflict, irreducible: result.conflictIrreducible }
-  return 'objectives' in result ? { kind: 'layout', objectives: result.objectives, short } : undefined
+  return 'objectives' in result ? { kind: 'layout', objectives: result.objectives, short } : { kind: 'not-found' }
 }
 
 export const foundOf = (doc: Doc, known: State['known'], program: string): Found => ({
@@ -144,6 +145,7 @@ function answerFrom(
   value: unknown,
 ): Answer | undefined {
   const { kind, objectives, short, conflict, irreducible, bounds } = record(value)
+  if (kind === 'not-found') return { kind: 'result', result: { status: 'unknown' } }
   if (kind === 'stopped') return { kind, bounds: boundsFrom(problem, bounds) }
   const fits = placements !== undefined && keepsRules(problem, placements)
   if (kind === 'none') {

@@ -162,6 +162,17 @@ describe('a reload', () => {
     expect((await again(shelf, 'another')).asked.at(-1)!.options).toMatchObject({ keep: true })
   })
 
+  it('does not look again for what it had not found in its time', async () => {
+    const { a, shelf } = await kept()
+    const { problem } = a.store.getState().history.doc.sheets[1]!
+    a.actions.lay('bare', farApart(problem).placements.slice(1))
+    await a.asked.at(-1)!.give({ status: 'unknown' })
+    await moment()
+    const b = await again(shelf)
+    expect(said(b, 1)).toEqual(said(a, 1))
+    expect(searches(b)).toEqual([])
+  })
+
   it('begins with what another version of the program had found, and no more', async () => {
     const { a, shelf } = await kept()
     const b = await again(shelf, 'another')
