@@ -15,7 +15,7 @@ import { area, Search, type Stage } from './search/search.ts'
 import type { Candidate, WireEnds } from './search/wire-ends.ts'
 
 /** Conflicts in one deck before another is asked: one that is refuted is enough. Each time round there are four times as many. */
-const FIRST = 200
+const FIRST = 1000
 
 /** What is asked in passing may take so many conflicts. */
 const GLANCE = 100
