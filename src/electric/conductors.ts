@@ -55,6 +55,8 @@ export interface Conductors {
   readonly leads: readonly PadLead[]
   /** Returns of packs that are led to another pack's plus: there the two are in series. */
   readonly middles: ReadonlySet<Node>
+  /** Terminals at which ribbons end: somebody is at the other end, and nothing says on which conductor. */
+  readonly ribbons: ReadonlySet<Node>
 }
 
 /** Of one layout. */
@@ -117,7 +119,12 @@ export function conductorsOf(
     if (isReturn(place)) returns.set(place.item, [...(returns.get(place.item) ?? []), node])
   for (const [item, mine] of returns) if (mine.length > 1) join({ id: problem.items[item]!.id, by: 'part' }, mine)
 
-  const bare = { joins, at, places, roles, leads: leads.filter(isFromPartToPart) }
+  const ribbons = new Set(
+    leads.flatMap(({ kind, ends }) =>
+      kind === 'ribbon' ? ends.flatMap((e) => ('pad' in e ? [padKey(e.item, e.pad)] : [])) : [],
+    ),
+  )
+  const bare = { joins, at, places, roles, leads: leads.filter(isFromPartToPart), ribbons }
   return { ...bare, middles: middlesOf(bare) }
 }
 

@@ -10,7 +10,7 @@ import {
   reachedFrom,
   throughPack,
 } from './conductors.ts'
-import { padsOf } from './netlist-pads.ts'
+import { padKey, padsOf } from './netlist-pads.ts'
 import { GIVES, TAKES } from './pins-kinds.ts'
 import type { Lead, PowerModel } from './power-model.ts'
 import { isSwitch, type Part } from './power-roles.ts'
@@ -156,8 +156,9 @@ export class Ways {
 
   /** Whether its way ends at a part of which one terminal alone is in use and another is there: nothing is joined to it behind that. */
   endsIn(item: number): boolean {
-    const two = padsOf(this.model.layout.problem.items[item]!.footprint).length > 1
-    return two && this.comesTo(item, 'out') && !this.c.joins.some((j) => j.item === item)
+    const pads = padsOf(this.model.layout.problem.items[item]!.footprint).map((p) => padKey(item, p))
+    if (pads.length < 2 || !this.comesTo(item, 'out') || this.c.joins.some((j) => j.item === item)) return false
+    return !pads.some((key) => this.c.ribbons.has(key) && !this.c.places.has(key))
   }
 }
 

@@ -82,6 +82,13 @@ describe('what is behind a fuse and a switch', () => {
     expect(lacks(wiring(ROBOT, ['pack.plus fuse.in lamp-1.plus', BACK])).fuse).toEqual(['pack'])
   })
 
+  it('may be what a lead of two conductors goes on to from a fuse, though nobody says on which', () => {
+    const leads = ['pack.plus fuse.in 2', 'fuse.out switch.in 2', 'switch.out lamp-1.plus 2']
+    expect(lacks(wiring(ROBOT, [], leads))).toEqual(bare())
+    // nothing goes on from it
+    expect(lacks(wiring(ROBOT, [], leads.slice(0, 1)))).toEqual(bare('fuse'))
+  })
+
   it('goes by a switch in the way back where all comes back through it', () => {
     const nets = (...back: string[]) => ['pack.plus fuse.in', 'fuse.out lamp-1.plus lamp-2.plus', ...back]
     const through = (...back: string[]) => lacks(wiring(ROBOT, nets('pack.minus switch.in', ...back)))

@@ -34,11 +34,12 @@ const KINDS = {
 const end = (s: string) => ({ item: s.split('.')[0], terminal: s.split('.')[1] })
 const out = { supply: 'pack', conductors: 1, path: 'out' }
 
-/** What leads say of themselves, by a mark behind their ends: `>` out and `<` back, single, of the supply `pack`; `=` a pair of it. */
+/** What leads say of themselves, by a mark behind their ends: `>` out and `<` back, single, of the supply `pack`; `=` a pair of it; `2` two conductors that say nothing. */
 const MARKS: Record<string, object> = {
   '>': out,
   '<': { ...out, path: 'back' },
   '=': { supply: 'pack', conductors: 2 },
+  '2': { conductors: 2 },
 }
 
 /**
@@ -58,7 +59,8 @@ export function wiring(ids: string, nets: readonly string[], leads: readonly str
     }),
     wires: leads.map((lead, i) => {
       const [from, to, mark = ''] = lead.split(' ')
-      const said = MARKS[mark] && { ...MARKS[mark], gauge: 12, supply }
+      const says = MARKS[mark]
+      const said = says && { ...says, gauge: 12, ...('supply' in says ? { supply } : {}) }
       return { id: `w${i + 1}`, from: end(from!), to: end(to!), ...said }
     }),
   })
