@@ -13,6 +13,7 @@ import {
 import { padKey, padsOf } from './netlist-pads.ts'
 import { GIVES, TAKES } from './pins-kinds.ts'
 import type { Lead, PowerModel } from './power-model.ts'
+import { type Poles, polesOf } from './power-poles.ts'
 import { isSwitch, type Part } from './power-roles.ts'
 
 type Side = 'out' | 'back'
@@ -23,15 +24,17 @@ const NONE: ReadonlySet<number> = new Set()
 export class Ways {
   private readonly leads: ReadonlyMap<string, Lead>
   private readonly ends = new Map<string, readonly Node[]>()
-  private readonly walked = new Map<string, ReadonlySet<Node>>()
+  private readonly walked = new Map<Poles['all'], Map<string, ReadonlySet<Node>>>()
   private readonly saying: ReadonlySet<number>
   private readonly c: Conductors
+  private readonly poles: Poles
 
   constructor(
     private readonly model: PowerModel,
     readonly source: Part,
   ) {
     this.c = model.conductors
+    this.poles = polesOf(model, source.item)
     const domain = model.domains.find((d) => d.source.item === source.item)
     this.leads = new Map((domain?.leads ?? []).map((l) => [l.id, l]))
     // who says nothing of what it draws may draw all the same
@@ -63,22 +66,24 @@ export class Ways {
   }
 
   /** All that the supply reaches, with some parts open or taken out. */
-  private reached(side: Side, without: ReadonlySet<number> = NONE): ReadonlySet<Node> {
+  private reached(side: Side, without: ReadonlySet<number> = NONE, poles = this.poles.all): ReadonlySet<Node> {
     const key = `${side} ${[...without]}`
-    const known = this.walked.get(key)
+    const walked = this.walked.get(poles) ?? new Map<string, ReadonlySet<Node>>()
+    this.walked.set(poles, walked)
+    const known = walked.get(key)
     if (known) return known
     const { places } = this.c
     const own = (p: Place) =>
       'item' in p && p.item === this.source.item && (side === 'out' ? isKind(p, GIVES) : isReturn(p))
     const starts = [...places].flatMap(([node, place]) => (own(place) ? [node] : []))
     const reached = reachedFrom(
-      this.c,
+      side === 'out' ? poles : this.c,
       [...starts, ...this.endsAt(side, this.source.item)],
       (join) => !(join.item !== undefined && without.has(join.item)) && this.conducts(join, side),
       (node) => this.onward(node, side),
     )
     const all = new Set(reached.keys())
-    this.walked.set(key, all)
+    walked.set(key, all)
     return all
   }
 
@@ -107,9 +112,9 @@ export class Ways {
   }
 
   /** Who draws there: exits, parts that say what they are or draw, and whoever has a terminal there that is not passive. */
-  private drawing(side: Side, without?: ReadonlySet<number>): ReadonlySet<number> {
+  private drawing(side: Side, without?: ReadonlySet<number>, poles?: Poles['all']): ReadonlySet<number> {
     const found = new Set<number>()
-    const reached = [...this.reached(side, without)]
+    const reached = [...this.reached(side, without, poles)]
     const inSeries = new Set(reached.filter((n) => this.c.middles.has(n)).map((n) => this.ownerAt(n)))
     for (const node of reached) {
       const place = this.c.places.get(node)!
@@ -130,15 +135,35 @@ export class Ways {
     return this.owners(side).has(item)
   }
 
-  /** Whether all that it feeds is behind these, each open: one of them, or one in each branch. */
+  /**
+   * Whether all that it feeds is behind these, each open: one of them, or one in each branch. At whichever terminal it goes out of a
+   * switch that it shares, if only that may be the one.
+   */
   isBehind(items: readonly number[]): boolean {
-    return this.told && this.drawing('out', new Set(items)).size === 0
+    const open = new Set(items)
+    const { each } = this.poles
+    const isSo = (poles: Poles['all']) =>
+      this.drawing('out', NONE, poles).size > 0 && this.drawing('out', open, poles).size === 0
+    return this.told && (each.length === 0 || each.some(isSo))
+  }
+
+  /** As above, of what draws alone: another pack that it meets is not turned off with this one. */
+  isOffBehind(item: number): boolean {
+    const { each } = this.poles
+    const isSo = (poles: Poles['all']) =>
+      this.loads('out', NONE, poles).size > 0 && this.loads('out', new Set([item]), poles).size === 0
+    return this.isBehind([item]) || (this.told && each.some(isSo))
+  }
+
+  /** Those of them that are no packs. */
+  private loads(side: Side, without?: ReadonlySet<number>, poles?: Poles['all']): ReadonlySet<number> {
+    return new Set([...this.drawing(side, without, poles)].filter((n) => !this.c.roles.packs.has(n)))
   }
 
   /** Whether all that it feeds leads back through this alone, as far as it is known how it leads back. */
   isBackThrough(item: number): boolean {
-    const [all, rest] = [this.drawing('back'), this.drawing('back', new Set([item]))]
-    return this.told && [...this.drawing('out')].every((n) => all.has(n) && !rest.has(n))
+    const [all, rest, fed] = [this.loads('back'), this.loads('back', new Set([item])), this.loads('out')]
+    return fed.size > 0 && [...fed].every((n) => all.has(n) && !rest.has(n))
   }
 
   /** Whether what flows in a lead of the supply has to flow through this item too. */
@@ -186,5 +211,5 @@ export function isFused(model: PowerModel, ways: Ways): boolean {
 export function isSwitched(model: PowerModel, ways: Ways): boolean {
   if (ways.source.power.supply?.switched === true || isSwitch(ways.source)) return true
   if (!ways.told) return model.parts.some((p) => isSwitch(p) && !ways.endsIn(p.item))
-  return partsOf(model, 'switch').some(({ item }) => ways.isBehind([item]) || ways.isBackThrough(item))
+  return partsOf(model, 'switch').some(({ item }) => ways.isOffBehind(item) || ways.isBackThrough(item))
 }
