@@ -17,16 +17,25 @@ export interface Roles {
   readonly packs: ReadonlySet<number>
   /** Leads that carry a supply which the file names. */
   readonly paths: ReadonlyMap<string, Path>
+  /** What each of those says that it carries. */
+  readonly supplies: ReadonlyMap<string, string>
 }
 
 export const PLUS: readonly TerminalKind[] = [...GIVES, ...TAKES]
 
 const MINUS: readonly TerminalKind[] = ['return']
 
-export const NO_ROLES: Roles = { protects: new Map(), packs: new Set(), paths: new Map() }
+export const NO_ROLES: Roles = { protects: new Map(), packs: new Set(), paths: new Map(), supplies: new Map() }
 
 /** Where conductors end: a terminal, an exit, or an item that one conductor of a pair goes past, since it has no terminal for it. */
-export type Place = LeadEnd | { readonly exit: number } | { readonly item: number; readonly past: 'out' | 'back' }
+export type Place = LeadEnd | { readonly exit: number } | Past
+
+/** `supply`: whose, at a switch with poles for several. */
+interface Past {
+  readonly item: number
+  readonly past: 'out' | 'back'
+  readonly supply?: string
+}
 
 /** A place of the graph; an exit, and the one terminal of a fuse or switch that is drawn with one, are another for each that ends there. */
 export type Node = string
@@ -73,7 +82,7 @@ export function conductorsOf(
   const isDot = (item: number) => roles.protects.has(item) && padsAt(item).length === 1
   const nodeOf = (place: Place): Node => {
     if ('exit' in place) return `exit ${place.exit} ${places.size}`
-    if ('past' in place) return `${place.past} ${place.item}`
+    if ('past' in place) return [place.past, place.item, place.supply].join(' ')
     const key = padKey(place.item, place.pad)
     return isDot(place.item) ? `${key} ${places.size}` : key
   }
@@ -104,7 +113,13 @@ export function conductorsOf(
     join({ id: problem.items[by.item]!.id, by: 'switch', item: by.item }, mine)
   }
   const leads = placedLeads(problem, placements, roles.paths)
-  for (const lead of leads) for (const [how, ends] of conductorsIn(lead, padsAt)) put(how, ends)
+  const supplyAt = suppliesPast(leads, roles, padsAt)
+  for (const lead of leads)
+    for (const [how, ends] of conductorsIn(lead, padsAt))
+      put(
+        how,
+        ends.map((end) => supplyAt(end, lead.id)),
+      )
 
   const inUse = (item: number): Node[] =>
     [...places].flatMap(([node, p]) => ('pad' in p && p.item === item && !led.has(node) ? [node] : []))
@@ -126,6 +141,26 @@ export function conductorsOf(
   )
   const bare = { joins, at, places, roles, leads: leads.filter(isFromPartToPart), ribbons }
   return { ...bare, middles: middlesOf(bare) }
+}
+
+/**
+ * Where a part has poles for several and all leads at it say what they carry, conductors that go past it are one for each supply; else
+ * all are one.
+ */
+function suppliesPast(
+  leads: readonly PlacedLead[],
+  { protects, supplies }: Roles,
+  padsAt: (item: number) => readonly Pad[],
+): (place: Place, lead: string) => Place {
+  const unsaid = new Set(
+    leads.flatMap(({ id, ends }) => (supplies.has(id) ? [] : ends.flatMap((e) => ('item' in e ? [e.item] : [])))),
+  )
+  return (place, lead) => {
+    if (!('past' in place)) return place
+    const { item } = place
+    const isOne = !protects.has(item) || unsaid.has(item) || padsAt(item).length <= 2
+    return isOne ? place : { ...place, supply: supplies.get(lead)! }
+  }
 }
 
 type Made = readonly [how: Omit<Join, 'nodes'>, ends: readonly [Place, Place]]

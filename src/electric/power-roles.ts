@@ -34,6 +34,7 @@ export function rolesOf(
         return supply === undefined || path === undefined ? [] : [[id, path] as const]
       }),
     ),
+    supplies: new Map(files.flatMap(({ id, supply }) => (supply === undefined ? [] : [[id, `${supply}`] as const]))),
   }
 }
 

@@ -226,6 +226,32 @@ describe('the wrong way round', () => {
   })
 })
 
+describe('pairs of two packs through one switch with two poles', () => {
+  const PACKS = 'pack-1 pack-2 double lamp-1 lamp-2'
+  const pairs = (end: string, said = true) =>
+    [1, 2].flatMap((i) => [
+      `pack-${i}.${end} double.in${i > 1 ? '-2' : ''} ${said ? `=pack-${i}` : '2'}`,
+      `double.out${i > 1 ? '-2' : ''} lamp-${i}.${end} ${said ? `=pack-${i}` : '2'}`,
+    ])
+
+  it('do not meet where they go past it', () => {
+    expect(clashes(wiring(PACKS, [], pairs('minus')))).toEqual([])
+    expect(clashes(wiring(PACKS, [], pairs('plus')))).toEqual([])
+  })
+
+  it('make no common return there', () => {
+    const common = (leads: readonly string[], ...more: string[]) =>
+      wiring(`${PACKS} logic-1 logic-2`, ['logic-1.tx logic-2.rx', ...more], leads).findings.filter(
+        (f) => f.kind === 'no-common-return',
+      )
+    const to = (leads: readonly string[]) => leads.map((l) => l.replace('lamp', 'logic'))
+    expect(common(to(pairs('plus')))).toHaveLength(1)
+    expect(common(to(pairs('plus')), 'pack-1.minus pack-2.minus')).toEqual([])
+    // where nobody says whose they are, they may be one
+    expect(common(to(pairs('plus', false)))).toEqual([])
+  })
+})
+
 describe('packs in series', () => {
   const PACKS = 'pack-1 pack-2 fuse switch lamp-1'
   const joins = ['pack-1.plus fuse.in', 'fuse.out switch.in', 'switch.out lamp-1.plus', 'pack-2.minus lamp-1.minus']

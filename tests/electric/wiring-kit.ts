@@ -25,6 +25,9 @@ const KINDS = {
   },
   block: { terminals: ways('a', 'b') },
   lamp: { terminals: [t('plus', 'supply-in', 0), t('minus', 'return', 4)], power: { load: { running: 1 } } },
+  logic: {
+    terminals: [t('plus', 'supply-in', 0), t('minus', 'return', 4), t('tx', 'serial-out', 8), t('rx', 'serial-in', 12)],
+  },
   regulator: {
     terminals: [t('in', 'supply-in', 0), t('minus', 'return', 4), t('out', 'logic-out', 8), t('back', 'return', 12)],
     power: { part: 'regulator', output: { volts: 5 } },
@@ -34,7 +37,7 @@ const KINDS = {
 const end = (s: string) => ({ item: s.split('.')[0], terminal: s.split('.')[1] })
 const out = { supply: 'pack', conductors: 1, path: 'out' }
 
-/** What leads say of themselves, by a mark behind their ends: `>` out and `<` back, single, of the supply `pack`; `=` a pair of it; `2` two conductors that say nothing. */
+/** What leads say of themselves, by a mark behind their ends: `>` out and `<` back, single, of the supply `pack`; `=` a pair of it; `2` two conductors that say nothing. `=pack-2` is that pack's. */
 const MARKS: Record<string, object> = {
   '>': out,
   '<': { ...out, path: 'back' },
@@ -58,9 +61,9 @@ export function wiring(ids: string, nets: readonly string[], leads: readonly str
       return { id: `n${i + 1}`, ends, ...(by ? { switch: by } : {}) }
     }),
     wires: leads.map((lead, i) => {
-      const [from, to, mark = ''] = lead.split(' ')
+      const [from, to, [mark = '', ...of] = ''] = lead.split(' ')
       const says = MARKS[mark]
-      const said = says && { ...says, gauge: 12, ...('supply' in says ? { supply } : {}) }
+      const said = says && { ...says, gauge: 12, ...('supply' in says ? { supply: of.join('') || supply } : {}) }
       return { id: `w${i + 1}`, from: end(from!), to: end(to!), ...said }
     }),
   })
