@@ -28,6 +28,8 @@ export class Ways {
   private readonly saying: ReadonlySet<number>
   private readonly c: Conductors
   private readonly poles: Poles
+  /** All that is one conductor with where packs are in series. */
+  private readonly between: ReadonlyMap<Node, unknown>
 
   constructor(
     private readonly model: PowerModel,
@@ -35,6 +37,7 @@ export class Ways {
   ) {
     this.c = model.conductors
     this.poles = polesOf(model, source.item)
+    this.between = reachedFrom(this.c, [...this.c.middles])
     const domain = model.domains.find((d) => d.source.item === source.item)
     this.leads = new Map((domain?.leads ?? []).map((l) => [l.id, l]))
     // who says nothing of what it draws may draw all the same
@@ -95,7 +98,7 @@ export class Ways {
   private conducts(join: Join, side: Side): boolean {
     if (join.told && !this.leads.has(join.id)) return false
     if (join.side && join.side !== side) return false
-    const isMiddle = join.nodes.some((n) => this.c.middles.has(n))
+    const isMiddle = join.nodes.some((n) => this.between.has(n))
     return !join.nodes.some((node) => {
       const place = this.c.places.get(node)!
       if (side === 'out') return isReturn(place) && !this.c.middles.has(node)

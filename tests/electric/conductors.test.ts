@@ -268,6 +268,18 @@ describe('packs in series', () => {
     expect(clashes(wiring(`${PACKS} fuse-2`, [...apart, ...joins]))).toEqual([])
   })
 
+  it('are turned off by a switch between them too, whatever else is there', () => {
+    const ends = ['pack-2.plus fuse.in', 'fuse.out lamp-1.plus']
+    const off = (...joins: string[]) => lacks(wiring(`${PACKS} fuse-2`, [...ends, ...joins]))
+    const back = 'pack-1.minus lamp-1.minus'
+    expect(off('pack-1.plus switch.in', 'switch.out pack-2.minus', back).switch).toEqual([])
+    expect(off('pack-1.plus pack-2.minus @switch', back).switch).toEqual([])
+    const apart = ['pack-1.plus fuse-2.in', 'fuse-2.out pack-2.minus']
+    expect(off(...apart, 'pack-1.minus switch.in', 'switch.out lamp-1.minus')).toEqual(ALL)
+    // not by one in a branch
+    expect(off('pack-1.plus pack-2.minus', back, 'switch.in lamp-1.plus').switch).toEqual(['pack-1', 'pack-2'])
+  })
+
   it('are one where their returns are joined, or the last leads back to the first', () => {
     const short = /^stops: .* that is a short circuit\.$/
     const shared = clashes(wiring(PACKS, ['pack-1.minus pack-2.plus', 'pack-1.minus pack-2.minus', ...joins]))
