@@ -131,7 +131,8 @@ export function conductorsOf(
   }
   const returns = new Map<number, Node[]>()
   for (const [node, place] of places)
-    if (isReturn(place)) returns.set(place.item, [...(returns.get(place.item) ?? []), node])
+    if (isReturn(place) && !roles.protects.has(place.item))
+      returns.set(place.item, [...(returns.get(place.item) ?? []), node])
   for (const [item, mine] of returns) if (mine.length > 1) join({ id: problem.items[item]!.id, by: 'part' }, mine)
 
   const ribbons = new Set(

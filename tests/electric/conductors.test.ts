@@ -99,6 +99,13 @@ describe('what is behind a fuse and a switch', () => {
     expect(lacks(wiring(ROBOT, nets(`${BACK} @switch`)))).toEqual(bare())
   })
 
+  it('goes by one of which the terminals say that they are returns', () => {
+    const nets = ['pack.plus fuse.in', 'fuse.out lamp-1.plus', 'pack.minus negative.in', 'negative.out lamp-1.minus']
+    expect(lacks(wiring('pack fuse negative lamp-1', nets))).toEqual(bare())
+    const leads = nets.map((net, i) => `${net} ${i < 2 ? '>' : '<'}`)
+    expect(lacks(wiring('pack fuse negative lamp-1', [], leads))).toEqual(bare())
+  })
+
   it('goes by both poles of a switch with two', () => {
     const nets = ['pack.plus double.in', 'double.out fuse.in', 'fuse.out lamp-1.plus']
     const back = ['pack.minus double.in-2', 'double.out-2 lamp-1.minus']

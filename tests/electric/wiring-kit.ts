@@ -17,6 +17,8 @@ const KINDS = {
   },
   fuse: { terminals: ways('in', 'out'), power: { part: 'fuse', rating: 2 } },
   switch: { terminals: ways('in', 'out'), power: { part: 'switch' } },
+  /** In the way back. */
+  negative: { terminals: [t('in', 'return', 0), t('out', 'return', 4)], power: { part: 'switch' } },
   double: { terminals: ways('in', 'out', 'in-2', 'out-2'), power: { part: 'switch' } },
   /** A switch only by the room that it keeps for a hand. */
   toggle: {
