@@ -36,7 +36,7 @@ export function throughSwitches(
     const by = body.item.id
     const [before, behind] = sides(problem, net)
     const [one, two] = padsOf(body.item.footprint).filter(
-      (p) => !taken.has(padKey(body.index, p)) && !wired(layout, asked, net, body.index, p),
+      (p) => !taken.has(padKey(body.index, p)) && !wired(layout, net, body.index, p),
     )
     if (!one || !two || before.length === 0 || behind.length === 0) {
       const text = (before.length > 0 && behind.length > 0 ? words.switchStuck : words.switchOneSided)(net.id, by)
@@ -53,8 +53,8 @@ export function throughSwitches(
   return { nets, findings }
 }
 
-/** Whether a wire of the project leads from a terminal of the switch to a part of another net: then that line runs through it. */
-function wired(layout: Layout, asked: readonly Asked[], net: Asked, item: number, pad: Pad): boolean {
+/** Whether a wire of the project leads from a terminal of the switch to what is not of this net: then another line runs through it. */
+function wired(layout: Layout, net: Asked, item: number, pad: Pad): boolean {
   const { problem } = layout
   const isHere = (end: WireEnd) => end.kind === 'item' && end.ref.items.includes(item) && pad.ids.includes(end.terminal)
   const isOn = (n: NetNode, end: WireEnd) =>
@@ -63,9 +63,8 @@ function wired(layout: Layout, asked: readonly Asked[], net: Asked, item: number
       : n.kind === 'pad' && end.ref.items.includes(n.item) && n.pad.ids.includes(end.terminal)
   return problem.wires.some(({ from, to }) => {
     const far = isHere(from) ? to : isHere(to) ? from : undefined
-    if (!far) return false
-    const others = asked.filter((n) => n.nodes.some((e) => isOn(e, far)))
-    return others.length > 0 && !others.some((n) => n.id === net.id)
+    if (!far || (far.kind === 'item' && !far.ref.items.some((i) => layout.bodyOf.has(i)))) return false
+    return !net.nodes.some((e) => isOn(e, far))
   })
 }
 

@@ -112,6 +112,18 @@ describe('what is behind a fuse and a switch', () => {
     expect(lacks(wiring('pack fuse double lamp-1', [...nets, ...back]))).toEqual(bare())
   })
 
+  it('goes by the pole of a switch at which its leads end, and a net by the other', () => {
+    const leads = [
+      'pack.plus double.in >',
+      'double.out fuse.in >',
+      'fuse.out logic-1.plus >',
+      'logic-1.minus pack.minus <',
+    ]
+    const more = ['logic-1.minus logic-2.minus', 'logic-1.plus logic-2.plus']
+    const talk = 'logic-1.tx logic-2.rx @double'
+    expect(lacks(wiring('pack fuse double logic-1 logic-2', [talk], [...leads, ...more]))).toEqual(bare())
+  })
+
   it('goes by a fuse of its own behind a switch that two packs share', () => {
     const PACKS = 'pack-1 pack-2 fuse-1 fuse-2 double lamp-1 lamp-2'
     const back = 'pack-1.minus pack-2.minus lamp-1.minus lamp-2.minus'

@@ -60,6 +60,10 @@ describe('a switch in a line', () => {
     const wired = (from: Any, to: Any) => {
       const { netlist } = plan((r) => {
         knob(contacts)(r)
+        const [a, b] = contacts
+        r.footprints.push({ ...r.footprints.at(-1), id: 'spare', terminals: [a, b] })
+        r.items.push({ id: 'spare', footprint: 'spare' })
+        r.at.spare = [40, 60]
         r.wires = [
           { id: 'in', from, to: end('knob', 'a') },
           { id: 'out', from: end('knob', 'b'), to },
@@ -68,6 +72,8 @@ describe('a switch in a line', () => {
       return stops(netlist)
     }
     expect(wired(end('pack', 'plus'), end('brain', 'vin'))).toEqual(['switch'])
+    // also of parts that no net speaks of
+    expect(wired(end('spare', 'a'), end('spare', 'b'))).toEqual(['switch'])
     expect(wired(end('brain', 'tx'), end('brain', 'tx'))).toEqual([])
   })
 })
