@@ -7,6 +7,7 @@ import { type Conductors, isInSeries, isReturn, reachedFrom } from './conductors
 import { type Net, type NetFinding, type Netlist, type NetNode, nodeName, ownerId, padKey } from './netlist.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, POWER, refused, TAKES } from './pins-kinds.ts'
+import { checkVolts } from './pins-volts.ts'
 import { checkWires } from './pins-wires.ts'
 import { nets as words } from './words.ts'
 
@@ -22,6 +23,7 @@ export function checkNets(
     ...netlist.findings,
     ...netlist.nets.flatMap((n) => look.kinds(n)),
     ...netlist.nets.flatMap((n) => look.voltage(n)),
+    ...checkVolts(problem, netlist, conductors),
     ...netlist.nets.flatMap((n) => look.programmed(n)),
     ...look.twice(),
     ...checkWires(problem, netlist, conductors),

@@ -22,7 +22,7 @@ export function checkWires(problem: Problem, netlist: Netlist, conductors: Condu
   return [...eachLead(problem, netlist, conductors), ...chains(problem, conductors)]
 }
 
-const nameOf = (problem: Problem, { item, pad: { id, name } }: LeadEnd): string =>
+export const nameOf = (problem: Problem, { item, pad: { id, name } }: LeadEnd): string =>
   called.pin(problem.items[item]!.id, id, name)
 
 function eachLead(problem: Problem, netlist: Netlist, c: Conductors): NetFinding[] {
@@ -65,6 +65,9 @@ const JOINED_BY = {
   part: words.aPart,
   pack: words.aPack,
 } as const
+
+/** A net is on both sides of the switch that it is led through. */
+export const joinedBy = (path: readonly Join[]): string[] => [...new Set(path.map((j) => JOINED_BY[j.by](j.id)))]
 
 /** Two ends of one conductor, and what makes them so. */
 interface Chain {
@@ -138,10 +141,16 @@ function taken(problem: Problem, c: Conductors, start: Node, a: LeadEnd): NetFin
 }
 
 function findingOf(problem: Problem, { a, b, path, why }: Chain, kind: 'supplies-meet' | 'kinds-apart'): NetFinding {
-  // a net is on both sides of the switch that it is led through
-  const names = [...new Set(path.map((j) => JOINED_BY[j.by](j.id)))]
   const on = path.flatMap((j) => (j.by === 'switch' ? [j.id] : []))
-  const text = words.chainApart(nameOf(problem, a), a.pad.kind!, nameOf(problem, b), b.pad.kind!, names, on, why)
+  const text = words.chainApart(
+    nameOf(problem, a),
+    a.pad.kind!,
+    nameOf(problem, b),
+    b.pad.kind!,
+    joinedBy(path),
+    on,
+    why,
+  )
   const items = [...new Set([problem.items[a.item]!.id, problem.items[b.item]!.id, ...path.map((j) => j.id)])]
   if (kind === 'kinds-apart') return { kind, topic: 'kinds', weight: 'stops', items, text }
   // whoever turns on one switch at a time may mean it so

@@ -183,6 +183,9 @@ export const power = {
   ] as readonly string[],
 }
 
+const farApart = (gives: readonly [number, number], takes: readonly [number, number]): string =>
+  gives[1] > takes[1] ? `${gives[1]} V is more than its ${takes[1]} V` : `${gives[0]} V is less than its ${takes[0]} V`
+
 /** Nets and pins. Ends are called as `called` does. */
 export const nets = {
   oneEnd: (net: string, end: string): string =>
@@ -223,12 +226,17 @@ export const nets = {
     to: string,
     takes: readonly [number, number],
   ): string => {
-    const far =
-      gives[1] > takes[1]
-        ? `${gives[1]} V is more than its ${takes[1]} V`
-        : `${gives[0]} V is less than its ${takes[0]} V`
-    return `Net ${net}: ${from} gives ${gives[0]} to ${gives[1]} V, ${to} takes ${takes[0]} to ${takes[1]} V; ${far}.`
+    return `Net ${net}: ${from} gives ${gives[0]} to ${gives[1]} V, ${to} takes ${takes[0]} to ${takes[1]} V; ${farApart(gives, takes)}.`
   },
+  /** The same where it is by more than one net that it goes there. */
+  voltsApartBy: (
+    by: readonly string[],
+    from: string,
+    gives: readonly [number, number],
+    to: string,
+    takes: readonly [number, number],
+  ): string =>
+    `${from} gives ${gives[0]} to ${gives[1]} V, and goes by ${names(by)} to ${to}, which takes ${takes[0]} to ${takes[1]} V; ${farApart(gives, takes)}.`,
   programSwitched: (by: string, net: string, listeners: readonly string[]): string =>
     `Open switch ${by} in net ${net} before you load a program, and until the wheels are off the ground: ${listeners.join(' and ')} listens on the line over which the controller is programmed.`,
   programBare: (net: string, listeners: readonly string[], line: string): string =>

@@ -27,11 +27,22 @@ const KINDS = {
   },
   block: { terminals: ways('a', 'b') },
   lamp: { terminals: [t('plus', 'supply-in', 0), t('minus', 'return', 4)], power: { load: { running: 1 } } },
+  /** A pack of half the volts that the chip takes. */
+  cell: {
+    terminals: [t('plus', 'supply-out', 0, { volts: [1.5, 1.5] }), t('minus', 'return', 4)],
+    power: { supply: { cells: 1, volts: 1.5 } },
+  },
+  chip: { terminals: [t('plus', 'logic-in', 0, { volts: [3, 3.6] }), t('minus', 'return', 4)] },
   logic: {
     terminals: [t('plus', 'supply-in', 0), t('minus', 'return', 4), t('tx', 'serial-out', 8), t('rx', 'serial-in', 12)],
   },
   regulator: {
-    terminals: [t('in', 'supply-in', 0), t('minus', 'return', 4), t('out', 'logic-out', 8), t('back', 'return', 12)],
+    terminals: [
+      t('in', 'supply-in', 0, { volts: [5, 12] }),
+      t('minus', 'return', 4),
+      t('out', 'logic-out', 8, { volts: [5, 5] }),
+      t('back', 'return', 12),
+    ],
     power: { part: 'regulator', output: { volts: 5 } },
   },
 }

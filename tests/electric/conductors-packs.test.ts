@@ -1,0 +1,71 @@
+/** Packs in series, and packs that share a switch with a pole for each. */
+import { describe, expect, it } from 'vitest'
+import { clashes, lacks, wiring } from './wiring-kit.ts'
+
+const ALL = { fuse: [], listFuse: [], switch: [], listSwitch: [] }
+const text = (report: ReturnType<typeof wiring>, words: RegExp) =>
+  report.beforePower.steps.find((s) => words.test(s.text))?.text
+
+describe('pairs of two packs through one switch with two poles', () => {
+  const PACKS = 'pack-1 pack-2 double lamp-1 lamp-2'
+  const pairs = (end: string, said = true) =>
+    [1, 2].flatMap((i) => [
+      `pack-${i}.${end} double.in${i > 1 ? '-2' : ''} ${said ? `=pack-${i}` : '2'}`,
+      `double.out${i > 1 ? '-2' : ''} lamp-${i}.${end} ${said ? `=pack-${i}` : '2'}`,
+    ])
+
+  it('do not meet where they go past it', () => {
+    expect(clashes(wiring(PACKS, [], pairs('minus')))).toEqual([])
+    expect(clashes(wiring(PACKS, [], pairs('plus')))).toEqual([])
+  })
+
+  it('make no common return there', () => {
+    const common = (leads: readonly string[], ...more: string[]) =>
+      wiring(`${PACKS} logic-1 logic-2`, ['logic-1.tx logic-2.rx', ...more], leads).findings.filter(
+        (f) => f.kind === 'no-common-return',
+      )
+    const to = (leads: readonly string[]) => leads.map((l) => l.replace('lamp', 'logic'))
+    expect(common(to(pairs('plus')))).toHaveLength(1)
+    expect(common(to(pairs('plus')), 'pack-1.minus pack-2.minus')).toEqual([])
+    // where nobody says whose they are, they may be one
+    expect(common(to(pairs('plus', false)))).toEqual([])
+  })
+})
+
+describe('packs in series', () => {
+  const PACKS = 'pack-1 pack-2 fuse switch lamp-1'
+  const joins = ['pack-1.plus fuse.in', 'fuse.out switch.in', 'switch.out lamp-1.plus', 'pack-2.minus lamp-1.minus']
+
+  it('are no short circuit, joined by a net, a lead or a fuse; and behind one fuse and switch', () => {
+    const direct = wiring(PACKS, ['pack-1.minus pack-2.plus', ...joins])
+    for (const report of [direct, wiring(PACKS, joins, ['pack-1.minus pack-2.plus'])]) {
+      expect(clashes(report)).toEqual([])
+      expect(lacks(report)).toEqual(ALL)
+    }
+    expect(text(direct, /net n1/)).toBeUndefined()
+    expect(text(direct, /polarity of pack-1/)).toMatch(/Minus: pack-1, minus goes to pack-2, plus\./)
+    const apart = ['pack-1.minus fuse-2.in', 'fuse-2.out pack-2.plus']
+    expect(clashes(wiring(`${PACKS} fuse-2`, [...apart, ...joins]))).toEqual([])
+  })
+
+  it('are turned off by a switch between them too, whatever else is there', () => {
+    const ends = ['pack-2.plus fuse.in', 'fuse.out lamp-1.plus']
+    const off = (...joins: string[]) => lacks(wiring(`${PACKS} fuse-2`, [...ends, ...joins]))
+    const back = 'pack-1.minus lamp-1.minus'
+    expect(off('pack-1.plus switch.in', 'switch.out pack-2.minus', back).switch).toEqual([])
+    expect(off('pack-1.plus pack-2.minus @switch', back).switch).toEqual([])
+    const apart = ['pack-1.plus fuse-2.in', 'fuse-2.out pack-2.minus']
+    expect(off(...apart, 'pack-1.minus switch.in', 'switch.out lamp-1.minus')).toEqual(ALL)
+    // not by one in a branch
+    expect(off('pack-1.plus pack-2.minus', back, 'switch.in lamp-1.plus').switch).toEqual(['pack-1', 'pack-2'])
+  })
+
+  it('are one where their returns are joined, or the last leads back to the first', () => {
+    const short = /^stops: .* that is a short circuit\.$/
+    const shared = clashes(wiring(PACKS, ['pack-1.minus pack-2.plus', 'pack-1.minus pack-2.minus', ...joins]))
+    expect(shared.some((c) => short.test(c))).toBe(true)
+    const ring = clashes(wiring('pack-1 pack-2', ['pack-1.minus pack-2.plus', 'pack-2.minus pack-1.plus']))
+    expect(ring).toHaveLength(2)
+    for (const c of ring) expect(c).toMatch(short)
+  })
+})

@@ -1,0 +1,34 @@
+/** What gives a voltage and what takes it, wherever they are one conductor. */
+import { describe, expect, it } from 'vitest'
+import { wiring } from './wiring-kit.ts'
+
+describe('volts', () => {
+  const apart = (ids: string, nets: string[], leads: string[] = []) =>
+    wiring(ids, nets, leads).findings.flatMap((f) => (f.kind === 'volts-apart' ? [f.text] : []))
+  const far = 'regulator-1, out gives 5 to 5 V'
+
+  it('are held against what takes them behind a fuse and a switch, and by leads', () => {
+    const fused = ['regulator-1.out fuse.in', 'fuse.out switch.in', 'switch.out chip-1.plus']
+    expect(apart('regulator-1 fuse switch chip-1', fused)).toEqual([
+      `${far}, and goes by net n1, the fuse fuse, net n2, the switch switch and net n3 to chip-1, plus, which takes 3 to 3.6 V; 5 V is more than its 3.6 V.`,
+    ])
+    expect(apart('regulator-1 chip-1', [], ['regulator-1.out chip-1.plus'])).toHaveLength(1)
+    expect(apart('regulator-1 fuse regulator-2', ['regulator-1.out fuse.in', 'fuse.out regulator-2.in'])).toEqual([])
+  })
+
+  it('are told once of one net, led through a switch or not', () => {
+    expect(apart('regulator-1 chip-1', ['regulator-1.out chip-1.plus'])).toHaveLength(1)
+    expect(apart('regulator-1 chip-1 switch', ['regulator-1.out chip-1.plus @switch'])).toHaveLength(1)
+  })
+
+  it('of packs in series are not those of the upper one', () => {
+    const packs = [
+      'cell-1.plus cell-2.minus',
+      'cell-2.plus fuse.in',
+      'fuse.out chip-1.plus',
+      'cell-1.minus chip-1.minus',
+    ]
+    expect(apart('cell-1 cell-2 fuse chip-1', packs)).toEqual([])
+    expect(apart('cell-1 fuse chip-1', ['cell-1.plus fuse.in', 'fuse.out chip-1.plus'])).toHaveLength(1)
+  })
+})
