@@ -125,9 +125,13 @@ export function conductorsOf(
     [...places].flatMap(([node, p]) => ('pad' in p && p.item === item && !led.has(node) ? [node] : []))
   for (const [item, by] of roles.protects) {
     const used = inUse(item)
-    if (used.length < 2) continue
-    const selects = used.length > 2 && !isDot(item) ? { selects: true as const } : {}
-    join({ id: problem.items[item]!.id, by, item, ...selects }, used)
+    // a return beside two others is that of its lamp, or another pole
+    const isApart = (node: Node) => padsAt(item).length > 2 && isReturn(places.get(node)!)
+    for (const pole of [used.filter((n) => !isApart(n)), used.filter(isApart)]) {
+      if (pole.length < 2) continue
+      const selects = pole.length > 2 && !isDot(item) ? { selects: true as const } : {}
+      join({ id: problem.items[item]!.id, by, item, ...selects }, pole)
+    }
   }
   const returns = new Map<number, Node[]>()
   for (const [node, place] of places)

@@ -106,6 +106,18 @@ describe('what is behind a fuse and a switch', () => {
     expect(lacks(wiring('pack fuse negative lamp-1', [], leads))).toEqual(bare())
   })
 
+  it('goes by one with a lamp inside that leads to the return, and not by that lamp', () => {
+    const nets = ['pack.plus rocker.in', 'pack.minus lamp-1.minus lamp-2.minus rocker.led', 'fuse.out lamp-1.plus']
+    const lit = (...more: string[]) => wiring('pack fuse rocker lamp-1 lamp-2', [...nets, ...more])
+    expect(lacks(lit('rocker.out fuse.in'))).toEqual(bare())
+    expect(lacks(lit('rocker.out fuse.in lamp-2.plus'))).toEqual(bare('fuse'))
+    const turned = ['pack.plus rocker.in', 'rocker.out lamp-1.minus', 'pack.minus rocker.led lamp-1.plus']
+    expect(clashes(wiring('pack rocker lamp-1', turned))).toContainEqual(expect.stringMatching(/ if rocker is on: /))
+    expect(
+      clashes(wiring('pack rocker lamp-1', ['pack.plus rocker.in', 'pack.minus rocker.led lamp-1.minus'])),
+    ).toEqual([])
+  })
+
   it('goes by both poles of a switch with two', () => {
     const nets = ['pack.plus double.in', 'double.out fuse.in', 'fuse.out lamp-1.plus']
     const back = ['pack.minus double.in-2', 'double.out-2 lamp-1.minus']

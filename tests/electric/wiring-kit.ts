@@ -19,6 +19,8 @@ const KINDS = {
   switch: { terminals: ways('in', 'out'), power: { part: 'switch' } },
   /** In the way back. */
   negative: { terminals: [t('in', 'return', 0), t('out', 'return', 4)], power: { part: 'switch' } },
+  /** With a lamp inside. */
+  rocker: { terminals: [...ways('in', 'out'), t('led', 'return', 8)], power: { part: 'switch' } },
   double: { terminals: ways('in', 'out', 'in-2', 'out-2'), power: { part: 'switch' } },
   /** A switch only by the room that it keeps for a hand. */
   toggle: {
