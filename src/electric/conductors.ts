@@ -112,7 +112,7 @@ export function conductorsOf(
     for (const n of mine) led.add(n)
     join({ id: problem.items[by.item]!.id, by: 'switch', item: by.item }, mine)
   }
-  const leads = placedLeads(problem, placements, roles.paths)
+  const leads = placedLeads(problem, placements, roles.paths, roles.protects)
   const supplyAt = suppliesPast(leads, roles, padsAt)
   for (const lead of leads)
     for (const [how, ends] of conductorsIn(lead, padsAt))

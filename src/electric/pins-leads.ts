@@ -30,11 +30,12 @@ export interface PadLead extends PlacedLead {
 
 export const isFromPartToPart = (lead: PlacedLead): lead is PadLead => lead.ends.every((e) => 'pad' in e)
 
-/** Those of which both ends are placed, at the copies that R7 measures them to. `paths`: of leads of which the file says that they carry a supply. */
+/** Those of which both ends are placed, at the copies that R7 measures them to. `paths`: of leads of which the file says that they carry a supply. `protects`: fuses and switches. */
 export function placedLeads(
   problem: Problem,
   placements: readonly Placement[],
   paths: ReadonlyMap<string, Path>,
+  protects: ReadonlyMap<number, unknown>,
 ): PlacedLead[] {
   const layout = layoutOf(problem, placements)
   return problem.wires.flatMap((wire): PlacedLead[] => {
@@ -48,7 +49,10 @@ export function placedLeads(
     const [a, b] = [end(wire.from, run?.from.item), end(wire.to, run?.to.item)]
     if (!a || !b) return []
     const path = paths.get(wire.id)
-    const kinds = [a, b].map((e) => ('pad' in e ? e.pad.kind : undefined))
+    // a fuse or switch that says nothing of its terminals joins what is at them all the same
+    const kinds = [a, b].map((e) =>
+      'pad' in e ? (e.pad.kind ?? (protects.has(e.item) ? 'passive' : undefined)) : undefined,
+    )
     const isPower = kinds.every((kind) => kind === 'passive' || (kind && POWER.includes(kind)))
     // of a supply that the file names, also between a fuse and a switch
     const bare = path === undefined && kinds.every((kind) => kind === 'passive')

@@ -240,6 +240,13 @@ describe('the wrong way round', () => {
     ).toEqual([])
   })
 
+  it('is found behind a fuse that says nothing of its terminals, by leads of two conductors', () => {
+    const by = (fuse: string) =>
+      begins(wiring(`pack ${fuse} lamp-1`, [], [`pack.plus ${fuse}.in =`, `${fuse}.out lamp-1.minus =`]))
+    expect(by('plain')).toEqual(by('fuse').map((c) => c?.replace('fuse', 'plain')))
+    expect(by('plain').length).toBeGreaterThan(0)
+  })
+
   it('is a short circuit where a pair leads both conductors to the same part', () => {
     expect(
       clashes(wiring('pack fuse lamp-1', ['pack.plus fuse.in', 'fuse.out lamp-1.minus'], ['pack.plus lamp-1.plus ='])),

@@ -16,6 +16,8 @@ const KINDS = {
     power: { supply: { cells: 2, volts: 3, ohms: 0.01 } },
   },
   fuse: { terminals: ways('in', 'out'), power: { part: 'fuse', rating: 2 } },
+  /** A fuse that says nothing of its terminals. */
+  plain: { terminals: ways('in', 'out').map(({ kind, ...more }) => more), power: { part: 'fuse', rating: 2 } },
   switch: { terminals: ways('in', 'out'), power: { part: 'switch' } },
   /** In the way back. */
   negative: { terminals: [t('in', 'return', 0), t('out', 'return', 4)], power: { part: 'switch' } },
