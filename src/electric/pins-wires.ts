@@ -87,7 +87,7 @@ function chains(problem: Problem, c: Conductors): NetFinding[] {
   const order = [...c.places.keys()]
   return order.flatMap((start): NetFinding[] => {
     const a = c.places.get(start)!
-    if (isKind(a, GIVES)) return given(problem, c, order, start, a)
+    if (isKind(a, GIVES)) return isOwn(c, a) ? given(problem, c, order, start, a) : []
     return isKind(a, TAKES) ? taken(problem, c, start, a) : []
   })
 }
@@ -99,7 +99,7 @@ function given(problem: Problem, c: Conductors, order: readonly Node[], start: N
   const backs: Chain[] = []
   for (const [node, path] of reached) {
     const b = c.places.get(node)!
-    if (isKind(b, GIVES)) {
+    if (isKind(b, GIVES) && isOwn(c, b)) {
       const why = isSame(a, b) ? undefined : clash(a, b)
       if (why !== undefined && path.length > 1 && order.indexOf(node) > order.indexOf(start))
         found.push({ a, b, path, why })
@@ -130,7 +130,7 @@ function inRing(problem: Problem, c: Conductors, start: Node, a: LeadEnd): Chain
 /** What takes a supply, on a return where no supply is: the wrong way round. */
 function taken(problem: Problem, c: Conductors, start: Node, a: LeadEnd): NetFinding[] {
   const reached = [...reachedFrom(c, [start])].map(([node, path]) => ({ b: c.places.get(node)!, path }))
-  if (reached.some(({ b }) => isKind(b, GIVES))) return []
+  if (reached.some(({ b }) => isKind(b, GIVES) && isOwn(c, b))) return []
   const backs = reached.flatMap(({ b, path }): Chain[] => {
     const why = isReturn(b) ? clash(b, a) : undefined
     return isReturn(b) && why !== undefined ? [{ a: b, b: a, path: [...path].reverse(), why }] : []
@@ -156,6 +156,9 @@ function findingOf(problem: Problem, { a, b, path, why }: Chain, kind: 'supplies
   // whoever turns on one switch at a time may mean it so
   return { kind, topic: 'supplies meet', weight: on.length > 0 ? 'worth-knowing' : 'stops', items, text }
 }
+
+/** What a fuse or switch gives is what it is given. */
+const isOwn = (c: Conductors, { item }: LeadEnd): boolean => !c.roles.protects.has(item)
 
 /** Two terminals of one part that give the same are one supply. */
 const isSame = (a: LeadEnd, b: LeadEnd): boolean =>

@@ -207,6 +207,21 @@ describe('what flows through a fuse', () => {
   })
 })
 
+describe('a fuse and a switch drawn with a side that takes and one that gives', () => {
+  it('give nothing of their own', () => {
+    const joins = ['pack.plus through.in', 'through.out passing.in', 'passing.out lamp-1.plus']
+    expect(clashes(wiring('pack through passing lamp-1', [...joins, 'pack.minus lamp-1.minus']))).toEqual([])
+    expect(lacks(wiring('pack through passing lamp-1', joins))).toEqual(bare())
+    // another pack behind them does
+    const two = ['pack-1.plus through.in', 'through.out block.a', 'block.a pack-2.plus']
+    expect(clashes(wiring('pack-1 pack-2 block through', two))).toEqual([
+      expect.stringMatching(
+        /^stops: pack-1, plus, .* and pack-2, plus, .* by net n1, the fuse through, net n2 and net n3:/,
+      ),
+    ])
+  })
+})
+
 describe('the wrong way round', () => {
   const turned = [
     'stops: pack, plus, a supply-out, and lamp-1, minus, a return',
