@@ -4,7 +4,9 @@
  */
 
 import type { LoadFile } from '../../footprints/power-fields.ts'
+import type { TerminalKind } from '../../solver/index.ts'
 import type { Amp, Hour, Volt, Watt } from '../model/quantities.ts'
+import { PLUS } from './conductors.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import type { Domain, Lead, PowerModel } from './power-model.ts'
 import { type Flow, flowOf, through } from './power-network.ts'
@@ -149,15 +151,26 @@ function flows(model: PowerModel, d: Domain, draws: readonly Amp[]): Flows {
 function throughOf(model: PowerModel, d: Domain, { out, back }: Flows): Amp[] {
   const side = (not: 'out' | 'back', flow: Flow): Amp[] => {
     const all = through(model.nodes, edgesOf(d, not), flow)
-    for (const item of model.conductors.roles.protects.keys()) all[item] = acrossOf(model, d, item, flow) ?? all[item]!
+    for (const item of model.conductors.roles.protects.keys()) {
+      const amps = flow.amps.map((a, i) => (goesPast(model, d.leads[i]!, item, not) ? 0 : a))
+      all[item] = acrossOf(model, d, item, amps) ?? through(model.nodes, edgesOf(d, not), { ...flow, amps })[item]!
+    }
     return all
   }
   const returning = side('out', back)
   return side('back', out).map((a, node) => Math.max(a, returning[node]!))
 }
 
+/** Whether the one conductor of a pair that is asked for has no terminal at this part: the other has, by which the pair is named. */
+function goesPast(model: PowerModel, { path, ends }: Lead, item: number, not: 'out' | 'back'): boolean {
+  const isBack = ends.some((end) => end?.kind === 'return')
+  if (path !== 'pair' || isBack === (not === 'out')) return false
+  const kinds: readonly (TerminalKind | undefined)[] = isBack ? PLUS : ['return']
+  return !padsOf(model.layout.problem.items[item]!.footprint).some(({ kind }) => kinds.includes(kind))
+}
+
 /** From one terminal of a part to another; what only meets at one of them does not flow through it. Nothing where it is drawn with one. */
-function acrossOf(model: PowerModel, d: Domain, item: number, { amps }: Flow): Amp | undefined {
+function acrossOf(model: PowerModel, d: Domain, item: number, amps: readonly Amp[]): Amp | undefined {
   if (padsOf(model.layout.problem.items[item]!.footprint).length < 2) return undefined
   const into = new Map<string, Amp>()
   d.leads.forEach(({ a, b, ends }, i) => {

@@ -207,6 +207,24 @@ describe('what flows through a fuse', () => {
   })
 })
 
+describe('what comes back past a fuse', () => {
+  // 1 A each, through a fuse of 1 A
+  const blows = (...leads: string[]) =>
+    wiring('pack weak lamp-1 lamp-2', [], leads).findings.flatMap((f) => (f.kind === 'fuse-blows' ? [f.text] : []))
+  const pairs = ['pack.plus weak.in =', 'weak.out lamp-1.plus =']
+
+  it('by the other conductor of a pair does not flow through it', () => {
+    expect(blows(...pairs, 'pack.plus lamp-2.plus >', 'lamp-2.minus lamp-1.minus <')).toEqual([])
+    expect(blows(...pairs, 'lamp-1.plus lamp-2.plus =')).toHaveLength(1)
+  })
+
+  it('does where it is in the way back', () => {
+    const back = ['pack.minus weak.in =', 'weak.out lamp-1.minus =']
+    expect(blows(...back, 'lamp-1.minus lamp-2.minus <', 'pack.plus lamp-2.plus >')).toHaveLength(1)
+    expect(blows(...back, 'lamp-1.plus lamp-2.plus >', 'pack.minus lamp-2.minus <')).toEqual([])
+  })
+})
+
 describe('a fuse and a switch drawn with a side that takes and one that gives', () => {
   it('give nothing of their own', () => {
     const joins = ['pack.plus through.in', 'through.out passing.in', 'passing.out lamp-1.plus']

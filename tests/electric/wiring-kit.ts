@@ -21,6 +21,7 @@ const KINDS = {
   /** A fuse and a switch with a side that takes and one that gives. */
   through: { terminals: [t('in', 'supply-in', 0), t('out', 'supply-out', 4)], power: { part: 'fuse', rating: 2 } },
   passing: { terminals: [t('in', 'supply-in', 0), t('out', 'supply-out', 4)], power: { part: 'switch' } },
+  weak: { terminals: ways('in', 'out'), power: { part: 'fuse', rating: 1.1 } },
   switch: { terminals: ways('in', 'out'), power: { part: 'switch' } },
   /** In the way back. */
   negative: { terminals: [t('in', 'return', 0), t('out', 'return', 4)], power: { part: 'switch' } },
