@@ -3,7 +3,7 @@ import type { Amp } from '../model/quantities.ts'
 import { type LoadState, STATES, type SupplySeen } from './power.ts'
 import type { LaterLoad } from './power-later.ts'
 import type { Lead, PowerModel } from './power-model.ts'
-import { protection } from './power-protection.ts'
+import { protection, unprotected } from './power-protection.ts'
 import type { Part } from './power-roles.ts'
 import { carries, exceeds, type PowerSettings } from './power-settings.ts'
 import { sideOf } from './power-sides.ts'
@@ -21,6 +21,7 @@ export function powerFindings(
     ...supplies.flatMap((s) => leadFindings(model, s, settings)),
     ...supplies.flatMap((s) => loadFindings(model, s, settings)),
     ...supplies.flatMap((s) => protection(model, s, settings, later.get(s), supplies)),
+    ...unprotected(model),
     ...model.unfed.flatMap((lead) => overloads(model, lead, settings, { running: 0, stall: 0 })),
     ...unfed(model, supplies),
     ...(supplies.length === 0 ? [] : astray(model)),

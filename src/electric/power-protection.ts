@@ -6,6 +6,7 @@ import type { Amp } from '../model/quantities.ts'
 import type { SupplySeen } from './power.ts'
 import type { LaterLoad } from './power-later.ts'
 import type { Lead, PowerModel } from './power-model.ts'
+import { isPack } from './power-roles.ts'
 import { carries, exceeds, type PowerSettings } from './power-settings.ts'
 import { isFused, isSwitched, onTheWay, Ways } from './power-ways.ts'
 import type { WireFinding } from './wire-finding.ts'
@@ -23,7 +24,7 @@ export function protection(
   if (!ways.isJoined) return []
   const fuses = fusesOf(model, ways, s, supplies)
   return [
-    ...missing(model, ways, s),
+    ...(s.domain.source.power.supply ? missing(model, ways, s.name) : []),
     ...tooLarge(s, fuses, settings),
     ...fuses.flatMap((f) => blows(s, f, later)),
     ...switches(model, ways, s, supplies),
@@ -37,10 +38,17 @@ function flowThrough(item: number, s: SupplySeen, supplies: readonly SupplySeen[
   return { running: sum('running'), stall: sum('stall'), names: sharing.map((o) => o.name), told: sharing[0] === s }
 }
 
+/** The same of packs that say nothing of their cells, nor whether there is a fuse among them: that is worth knowing. */
+export const unprotected = (model: PowerModel): WireFinding[] =>
+  model.parts.flatMap((part) => {
+    if (!isPack(part) || part.power.supply) return []
+    const ways = new Ways(model, part)
+    const found = ways.isJoined ? missing(model, ways, model.nameOf(part.item)) : []
+    return found.map((f) => ({ ...f, weight: 'worth-knowing' }))
+  })
+
 /** A fuse near the pack and a master switch: everything is behind them, or is told. */
-function missing(model: PowerModel, ways: Ways, { name, domain }: SupplySeen): WireFinding[] {
-  const { supply } = domain.source.power
-  if (!supply) return []
+function missing(model: PowerModel, ways: Ways, name: string): WireFinding[] {
   const found: WireFinding[] = []
   if (!isFused(model, ways)) {
     const fuses = onTheWay(model, ways, 'fuse').filter(({ item }) => ways.comesTo(item, 'out'))

@@ -77,6 +77,16 @@ describe('what is behind a fuse and a switch', () => {
     expect(text(wiring('pack regulator switch lamp-1', more), /^Switch off/)).toMatch(/^Switch off: switch\./)
   })
 
+  it('is told of a pack that says nothing of its cells too, in list and findings alike', () => {
+    const nets = ['mute.plus lamp-1.plus', 'mute.minus lamp-1.minus']
+    const report = wiring('mute lamp-1', nets)
+    expect(lacks(report)).toEqual({ fuse: ['mute'], listFuse: ['mute'], switch: ['mute'], listSwitch: ['mute'] })
+    // it may have a fuse inside
+    expect(report.findings.filter((f) => f.weight === 'stops')).toEqual([])
+    const fused = ['mute.plus fuse.in', 'fuse.out switch.in', 'switch.out lamp-1.plus']
+    expect(lacks(wiring('mute fuse switch lamp-1', fused))).toEqual(bare())
+  })
+
   it('is nothing where nothing is joined behind it', () => {
     expect(lacks(wiring(ROBOT, ['pack.plus fuse.in', BACK]))).toEqual(bare('fuse'))
     expect(lacks(wiring(ROBOT, ['pack.plus fuse.in lamp-1.plus', BACK])).fuse).toEqual(['pack'])

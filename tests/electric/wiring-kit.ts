@@ -15,6 +15,8 @@ const KINDS = {
     terminals: [t('plus', 'supply-out', 0), t('minus', 'return', 4)],
     power: { supply: { cells: 2, volts: 3, ohms: 0.01 } },
   },
+  /** A pack that says nothing of its cells. */
+  mute: { kind: 'pack', terminals: [t('plus', 'supply-out', 0), t('minus', 'return', 4)] },
   fuse: { terminals: ways('in', 'out'), power: { part: 'fuse', rating: 2 } },
   /** A fuse that says nothing of its terminals. */
   plain: { terminals: ways('in', 'out').map(({ kind, ...more }) => more), power: { part: 'fuse', rating: 2 } },
