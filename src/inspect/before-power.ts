@@ -4,7 +4,16 @@
  * licensed practice come before all of it.
  */
 import { calledIn } from '../../solver/index.ts'
-import { type Lead, type Netlist, nodeName, type Pad, type Part, type PowerModel, padsOf } from '../electric/index.ts'
+import {
+  type Lead,
+  type Netlist,
+  nodeName,
+  onTheWay,
+  type Pad,
+  type Part,
+  type PowerModel,
+  padsOf,
+} from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
 import { gives, type PowerFacts, powerFacts } from './facts.ts'
 import type { Finding } from './report.ts'
@@ -234,17 +243,27 @@ function wheelsUp({ motors: list, heads }: PowerFacts): Step[] {
   return [step(steps.wheelsUp(heads), [...list.map((m) => m.id), ...heads], steps.whyWheelsUp)]
 }
 
+/** With the first pack whatever is in no other's way alone; with each next one what is in its way and still off. */
+function turnedOn(model: PowerModel, { switches, ways }: PowerFacts, packs: readonly Part[], index: number): string[] {
+  const inWayOf = packs.map((p) => new Set(onTheWay(model, ways.get(p)!, 'switch').map(idOf)))
+  const before = inWayOf.slice(0, index)
+  return switches.filter((id) => {
+    if (index > 0) return inWayOf[index]!.has(id) && !before.some((way) => way.has(id))
+    return inWayOf[0]!.has(id) || !inWayOf.some((way) => way.has(id))
+  })
+}
+
 function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
   const { supplies, regulators, wired } = facts
-  const list = offs(facts)
   const volts = (p: Part) => model.domains.find((k) => k.source.item === p.item)?.volts
   const packs = supplies.filter((p) => wired.has(p.item))
   return [
-    ...packs.map((p, i) =>
-      i === 0
-        ? step(steps.connectFirst(idOf(p), list, volts(p)), [idOf(p), ...facts.switches])
-        : step(steps.connectNext(idOf(p), volts(p)), [idOf(p)]),
-    ),
+    ...packs.map((p, i) => {
+      const turned = turnedOn(model, facts, packs, i)
+      const connect = i === 0 ? steps.connectFirst : steps.connectNext
+      const own = p.power.supply?.switched ? [steps.switchOf(idOf(p))] : []
+      return step(connect(idOf(p), [...turned, ...own], volts(p)), [idOf(p), ...turned])
+    }),
     ...regulators.filter((p) => wired.has(p.item)).map((p) => step(steps.measure(idOf(p), volts(p)), [idOf(p)])),
   ]
 }

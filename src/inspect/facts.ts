@@ -33,6 +33,8 @@ export interface PowerFacts {
   readonly wired: ReadonlySet<number>
   /** Switches that a supply's way leads through, and others in leads that open no programming line alone. */
   readonly switches: readonly string[]
+  /** Of each supply and regulator. */
+  readonly ways: ReadonlyMap<Part, Ways>
   /** Supplies of which no one fuse, or switch, has everything behind it, as far as leads and nets say. */
   readonly unfused: readonly string[]
   readonly unswitched: readonly string[]
@@ -76,6 +78,7 @@ export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {
   return {
     supplies,
     regulators,
+    ways,
     fuses: parts.filter((p) => p.power.part === 'fuse'),
     switches: ids(switches),
     unfused: lacking(isFused),

@@ -40,6 +40,8 @@ function swapped(leads: readonly End[]): string {
 export const endAt = (item: string, terminal: string, name: string | undefined): string =>
   `${item}, ${terminal}${name === undefined ? '' : ` (${name})`}`
 
+const andOn = (switches: readonly string[]): string => (switches.length > 0 ? ` and switch on ${names(switches)}` : '')
+
 /** Steps of the check list, in their order; `why…` is the reason of the one above it. */
 export const steps = {
   cautions: [
@@ -135,12 +137,10 @@ export const steps = {
   whyWheelsUp: 'A program or a wrong wire may start the motors at any moment.',
 
   /** The first supply goes on alone, by the switches. Volts where the project says them. */
-  connectFirst: (supply: string, switches: readonly string[], volts: number | undefined): string => {
-    const on = switches.length > 0 ? ` and switch on ${names(switches)}` : ''
-    return `Connect ${supply} alone${on}. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`
-  },
-  connectNext: (supply: string, volts: number | undefined): string =>
-    `Connect ${supply} as well. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`,
+  connectFirst: (supply: string, switches: readonly string[], volts: number | undefined): string =>
+    `Connect ${supply} alone${andOn(switches)}. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`,
+  connectNext: (supply: string, switches: readonly string[], volts: number | undefined): string =>
+    `Connect ${supply} as well${andOn(switches)}. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`,
   measure: (regulator: string, volts: number | undefined): string =>
     `Measure at the output of ${regulator}: ${expected(volts)}. Only then connect what it feeds.`,
 

@@ -69,3 +69,21 @@ describe('packs in series', () => {
     for (const c of ring) expect(c).toMatch(short)
   })
 })
+
+describe('the first power of packs with a switch each', () => {
+  it('turns on each with its pack', () => {
+    const nets = (i: number) => [
+      `pack-${i}.plus fuse-${i}.in`,
+      `fuse-${i}.out switch-${i}.in`,
+      `switch-${i}.out lamp-${i}.plus`,
+      `lamp-${i}.minus pack-${i}.minus`,
+    ]
+    const ids = 'pack-1 pack-2 fuse-1 fuse-2 switch-1 switch-2 lamp-1 lamp-2'
+    const connects = () =>
+      wiring(ids, [...nets(1), ...nets(2)]).beforePower.steps.flatMap((s) => s.text.match(/^Connect [^.]*/) ?? [])
+    expect(connects()).toEqual([
+      'Connect pack-1 alone and switch on switch-1',
+      'Connect pack-2 as well and switch on switch-2',
+    ])
+  })
+})
