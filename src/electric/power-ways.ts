@@ -138,6 +138,12 @@ export class Ways {
     return this.owners(side).has(item)
   }
 
+  /** Whether its way comes to where this item takes a supply. */
+  feeds(item: number): boolean {
+    const takes = (place: Place) => isKind(place, TAKES) && place.item === item
+    return [...this.reached('out')].some((node) => takes(this.c.places.get(node)!))
+  }
+
   /**
    * Whether all that it feeds is behind these, each open: one of them, or one in each branch. At whichever terminal it goes out of a
    * switch that it shares, if only that may be the one.

@@ -253,6 +253,19 @@ function turnedOn(model: PowerModel, { switches, ways }: PowerFacts, packs: read
   })
 }
 
+/** Whoever feeds another goes before it; else, and round a ring, as the project names them. */
+function fedFirst(list: readonly Part[], { ways }: PowerFacts): Part[] {
+  const left = [...list]
+  const isFed = (p: Part) => left.some((o) => o !== p && ways.get(o)!.feeds(p.item))
+  return list.map(() => {
+    const next = Math.max(
+      0,
+      left.findIndex((p) => !isFed(p)),
+    )
+    return left.splice(next, 1)[0]!
+  })
+}
+
 function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
   const { supplies, regulators, wired } = facts
   const volts = (p: Part) => model.domains.find((k) => k.source.item === p.item)?.volts
@@ -264,7 +277,10 @@ function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
       const own = p.power.supply?.switched ? [steps.switchOf(idOf(p))] : []
       return step(connect(idOf(p), [...turned, ...own], volts(p)), [idOf(p), ...turned])
     }),
-    ...regulators.filter((p) => wired.has(p.item)).map((p) => step(steps.measure(idOf(p), volts(p)), [idOf(p)])),
+    ...fedFirst(
+      regulators.filter((p) => wired.has(p.item)),
+      facts,
+    ).map((p) => step(steps.measure(idOf(p), volts(p)), [idOf(p)])),
   ]
 }
 

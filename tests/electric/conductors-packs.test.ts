@@ -1,4 +1,4 @@
-/** Packs in series, and packs that share a switch with a pole for each. */
+/** Packs in series, packs that share a switch with a pole for each, and in what order what gives power is turned on. */
 import { describe, expect, it } from 'vitest'
 import { clashes, lacks, wiring } from './wiring-kit.ts'
 
@@ -84,6 +84,23 @@ describe('the first power of packs with a switch each', () => {
     expect(connects()).toEqual([
       'Connect pack-1 alone and switch on switch-1',
       'Connect pack-2 as well and switch on switch-2',
+    ])
+  })
+})
+
+describe('the first power of regulators', () => {
+  it('measures one that feeds another before it, in whatever order they are listed', () => {
+    const nets = ['pack.plus regulator-2.in', 'regulator-2.out switch.in', 'switch.out regulator-1.in']
+    const measured = (ids: string, more = 'pack.minus regulator-2.minus') =>
+      wiring(ids, [...nets, more]).beforePower.steps.flatMap(
+        (s) => s.text.match(/(?<=^Measure at the output of )[^:]*/) ?? [],
+      )
+    expect(measured('pack switch regulator-1 regulator-2')).toEqual(['regulator-2', 'regulator-1'])
+    expect(measured('pack switch regulator-2 regulator-1')).toEqual(['regulator-2', 'regulator-1'])
+    // round a ring as listed
+    expect(measured('pack switch regulator-1 regulator-2', 'regulator-1.out pack.plus')).toEqual([
+      'regulator-1',
+      'regulator-2',
     ])
   })
 })
