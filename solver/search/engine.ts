@@ -306,7 +306,7 @@ export class Engine extends Wakes {
     const v = this.atomVar[lit >> 1]!
     const upper = (lit & 1) === 1
     this.wake(v, upper)
-    const { listOf } = this.clauses
+    const { listOf } = this.clauses.watches
     // every atom passed over changes its truth: those between the old bound and the new; their literals that became false
     const old = this.base[v]! + this.tOld[e]!
     if (upper) {
@@ -321,14 +321,13 @@ export class Engine extends Wakes {
   private visit(lit: number): boolean {
     // literals are read off `reach` here, without a call: nothing is asked more often
     const { clauses, atomVar, reach } = this
-    const { all } = clauses
-    let { pairs } = clauses
-    const list = clauses.listOf[lit]!
-    const from = clauses.start[list]!
-    const end = from + clauses.size[list]!
-    let keep = from
+    const { all, watches } = clauses
+    let pairs = watches.items
+    const list = watches.listOf[lit]!
+    const end = watches.end[list]!
+    let keep = watches.start[list]!
     let ok = true
-    let i = from
+    let i = keep
     for (; i < end && ok; i += 2) {
       const c = pairs[i]!
       const other = pairs[i + 1]!
@@ -363,7 +362,7 @@ export class Engine extends Wakes {
         all[head + 1] = next
         all[j] = lit
         clauses.watch(next, c, first)
-        pairs = clauses.pairs
+        pairs = watches.items
         continue
       }
       pairs[keep] = c
@@ -377,7 +376,7 @@ export class Engine extends Wakes {
     }
     if (keep < i) {
       pairs.copyWithin(keep, i, end)
-      clauses.size[list] = end - i + keep - from
+      watches.end[list] = end - i + keep
     }
     return ok
   }

@@ -50,6 +50,31 @@ export class Lists {
     return at
   }
 
+  /** Gives each entry another first number, or drops it where that is under 0; room that lists have left behind is given back. */
+  renumber(of: (first: number) => number): void {
+    const { width, items: old } = this
+    const items = new Int32Array(old.length)
+    this.top = 0
+    for (let list = 1; list < this.lists; list++) {
+      const from = this.start[list]!
+      const end = this.end[list]!
+      const to = this.top
+      let n = to
+      for (let i = from; i < end; i += width) {
+        const first = of(old[i]!)
+        if (first < 0) continue
+        items[n] = first
+        for (let k = 1; k < width; k++) items[n + k] = old[i + k]!
+        n += width
+      }
+      this.top += this.most[list]! - from
+      this.start[list] = to
+      this.end[list] = n
+      this.most[list] = this.top
+    }
+    this.items = items
+  }
+
   /** To the end, where there is so much room. */
   private move(list: number, room: number): void {
     const to = this.top

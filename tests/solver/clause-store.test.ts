@@ -31,14 +31,13 @@ describe('the store of clauses', () => {
     const same = () => {
       const wrong: number[] = []
       for (const [lit, entries] of lists) {
-        const list = store.listOf[lit]!
-        const from = store.start[list]!
+        const list = store.watches.listOf[lit]!
         const got = []
-        for (let i = from; i < from + store.size[list]!; i += 2) {
-          const at = store.pairs[i]!
+        for (let i = store.watches.start[list]!; i < store.watches.end[list]!; i += 2) {
+          const at = store.watches.items[i]!
           const n = name.get(at)!
           if (`${store.all.subarray(at + HEAD, at + HEAD + store.all[at]!)}` !== `${lits.get(n)}`) wrong.push(n)
-          got.push({ name: n, other: store.pairs[i + 1]! })
+          got.push({ name: n, other: store.watches.items[i + 1]! })
         }
         if (JSON.stringify(got) !== JSON.stringify(entries)) wrong.push(lit)
       }
