@@ -62,8 +62,8 @@ export interface Conductors {
   readonly roles: Roles
   /** Leads from part to part. */
   readonly leads: readonly PadLead[]
-  /** Returns of packs that are led to another pack's plus: there the two are in series. */
-  readonly middles: ReadonlySet<Node>
+  /** Returns of packs that are led to another pack's plus, each with that: there the two are in series. */
+  readonly middles: ReadonlyMap<Node, LeadEnd>
   /** Terminals at which ribbons end: somebody is at the other end, and nothing says on which conductor. */
   readonly ribbons: ReadonlySet<Node>
 }
@@ -254,15 +254,15 @@ export function reachedFrom(
 }
 
 /** A pack's return that another pack's plus is led to, and whose own return is not: that would be a short circuit. */
-function middlesOf(c: Omit<Conductors, 'middles'>): Set<Node> {
+function middlesOf(c: Omit<Conductors, 'middles'>): Map<Node, LeadEnd> {
   const isPack = (place: Place): place is LeadEnd => 'item' in place && c.roles.packs.has(place.item)
-  const middles = new Set<Node>()
+  const middles = new Map<Node, LeadEnd>()
   for (const [start, a] of c.places) {
     if (!isPack(a) || !isKind(a, GIVES)) continue
     const backs = [...reachedFrom(c, [start]).keys()].filter((n) => isReturn(c.places.get(n)!))
     const owner = (n: Node) => (c.places.get(n) as LeadEnd).item
     if (backs.some((n) => owner(n) === a.item)) continue
-    for (const n of backs) if (isPack(c.places.get(n)!)) middles.add(n)
+    for (const n of backs) if (isPack(c.places.get(n)!)) middles.set(n, a)
   }
   return middles
 }

@@ -11,7 +11,7 @@ export function checkVolts(problem: Problem, { nets }: Pick<Netlist, 'nets'>, c:
   const netsAt = ({ item, pad }: LeadEnd) =>
     nets.filter((n) => n.nodes.some((e) => e.kind === 'pad' && padKey(e.item, e.pad) === padKey(item, pad)))
   // the plus of a pack on top of another has the volts of both
-  const onTop = new Set([...c.middles].map((n) => (c.places.get(n) as LeadEnd).item))
+  const onTop = new Set([...c.middles.keys()].map((n) => (c.places.get(n) as LeadEnd).item))
   const says = (end: LeadEnd) => end.pad.volts !== undefined && !c.roles.protects.has(end.item)
   return [...c.places].flatMap(([start, from]): NetFinding[] => {
     if (!isKind(from, GIVES) || !says(from) || onTop.has(from.item)) return []

@@ -37,7 +37,7 @@ export class Ways {
   ) {
     this.c = model.conductors
     this.poles = polesOf(model, source.item)
-    this.between = reachedFrom(this.c, [...this.c.middles])
+    this.between = reachedFrom(this.c, [...this.c.middles.keys()])
     const domain = model.domains.find((d) => d.source.item === source.item)
     this.leads = new Map((domain?.leads ?? []).map((l) => [l.id, l]))
     // who says nothing of what it draws may draw all the same

@@ -12,6 +12,7 @@ import {
   type Pad,
   type Part,
   type PowerModel,
+  packsUnder,
   padsOf,
 } from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
@@ -189,7 +190,9 @@ function commonReturn(model: PowerModel, { returns, supplies, regulators, driver
       return step(steps.returnNet(net.id, ends), [net.id], steps.whyReturn)
     })
   }
-  const all = [...new Set([...supplies.map(idOf), ...regulators.map(idOf), ...controllers, ...drivers])]
+  // the return of a pack that stands on another is that one's plus
+  const lowest = supplies.filter((p) => packsUnder(model.conductors, p.item).length === 0)
+  const all = [...new Set([...lowest.map(idOf), ...regulators.map(idOf), ...controllers, ...drivers])]
   return all.length < 2 ? [] : [step(steps.returns(all), all, steps.whyReturn)]
 }
 

@@ -48,6 +48,18 @@ describe('packs in series', () => {
     expect(clashes(wiring(`${PACKS} fuse-2`, [...apart, ...joins]))).toEqual([])
   })
 
+  it('have no common return: to make their returns one would be a short circuit', () => {
+    const leads = ['pack-1.plus pack-2.minus', 'pack-2.plus logic-1.plus', 'pack-1.minus logic-1.minus']
+    expect(text(wiring('pack-1 pack-2 logic-1', [], leads), /^Common return/)).toBeUndefined()
+    const [, ...apart] = leads
+    const beside = text(wiring('pack-1 pack-2 logic-1', [], apart), /^Common return/)
+    expect(beside).toMatch(/returns \(minus\) of pack-1 and pack-2 are one/)
+    // of three packs in series it is no one's either, whatever regulator is behind them
+    const three = ['pack-1.plus pack-2.minus', 'pack-2.plus pack-3.minus', 'pack-3.plus regulator.in']
+    const behind = text(wiring('pack-3 pack-1 pack-2 regulator', [], three), /^Common return/)
+    expect(behind).toMatch(/returns \(minus\) of pack-1 and regulator are one/)
+  })
+
   it('are turned off by a switch between them too, whatever else is there', () => {
     const ends = ['pack-2.plus fuse.in', 'fuse.out lamp-1.plus']
     const off = (...joins: string[]) => lacks(wiring(`${PACKS} fuse-2`, [...ends, ...joins]))
