@@ -138,6 +138,21 @@ export class Ways {
     return this.owners(side).has(item)
   }
 
+  /** Whether another pack is one conductor with it, by way of all switches. */
+  meets(pack: number): boolean {
+    return this.drawing('out').has(pack)
+  }
+
+  /** Whether behind this item there are other packs alone: it is in their way, and this supply meets it from behind. */
+  isOthers(item: number): boolean {
+    const without = new Set([item])
+    const behind = (['out', 'back'] as const).flatMap((side) => {
+      const rest = this.drawing(side, without)
+      return [...this.drawing(side)].filter((n) => !rest.has(n))
+    })
+    return behind.length > 0 && behind.every((n) => this.c.roles.packs.has(n))
+  }
+
   /** Whether its way comes to where this item takes a supply. */
   feeds(item: number): boolean {
     const takes = (place: Place) => isKind(place, TAKES) && place.item === item

@@ -8,7 +8,6 @@ import {
   type Lead,
   type Netlist,
   nodeName,
-  onTheWay,
   type Pad,
   type Part,
   type PowerModel,
@@ -17,15 +16,10 @@ import {
 } from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
 import { gives, type PowerFacts, powerFacts } from './facts.ts'
+import { firstPower } from './first-power.ts'
 import type { Finding } from './report.ts'
+import { type Step, step } from './step.ts'
 import { steps } from './words.ts'
-
-export interface Step {
-  readonly text: string
-  /** Ids of the items, wires, exits, nets and decks that it names. */
-  readonly items: readonly string[]
-  readonly why?: string
-}
 
 export interface BeforePower {
   readonly cautions: readonly string[]
@@ -60,12 +54,6 @@ export function beforePower(
   ]
   return { cautions: steps.cautions, steps: all }
 }
-
-const step = (text: string, items: readonly string[] = [], why?: string): Step => ({
-  text,
-  items: [...new Set(items)],
-  ...(why === undefined ? {} : { why }),
-})
 
 const idOf = (p: Part): string => p.body.item.id
 
@@ -223,17 +211,14 @@ function programming({ programming: lines }: PowerFacts): Step[] {
 }
 
 /** Everything that turns power off by hand; not all of it, where a supply is `unswitched`. */
-const offs = ({ switches: list, supplies }: PowerFacts): string[] => [
-  ...list,
-  ...supplies.filter((p) => p.power.supply?.switched).map((p) => steps.switchOf(idOf(p))),
-]
+const offs = ({ switches, ownSwitches }: PowerFacts): string[] => [...switches, ...ownSwitches.keys()]
 
 /** What stops the robot whatever it does; where it is not sure to, only the plug does. */
 const stopsAll = (facts: PowerFacts): string[] => (facts.unswitched.length > 0 ? [] : offs(facts))
 
 function switches(facts: PowerFacts): Step[] {
   const all = offs(facts)
-  const items = [...facts.switches, ...facts.supplies.filter((p) => p.power.supply?.switched).map(idOf)]
+  const items = [...facts.switches, ...facts.ownSwitches.values()]
   if (all.length === 0) return [step(steps.noSwitch)]
   const past = facts.unswitched
   return [
@@ -244,47 +229,6 @@ function switches(facts: PowerFacts): Step[] {
 
 function wheelsUp({ motors: list, heads }: PowerFacts): Step[] {
   return [step(steps.wheelsUp(heads), [...list.map((m) => m.id), ...heads], steps.whyWheelsUp)]
-}
-
-/** With the first pack whatever is in no other's way alone; with each next one what is in its way and still off. */
-function turnedOn(model: PowerModel, { switches, ways }: PowerFacts, packs: readonly Part[], index: number): string[] {
-  const inWayOf = packs.map((p) => new Set(onTheWay(model, ways.get(p)!, 'switch').map(idOf)))
-  const before = inWayOf.slice(0, index)
-  return switches.filter((id) => {
-    if (index > 0) return inWayOf[index]!.has(id) && !before.some((way) => way.has(id))
-    return inWayOf[0]!.has(id) || !inWayOf.some((way) => way.has(id))
-  })
-}
-
-/** Whoever feeds another goes before it; else, and round a ring, as the project names them. */
-function fedFirst(list: readonly Part[], { ways }: PowerFacts): Part[] {
-  const left = [...list]
-  const isFed = (p: Part) => left.some((o) => o !== p && ways.get(o)!.feeds(p.item))
-  return list.map(() => {
-    const next = Math.max(
-      0,
-      left.findIndex((p) => !isFed(p)),
-    )
-    return left.splice(next, 1)[0]!
-  })
-}
-
-function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
-  const { supplies, regulators, wired } = facts
-  const volts = (p: Part) => model.domains.find((k) => k.source.item === p.item)?.volts
-  const packs = supplies.filter((p) => wired.has(p.item))
-  return [
-    ...packs.map((p, i) => {
-      const turned = turnedOn(model, facts, packs, i)
-      const connect = i === 0 ? steps.connectFirst : steps.connectNext
-      const own = p.power.supply?.switched ? [steps.switchOf(idOf(p))] : []
-      return step(connect(idOf(p), [...turned, ...own], volts(p)), [idOf(p), ...turned])
-    }),
-    ...fedFirst(
-      regulators.filter((p) => wired.has(p.item)),
-      facts,
-    ).map((p) => step(steps.measure(idOf(p), volts(p)), [idOf(p)])),
-  ]
 }
 
 function motors(facts: PowerFacts): Step[] {

@@ -1,6 +1,6 @@
 /** The check list before power on its own, for whoever prints it. */
-import type { Step } from './before-power.ts'
 import type { Report } from './report.ts'
+import type { Step } from './step.ts'
 
 export interface CheckList {
   readonly cautions: readonly string[]

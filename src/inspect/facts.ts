@@ -33,6 +33,8 @@ export interface PowerFacts {
   readonly wired: ReadonlySet<number>
   /** Switches that a supply's way leads through, and others in leads that open no programming line alone. */
   readonly switches: readonly string[]
+  /** Those that packs have in them: what each is called, and whose it is. */
+  readonly ownSwitches: ReadonlyMap<string, string>
   /** Of each supply and regulator. */
   readonly ways: ReadonlyMap<Part, Ways>
   /** Supplies of which no one fuse, or switch, has everything behind it, as far as leads and nets say. */
@@ -81,6 +83,9 @@ export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {
     ways,
     fuses: parts.filter((p) => p.power.part === 'fuse'),
     switches: ids(switches),
+    ownSwitches: new Map(
+      supplies.filter((p) => p.power.supply?.switched).map((p) => [steps.switchOf(idOf(p)), idOf(p)]),
+    ),
     unfused: lacking(isFused),
     unswitched: lacking(isSwitched),
     wired,

@@ -139,10 +139,11 @@ export const steps = {
   /** The first supply goes on alone, by the switches. Volts where the project says them. */
   connectFirst: (supply: string, switches: readonly string[], volts: number | undefined): string =>
     `Connect ${supply} alone${andOn(switches)}. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`,
-  connectNext: (supply: string, switches: readonly string[], volts: number | undefined): string =>
-    `Connect ${supply} as well${andOn(switches)}. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`,
-  measure: (regulator: string, volts: number | undefined): string =>
-    `Measure at the output of ${regulator}: ${expected(volts)}. Only then connect what it feeds.`,
+  /** `off`: what is on, and must not be while it is connected. */
+  connectNext: (supply: string, off: readonly string[], on: readonly string[], volts: number | undefined): string =>
+    `${off.length > 0 ? `With ${names(off)} off again, connect` : 'Connect'} ${supply} as well${andOn(on)}. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`,
+  measure: (regulator: string, switches: readonly string[], volts: number | undefined): string =>
+    `Measure at the output of ${regulator}: ${expected(volts)}. Only then connect what it feeds${andOn(switches)}.`,
 
   /** `index` counts from 0. */
   motor: (index: number, motor: string, off: readonly string[], leads: readonly End[]): string => {

@@ -82,25 +82,72 @@ describe('packs in series', () => {
   })
 })
 
-describe('the first power of packs with a switch each', () => {
-  it('turns on each with its pack', () => {
-    const nets = (i: number) => [
-      `pack-${i}.plus fuse-${i}.in`,
-      `fuse-${i}.out switch-${i}.in`,
-      `switch-${i}.out lamp-${i}.plus`,
-      `lamp-${i}.minus pack-${i}.minus`,
-    ]
-    const ids = 'pack-1 pack-2 fuse-1 fuse-2 switch-1 switch-2 lamp-1 lamp-2'
-    const connects = () =>
-      wiring(ids, [...nets(1), ...nets(2)]).beforePower.steps.flatMap((s) => s.text.match(/^Connect [^.]*/) ?? [])
-    expect(connects()).toEqual([
+/** What is connected and measured, and what is switched on and off with it. */
+const turns = (...robot: Parameters<typeof wiring>) =>
+  wiring(...robot).beforePower.steps.flatMap((s) =>
+    /^(Connect|With|Measure at)/.test(s.text)
+      ? [s.text.replace(/: .*?\. (Only|Wait)|\. Measure.*?(Wait)/, '. $1$2')]
+      : [],
+  )
+const connects = (...robot: Parameters<typeof wiring>) =>
+  turns(...robot).flatMap((s) => s.match(/^(?:Connect|With) [^.]*/) ?? [])
+
+describe('the first power of packs', () => {
+  const IDS = 'pack-1 pack-2 fuse-1 fuse-2 switch-1 switch-2 lamp-1 lamp-2'
+  const nets = (i: number) => [`pack-${i}.plus fuse-${i}.in`, `fuse-${i}.out switch-${i}.in`]
+
+  it('turns on each switch with its pack', () => {
+    const apart = (i: number) => [...nets(i), `switch-${i}.out lamp-${i}.plus`, `lamp-${i}.minus pack-${i}.minus`]
+    expect(connects(IDS, [...apart(1), ...apart(2)])).toEqual([
       'Connect pack-1 alone and switch on switch-1',
       'Connect pack-2 as well and switch on switch-2',
+    ])
+  })
+
+  it('that meet behind their switches turns on one at a time, and has a switch that they share off while each is connected', () => {
+    const back = 'pack-1.minus pack-2.minus lamp-1.minus'
+    const meet = [...nets(1), ...nets(2), 'switch-1.out switch-2.out switch-3.in', 'switch-3.out lamp-1.plus', back]
+    expect(connects(`${IDS} switch-3`, meet)).toEqual([
+      'Connect pack-1 alone and switch on switch-1 and switch-3',
+      'With switch-1 and switch-3 off again, connect pack-2 as well and switch on switch-2 and switch-3',
+    ])
+    const poles = [
+      'pack-1.plus double.in',
+      'pack-2.plus double.in-2',
+      'double.out lamp-1.plus',
+      'double.out-2 lamp-2.plus',
+    ]
+    expect(connects('pack-1 pack-2 double lamp-1 lamp-2', [...poles, back])).toEqual([
+      'Connect pack-1 alone and switch on double',
+      'With double off again, connect pack-2 as well and switch on double',
+    ])
+  })
+
+  it('in series turns nothing on until the last of them is there', () => {
+    const series = ['pack-1.plus pack-2.minus', 'pack-2.plus switch-1.in', 'switch-1.out lamp-1.plus']
+    expect(connects('pack-2 pack-1 switch-1 lamp-1', [...series, 'pack-1.minus lamp-1.minus'])).toEqual([
+      'Connect pack-2 alone',
+      'Connect pack-1 as well and switch on switch-1',
     ])
   })
 })
 
 describe('the first power of regulators', () => {
+  it('turns on what is behind one once that is measured', () => {
+    const nets = [
+      'pack.plus switch-1.in',
+      'switch-1.out regulator.in',
+      'regulator.out switch-2.in',
+      'switch-2.out chip-1.plus',
+    ]
+    expect(
+      turns('pack switch-1 switch-2 regulator chip-1', [...nets, 'pack.minus regulator.minus chip-1.minus']),
+    ).toEqual([
+      'Connect pack alone and switch on switch-1. Wait a minute: nothing gets warm, smells or hums.',
+      'Measure at the output of regulator. Only then connect what it feeds and switch on switch-2.',
+    ])
+  })
+
   it('measures one that feeds another before it, in whatever order they are listed', () => {
     const nets = ['pack.plus regulator-2.in', 'regulator-2.out switch.in', 'switch.out regulator-1.in']
     const measured = (ids: string, more = 'pack.minus regulator-2.minus') =>
