@@ -9,6 +9,7 @@ import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, POWER, refused, TAKES } from './pins-kinds.ts'
 import { checkVolts } from './pins-volts.ts'
 import { checkWires } from './pins-wires.ts'
+import { givenTo } from './series.ts'
 import { nets as words } from './words.ts'
 
 /** All findings of a netlist, those that it brought along first. */
@@ -97,11 +98,13 @@ class Look {
     const takers = net.nodes.filter(has(TAKES))
     return net.nodes.filter(has(GIVES)).flatMap((from) =>
       takers.flatMap((to): NetFinding[] => {
-        const [lo, hi] = (from.kind === 'pad' && from.pad.volts) || [0, 0]
-        const [least, most] = (to.kind === 'pad' && to.pad.volts) || [0, 0]
-        if (hi <= most && lo >= least) return []
-        const text = words.voltsApart(net.id, this.name(from), [lo, hi], this.name(to), [least, most])
-        return [{ kind: 'volts-apart', topic: 'voltage', weight: 'stops', items: this.owners(net, [from, to]), text }]
+        if (from.kind !== 'pad' || to.kind !== 'pad') return []
+        const [given, takes] = [givenTo(this.conductors, from, to.item), to.pad.volts!]
+        if (!given || (given.volts[1] <= takes[1] && given.volts[0] >= takes[0])) return []
+        const under = given.under.map((i) => this.problem.items[i]!.id)
+        const text = words.voltsApart(net.id, words.inSeries(this.name(from), under), given.volts, this.name(to), takes)
+        const items = [...this.owners(net, [from, to]), ...under]
+        return [{ kind: 'volts-apart', topic: 'voltage', weight: 'stops', items, text }]
       }),
     )
   }

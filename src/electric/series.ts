@@ -1,16 +1,41 @@
-/** Packs in series: which of them stand on which. */
-import type { Conductors } from './conductors.ts'
+/** Packs in series: which of them stand on which, and the volts that they give together. */
+import { type Conductors, isReturn, type Node, reachedFrom } from './conductors.ts'
 import type { LeadEnd } from './pins-leads.ts'
 
-/** The plus of each pack under this one, the lowest first; none under a pack whose return is led to no other's plus. */
-export function packsUnder({ middles, places }: Conductors, item: number): readonly LeadEnd[] {
+/**
+ * The plus of each pack under this one, the lowest first; none under a pack whose return is led to no other's plus. `to`: no farther down
+ * than where the return of that part is.
+ */
+export function packsUnder(c: Conductors, item: number, to?: number): readonly LeadEnd[] {
   const under: LeadEnd[] = []
   const seen = new Set([item])
   for (let top = item; ; ) {
-    const plus = [...middles].find(([node]) => (places.get(node) as LeadEnd).item === top)?.[1]
-    if (!plus || seen.has(plus.item)) return under
-    seen.add(plus.item)
-    under.unshift(plus)
-    top = plus.item
+    const middle = [...c.middles].find(([node]) => (c.places.get(node) as LeadEnd).item === top)
+    if (!middle || seen.has(middle[1].item) || (to !== undefined && leadsBackTo(c, middle[0], to))) return under
+    top = middle[1].item
+    seen.add(top)
+    under.unshift(middle[1])
   }
+}
+
+const leadsBackTo = (c: Conductors, node: Node, item: number): boolean =>
+  [...reachedFrom(c, [node]).keys()].some((n) => {
+    const place = c.places.get(n)!
+    return isReturn(place) && place.item === item
+  })
+
+export interface Given {
+  /** Least and most. */
+  readonly volts: readonly [number, number]
+  /** Packs under the one that is asked for, as far as their volts are in it. */
+  readonly under: readonly number[]
+}
+
+/** Volts of what gives a supply, over the return of a part that takes it; nothing where a pack of those says none. */
+export function givenTo(c: Conductors, from: LeadEnd, to: number): Given | undefined {
+  const under = packsUnder(c, from.item, to)
+  const all = [...under, from].map(({ pad }) => pad.volts)
+  if (!all.every((v) => v !== undefined)) return undefined
+  const sum = (k: 0 | 1) => Math.round(all.reduce((volts, v) => volts + v[k], 0) * 1e6) / 1e6
+  return { volts: [sum(0), sum(1)], under: under.map((e) => e.item) }
 }

@@ -218,6 +218,9 @@ export const nets = {
   },
   leadJoins: (lead: string, a: string, netA: string, b: string, netB: string): string =>
     `The lead ${lead} joins ${a}, of net ${netA}, and ${b}, of net ${netB}, which would become one.`,
+  /** An end that gives a supply; `under`: packs whose volts are in it too. */
+  inSeries: (end: string, under: readonly string[]): string =>
+    under.length === 0 ? end : `${end} (in series with ${names(under)})`,
   /** Least and most volts that one end gives and the other takes. */
   voltsApart: (
     net: string,

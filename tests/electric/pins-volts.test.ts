@@ -21,14 +21,23 @@ describe('volts', () => {
     expect(apart('regulator-1 chip-1 switch', ['regulator-1.out chip-1.plus @switch'])).toHaveLength(1)
   })
 
-  it('of packs in series are not those of the upper one', () => {
-    const packs = [
-      'cell-1.plus cell-2.minus',
-      'cell-2.plus fuse.in',
-      'fuse.out chip-1.plus',
-      'cell-1.minus chip-1.minus',
-    ]
-    expect(apart('cell-1 cell-2 fuse chip-1', packs)).toEqual([])
+  it('of packs in series are those of all that are under it, in one net too', () => {
+    const joins = (last: string) => ['cell-1.plus cell-2.minus', last, 'cell-1.minus chip-1.minus']
+    const three = ['cell-2.plus cell-3.minus', 'cell-3.plus chip-1.plus']
+    const gives = (n: number, under: string) => `cell-${n}, plus (in series with ${under}) gives`
+    expect(apart('cell-1 cell-2 chip-1', joins('cell-2.plus chip-1.plus'))).toEqual([])
+    expect(apart('cell-1 cell-2 fuse chip-1', [...joins('cell-2.plus fuse.in'), 'fuse.out chip-1.plus'])).toEqual([])
+    expect(apart('cell-3 cell-2 cell-1 chip-1', [...joins(three[0]!), three[1]!])).toEqual([
+      `Net n4: ${gives(3, 'cell-1 and cell-2')} 4.5 to 4.5 V, chip-1, plus takes 3 to 3.6 V; 4.5 V is more than its 3.6 V.`,
+    ])
+    expect(apart('cell-1 cell-2 cell-3 chip-1', joins(three[0]!), [three[1]!])).toHaveLength(1)
     expect(apart('cell-1 fuse chip-1', ['cell-1.plus fuse.in', 'fuse.out chip-1.plus'])).toHaveLength(1)
+  })
+
+  it('of packs in series are less over a return that is led to between them, and unknown where one says none', () => {
+    const joins = ['cell-1.plus cell-2.minus', 'cell-2.plus cell-3.minus', 'cell-3.plus chip-1.plus']
+    expect(apart('cell-1 cell-2 cell-3 chip-1', [...joins, 'cell-1.plus chip-1.minus'])).toEqual([])
+    const mute = joins.map((net) => net.replace('cell-2', 'pack'))
+    expect(apart('cell-1 pack cell-3 chip-1', [...mute, 'cell-1.minus chip-1.minus'])).toEqual([])
   })
 })
