@@ -23,10 +23,11 @@ import { ohmsPerMetre } from './gauge.ts'
 import { type Netlist, netlistOf } from './netlist.ts'
 import type { Pad } from './netlist-pads.ts'
 import type { Path } from './pins-leads.ts'
-import { type Part, padAt, pathsOf, rolesOf } from './power-roles.ts'
+import { cellVolts, type Part, padAt, pathsOf, rolesOf } from './power-roles.ts'
 import type { PowerSettings } from './power-settings.ts'
 import { type Routed, routesOf } from './routes.ts'
 import { extraOf, type Wiring } from './routes-settings.ts'
+import { packsDriving } from './series.ts'
 
 /** A lead that carries a supply. */
 export interface Lead {
@@ -52,9 +53,9 @@ export interface Lead {
 
 export interface Domain {
   readonly source: Part
-  /** With nothing drawn. */
+  /** With nothing drawn; of packs in series all that drive what flows in its leads. */
   readonly volts: Volt
-  /** Of the cells; 0 for a regulator. */
+  /** Of their cells; 0 for a regulator. */
   readonly ohms: Ohm
   readonly leads: readonly Lead[]
 }
@@ -147,8 +148,8 @@ export function powerModel(
     const { supply, output } = source.power
     if (output) return [{ source, volts: output.volts, ohms: 0 }]
     if (!supply) return []
-    const cells = supply.cells ?? 1
-    return [{ source, volts: cells * supply.volts, ohms: (cells * (supply.ohms ?? 0)) / (supply.parallel ?? 1) }]
+    const ohms = ((supply.cells ?? 1) * (supply.ohms ?? 0)) / (supply.parallel ?? 1)
+    return [{ source, volts: cellVolts(source)!, ohms }]
   })
   const feeds = (d: Omit<Domain, 'leads'>, supply: string | number | undefined) => {
     if (supply === undefined) return false
@@ -159,11 +160,20 @@ export function powerModel(
   const exits = (asked.exits ?? []).flatMap((e, i) =>
     e.load ? [{ node: problem.items.length + i, id: e.id, load: e.load }] : [],
   )
+  const conductors = conductorsOf(problem, placements, netlist, rolesOf(parts, paths, asked.wires ?? []))
+  const domains = sources.map((d): Domain => {
+    const own = leads.filter((l) => feeds(d, l.supply)).map((l) => l.lead)
+    const driving = packsDriving(conductors, d.source.item, new Set(own.map((l) => l.id)))
+    const inSeries = driving.map((item) => sources.find((s) => s.source.item === item))
+    if (d.source.power.output || !inSeries.every((s) => s !== undefined)) return { ...d, leads: own }
+    const sum = (of: 'volts' | 'ohms') => inSeries.reduce((all, s) => all + s[of], 0)
+    return { ...d, volts: sum('volts'), ohms: sum('ohms'), leads: own }
+  })
   return {
     layout,
     parts,
     later: all.filter((p) => p.body.item.later && p.power.load),
-    domains: sources.map((d) => ({ ...d, leads: leads.filter((l) => feeds(d, l.supply)).map((l) => l.lead) })),
+    domains,
     exits,
     unfed: leads.flatMap(({ lead, supply }) =>
       lead.stated === undefined || sources.some((d) => feeds(d, supply)) ? [] : [lead],
@@ -171,7 +181,7 @@ export function powerModel(
     astray: leads.flatMap(({ lead, supply }) =>
       supply === undefined || sources.some((d) => feeds(d, supply)) ? [] : [{ wire: lead.id, supply }],
     ),
-    conductors: conductorsOf(problem, placements, netlist, rolesOf(parts, paths, asked.wires ?? [])),
+    conductors,
     nodes: problem.items.length + problem.exits.length,
     nameOf: (node) => problem.items[node]?.id ?? problem.exits[node - problem.items.length]!.id,
   }

@@ -2,6 +2,7 @@
 import type { PowerFile } from '../../footprints/power-fields.ts'
 import type { Body, Problem, Wire, WireEnd } from '../../solver/index.ts'
 import type { Project } from '../model/index.ts'
+import type { Volt } from '../model/quantities.ts'
 import type { Roles } from './conductors.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, TAKES } from './pins-kinds.ts'
@@ -54,6 +55,9 @@ export const isSwitch = ({ power, body }: Part): boolean => power.part === 'swit
 /** What gives power from cells, as far as anything says so. */
 export const isPack = ({ power, body }: Part): boolean =>
   power.supply !== undefined || (body.item.footprint.kind === 'pack' && !power.output)
+
+/** With nothing drawn; nothing of what has no cells, or does not say. */
+export const cellVolts = ({ power: { supply } }: Part): Volt | undefined => supply && (supply.cells ?? 1) * supply.volts
 
 export function padAt(problem: Problem, end: WireEnd): Pad | undefined {
   const f = end.kind === 'item' ? problem.items[end.ref.items[0] ?? -1]?.footprint : undefined

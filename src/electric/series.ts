@@ -1,5 +1,6 @@
 /** Packs in series: which of them stand on which, and the volts that they give together. */
-import { type Conductors, isReturn, type Node, reachedFrom } from './conductors.ts'
+import { type Conductors, isKind, isReturn, type Node, reachedFrom } from './conductors.ts'
+import { GIVES } from './pins-kinds.ts'
 import type { LeadEnd } from './pins-leads.ts'
 
 /**
@@ -10,7 +11,7 @@ export function packsUnder(c: Conductors, item: number, to?: number): readonly L
   const under: LeadEnd[] = []
   const seen = new Set([item])
   for (let top = item; ; ) {
-    const middle = [...c.middles].find(([node]) => (c.places.get(node) as LeadEnd).item === top)
+    const middle = [...c.middles].find(([node]) => ownerOf(c, node) === top)
     if (!middle || seen.has(middle[1].item) || (to !== undefined && leadsBackTo(c, middle[0], to))) return under
     top = middle[1].item
     seen.add(top)
@@ -39,3 +40,21 @@ export function givenTo(c: Conductors, from: LeadEnd, to: number): Given | undef
   const sum = (k: 0 | 1) => Math.round(all.reduce((volts, v) => volts + v[k], 0) * 1e6) / 1e6
   return { volts: [sum(0), sum(1)], under: under.map((e) => e.item) }
 }
+
+/**
+ * The packs in series that drive what flows in the leads of one of them: up to the topmost from whose plus one leaves, and down to where one
+ * leads back between them.
+ */
+export function packsDriving(c: Conductors, item: number, leads: ReadonlySet<string>): readonly number[] {
+  const joins = c.joins.filter((j) => j.by === 'lead' && leads.has(j.id))
+  if (joins.length === 0) return [item]
+  const plus = joins.flatMap((j) => j.nodes.flatMap((n) => (isKind(c.places.get(n)!, GIVES) ? [ownerOf(c, n)] : [])))
+  const stacks = [item, ...plus].map((top) => [...packsUnder(c, top).map((e) => e.item), top])
+  const stack = stacks.filter((list) => list.includes(item)).sort((a, b) => b.length - a.length)[0]!
+  const between = joins
+    .filter((j) => j.side !== 'out' && !j.nodes.some((n) => isKind(c.places.get(n)!, GIVES)))
+    .flatMap((j) => j.nodes.flatMap((n) => (c.middles.has(n) ? [stack.indexOf(ownerOf(c, n))] : [])))
+  return stack.slice(Math.max(0, ...between))
+}
+
+const ownerOf = ({ places }: Conductors, node: Node): number => (places.get(node) as LeadEnd).item

@@ -2,7 +2,7 @@
  * The first power: pack after pack, then regulator after regulator. Whatever is connected has its switches off, and of packs that would
  * meet only one is on at a time. Common practice, no source.
  */
-import { onTheWay, type Part, type PowerModel, packsUnder } from '../electric/index.ts'
+import { cellVolts, onTheWay, type Part, type PowerModel, packsUnder } from '../electric/index.ts'
 import type { PowerFacts } from './facts.ts'
 import { type Step, step } from './step.ts'
 import { steps } from './words.ts'
@@ -15,14 +15,17 @@ export function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
     facts.regulators.filter((p) => facts.wired.has(p.item)),
     facts,
   )
-  const volts = (p: Part) => model.domains.find((k) => k.source.item === p.item)?.volts
+  const volts = (p: Part) => p.power.output?.volts ?? cellVolts(p)
   const named = (names: readonly string[]) => names.map((name) => facts.ownSwitches.get(name) ?? name)
   const turns = turnsOf(model, facts, packs, regulators)
   return [
     ...packs.map((p, i) => {
-      const [id, { off, on }] = [idOf(p), turns.get(p)!]
-      const text = i === 0 ? steps.connectFirst(id, on, volts(p)) : steps.connectNext(id, off, on, volts(p))
-      return step(text, [id, ...named(off), ...named(on)])
+      const [id, { off, on, stack }] = [idOf(p), turns.get(p)!]
+      const all = stack.map(volts)
+      const sum = all.every((v) => v !== undefined) ? all.reduce((a, b) => a + b, 0) : undefined
+      const there = steps.measured(stack.map(idOf), sum)
+      const text = i === 0 ? steps.connectFirst(id, on, there) : steps.connectNext(id, off, on, there)
+      return step(text, [id, ...stack.map(idOf), ...named(off), ...named(on)])
     }),
     ...regulators.map((p) => {
       const [id, { on }] = [idOf(p), turns.get(p)!]
@@ -35,6 +38,8 @@ export function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
 interface Turn {
   readonly off: readonly string[]
   readonly on: readonly string[]
+  /** Packs in series of which it is the last to be connected; else it alone. */
+  readonly stack: readonly Part[]
 }
 
 /** Packs in series are turned on as one: nothing flows until the last of them is there. What is in nobody's way goes with the first. */
@@ -68,13 +73,13 @@ function turnsOf(
     const met = wayOf(isWhole ? [...turns.keys()].filter((o) => stack.some((s) => ways.get(o)!.meets(s.item))) : [])
     const off = on.filter((name) => way.includes(name) || met.includes(name))
     const turned = isWhole ? [...spare, ...way] : []
-    turns.set(p, { off, on: turned })
+    turns.set(p, { off, on: turned, stack: isWhole ? stack : [p] })
     on = [...on.filter((name) => !off.includes(name)), ...turned]
     if (isWhole) spare = []
   }
   for (const p of regulators) {
     const way = wayOf([p]).filter((name) => !ofPacks.includes(name) && !on.includes(name))
-    turns.set(p, { off: [], on: way })
+    turns.set(p, { off: [], on: way, stack: [p] })
     on = [...on, ...way]
   }
   return turns

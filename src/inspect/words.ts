@@ -137,11 +137,16 @@ export const steps = {
   whyWheelsUp: 'A program or a wrong wire may start the motors at any moment.',
 
   /** The first supply goes on alone, by the switches. Volts where the project says them. */
-  connectFirst: (supply: string, switches: readonly string[], volts: number | undefined): string =>
-    `Connect ${supply} alone${andOn(switches)}. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`,
+  connectFirst: (supply: string, switches: readonly string[], measured: string): string =>
+    `Connect ${supply} alone${andOn(switches)}. ${measured} Wait a minute: nothing gets warm, smells or hums.`,
   /** `off`: what is on, and must not be while it is connected. */
-  connectNext: (supply: string, off: readonly string[], on: readonly string[], volts: number | undefined): string =>
-    `${off.length > 0 ? `With ${names(off)} off again, connect` : 'Connect'} ${supply} as well${andOn(on)}. Measure where its leads end: ${expected(volts)}. Wait a minute: nothing gets warm, smells or hums.`,
+  connectNext: (supply: string, off: readonly string[], on: readonly string[], measured: string): string =>
+    `${off.length > 0 ? `With ${names(off)} off again, connect` : 'Connect'} ${supply} as well${andOn(on)}. ${measured} Wait a minute: nothing gets warm, smells or hums.`,
+  /** `supplies`: one, or packs in series. */
+  measured: (supplies: readonly string[], volts: number | undefined): string =>
+    supplies.length > 1
+      ? `Measure across ${names(supplies)} in series, where their leads end: ${expected(volts)}.`
+      : `Measure where its leads end: ${expected(volts)}.`,
   measure: (regulator: string, switches: readonly string[], volts: number | undefined): string =>
     `Measure at the output of ${regulator}: ${expected(volts)}. Only then connect what it feeds${andOn(switches)}.`,
 

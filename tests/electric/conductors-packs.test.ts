@@ -132,6 +132,38 @@ describe('the first power of packs', () => {
   })
 })
 
+describe('volts of packs in series', () => {
+  const IDS = 'pack-1 pack-2 pack-3 lamp-1'
+  /** With nothing drawn, by supply; leads that say whose they are. */
+  const volts = (...leads: string[]) =>
+    Object.fromEntries(wiring(IDS, [], leads).power!.supplies.map((s) => [s.supply, s.volts]))
+  const link = (of: string) => [`pack-1.plus pack-2.minus >${of}`, `pack-2.plus pack-3.minus >${of}`]
+  const fed = (of: string, back = 'pack-1') => [`pack-3.plus lamp-1.plus >${of}`, `lamp-1.minus ${back}.minus <${of}`]
+
+  it('are those of all that drive what flows in the leads, whichever of them these name', () => {
+    expect(volts(...link('pack-3'), ...fed('pack-3'))).toEqual({ 'pack-1': 6, 'pack-2': 6, 'pack-3': 18 })
+    expect(volts(...link('pack-1'), ...fed('pack-1'))).toEqual({ 'pack-1': 18, 'pack-2': 6, 'pack-3': 6 })
+    expect(volts(...link('pack-2'), ...fed('pack-2'))).toEqual({ 'pack-1': 6, 'pack-2': 18, 'pack-3': 6 })
+  })
+
+  it('are less where a lead leads back between them', () => {
+    expect(volts(...link('pack-1'), ...fed('pack-3', 'pack-3'))['pack-3']).toBe(6)
+    expect(volts(...link('pack-1'), ...fed('pack-3', 'pack-2'))['pack-3']).toBe(12)
+    expect(volts(...link('pack-1'), 'pack-3.plus lamp-1.plus =pack-3')['pack-3']).toBe(6)
+  })
+
+  it('are expected where the last of them is connected', () => {
+    const nets = ['pack-1.plus pack-2.minus', 'pack-2.plus lamp-1.plus', 'pack-1.minus lamp-1.minus']
+    const measured = wiring('pack-2 pack-1 lamp-1', nets).beforePower.steps.flatMap(
+      (s) => s.text.match(/^Connect.*?about [\d.]+ V/) ?? [],
+    )
+    expect(measured).toEqual([
+      'Connect pack-2 alone. Measure where its leads end: the project expects about 6 V',
+      'Connect pack-1 as well. Measure across pack-2 and pack-1 in series, where their leads end: the project expects about 12 V',
+    ])
+  })
+})
+
 describe('the first power of regulators', () => {
   it('turns on what is behind one once that is measured', () => {
     const nets = [
