@@ -120,7 +120,13 @@ function polarity(model: PowerModel, netlist: Netlist, facts: PowerFacts): Step[
       const ownLeads = (domain?.leads ?? []).filter((l) => l.a === p.item || l.b === p.item)
       const inNets = own.filter(isBack)
       // a lead back may end on a return that is in no net
-      const leadsBack = ownLeads.some((l) => l.path !== 'out')
+      // a single lead is on the pole that it ends on here, whatever it is further on
+      const sideOf = ({ a, ends, path }: Lead) => {
+        const near = a === p.item ? ends[0] : ends[1]
+        if (path === 'pair' || !near) return path
+        return gives(near) ? 'out' : near.kind === 'return' ? 'back' : path
+      }
+      const leadsBack = ownLeads.some((l) => sideOf(l) !== 'out')
       const returns = leadsBack
         ? padsOf(p.body.item.footprint).filter((pad) => pad.kind === 'return')
         : inNets.map(({ pad }) => pad)
@@ -148,7 +154,7 @@ function polarity(model: PowerModel, netlist: Netlist, facts: PowerFacts): Step[
         )
       }
       const untold = (lead: Lead, side: 'out' | 'back') => {
-        if (lead.path !== 'pair' && lead.path !== side) return false
+        if (sideOf(lead) !== 'pair' && sideOf(lead) !== side) return false
         return lead.path === 'pair' && side === 'back' && isSaid(lead) ? nets.back.length === 0 : !isSaid(lead)
       }
       const leads = ownLeads.filter((l) => untold(l, 'out') || untold(l, 'back'))

@@ -60,6 +60,16 @@ describe('packs in series', () => {
     expect(behind).toMatch(/returns \(minus\) of pack-1 and regulator are one/)
   })
 
+  it('have the lead between them on the plus of the lower and on the minus of the upper, whatever it says of itself', () => {
+    for (const mark of ['>pack-2', '<pack-2', '>pack-1', '<pack-1']) {
+      const leads = [`pack-1.plus pack-2.minus ${mark}`, 'pack-2.plus lamp-1.plus >pack-2']
+      const report = wiring('pack-1 pack-2 lamp-1', [], [...leads, 'lamp-1.minus pack-1.minus <pack-1'])
+      const of = (n: number) => text(report, new RegExp(`polarity of pack-${n}`))!
+      if (mark.endsWith('1')) expect(of(1)).toMatch(/ Plus: the lead w1 goes to pack-2\. Minus: the lead w3 goes/)
+      else expect(of(2)).toMatch(/ Minus: the lead w1 goes to pack-1\. Plus: the lead w2 goes/)
+    }
+  })
+
   it('are turned off by a switch between them too, whatever else is there', () => {
     const ends = ['pack-2.plus fuse.in', 'fuse.out lamp-1.plus']
     const off = (...joins: string[]) => lacks(wiring(`${PACKS} fuse-2`, [...ends, ...joins]))
