@@ -66,14 +66,18 @@ export function padAt(problem: Problem, end: WireEnd): Pad | undefined {
 
 /**
  * What the file says, else: a lead of one conductor that ends on a return is the way back, and where a supply has such a lead, one
- * of its leads of one conductor that ends on plus is the way out. Two single wires taken for two pairs would lose half as much.
+ * of its leads of one conductor that ends on plus is the way out. Two single wires taken for two pairs would lose half as much. From the
+ * plus of one pack to the minus of the next it is the way back of the second alone.
  */
 export function pathsOf(problem: Problem, files: NonNullable<Project['wires']>): Map<string, Path> {
   const said = new Map(files.map((w) => [w.id, w]))
   const kinds = (wire: Wire) => [wire.from, wire.to].map((end) => padAt(problem, end)?.kind)
   const isBack = (wire: Wire) => {
-    const path = said.get(wire.id)?.path
-    return path === 'back' || (path === undefined && wire.conductors === 1 && kinds(wire).includes('return'))
+    const { path, supply } = said.get(wire.id) ?? {}
+    if (path !== undefined || wire.conductors !== 1) return path === 'back'
+    const returns = [wire.from, wire.to].filter((end) => padAt(problem, end)?.kind === 'return')
+    const isOwn = returns.some((end) => end.kind === 'item' && end.ref.name === supply)
+    return returns.length > 0 && (isOwn || !kinds(wire).some((kind) => kind && GIVES.includes(kind)))
   }
   const leadsBack = new Set(problem.wires.filter(isBack).map((w) => said.get(w.id)?.supply))
   return new Map(

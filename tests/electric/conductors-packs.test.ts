@@ -156,6 +156,19 @@ describe('volts of packs in series', () => {
     expect(volts(...link('pack-2'), ...fed('pack-2'))).toEqual({ 'pack-1': 6, 'pack-2': 18, 'pack-3': 6 })
   })
 
+  it('drive what flows in single leads that say no more than whose they are', () => {
+    const leads = (of: string) => [
+      `pack-1.plus pack-2.minus 1${of}`,
+      `pack-2.plus lamp-1.plus 1${of}`,
+      `lamp-1.minus pack-1.minus 1${of}`,
+    ]
+    for (const of of ['pack-1', 'pack-2']) {
+      const { supplies } = wiring('pack-1 pack-2 lamp-1', [], leads(of)).power!
+      const { volts, loads } = supplies.find((s) => s.supply === of)!.states.running
+      expect([loads.length, Math.round(volts)]).toEqual([1, 12])
+    }
+  })
+
   it('are less where a lead leads back between them', () => {
     expect(volts(...link('pack-1'), ...fed('pack-3', 'pack-3'))['pack-3']).toBe(6)
     expect(volts(...link('pack-1'), ...fed('pack-3', 'pack-2'))['pack-3']).toBe(12)

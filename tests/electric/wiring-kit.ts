@@ -60,10 +60,11 @@ const KINDS = {
 const end = (s: string) => ({ item: s.split('.')[0], terminal: s.split('.')[1] })
 const out = { supply: 'pack', conductors: 1, path: 'out' }
 
-/** What leads say of themselves, by a mark behind their ends: `>` out and `<` back, single, of the supply `pack`; `=` a pair of it; `2` two conductors that say nothing. `=pack-2` is that pack's. */
+/** What leads say of themselves, by a mark behind their ends: `>` out, `<` back and `1` neither, single, of the supply `pack`; `=` a pair of it; `2` two conductors that say nothing. `=pack-2` is that pack's. */
 const MARKS: Record<string, object> = {
   '>': out,
   '<': { ...out, path: 'back' },
+  '1': { supply: 'pack', conductors: 1 },
   '=': { supply: 'pack', conductors: 2 },
   '2': { conductors: 2 },
 }
