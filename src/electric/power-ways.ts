@@ -153,9 +153,10 @@ export class Ways {
     return behind.length > 0 && behind.every((n) => this.c.roles.packs.has(n))
   }
 
-  /** Whether its way comes to where this item takes a supply. */
+  /** Whether its way comes to where this item takes a supply, or to where it says nothing of itself. */
   feeds(item: number): boolean {
-    const takes = (place: Place) => isKind(place, TAKES) && place.item === item
+    const takes = (place: Place) =>
+      'pad' in place && place.item === item && (place.pad.kind === undefined || isKind(place, TAKES))
     return [...this.reached('out')].some((node) => takes(this.c.places.get(node)!))
   }
 

@@ -216,5 +216,19 @@ describe('the first power of regulators', () => {
       'regulator-1',
       'regulator-2',
     ])
+    // by leads as well, where their terminals say nothing of themselves
+    const leads = ['pack.plus dim-2.a =pack', 'dim-2.b dim-1.a =dim-2', 'dim-1.b lamp-1.plus =dim-1']
+    const byLeads = wiring('pack dim-1 dim-2 lamp-1', [], leads).beforePower.steps.flatMap(
+      (s) => s.text.match(/(?<=^Measure at the output of )[^:]*/) ?? [],
+    )
+    expect(byLeads).toEqual(['dim-2', 'dim-1'])
+  })
+
+  it('tells of a pack that makes its own volts once', () => {
+    const { steps } = wiring('bank lamp-1', ['bank.plus lamp-1.plus', 'bank.minus lamp-1.minus']).beforePower
+    expect(steps.filter((s) => /polarity/.test(s.text))).toHaveLength(1)
+    expect(steps.find((s) => /^No short/.test(s.text))!.text).toMatch(/that go to bank\.$/)
+    expect(steps.some((s) => /^Measure at the output/.test(s.text))).toBe(false)
+    expect(steps.find((s) => /^Connect/.test(s.text))!.text).toMatch(/about 5 V/)
   })
 })

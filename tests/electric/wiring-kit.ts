@@ -55,6 +55,17 @@ const KINDS = {
     ],
     power: { part: 'regulator', output: { volts: 5 } },
   },
+  /** One that says nothing of its terminals. */
+  dim: {
+    terminals: ways('a', 'b').map(({ kind, ...more }) => more),
+    power: { part: 'regulator', output: { volts: 5 } },
+  },
+  /** Cells and a regulator in one. */
+  bank: {
+    kind: 'pack',
+    terminals: [t('plus', 'supply-out', 0), t('minus', 'return', 4)],
+    power: { supply: { cells: 1, volts: 3.7 }, output: { volts: 5 } },
+  },
 }
 
 const end = (s: string) => ({ item: s.split('.')[0], terminal: s.split('.')[1] })
