@@ -68,6 +68,11 @@ export class Ways {
     return this.drawing('out').size > 0
   }
 
+  /** Its ways through switches that it shares are too many to look through: what is behind what is not known. */
+  get isUnseen(): boolean {
+    return this.poles.each.length === 0
+  }
+
   /** All that the supply reaches, with some parts open or taken out. */
   private reached(side: Side, without: ReadonlySet<number> = NONE, poles = this.poles.all): ReadonlySet<Node> {
     const key = `${side} ${[...without]}`
@@ -166,10 +171,9 @@ export class Ways {
    */
   isBehind(items: readonly number[]): boolean {
     const open = new Set(items)
-    const { each } = this.poles
     const isSo = (poles: Poles['all']) =>
       this.drawing('out', NONE, poles).size > 0 && this.drawing('out', open, poles).size === 0
-    return this.told && (each.length === 0 || each.some(isSo))
+    return this.told && (this.isUnseen || this.poles.each.some(isSo))
   }
 
   /** As above, of what draws alone: another pack that it meets is not turned off with this one. */

@@ -40,6 +40,8 @@ export interface PowerFacts {
   /** Supplies of which no one fuse, or switch, has everything behind it, as far as leads and nets say. */
   readonly unfused: readonly string[]
   readonly unswitched: readonly string[]
+  /** Supplies of which that is not known. */
+  readonly unseen: readonly string[]
   readonly drivers: readonly string[]
   readonly controllers: readonly string[]
   /** In the order of the project. */
@@ -89,6 +91,7 @@ export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {
     ),
     unfused: lacking(isFused),
     unswitched: lacking(isSwitched),
+    unseen: ids(supplies.filter((p) => ways.get(p)!.isUnseen)),
     wired,
     drivers: ids(drivers),
     controllers: ids(

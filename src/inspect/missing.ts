@@ -39,6 +39,7 @@ export function missing(
     of('power', words.load, muteParts(model))
     if (model.exits.length === 0 && problem.exits.some((e) => e.kind === 'motor-pair')) say('power', words.exitLoad)
   }
+  of('before-power', words.unseen, facts.unseen)
   if (facts.motors.length === 0) say('before-power', words.motors)
   else if (facts.motorsGuessed) say('before-power', words.motorsGuessed)
 

@@ -194,6 +194,8 @@ export const missing = {
   load: (items: readonly string[]): string =>
     `${names(items)} ${items.length === 1 ? 'draws' : 'draw'} nothing here: no \`power.load\` is given.`,
   exitLoad: 'The motors draw nothing here: no exit says by `load` what the motor behind it draws.',
+  unseen: (items: readonly string[]): string =>
+    `Whether everything that ${names(items)} ${items.length === 1 ? 'feeds' : 'feed'} is behind a fuse and a switch is not known: there are too many ways through the switches that packs share. Leads that say by \`supply\` what they carry leave fewer.`,
   motors: 'The check list names no motor: no lead goes to an exit, and no item is one by `power.part`.',
   motorsGuessed:
     'No exit says by `kind` ("motor-pair") or `load` that a motor is behind it: in the check list every lead that comes through a deck is taken for a motor\'s.',

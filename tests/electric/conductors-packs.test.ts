@@ -32,6 +32,30 @@ describe('pairs of two packs through one switch with two poles', () => {
   })
 })
 
+describe('packs that share more switches than can be looked through', () => {
+  const shared = (n: number) => {
+    const each = (end: (i: number) => string) => Array.from({ length: n }, (_, i) => end(i + 1))
+    const nets = [
+      ['pack-1.plus', ...each((i) => `double-${i}.in`)].join(' '),
+      ['pack-2.plus', ...each((i) => `double-${i}.in-2`)].join(' '),
+      ...each((i) => `double-${i}.out lamp-${i}.plus`),
+      ...each((i) => `double-${i}.out-2 lamp-${i}0.plus`),
+      'lamp-1.minus fuse.in',
+    ]
+    const items = each((i) => `double-${i} lamp-${i} lamp-${i}0`)
+    return wiring(`pack-1 pack-2 fuse ${items.join(' ')}`, nets)
+  }
+  const unseen = (n: number) => shared(n).missing.flatMap((m) => m.text.match(/^Whether .* not known/) ?? [])
+
+  it('are not known to have a fuse or a switch, which is said', () => {
+    expect(unseen(2)).toEqual([])
+    expect(lacks(shared(2)).fuse).toEqual(['pack-1', 'pack-2'])
+    expect(unseen(7)).toEqual([
+      'Whether everything that pack-1 and pack-2 feed is behind a fuse and a switch is not known',
+    ])
+  })
+})
+
 describe('packs in series', () => {
   const PACKS = 'pack-1 pack-2 fuse switch lamp-1'
   const joins = ['pack-1.plus fuse.in', 'fuse.out switch.in', 'switch.out lamp-1.plus', 'pack-2.minus lamp-1.minus']
