@@ -68,6 +68,8 @@ export interface Conductors {
   readonly ribbons: ReadonlySet<Node>
 }
 
+export type At = Pick<Conductors, 'at'>
+
 /** Of one layout. */
 export function conductorsOf(
   problem: Problem,
@@ -219,7 +221,7 @@ export const isSure = (join: Join): boolean => !join.told && !join.selects
  * behind a switch waits until nothing is left before it. `onward`: where else a node hands on to.
  */
 export function reachedFrom(
-  { at }: Pick<Conductors, 'at'>,
+  { at }: At,
   starts: readonly Node[],
   conducts: (join: Join) => boolean = isSure,
   onward: (node: Node) => readonly (readonly [Node, Join?])[] = () => [],
@@ -284,4 +286,18 @@ export function throughPack(c: Conductors, problem: Problem, node: Node, towards
   return [...c.places].flatMap(([next, p]): [Node, Join][] =>
     isKind(p, to) && p.item === item ? [[next, { ...join, nodes: [node, next] }]] : [],
   )
+}
+
+/** The same conductors, of which some join no more than these nodes, or nothing. */
+export function joinedAs({ at }: At, as: ReadonlyMap<Join, readonly Node[]>): At {
+  const made = new Map(at)
+  for (const [join, nodes] of as) {
+    const less = { ...join, nodes }
+    for (const node of join.nodes)
+      made.set(
+        node,
+        made.get(node)!.flatMap((j) => (j !== join ? [j] : nodes.includes(node) ? [less] : [])),
+      )
+  }
+  return { at: made }
 }

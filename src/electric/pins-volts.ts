@@ -1,6 +1,15 @@
 /** What gives a voltage and what takes it, in one conductor by way of leads, fuses and switches that are on; of one net, see pins-check.ts. */
 import type { Problem } from '../../solver/index.ts'
-import { type Conductors, isKind, isReturn, reachedFrom } from './conductors.ts'
+import {
+  type At,
+  type Conductors,
+  isKind,
+  isReturn,
+  type Join,
+  joinedAs,
+  type Node,
+  reachedFrom,
+} from './conductors.ts'
 import { type NetFinding, type Netlist, padKey } from './netlist.ts'
 import { GIVES, TAKES } from './pins-kinds.ts'
 import type { LeadEnd } from './pins-leads.ts'
@@ -11,10 +20,11 @@ import { nets as words } from './words.ts'
 export function checkVolts(problem: Problem, { nets }: Pick<Netlist, 'nets'>, c: Conductors): NetFinding[] {
   const netsAt = ({ item, pad }: LeadEnd) =>
     nets.filter((n) => n.nodes.some((e) => e.kind === 'pad' && padKey(e.item, e.pad) === padKey(item, pad)))
+  const selected = withSelectors(c)
   const says = (end: LeadEnd) => end.pad.volts !== undefined && !c.roles.protects.has(end.item)
   return [...c.places].flatMap(([start, from]): NetFinding[] => {
     if (!isKind(from, GIVES) || !says(from)) return []
-    const reached = [...reachedFrom(c, [start])]
+    const reached = [...reachedFrom(selected, [start], (join) => !join.told)]
     // a short circuit, which is told
     if (reached.some(([n]) => isReturn(c.places.get(n)!) && !c.middles.has(n))) return []
     const near = netsAt(from)
@@ -30,4 +40,27 @@ export function checkVolts(problem: Problem, { nets }: Pick<Netlist, 'nets'>, c:
       return [{ kind: 'volts-apart', topic: 'voltage', weight: 'stops', items: [...new Set(items)], text }]
     })
   })
+}
+
+/**
+ * The conductors with those selectors, and switches of several poles, to which one supply alone comes: what takes a supply behind one has
+ * that or none, whichever terminals are joined. Poles in the way back join nothing here; where nobody says what one of the rest leads to,
+ * another supply may come in there.
+ */
+function withSelectors(c: Conductors): At {
+  const isOwn = (end: LeadEnd) => isKind(end, GIVES) && !c.roles.protects.has(end.item)
+  const as = c.joins.flatMap((join): [Join, Node[]][] => {
+    if (!join.selects) return []
+    const sides = join.nodes.map((node) => {
+      const ends = [...reachedFrom(c, [node]).keys()].map((n) => c.places.get(n)!)
+      const fed = new Set(ends.flatMap((e) => ('pad' in e && isOwn(e) ? [e.item] : [])))
+      const isKnown = !ends.some((e) => 'exit' in e) && ends.some((e) => isKind(e, TAKES))
+      return { node, fed, isBack: ends.some((e) => isReturn(e) && !c.middles.has(padKey(e.item, e.pad))), isKnown }
+    })
+    const supplies = new Set(sides.flatMap(({ fed }) => [...fed]))
+    const front = sides.filter(({ isBack }) => !isBack)
+    const isOne = supplies.size === 1 && front.every(({ fed, isKnown }) => fed.size > 0 || isKnown)
+    return [[join, isOne ? front.map(({ node }) => node) : []]]
+  })
+  return joinedAs(c, new Map(as))
 }

@@ -2,11 +2,9 @@
  * Switches with more terminals than two in use to which several supplies come: selectors, and switches with a pole for each. Nothing says
  * which terminals are joined, but not those of two supplies, so the way of each goes out at one of the rest.
  */
-import { type Conductors, isKind, type Join, type Node, type Place, reachedFrom, throughPack } from './conductors.ts'
+import { type At, isKind, type Join, joinedAs, type Node, type Place, reachedFrom, throughPack } from './conductors.ts'
 import { GIVES } from './pins-kinds.ts'
 import type { PowerModel } from './power-model.ts'
-
-type At = Pick<Conductors, 'at'>
 
 export interface Poles {
   /** Out at all of them at once: whatever may be reached. */
@@ -49,18 +47,4 @@ export function polesOf(model: PowerModel, source: number): Poles {
     count > MOST ? [] : [new Map()],
   )
   return { all: joinedAs(c, all), each: each.map((one) => joinedAs(c, one)) }
-}
-
-/** The same conductors, of which some join no more than these nodes. */
-function joinedAs({ at }: At, as: ReadonlyMap<Join, readonly Node[]>): At {
-  const made = new Map(at)
-  for (const [join, nodes] of as) {
-    const less = { ...join, nodes }
-    for (const node of join.nodes)
-      made.set(
-        node,
-        made.get(node)!.flatMap((j) => (j !== join ? [j] : nodes.includes(node) ? [less] : [])),
-      )
-  }
-  return { at: made }
 }

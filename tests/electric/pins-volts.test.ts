@@ -40,4 +40,18 @@ describe('volts', () => {
     const mute = joins.map((net) => net.replace('cell-2', 'pack'))
     expect(apart('cell-1 pack cell-3 chip-1', [...mute, 'cell-1.minus chip-1.minus'])).toEqual([])
   })
+
+  it('are held against what takes them behind a selector or two poles, where one supply alone comes to it', () => {
+    const poles = ['regulator.out double.in', 'double.out chip-1.plus']
+    const back = ['regulator.back double.in-2', 'double.out-2 chip-1.minus']
+    const ids = 'regulator double chip-1 chip-2 fuse'
+    expect(apart(ids, [...poles, ...back])).toEqual([
+      'regulator, out gives 5 to 5 V, and goes by net n1, the switch double and net n2 to chip-1, plus, which takes 3 to 3.6 V; 5 V is more than its 3.6 V.',
+    ])
+    expect(apart(ids, [...poles, 'double.out-2 chip-2.plus'])).toHaveLength(2)
+    // another may come in where nobody says what is there, or does
+    expect(apart(ids, [...poles, 'fuse.out double.in-2', 'double.out-2 chip-2.plus'])).toEqual([])
+    const two = [...poles, 'cell.plus double.in-2', 'double.out-2 chip-2.plus']
+    expect(apart(`${ids} cell`, two)).toEqual([])
+  })
 })
