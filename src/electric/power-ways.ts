@@ -46,6 +46,8 @@ export class Ways {
       for (const join of this.c.joins) {
         if (join.by !== 'lead' || !this.leads.has(join.id) || (join.side ?? side) !== side) continue
         for (const node of join.nodes) {
+          // the way out starts at no return, whatever the lead says that leads on from it to the plus of a pack in series
+          if (side === 'out' && isReturn(this.c.places.get(node)!)) continue
           const key = `${side} ${this.ownerAt(node)}`
           this.ends.set(key, [...(this.ends.get(key) ?? []), node])
         }

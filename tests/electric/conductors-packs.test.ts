@@ -93,6 +93,13 @@ describe('packs in series', () => {
     }
   })
 
+  it('are behind the fuse of the upper, whichever of them the lead between them says that it goes out from', () => {
+    for (const of of ['pack-1', 'pack-2']) {
+      const leads = [`pack-1.plus pack-2.minus >${of}`, `pack-2.plus fuse.in >${of}`, `fuse.out lamp-1.plus >${of}`]
+      expect(lacks(wiring(PACKS, [], [...leads, `lamp-1.minus pack-1.minus <${of}`])).fuse).toEqual([])
+    }
+  })
+
   it('are turned off by a switch between them too, whatever else is there', () => {
     const ends = ['pack-2.plus fuse.in', 'fuse.out lamp-1.plus']
     const off = (...joins: string[]) => lacks(wiring(`${PACKS} fuse-2`, [...ends, ...joins]))
