@@ -16,8 +16,8 @@ const capital = (text: string): string =>
 
 const NUMBERS = ['one', 'two', 'three', 'four', 'five', 'six']
 
-const expected = (volts: number | undefined): string =>
-  volts === undefined ? 'its sheet says how many volts to expect' : `the project expects about ${say(volts, 2)} V`
+const expected = (volts: number | undefined, sheet = 'its sheet says'): string =>
+  volts === undefined ? `${sheet} how many volts to expect` : `the project expects about ${say(volts, 2)} V`
 
 /** Where a motor's leads end, and which of the project's wires they are. */
 interface End {
@@ -145,7 +145,7 @@ export const steps = {
   /** `supplies`: one, or packs in series. */
   measured: (supplies: readonly string[], volts: number | undefined): string =>
     supplies.length > 1
-      ? `Measure across ${names(supplies)} in series, where their leads end: ${expected(volts)}.`
+      ? `Measure across ${names(supplies)} in series, where their leads end: ${expected(volts, 'their sheets say')}.`
       : `Measure where its leads end: ${expected(volts)}.`,
   measure: (regulator: string, switches: readonly string[], volts: number | undefined): string =>
     `Measure at the output of ${regulator}: ${expected(volts)}. Only then connect what it feeds${andOn(switches)}.`,

@@ -205,7 +205,7 @@ describe('volts of packs in series', () => {
     expect(volts(...link('pack-1'), 'pack-3.plus lamp-1.plus =pack-3')['pack-3']).toBe(6)
   })
 
-  it('are expected where the last of them is connected', () => {
+  it('are expected where the last of them is connected, as far as they are known', () => {
     const nets = ['pack-1.plus pack-2.minus', 'pack-2.plus lamp-1.plus', 'pack-1.minus lamp-1.minus']
     const measured = wiring('pack-2 pack-1 lamp-1', nets).beforePower.steps.flatMap(
       (s) => s.text.match(/^Connect.*?about [\d.]+ V/) ?? [],
@@ -214,6 +214,10 @@ describe('volts of packs in series', () => {
       'Connect pack-2 alone. Measure where its leads end: the project expects about 6 V',
       'Connect pack-1 as well. Measure across pack-2 and pack-1 in series, where their leads end: the project expects about 12 V',
     ])
+    const mute = nets.map((net) => net.replaceAll('pack-2', 'mute'))
+    expect(text(wiring('pack-1 mute lamp-1', mute), /^Connect mute/)).toMatch(
+      /: their sheets say how many volts to expect\./,
+    )
   })
 })
 
