@@ -4,6 +4,7 @@ import { normalPositions } from './bounds/normal.ts'
 import type { Item, Problem } from './problem.ts'
 import type { ProofLog } from './proof/steps.ts'
 import { rules } from './rules/index.ts'
+import { onBoard } from './rules/on-board.ts'
 import { alike, fromLeftToRight } from './search/alike.ts'
 import { type Body, type Mode, Model } from './search/model.ts'
 import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
@@ -69,6 +70,7 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   for (const rule of rules) rule.post(model)
   model.statics.post()
   if (!model.explaining) energyOn(model)
+  else onBoard(model)
   if (!model.explaining && options.interchange !== false) {
     model.alike = alike(problem, options.held, options.lazy)
     fromLeftToRight(model, model.alike)

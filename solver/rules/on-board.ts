@@ -1,0 +1,119 @@
+/**
+ * What R2 and R6 ask of two parts on one breadboard, said once more in the board's own frame, behind the same literals. In the deck's frame
+ * it would have to be found out anew for every place and turn of the board who stands left of whom.
+ */
+import type { Footprint } from '../problem.ts'
+import type { Body, Model } from '../search/model.ts'
+import { at } from '../search/parts.ts'
+import { type Axis, type End, fixedEnd } from '../search/relation.ts'
+import { hostsOf } from '../search/seat-pairs.ts'
+import { seatsOn } from '../search/seats.ts'
+import { type Rect, type Turn, turnedSize, um } from '../units.ts'
+
+/** Of a part that is turned so against its board, from the corner of its body. */
+type Outline = (f: Footprint, turn: Turn) => Rect
+
+const body: Outline = (f, turn) => ({ x: um(0), y: um(0), ...turnedSize(f.width, f.depth, turn) })
+
+/** The box of the pins' middles. */
+const pins: Outline = (f, turn) => {
+  const points = f.plug!.pins.map((p) => at(f, p.at, turn))
+  const [xs, ys] = [points.map((p) => p.x), points.map((p) => p.y)]
+  const [x, y] = [Math.min(...xs), Math.min(...ys)]
+  return { x: um(x), y: um(y), w: um(Math.max(...xs) - x), h: um(Math.max(...ys) - y) }
+}
+
+/** A point on an edge is covered: pins keep one Um off it. */
+const OFF_EDGE = 1
+
+/** Where conflicts are explained, once all rules are posted. */
+export function onBoard(model: Model): void {
+  const guards = new Map(model.instances.map((n) => [`${n.rule} ${n.items.join(' ')}`, n.guard]))
+  const of = (rule: string, ...parts: readonly Body[]) =>
+    guards.get(`${rule} ${parts.map((p) => p.item.id).join(' ')}`) ?? []
+  const plugs = model.bodies.filter((b) => b.seating && b.seating.ways.length > 0)
+  const { itemClearance: gap } = model.problem
+  plugs.forEach((a, i) => {
+    for (const b of plugs.slice(i + 1)) {
+      const seats = [of('R6', a), of('R6', b)].flat()
+      keepApart(model, [a, body], [b, body], gap, [of('R2', a, b), seats].flat())
+      for (const [p, q] of [
+        [a, b],
+        [b, a],
+      ] as const)
+        keepApart(model, [p, pins], [q, body], OFF_EDGE, seats, (board) => isBox(board, p.footprint, q.footprint))
+    }
+  })
+}
+
+/** By board, part and other part: is there a pin on a point that the other covers wherever the box of the pins meets its body? */
+const boxes = new WeakMap<Footprint, Map<Footprint, Map<Footprint, boolean>>>()
+
+/** Not so of pins far from one another: what is between them may sit there. */
+function isBox(board: Footprint, part: Footprint, other: Footprint): boolean {
+  const parts = boxes.get(board) ?? new Map<Footprint, Map<Footprint, boolean>>()
+  boxes.set(board, parts)
+  const others = parts.get(part) ?? new Map<Footprint, boolean>()
+  parts.set(part, others)
+  const box = others.get(other) ?? isBoxOn(board, part, other)
+  others.set(other, box)
+  return box
+}
+
+function isBoxOn(board: Footprint, part: Footprint, other: Footprint): boolean {
+  const others = [...seatsOn(other, board)].sort((s, t) => s.u - t.u)
+  return seatsOn(part, board).every((s) => {
+    const own = new Set(s.pins)
+    const box = pins(part, s.turn)
+    const [left, low] = [s.u + box.x, s.v + box.y]
+    for (const t of others) {
+      if (t.u > left + box.w) break
+      const { w, h } = body(other, t.turn)
+      const meets = t.u + w >= left && t.v <= low + box.h && t.v + h >= low
+      if (meets && !t.covered.some((k) => own.has(k))) return false
+    }
+    return true
+  })
+}
+
+/** With all of `guards`, and both on one of the boards that `asks` picks, there is a gap between the two along u or along v. */
+function keepApart(
+  model: Model,
+  [a, ofA]: readonly [Body, Outline],
+  [b, ofB]: readonly [Body, Outline],
+  gap: number,
+  guards: readonly number[],
+  asks: (board: Footprint) => boolean = () => true,
+): void {
+  const { e } = model
+  const hosts = hostsOf(model, a, b).filter((h) => asks(h.footprint))
+  if (hosts.length === 0) return
+  const [p, q] = [sides(a, ofA, gap), sides(b, ofB, gap)]
+  const four = [
+    model.relation(p.right, q.left),
+    model.relation(q.right, p.left),
+    model.relation(p.top, q.bottom),
+    model.relation(q.top, p.bottom),
+  ].map((r) => r.lit)
+  // to be decided on: that is what makes the proofs short
+  for (const l of four) e.order.allow(e.varOf(l), 0)
+  for (const { lits } of hosts) e.addClause([...[...guards, ...lits].map((l) => e.not(l)), ...four])
+}
+
+/** The sides of a part's outline on its board, the right and the top one pushed out by `gap`. */
+function sides({ footprint, seating }: Body, outline: Outline, gap: number) {
+  const { u, v, ways } = seating!
+  const outlines = ways.map((w) => outline(footprint, w.turn))
+  const side = (axis: Axis, offset: (r: Rect) => number): End => {
+    const offsets = outlines.map(offset)
+    if (offsets.every((o) => o === offsets[0])) return fixedEnd(axis, offsets[0]!)
+    // a class for each way: the modes it speaks of are ways to sit
+    return { axis, modes: ways.map((w) => w.lit), offsets, classOf: [], last: 0 }
+  }
+  return {
+    left: side(u, (r) => r.x),
+    right: side(u, (r) => r.x + r.w + gap),
+    bottom: side(v, (r) => r.y),
+    top: side(v, (r) => r.y + r.h + gap),
+  }
+}

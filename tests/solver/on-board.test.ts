@@ -1,0 +1,138 @@
+/** More plug-in parts than a breadboard has room for: the conflict is cut down, whatever the board's place, and is one. */
+import { describe, expect, it } from 'vitest'
+import { check, type Problem, solve } from '../../solver/index.ts'
+import { type Seat, seatsOn } from '../../solver/search/seats.ts'
+import { turnedSize } from '../../solver/units.ts'
+import { problemWith } from '../published/project.ts'
+import { LONG } from './oracle/mixes.ts'
+
+const parts = (board: string, part: string, count: number): Problem =>
+  problemWith({
+    settings: { grid: 1, edgeClearance: 1, itemClearance: 1 },
+    decks: [{ id: 'deck', z: 45, thickness: 3, outline: { rect: [0, 0, 120, 100], radius: 6 } }],
+    items: [
+      { id: 'board', footprint: board },
+      ...Array.from({ length: count }, (_, k) => ({
+        id: `part-${k}`,
+        footprint: part,
+        place: [{ kind: 'host', item: 'board' }],
+      })),
+    ],
+  })
+
+function conflictOf(problem: Problem, steps: number): string[] {
+  const result = solve(problem, { steps })
+  if (result.status !== 'infeasible') throw new Error(`${result.status} instead of infeasible`)
+  expect(result.conflictIrreducible).toBe(true)
+  return result.conflict.map((c) => `${c.rule} ${c.items.join(' ')}`).sort()
+}
+
+/** Pairs of parts that a conflict's R2 keeps apart. */
+const pairsOf = (conflict: readonly string[]): Set<string> =>
+  new Set(conflict.filter((c) => c.startsWith('R2')).map((c) => c.slice(3)))
+const named = (conflict: readonly string[], rule: string): string[] =>
+  conflict.filter((c) => c.startsWith(rule)).map((c) => c.slice(rule.length + 1))
+
+/** All orders of these. */
+function* orders<T>(list: readonly T[]): Generator<T[]> {
+  if (list.length === 0) yield []
+  for (const [k, one] of list.entries())
+    for (const rest of orders([...list.slice(0, k), ...list.slice(k + 1)])) yield [one, ...rest]
+}
+
+describe('too many parts on one board', () => {
+  it('three headers of eight columns on seventeen: their contacts are in each other’s way, bodies need not be asked', () => {
+    expect(conflictOf(parts('breadboard-170', 'header-2x8', 3), 2000)).toEqual([
+      ...['R10 part-0', 'R10 part-1', 'R10 part-2'],
+      ...['R6 part-0', 'R6 part-1', 'R6 part-2'],
+    ])
+  })
+
+  // Across the gap of a board of thirty columns each takes six, 15.24 mm; its body of 15.2 mm and a gap of 1 mm need seven beside another.
+  it.each([5, 8])(
+    '%i drivers of six columns on thirty: as many pairs as no order does without, and no more',
+    (count) => {
+      const conflict = conflictOf(parts('breadboard-400', 'driver-2x6', count), 8000)
+      const five = named(conflict, 'R6')
+      expect(five).toHaveLength(5)
+      expect(named(conflict, 'R10')).toEqual(five)
+      const pairs = pairsOf(conflict)
+      expect(conflict).toHaveLength(10 + pairs.size)
+      const fits = (kept: ReadonlySet<string>) =>
+        [...orders(five)].some((o) => {
+          const gaps = o.slice(1).filter((b, k) => kept.has([o[k]!, b].sort().join(' ')))
+          return 6 * o.length + gaps.length <= 30
+        })
+      expect(fits(pairs)).toBe(false)
+      for (const one of pairs) expect(fits(new Set([...pairs].filter((p) => p !== one)))).toBe(true)
+    },
+  )
+
+  it.runIf(LONG)('seven drivers in line on a board of 170: six fit, and seven are told', () => {
+    const six = solve({ ...parts('breadboard-170', 'driver-7-in-line', 6), objective: [] }, { steps: 20_000 })
+    if (!('placements' in six)) throw new Error(six.status)
+    expect(check(parts('breadboard-170', 'driver-7-in-line', 6), six.placements)).toEqual([])
+    const conflict = conflictOf(parts('breadboard-170', 'driver-7-in-line', 7), 60_000)
+    expect(named(conflict, 'R10')).toHaveLength(7)
+    expect(named(conflict, 'R6')).toHaveLength(7)
+    expect(conflict).toHaveLength(14 + pairsOf(conflict).size)
+  })
+})
+
+// A part whose pins are far from each other leaves room between them: there the box of its pins says too much.
+it('a small part fits between the pins of a wide one', () => {
+  const plug = (xs: readonly number[], y: number) => ({
+    pins: xs.map((x, i) => ({ id: String(i + 1), at: [x, y] })),
+  })
+  const footprints = [
+    {
+      id: 'bridge',
+      body: { width: 2, depth: 2, height: 5 },
+      mount: { kind: 'plug-in' },
+      plug: plug([-6.62, 8.62], 1),
+    },
+    { id: 'crumb', body: { width: 3, depth: 2, height: 3 }, mount: { kind: 'plug-in' }, plug: plug([0.23, 2.77], 1) },
+    {
+      id: 'row',
+      kind: 'breadboard',
+      body: { width: 20, depth: 5, height: 5 },
+      mount: { kind: 'adhesive' },
+      breadboard: { pitch: 2.54, blocks: [{ at: [1.27, 2.5], columns: 7, rows: 1, strip: 'column' }] },
+    },
+  ]
+  const place = [{ kind: 'host', item: 'board' }]
+  const problem = (extra: readonly object[]) =>
+    problemWith({
+      settings: { grid: 1, itemClearance: 0 },
+      decks: [{ id: 'deck', z: 45, thickness: 3, outline: { rect: [0, 0, 40, 30] } }],
+      footprints,
+      items: [
+        { id: 'board', footprint: 'row' },
+        { id: 'wide', footprint: 'bridge', place },
+        { id: 'small', footprint: 'crumb', place },
+        ...extra,
+      ],
+    })
+  const [board, wide, small] = problem([]).items.map((i) => i.footprint)
+  const size = (s: Seat) => turnedSize(small!.width, small!.depth, s.turn)
+  const between = seatsOn(wide!, board!).flatMap((s) =>
+    seatsOn(small!, board!).filter(
+      (t) =>
+        t.u > s.u - 6_620 &&
+        t.u + size(t).w < s.u + 8_620 &&
+        !s.pins.some((p) => t.covered.includes(p)) &&
+        !t.pins.some((p) => s.covered.includes(p)),
+    ),
+  )
+  expect(between.length).toBeGreaterThan(0)
+  expect(solve(problem([]), { steps: 5000 }).status).toBe('optimal')
+  // two more have no room: the refutation must not rest on what lies between the pins
+  const told = conflictOf(
+    problem([
+      { id: 'more', footprint: 'crumb', place },
+      { id: 'most', footprint: 'crumb', place },
+    ]),
+    20_000,
+  )
+  expect(named(told, 'R10').length).toBeGreaterThan(1)
+})
