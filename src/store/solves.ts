@@ -108,6 +108,8 @@ export interface Solves {
   readonly freed: (sheet: Sheet, holds: readonly string[]) => Sheet
   /** A layout that something else came by: where it outdoes the best that is known, it is the best. */
   readonly outdone: (problem: Problem, placements: readonly Placement[]) => void
+  /** The search for the best goes on from a sheet's own layout, where it has come by less or by none: the best is never less than what is there. */
+  readonly fromOwn: (sheet: Sheet) => void
   /** Stops what runs for the sheet on the stage; the best so far stays. */
   readonly stop: () => void
   /** Looks on, from the best so far, for the sheet on the stage, where the last word on its problem was not the last that can be said. */
@@ -290,6 +292,17 @@ export function createSolves(store: StoreApi<State>, pool: PoolLike): Solves {
       const answer: Answer =
         last.answer.kind === 'result' ? { kind: 'result', result: best } : { ...last.answer, bounds }
       set({ known: new Map(get().known).set(problem, { placements, answer }) })
+    },
+    fromOwn: (sheet) => {
+      const { problem, placements } = sheet
+      if (!placements || !keepsRules(problem, placements)) return
+      const last = get().known.get(problem)
+      const old = last?.placements
+      if (old && !(worse(problem, old, placements) && sound(problem, placements, rulesFor(get(), sheet)))) return
+      const told: Heard = { ...(old ? { best: old } : {}), bounds: toldBy(last?.answer, last?.bounds) }
+      whole.get(problem)?.cancel()
+      whole.delete(problem)
+      set({ known: new Map(get().known).set(problem, { placements, bounds: closest(problem, placements, [told]) }) })
     },
     stop: () => {
       const sheet = get().history.doc.sheets[get().active]

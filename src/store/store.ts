@@ -314,6 +314,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       const sheet = sheetNow()
       if (!sheet?.placements) return
       const { holds, placements } = sheet
+      if (holds.length === 0) solves.fromOwn(sheet)
       commitSheet(
         holds.length === 0
           ? { ...question(sheet), holds }

@@ -2,8 +2,9 @@
 import { expect, it } from 'vitest'
 import { check, solve } from '../../solver/index.ts'
 import { setItem } from '../../src/model/edit-items.ts'
-import { shown } from '../../src/store/store.ts'
-import { elsewhere, reply, solvedSample } from './store-sample.ts'
+import { createDeckwright, shown } from '../../src/store/store.ts'
+import { viewOf } from '../../src/store/view.ts'
+import { elsewhere, files, handPool, reply, solvedSample, text } from './store-sample.ts'
 
 it('an edit has a layout that was only found looked for again', async () => {
   const { store, actions, asked } = await solvedSample()
@@ -57,4 +58,29 @@ it('a layout of one’s own that keeps all rules stays, however far the search f
   await trial.give(other)
   expect(sheet().placements).toEqual(own)
   expect(sheet().answer).toMatchObject({ kind: 'result', result: { placements: own } })
+})
+
+it('asking for the best never leaves less than one’s own layout, whether the search ended without one or is on its way', async () => {
+  for (const ended of [true, false]) {
+    const opened = files.open(text(), 'moss.json')
+    if (opened.kind !== 'opened') throw new Error('the sample opens')
+    const { pool, asked } = handPool()
+    const { store, actions } = createDeckwright(files, pool, opened.doc)
+    const sheet = () => store.getState().history.doc.sheets[0]!
+    const search = asked.find((a) => a.problem === sheet().problem)!
+    const own = solve(search.problem, { steps: 100_000 })
+    if (!('placements' in own)) throw new Error('the sample has a layout')
+    actions.lay('whole', own.placements)
+    await reply(asked.at(-1)!)
+    if (ended) await search.give({ status: 'unknown' })
+    expect(viewOf(store.getState(), 0)!.better).toBe(true)
+
+    actions.rearrange()
+    expect(sheet().placements).toBeUndefined()
+    expect(shown(store.getState(), sheet())).toEqual(own.placements)
+    expect(asked.at(-1)).toMatchObject({ problem: search.problem, options: { hint: own.placements } })
+    await asked.at(-1)!.give({ status: 'unknown' })
+    expect(shown(store.getState(), sheet())).toEqual(own.placements)
+    expect(viewOf(store.getState(), 0)).toMatchObject({ looking: false, open: true })
+  }
 })
