@@ -121,8 +121,14 @@ export function placesApart(here: Laid, there: Laid): Apart[] {
     }
     for (const a of left)
       if (!done.has(a)) apart.push({ item: a.item, kind: 'only-here', ...none, here: a.at, there: undefined })
-    for (const b of right)
-      if (!done.has(b)) apart.push({ item: b.item, kind: 'only-there', ...none, here: undefined, there: b.at })
+    // By a name that no copy here goes by: its own may be that of one which was paired with another.
+    const taken = new Set(left.map((a) => a.item))
+    const more = right.filter((b) => !done.has(b))
+    const names = [...more.map((b) => b.item), ...there.problem.items.filter((i) => i.base === base).map((i) => i.id)]
+    const free = [...new Set(names)].filter((id) => !taken.has(id))
+    more.forEach((b, k) => {
+      apart.push({ item: free[k] ?? b.item, kind: 'only-there', ...none, here: undefined, there: b.at })
+    })
   }
   return apart
 }

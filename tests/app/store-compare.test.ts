@@ -60,6 +60,13 @@ describe('places', () => {
       { item: 'lone', kind: 'only-here', dx: 0, dy: 0, turns: 0, deck: undefined },
     ])
   })
+
+  it('name a copy that is there only as none is named that stands here', () => {
+    expect(apart([at(0, 0, 0)], [at(0, 50, 0), at(1, 3, 0)])).toEqual([
+      { item: 'pair#1', kind: 'moved', dx: 3000, dy: 0, turns: 0, deck: undefined },
+      { item: 'pair#2', kind: 'only-there', dx: 0, dy: 0, turns: 0, deck: undefined },
+    ])
+  })
 })
 
 describe('figures', () => {
