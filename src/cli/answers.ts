@@ -52,8 +52,8 @@ export function verdict({ result, problem }: Answer): string {
       const open = result.objectives.filter((o) => !o.proven).map((o) => thing[o.name])
       const closed = result.objectives.filter((o) => o.proven).map((o) => thing[o.name])
       // proven by the rules of a layout alone, but the file asks for leads that are long enough and can be joined
-      if (open.length === 0) return 'Everything fits, but not every lead is long enough and finds a free contact.'
-      if (closed.length === 0) return `Everything fits; whether ${list(open)} could be better is not known yet.`
+      if (open.length === 0) return 'It fits, but not every lead is long enough and finds a free contact.'
+      if (closed.length === 0) return `It fits; whether ${list(open)} could be better is not known yet.`
       return `Best possible in ${list(closed)}; ${list(open)} may have room for better.`
     }
     case 'infeasible': {

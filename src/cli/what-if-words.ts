@@ -28,8 +28,16 @@ const TIME = 'No answer in this time; more time may find one.'
 /** What was varied: each answer is of these sizes alone. */
 const VARIED = { length: 'length', width: 'width', both: 'size of the same proportion' }
 
-export function smallestAnswer(project: Project, problem: Problem, way: keyof typeof VARIED, r: SmallestDeck): Said {
+/** `all`: optional items were to fit too. */
+export function smallestAnswer(
+  project: Project,
+  problem: Problem,
+  way: keyof typeof VARIED,
+  all: boolean,
+  r: SmallestDeck,
+): Said {
   const from = sizeInFile(r.from)
+  const required = all || problem.items.every((i) => i.required) ? '' : ' required'
   const deck = deckCalled(problem.decks.find((d) => d.id === r.deck)!)
   switch (r.status) {
     case 'unknown':
@@ -41,15 +49,15 @@ export function smallestAnswer(project: Project, problem: Problem, way: keyof ty
       return { text, json: { answer: 'none', deck: r.deck, from }, code: 1 }
     }
     case 'none': {
-      const text = [`Not everything fits on ${deck} at any ${VARIED[way]} up to ${sizeText(r.upTo)}.`]
+      const text = [`Not everything${required} fits on ${deck} at any ${VARIED[way]} up to ${sizeText(r.upTo)}.`]
       return { text, json: { answer: 'none', deck: r.deck, from, upTo: sizeInFile(r.upTo) }, code: 1 }
     }
     case 'found': {
       const changed = applyChanges({ problem, pins: [] }, r.changes).problem
       const change =
         r.changes.length === 0
-          ? `Everything fits on ${deck} as it is, ${sizeText(r.to)}.`
-          : `Everything fits on ${deck} of ${sizeText(r.to)}. ${changesText(r.changes)}`
+          ? `Everything${required} fits on ${deck} as it is, ${sizeText(r.to)}.`
+          : `Everything${required} fits on ${deck} of ${sizeText(r.to)}. ${changesText(r.changes)}`
       return {
         text: [change, belowText(way, r)],
         json: {

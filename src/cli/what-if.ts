@@ -136,8 +136,10 @@ function asking(asked: Asked, { deck, item }: Named, given: Given, project: Proj
   switch (asked.question) {
     case 'smallest-deck': {
       const { way } = asked
-      const more = { all: given.has('all'), ...(deck === undefined ? {} : { deck }) }
-      return async (l) => smallestAnswer(project, problem, way, await toEnd(sizing(problem, way, { ...l, ...more })))
+      const all = given.has('all')
+      const more = { all, ...(deck === undefined ? {} : { deck }) }
+      return async (l) =>
+        smallestAnswer(project, problem, way, all, await toEnd(sizing(problem, way, { ...l, ...more })))
     }
     case 'one-more':
       return async (l) => oneMoreAnswer(project, problem, await toEnd(addingOne(problem, item!, l)))

@@ -44,6 +44,15 @@ describe('what-if --smallest-deck', () => {
     expect(both.out).toContain('No smaller size of the same proportion does')
   })
 
+  it('speaks of everything only where what is optional was asked for too', async () => {
+    const { items, ...rest } = plate()
+    const more = JSON.stringify({ ...rest, items: items.map((i, k) => (k === 0 ? i : { ...i, required: false })) })
+    const said = async (...all: string[]) =>
+      (await asked(['what-if', '-', '--smallest-deck', 'width', ...all], more)).out
+    expect(await said()).toMatch(/^Everything required fits on deck main of /)
+    expect(await said('--all')).toMatch(/^Everything fits on deck main of /)
+  })
+
   it('gives a patch and a layout that check calls legal', async () => {
     const ran = await asked(['what-if', project, '--smallest-deck', 'both', '--json'])
     const answer = JSON.parse(ran.out)
