@@ -6,7 +6,6 @@
 
 import fontkit from '@pdf-lib/fontkit'
 import { PDFDocument, type PDFFont, PDFName, type PDFPage, PrintScaling } from 'pdf-lib'
-import { plain } from '../model/called.ts'
 import { type Line, segmentsOf, segmentsOfOpen } from './contour.ts'
 import { fontBytes, printable } from './pdf-font.ts'
 import { boxContour, type Colour, colours, type Ink, type Look, type Page } from './pdf-ink.ts'
@@ -25,12 +24,13 @@ export interface Press {
   readonly print: (title: string, pages: readonly Page[]) => Promise<Uint8Array>
 }
 
-export async function openPress(): Promise<Press> {
+/** `named`: what names of copies in a text become. */
+export async function openPress(named = (text: string): string => text): Promise<Press> {
   const document = await PDFDocument.create({ updateMetadata: false })
   document.registerFontkit(fontkit)
   const font = await document.embedFont(fontBytes(), { customName: 'DeckwrightSans' })
   const has = new Set(font.getCharacterSet())
-  const clean = (text: string): string => printable(plain(text), has)
+  const clean = (text: string): string => printable(named(text), has)
   // Without kerning and ligatures, which this font has none of, a text is its letters one after the other.
   const widths = kept((letter) => font.widthOfTextAtSize(letter, 1))
   const codes = kept((letter) => font.encodeText(letter).toString().slice(1, -1))

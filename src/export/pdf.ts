@@ -3,6 +3,7 @@
  * of every part; before them, where it is handed over, the check list before power. Not re-exported by index.ts: the page fetches this file, and the font and writer with it, when somebody asks.
  */
 import type { Placement, Problem, Um } from '../../solver/index.ts'
+import { plainIn } from '../model/called.ts'
 import type { LaidLead } from '../model/laid-lead.ts'
 import { upwards } from './assembly-order.ts'
 import { assemblyPages } from './pdf-assembly.ts'
@@ -55,7 +56,7 @@ export async function pdfPages(
   if (!(overlap >= 10 && overlap <= 40)) throw new PdfError(words.overlap(overlap))
   const paper = papers[options.paper ?? 'A4']
   const decks = options.deck === undefined ? upwards(problem) : [options.deck]
-  const press = await openPress()
+  const press = await openPress(plainIn([problem, ...others.map((o) => o.problem)]))
   const pages: Page[] = []
   if (parts.includes('template')) {
     for (const deck of decks) pages.push(...deckPages(press, problem, placements, { deck, paper, overlap, asMade }))

@@ -7,6 +7,7 @@ import { deckDrawing } from '../export/pdf-deck.ts'
 import { type PaperName, papers } from '../export/pdf-paper.ts'
 import { openPress } from '../export/pdf-press.ts'
 import { tilingOf } from '../export/pdf-tiles.ts'
+import { plainIn } from '../model/called.ts'
 
 /** mm, y downwards, ready to be drawn. */
 interface Room {
@@ -35,7 +36,7 @@ export async function pageMaps(
   paper: PaperName,
   asMade: boolean,
 ): Promise<PageMap[]> {
-  const press = await openPress()
+  const press = await openPress(plainIn([problem]))
   return upwards(problem).map((index) => {
     const { drawing } = deckDrawing(press, problem, placements, index, asMade)
     const tiles = tilingOf(drawing, papers[paper], OVERLAP).tiles
