@@ -15,10 +15,11 @@ import {
   sweepOf,
   tiePointsOn,
 } from '../../solver/index.ts'
+import { dashed } from '../model/dashed.ts'
 import { type LaidLead, type WireRoute, wireRoutes } from '../model/index.ts'
 import { circle, contourOf, path, rectContour } from './contour.ts'
 import { areasOf, type Ring, ringOf } from './gltf-flat.ts'
-import { bars, box, type Mesh, type Point3, prism, spots } from './gltf-mesh.ts'
+import { bars, box, joined, type Mesh, type Point3, prism, spots } from './gltf-mesh.ts'
 import { madeBy } from './made.ts'
 import { model as words } from './words.ts'
 
@@ -164,8 +165,8 @@ export function freePoints(bodies: readonly Body[], board: Body): Point[] {
   return points.filter((_, i) => !covered.has(i)).map((p) => p.at)
 }
 
-/** Along the deck from end to end, up to the tops of the bodies that it joins, and straight through the decks between. */
-function wireOf(layout: Layout, { wire: index, from, to, strokes }: WireRoute): Part {
+/** Along the deck from end to end, up to the tops of the bodies that it joins, and straight through the decks between; in dashes where no way is open. */
+function wireOf(layout: Layout, { wire: index, from, to, strokes, barred }: WireRoute): Part {
   const wire = layout.problem.wires[index]!
   const side = WIRE * Math.sqrt(wire.conductors)
   const lie = (deck: number): number => (layout.problem.decks[deck]?.z ?? 0) / 1000 + side / 2
@@ -178,9 +179,7 @@ function wireOf(layout: Layout, { wire: index, from, to, strokes }: WireRoute): 
   for (const { deck, points } of strokes) for (const p of points) line.push(at(p, lie(deck)))
   line.push(at(to.at, end(to.item, to.deck)))
   const [x, y, z] = line[0]!
-  const mesh = bars(
-    line.map(([px, py, pz]): Point3 => [px - x, py - y, pz - z]),
-    side,
-  )
+  const run = line.map(([px, py, pz]): Point3 => [px - x, py - y, pz - z])
+  const mesh = joined((barred ? dashed(run, 2 * side, 3 * side) : [run]).map((piece) => bars(piece, side)))
   return { name: words.wire(wire.id), role: 'wire', at: [x, y, z], mesh, parts: [] }
 }

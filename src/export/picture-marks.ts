@@ -48,32 +48,6 @@ export const lines = (all: readonly (readonly Point2[])[], colour: string, width
 /** A ring as a line that ends where it begins. */
 export const around = (ring: Ring): readonly Point2[] => (ring.length > 0 ? [...ring, ring[0]!] : [])
 
-/** A line in pieces: `on` drawn, `off` not, and so on. Where the last piece of a closed line is cut off does not matter. */
-export function dashed(line: readonly Point2[], on: number, off: number): Point2[][] {
-  const pieces: Point2[][] = []
-  let drawing = true
-  let left = on
-  let piece: Point2[] = line[0] ? [line[0]] : []
-  for (let i = 0; i + 1 < line.length; i++) {
-    let a = line[i]!
-    const b = line[i + 1]!
-    let rest = Math.hypot(b[0] - a[0], b[1] - a[1])
-    while (rest > left) {
-      const t = left / rest
-      a = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
-      rest -= left
-      if (drawing) pieces.push([...piece, a])
-      drawing = !drawing
-      left = drawing ? on : off
-      piece = [a]
-    }
-    left -= rest
-    piece.push(b)
-  }
-  if (drawing && piece.length > 1) pieces.push(piece)
-  return pieces
-}
-
 /** Parallel lines `step` apart at `degrees` from +x, where they lie inside rings (even-odd). They start from one common line. */
 export function hatched(rings: readonly Ring[], degrees: number, step: number): Point2[][] {
   const angle = (degrees * Math.PI) / 180

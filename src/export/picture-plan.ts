@@ -15,12 +15,13 @@ import {
   type Zone,
 } from '../../solver/index.ts'
 import { called } from '../model/called.ts'
+import { dashed } from '../model/dashed.ts'
 import type { WireRoute } from '../model/index.ts'
 import { circle, contourOf, rectContour } from './contour.ts'
 import { type Point2, type Ring, ringOf } from './gltf-flat.ts'
 import { freePoints, sweepRing } from './gltf-parts.ts'
 import type { PlanColours } from './picture-colours.ts'
-import { area, around, dashed, type Group, hatched, lines, type Mark } from './picture-marks.ts'
+import { area, around, type Group, hatched, lines, type Mark } from './picture-marks.ts'
 import { type Frame, framesMeet, type Name, nameIn, nameMarks, numberMarks } from './picture-words.ts'
 import { picture as says } from './words.ts'
 

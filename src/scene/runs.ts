@@ -1,5 +1,6 @@
 /** Where wires run in the round: straight pieces along the decks, up to the parts that they join, and through the decks between. mm. */
 import type { Body, End, Problem } from '../../solver/index.ts'
+import { dashed } from '../model/dashed.ts'
 import type { WireRoute } from '../model/index.ts'
 
 type Point3 = readonly [number, number, number]
@@ -8,12 +9,17 @@ export interface Run {
   /** Index into the problem's wires; the number on the screen is one more. */
   readonly wire: number
   readonly line: readonly Point3[]
+  /** What of it is drawn: all, or dashes where no way is open. */
+  readonly pieces: readonly (readonly Point3[])[]
   /** The middle of its longest piece, where the number stands. */
   readonly middle: Point3
 }
 
 /** Wires lie so far over their deck. */
 const LIE = 0.8
+
+/** How much of a lead that has no way is drawn, and how much not; bars are longer than their lines by what they are thick. */
+const DASH = { on: 2, off: 4 }
 
 const same = (a: Point3, b: Point3): boolean => a.every((v, i) => Math.abs(v - b[i]!) < 1e-6)
 
@@ -39,7 +45,8 @@ export function runsOf(
     add(from.at.x, from.at.y, Math.max(topOf(from) + (lifts[from.deck] ?? 0), ground(from.deck) + LIE))
     for (const { deck, points } of route.strokes) for (const { x, y } of points) add(x, y, ground(deck) + LIE)
     add(to.at.x, to.at.y, Math.max(topOf(to) + (lifts[to.deck] ?? 0), ground(to.deck) + LIE))
-    return line.length < 2 ? [] : [{ wire: route.wire, line, middle: middleOf(line) }]
+    const pieces = route.barred ? dashed(line, DASH.on, DASH.off) : [line]
+    return line.length < 2 ? [] : [{ wire: route.wire, line, pieces, middle: middleOf(line) }]
   })
 }
 

@@ -31,7 +31,10 @@ function Bars({ runs, strong, tight, colours }: Props) {
   const mesh = useRef<InstancedMesh>(null)
   const invalidate = useThree((s) => s.invalidate)
   const pieces = useMemo(
-    () => runs.flatMap(({ wire, line }) => line.slice(1).map((b, i) => ({ wire, a: line[i]!, b }))),
+    () =>
+      runs.flatMap((r) =>
+        r.pieces.flatMap((piece) => piece.slice(1).map((b, i) => ({ wire: r.wire, a: piece[i]!, b }))),
+      ),
     [runs],
   )
   useLayoutEffect(() => {

@@ -80,7 +80,7 @@ export function routedLeads(
   return straightLeads(problem, placements, wiring, figures).map((straight): Lead => {
     const route = routed.get(straight.wire)
     // What is to spare on a way that is not open would be read as if it could be laid.
-    if (!route) return { ...straight, cut: undefined, spare: undefined, way: 'barred' }
+    if (!route) return { ...straight, cut: undefined, spare: undefined, way: 'barred', barred: true }
     return {
       wire: straight.wire,
       from: route.from,

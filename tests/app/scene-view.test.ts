@@ -121,6 +121,23 @@ describe('wires', () => {
     const end = wire.line[wire.line.length - 1]!
     expect(tops.some((t) => Math.abs(t - end[2]) < 1e-6)).toBe(true)
   })
+
+  it('are drawn whole, and in dashes where they have no way', () => {
+    const routes = wireRoutes(layoutOf(problem, placements))
+    const lifts = liftsOf(problem, 0)
+    const drawn = (all: typeof routes) =>
+      runsOf(problem, bodiesOf(problem, placements), all, lifts).map(({ pieces }) =>
+        pieces.flatMap((piece) => piece.slice(1).map((b, i) => Math.hypot(...b.map((v, k) => v - piece[i]![k]!)))),
+      )
+    const sum = (lengths: readonly number[]) => lengths.reduce((a, b) => a + b, 0)
+    const [whole, barred] = [drawn(routes), drawn(routes.map((r) => ({ ...r, barred: true })))]
+    for (const [i, lengths] of whole.entries()) {
+      const length = sum(lengths)
+      // A third is drawn; what is over at the end is one dash at most.
+      expect(Math.abs(sum(barred[i]!) - length / 3)).toBeLessThan(2)
+      expect(barred[i]!.length).toBeGreaterThan(length / 6 - 1)
+    }
+  })
 })
 
 describe('a head', () => {

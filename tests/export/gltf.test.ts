@@ -3,6 +3,7 @@ import { validateBytes, validateString } from 'gltf-validator'
 import { describe, expect, it } from 'vitest'
 import { mm, type Placement, type Problem } from '../../solver/index.ts'
 import { gltf, gltfText } from '../../src/export/gltf.ts'
+import type { LaidLead } from '../../src/model/index.ts'
 import { at, deck, item, part, problem, pt, rect, round, screws } from './decks.ts'
 import { boxOfNode, openSides, type ReadNode, readGlb, volumeOf } from './gltf-read.ts'
 import { demos } from './picture-demos.ts'
@@ -80,6 +81,22 @@ describe('glTF of the demo robots', () => {
       }
     })
   }
+
+  it('draws a wire that has no way in dashes, each of them closed', async () => {
+    const { problem: p, placements } = demos()[0]!
+    const barred = p.wires.map((_, wire) => ({ wire, by: [] }))
+    const nodes = async (laid?: readonly LaidLead[]) =>
+      readGlb(await gltf(p, placements, laid ? { laid } : {})).nodes.filter((n) => n.name.startsWith('wire '))
+    const [whole, dashes] = [await nodes(), await nodes(barred)]
+    expect(whole.length).toBeGreaterThan(5)
+    for (const [i, node] of dashes.entries()) {
+      expect(openSides(node.triangles), node.name).toEqual([])
+      expect(node.triangles.length, node.name).toBeGreaterThan(whole[i]!.triangles.length)
+      expect(volumeOf(node), node.name).toBeLessThan(volumeOf(whole[i]!) * 0.8)
+      // Its ends are where they were.
+      expect(boxOfNode(node).min[2]).toBeCloseTo(boxOfNode(whole[i]!).min[2]!, 6)
+    }
+  })
 
   it('gives the same bytes for the same layout', async () => {
     const { problem: p, placements } = demos()[0]!

@@ -7,8 +7,9 @@ import { describe, expect, it } from 'vitest'
 import { figures, layoutOf, mm, type Pass, type Wire } from '../../solver/index.ts'
 import { planPicture, planPng } from '../../src/export/picture.ts'
 import { planColours, rgb, solidColours } from '../../src/export/picture-colours.ts'
-import { dashed, hatched } from '../../src/export/picture-marks.ts'
+import { hatched } from '../../src/export/picture-marks.ts'
 import { rasterised } from '../../src/export/picture-raster.ts'
+import { dashed } from '../../src/model/dashed.ts'
 import { type Stroke, wireRoutes } from '../../src/model/index.ts'
 import { at, deck, item, part, problem, pt, rect, round } from './decks.ts'
 import { demos } from './picture-demos.ts'
@@ -172,7 +173,7 @@ describe('hatches and dashes', () => {
         expect(x > 10.5001 && x < 20.4999 && y > 10.5001 && y < 20.4999, `${angle}: ${x} ${y} in the hole`).toBe(false)
       }
     }
-    const pieces = dashed([...ring(0, 0, 30, 10), [0, 0]], 3, 1)
+    const pieces = dashed<readonly [number, number]>([...ring(0, 0, 30, 10), [0, 0]], 3, 1)
     expect(long(pieces)).toBeCloseTo(60, 6)
     expect(pieces).toHaveLength(20)
   })
