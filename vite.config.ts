@@ -45,6 +45,12 @@ const offline = (): Plugin => ({
   },
 })
 
+/** What the glTF library fetches in the part of it that is for Node: the page has nothing of that part, and nobody need be warned of it. */
+const FOR_NODE = ['node:fs', 'node:path']
+
+/** How long a build took on a busy machine is no warning. */
+const checks = { bundlerTimings: false }
+
 /** `vite build` makes the page, `vite build --ssr` the commands, `--mode bench` with `--ssr` the bench; everything bundled. */
 export default defineConfig(({ isSsrBuild, mode }) => {
   if (isSsrBuild) {
@@ -69,6 +75,7 @@ export default defineConfig(({ isSsrBuild, mode }) => {
         target: 'node20',
         minify: false,
         rolldownOptions: {
+          checks,
           input,
           output: {
             entryFileNames: '[name].js',
@@ -85,13 +92,14 @@ export default defineConfig(({ isSsrBuild, mode }) => {
     base: './',
     publicDir: at('./src/static'),
     plugins: [react(), offline()],
-    worker: { format: 'es' as const },
+    worker: { format: 'es' as const, rolldownOptions: { checks, external: FOR_NODE } },
     build: {
       outDir: at('./dist/page'),
       emptyOutDir: true,
       target: 'es2022',
       chunkSizeWarningLimit: 1500,
       rolldownOptions: {
+        checks,
         output: {
           codeSplitting: {
             // The 3D view arrives after the first paint, so nothing of it may be in the entry's chunk.

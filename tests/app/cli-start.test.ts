@@ -23,9 +23,17 @@ describe('npm start', () => {
 
   it('shows the first demo compared, then the address of a page that answers, and ends at Ctrl-C', async () => {
     const from = performance.now()
-    // A group of its own, so that Ctrl-C reaches all of it, as from a keyboard.
-    const child = spawn('npm', ['start'], { cwd: home.path, detached: true, env: { ...process.env, PORT: '5390' } })
+    // Built as for a user, not as for tests. A group of its own, so that Ctrl-C reaches all of it, as from a keyboard.
+    const child = spawn('npm', ['start'], {
+      cwd: home.path,
+      detached: true,
+      env: { ...process.env, NODE_ENV: 'production', PORT: '5390' },
+    })
     let out = ''
+    let err = ''
+    child.stderr.setEncoding('utf8').on('data', (text: string) => {
+      err += text
+    })
     const url = await new Promise<string>((found, lost) => {
       child.stdout.setEncoding('utf8').on('data', (text: string) => {
         out += text
@@ -47,6 +55,8 @@ describe('npm start', () => {
     process.kill(-child.pid!, 'SIGINT')
     await ended
     await expect(fetch(url)).rejects.toThrow()
+    // The build has nothing to warn of.
+    expect(err).not.toMatch(/plugin/i)
   })
 
   it('loads no 3D before the first paint', () => {
