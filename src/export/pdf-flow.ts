@@ -29,6 +29,8 @@ export type Block =
   | { readonly kind: 'picture'; readonly height: number; readonly draw: (room: Box) => readonly Ink[] }
   | { readonly kind: 'new page' }
 
+type Table = Extract<Block, { kind: 'table' }>
+
 const HEADING = 4.6
 const HEADING_LINE = 6.4
 const SIZE = 3
@@ -64,13 +66,21 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
       y -= line
     }
   }
-  /** Of a heading and what it stands over: words and the picture after them; else the beginning of something. */
+  const tableOf = ({ columns, rows }: Table) => {
+    const widths = columnWidths(press, columns, rows, { room: room.x1 - room.x0, size: CELL, beside: BESIDE })
+    const set = (cells: readonly string[]) => row(press, widths, cells, room)
+    const head = set(columns.map((c) => c.head))
+    // The head never stands alone.
+    return { set, head, begins: head.height + set(rows[0] ?? []).height }
+  }
+  /** Of a heading and what it stands over: words, and the picture or the beginning of the table after them; else the beginning of something. */
   const together = (heading: string, rest: readonly Block[]): number => {
     const tall = (text: string, size: number, line: number): number =>
       wrapTo(press, text, size, room.x1 - room.x0).length * line
     let height = 3.5 + tall(heading, HEADING, HEADING_LINE) + 0.8
     for (const block of rest) {
       if (block.kind === 'picture') return height + block.height
+      if (block.kind === 'table' && block.rows.length > 0) return height + tableOf(block).begins
       if (block.kind !== 'text') break
       height += tall(block.text, SIZE, LINE) + 1
     }
@@ -125,17 +135,7 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
           words(block.none, SIZE, LINE, 0)
           break
         }
-        const widths = columnWidths(press, block.columns, block.rows, {
-          room: room.x1 - room.x0,
-          size: CELL,
-          beside: BESIDE,
-        })
-        const head = row(
-          press,
-          widths,
-          block.columns.map((c) => c.head),
-          room,
-        )
+        const { set, head, begins } = tableOf(block)
         const top = (): void => {
           ink(
             {
@@ -147,11 +147,10 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
           )
           y -= head.height
         }
-        // The head never stands alone either.
-        need(head.height + row(press, widths, block.rows[0]!, room).height)
+        need(begins)
         top()
         for (const cells of block.rows) {
-          const r = row(press, widths, cells, room)
+          const r = set(cells)
           if (y - r.height < room.y0) {
             next()
             top()

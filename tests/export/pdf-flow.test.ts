@@ -34,4 +34,28 @@ describe('printed pages', () => {
     // there would be room for its heading beside the first, but not for it
     expect(await written([...plan('one', 0.6), ...plan('two', 0.38)])).toEqual([whole('one'), whole('two')])
   })
+
+  it('have a table under its own heading and words, however tall its first row is', async () => {
+    const long = Array.from({ length: 12 }, (_, i) => `word${i}`).join(' ')
+    const table = (name: string): Block[] => [
+      { kind: 'heading', text: `heading of ${name}` },
+      { kind: 'text', text: `caption of ${name}` },
+      {
+        kind: 'table',
+        columns: [{ head: `head of ${name}`, share: 1 }, ...Array.from({ length: 7 }, () => ({ head: 'h', share: 1 }))],
+        rows: [[`row of ${name}`, long, long, long, long, long, long, long]],
+        none: 'none',
+      },
+    ]
+    const all = ['heading', 'caption', 'head', 'row'].map((what) => `${what} of two`)
+    for (let part = 0.5; part < 1; part += 0.01) {
+      const pages = await written([...plan('one', part), ...table('two')])
+      expect(
+        pages
+          .filter((page) => page.some((text) => text.endsWith('two')))
+          .map((page) => page.filter((t) => t.endsWith('two'))),
+        `${part}`,
+      ).toEqual([all])
+    }
+  })
 })
