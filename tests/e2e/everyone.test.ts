@@ -33,6 +33,9 @@ const cutOff = (v: Visit): Promise<string[]> =>
   v.page.evaluate(() => {
     const wide = document.documentElement.scrollWidth - innerWidth
     const found = wide > 0 ? [`the page is ${wide} px wider than its window`] : []
+    for (const dialog of document.querySelectorAll('dialog[open]'))
+      if (dialog.scrollWidth > dialog.clientWidth)
+        found.push(`the dialog is ${dialog.scrollWidth - dialog.clientWidth} px wider than its room`)
     const scrolls = (element: Element): boolean => {
       for (let at: Element | null = element; at; at = at.parentElement)
         if (/auto|scroll/.test(getComputedStyle(at).overflowX) && at.scrollWidth > at.clientWidth) return true
@@ -185,7 +188,9 @@ describe('for everyone', () => {
       const v = await visit(browser, { demo: 'none', colorScheme, width: 1024, height: 700 })
       await v.page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })
       v.page.setDefaultTimeout(15_000)
-      await v.open('bricks.json', bricks)
+      // A name longer than a phone is wide.
+      const name = 'as it lay on the table the evening before its first run'
+      await v.open('bricks.json', { ...bricks, variants: [{ id: 'base', name }, { id: 'second' }] })
       const found: string[] = []
       for (const { name, quick, phone, go, leave } of PLACES) {
         await (await go(v)).waitFor()
