@@ -56,6 +56,10 @@ export const isSwitch = ({ power, body }: Part): boolean => power.part === 'swit
 export const isPack = ({ power, body }: Part): boolean =>
   power.supply !== undefined || (body.item.footprint.kind === 'pack' && !power.output)
 
+/** What makes its volts from another supply's; a pack that makes its own is the pack that it is. */
+export const isRegulator = (part: Part): boolean =>
+  !isPack(part) && (part.power.output !== undefined || part.power.part === 'regulator')
+
 /** With nothing drawn; nothing of what has no cells, or does not say. */
 export const cellVolts = ({ power: { supply } }: Part): Volt | undefined => supply && (supply.cells ?? 1) * supply.volts
 

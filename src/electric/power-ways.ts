@@ -14,7 +14,7 @@ import { padKey, padsOf } from './netlist-pads.ts'
 import { GIVES, TAKES } from './pins-kinds.ts'
 import type { Lead, PowerModel } from './power-model.ts'
 import { type Poles, polesOf } from './power-poles.ts'
-import { isSwitch, type Part } from './power-roles.ts'
+import { isRegulator, isSwitch, type Part } from './power-roles.ts'
 
 type Side = 'out' | 'back'
 
@@ -26,6 +26,7 @@ export class Ways {
   private readonly ends = new Map<string, readonly Node[]>()
   private readonly walked = new Map<Poles['all'], Map<string, ReadonlySet<Node>>>()
   private readonly saying: ReadonlySet<number>
+  private readonly making: ReadonlySet<number>
   private readonly c: Conductors
   private readonly poles: Poles
   /** All that is one conductor with where packs are in series. */
@@ -42,6 +43,7 @@ export class Ways {
     this.leads = new Map((domain?.leads ?? []).map((l) => [l.id, l]))
     // who says nothing of what it draws may draw all the same
     this.saying = new Set(model.parts.filter((p) => p.power.load || p.power.output || p.power.part).map((p) => p.item))
+    this.making = new Set(model.parts.filter(isRegulator).map((p) => p.item))
     for (const side of ['out', 'back'] as const)
       for (const join of this.c.joins) {
         if (join.by !== 'lead' || !this.leads.has(join.id) || (join.side ?? side) !== side) continue
@@ -121,19 +123,22 @@ export class Ways {
     return [...cells, ...inside.map((n) => [n] as const)]
   }
 
-  /** Who draws there: exits, parts that say what they are or draw, and whoever has a terminal there that is not passive. */
-  private drawing(side: Side, without?: ReadonlySet<number>, poles?: Poles['all']): ReadonlySet<number> {
-    const found = new Set<number>()
+  /** Where somebody draws: exits, parts that say what they are or draw, and whatever terminal is not passive. */
+  private drawn(side: Side, without?: ReadonlySet<number>, poles?: Poles['all']): readonly Node[] {
     const reached = [...this.reached(side, without, poles)]
     const inSeries = new Set(reached.filter((n) => this.c.middles.has(n)).map((n) => this.ownerAt(n)))
-    for (const node of reached) {
+    return reached.filter((node) => {
       const place = this.c.places.get(node)!
       const owner = this.ownerAt(node)
-      if (owner === this.source.item || this.c.roles.protects.has(owner) || inSeries.has(owner)) continue
+      if (owner === this.source.item || this.c.roles.protects.has(owner) || inSeries.has(owner)) return false
       const draws = 'pad' in place && (place.pad.kind ?? 'passive') !== 'passive'
-      if ('exit' in place || draws || this.saying.has(owner)) found.add(owner)
-    }
-    return found
+      return 'exit' in place || draws || this.saying.has(owner)
+    })
+  }
+
+  /** Who draws there. */
+  private drawing(side: Side, without?: ReadonlySet<number>, poles?: Poles['all']): ReadonlySet<number> {
+    return new Set(this.drawn(side, without, poles).map((n) => this.ownerAt(n)))
   }
 
   private owners(side: Side, without?: ReadonlySet<number>): ReadonlySet<number> {
@@ -145,26 +150,32 @@ export class Ways {
     return this.owners(side).has(item)
   }
 
-  /** Whether another pack is one conductor with it, by way of all switches. */
-  meets(pack: number): boolean {
-    return this.drawing('out').has(pack)
+  /** Whether what another supply gives is one conductor with it, by way of all switches but those that are open. */
+  meets(item: number, open?: ReadonlySet<number>): boolean {
+    return this.drawn('out', open).some((n) => this.ownerAt(n) === item && this.isGiven(n))
   }
 
-  /** Whether behind this item there are other packs alone: it is in their way, and this supply meets it from behind. */
+  /** Whether a pack has its terminal there, or what makes volts gives them there. */
+  private isGiven(node: Node): boolean {
+    const owner = this.ownerAt(node)
+    return this.c.roles.packs.has(owner) || (this.making.has(owner) && isKind(this.c.places.get(node)!, GIVES))
+  }
+
+  /** Whether behind this item there are other supplies alone: it is in their way, and this one meets them from behind. */
   isOthers(item: number): boolean {
     const without = new Set([item])
     const behind = (['out', 'back'] as const).flatMap((side) => {
-      const rest = this.drawing(side, without)
-      return [...this.drawing(side)].filter((n) => !rest.has(n))
+      const rest = new Set(this.drawn(side, without))
+      return this.drawn(side).filter((n) => !rest.has(n))
     })
-    return behind.length > 0 && behind.every((n) => this.c.roles.packs.has(n))
+    return behind.length > 0 && behind.every((n) => this.isGiven(n))
   }
 
-  /** Whether its way comes to where this item takes a supply, or to where it says nothing of itself. */
-  feeds(item: number): boolean {
+  /** Whether its way comes to where this item takes a supply, or to where it says nothing of itself, with some switches open. */
+  feeds(item: number, open?: ReadonlySet<number>): boolean {
     const takes = (place: Place) =>
       'pad' in place && place.item === item && (place.pad.kind === undefined || isKind(place, TAKES))
-    return [...this.reached('out')].some((node) => takes(this.c.places.get(node)!))
+    return [...this.reached('out', open)].some((node) => takes(this.c.places.get(node)!))
   }
 
   /**

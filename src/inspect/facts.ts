@@ -2,6 +2,7 @@
 import {
   isFused,
   isPack,
+  isRegulator,
   isSwitch,
   isSwitched,
   type Net,
@@ -68,8 +69,7 @@ export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {
     ...netlist.nets.flatMap((n) => n.nodes.flatMap((e) => (e.kind === 'pad' ? [e.item] : []))),
   ])
   const supplies = parts.filter(isPack)
-  // a pack that makes its own volts is told of once, as the pack that it is
-  const regulators = parts.filter((p) => !isPack(p) && (p.power.output || p.power.part === 'regulator'))
+  const regulators = parts.filter(isRegulator)
   const programming = lines(model, netlist)
   const opens = new Set(programming.flatMap((l) => l.by ?? []))
   const ways = new Map([...new Set([...supplies, ...regulators])].map((p) => [p, new Ways(model, p)]))

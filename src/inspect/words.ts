@@ -42,6 +42,22 @@ export const endAt = (item: string, terminal: string, name: string | undefined):
 
 const andOn = (switches: readonly string[]): string => (switches.length > 0 ? ` and switch on ${names(switches)}` : '')
 
+/** What a step turns on, and before that what it has off: packs that are disconnected again, and switches. */
+interface Turned {
+  readonly apart: readonly string[]
+  readonly off: readonly string[]
+  readonly on: readonly string[]
+}
+
+/** A sentence that begins with what has to be off again, if anything. */
+function again({ apart, off }: Turned, text: string): string {
+  const all = [
+    ...(apart.length > 0 ? [`${names(apart)} disconnected`] : []),
+    ...(off.length > 0 ? [`${names(off)} off`] : []),
+  ]
+  return all.length > 0 ? `With ${all.join(' and ')} again, ${text}` : text[0]!.toUpperCase() + text.slice(1)
+}
+
 /** Steps of the check list, in their order; `why…` is the reason of the one above it. */
 export const steps = {
   cautions: [
@@ -139,16 +155,23 @@ export const steps = {
   /** The first supply goes on alone, by the switches. Volts where the project says them. */
   connectFirst: (supply: string, switches: readonly string[], measured: string): string =>
     `Connect ${supply} alone${andOn(switches)}. ${measured} Wait a minute: nothing gets warm, smells or hums.`,
-  /** `off`: what is on, and must not be while it is connected. */
-  connectNext: (supply: string, off: readonly string[], on: readonly string[], measured: string): string =>
-    `${off.length > 0 ? `With ${names(off)} off again, connect` : 'Connect'} ${supply} as well${andOn(on)}. ${measured} Wait a minute: nothing gets warm, smells or hums.`,
+  connectNext: (supply: string, turn: Turned, measured: string): string => {
+    const also = turn.apart.length > 0 ? '' : ' as well'
+    return `${again(turn, `connect ${supply}${also}${andOn(turn.on)}`)}. ${measured} Wait a minute: nothing gets warm, smells or hums.`
+  },
   /** `supplies`: one, or packs in series. */
   measured: (supplies: readonly string[], volts: number | undefined): string =>
     supplies.length > 1
       ? `Measure across ${names(supplies)} in series, where their leads end: ${expected(volts, 'their sheets say')}.`
       : `Measure where its leads end: ${expected(volts)}.`,
-  measure: (regulator: string, switches: readonly string[], volts: number | undefined): string =>
-    `Measure at the output of ${regulator}: ${expected(volts)}. Only then connect what it feeds${andOn(switches)}.`,
+  measure: (
+    regulator: string,
+    turn: Turned & { readonly before: readonly string[] },
+    volts: number | undefined,
+  ): string => {
+    const first = turn.before.length > 0 ? `switch on ${names(turn.before)} and ` : ''
+    return `${again(turn, `${first}measure at the output of ${regulator}`)}: ${expected(volts)}. Only then connect what it feeds${andOn(turn.on)}.`
+  },
 
   /** `index` counts from 0. */
   motor: (index: number, motor: string, off: readonly string[], leads: readonly End[]): string => {

@@ -163,6 +163,27 @@ describe('the first power of packs', () => {
     ])
   })
 
+  it('that meet has one disconnected again where no switch keeps it from the next', () => {
+    const back = 'pack-1.minus pack-2.minus lamp-1.minus'
+    const one = ['pack-1.plus fuse-1.in', 'fuse-1.out switch-2.out lamp-1.plus', ...nets(2), back]
+    expect(connects(IDS, one)).toEqual([
+      'Connect pack-1 alone',
+      'With pack-1 disconnected again, connect pack-2 and switch on switch-2',
+    ])
+    // each has a lamp before its switch, so that of neither everything is behind that
+    const both = [
+      ...nets(1),
+      ...nets(2),
+      'fuse-1.out lamp-1.plus',
+      'fuse-2.out lamp-2.plus',
+      'switch-1.out switch-2.out',
+    ]
+    expect(connects(IDS, [...both, back])).toEqual([
+      'Connect pack-1 alone and switch on switch-1 and switch-2',
+      'With pack-1 disconnected and switch-1 and switch-2 off again, connect pack-2 and switch on switch-1 and switch-2',
+    ])
+  })
+
   it('in series turns nothing on until the last of them is there', () => {
     const series = ['pack-1.plus pack-2.minus', 'pack-2.plus switch-1.in', 'switch-1.out lamp-1.plus']
     expect(connects('pack-2 pack-1 switch-1 lamp-1', [...series, 'pack-1.minus lamp-1.minus'])).toEqual([
@@ -234,6 +255,28 @@ describe('the first power of regulators', () => {
     ).toEqual([
       'Connect pack alone and switch on switch-1. Wait a minute: nothing gets warm, smells or hums.',
       'Measure at the output of regulator. Only then connect what it feeds and switch on switch-2.',
+    ])
+  })
+
+  it('that meet turns on one at a time, and none while a pack gives to its output', () => {
+    const back = 'pack-1.minus regulator-1.minus chip-1.minus'
+    const fed = ['pack-1.plus switch-3.in', 'switch-3.out regulator-1.in regulator-2.in', back]
+    const two = [1, 2].map((i) => `regulator-${i}.out switch-${i}.in`)
+    const ids = 'pack-1 switch-1 switch-2 switch-3 regulator-1 regulator-2 chip-1'
+    expect(turns(ids, [...fed, ...two, 'switch-1.out switch-2.out chip-1.plus']).slice(1)).toEqual([
+      'Measure at the output of regulator-1. Only then connect what it feeds and switch on switch-1.',
+      'With switch-1 off again, measure at the output of regulator-2. Only then connect what it feeds and switch on switch-2.',
+    ])
+    const cells = 'cell.plus switch-2.in'
+    const behind = ['regulator-1.out switch-1.in', 'switch-1.out switch-2.out chip-1.plus']
+    expect(turns(`${ids} cell`, [...fed, cells, ...behind]).slice(1, 3)).toEqual([
+      'Connect cell as well and switch on switch-2. Wait a minute: nothing gets warm, smells or hums.',
+      'With switch-2 off again, measure at the output of regulator-1. Only then connect what it feeds and switch on switch-1.',
+    ])
+    // no switch behind it: its pack is off meanwhile
+    expect(turns(`${ids} cell`, [...fed, cells, 'regulator-1.out switch-2.out chip-1.plus']).slice(1, 3)).toEqual([
+      'With switch-3 off again, connect cell as well and switch on switch-2. Wait a minute: nothing gets warm, smells or hums.',
+      'With switch-2 off again, switch on switch-3 and measure at the output of regulator-1. Only then connect what it feeds.',
     ])
   })
 

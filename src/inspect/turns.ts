@@ -1,0 +1,126 @@
+/**
+ * What is turned on with each supply as it comes to power, and what has to be off for it: step by step, with the packs that are connected
+ * and the switches that are on. Of supplies that would meet only one is on at a time. Common practice, no source.
+ */
+import { onTheWay, type Part, type PowerModel, packsUnder } from '../electric/index.ts'
+import type { PowerFacts } from './facts.ts'
+
+/** Switches by name. */
+export interface Turn {
+  /** Packs that no switch keeps from what is turned on: they are disconnected again. */
+  readonly apart: readonly string[]
+  /** Off again before it is connected or measured, of what is on. */
+  readonly off: readonly string[]
+  /** On again so that a regulator has what feeds it. */
+  readonly before: readonly string[]
+  /** Turned on with a pack, or once a regulator is measured. */
+  readonly on: readonly string[]
+  /** Packs in series of which it is the last to be connected; else it alone. */
+  readonly stack: readonly Part[]
+}
+
+const idOf = (p: Part): string => p.body.item.id
+
+/** Packs in series are turned on as one: nothing flows until the last of them is there. What is in nobody's way goes with the first. */
+export function turnsOf(
+  model: PowerModel,
+  facts: PowerFacts,
+  packs: readonly Part[],
+  regulators: readonly Part[],
+): ReadonlyMap<Part, Turn> {
+  const { switches } = facts
+  const seen = new Seen(model, facts, regulators)
+  const lowest = (p: Part) => packsUnder(model.conductors, p.item)[0]?.item ?? p.item
+  const [ofPacks, ofAll] = [seen.wayOf(packs), seen.wayOf([...packs, ...regulators])]
+  const turns = new Map<Part, Turn>()
+  let spare = switches.filter((id) => !ofAll.includes(id))
+  let on: readonly string[] = []
+  /** Packs that are connected and can give: of those in series, all. */
+  let there: readonly Part[] = []
+  /** Turns on `after` for those that give then; what is on of `own` is off while they are connected. */
+  const turn = (giving: readonly Part[], others: readonly Part[], own: readonly string[], after: readonly string[]) => {
+    const meeting = (now: readonly string[]) => others.filter((o) => giving.some((p) => seen.meet(o, p, now)))
+    const kept = [...own, ...seen.wayOf(meeting([...on, ...after]))]
+    const off = on.filter((name) => kept.includes(name))
+    on = [...on.filter((name) => !off.includes(name)), ...after]
+    const apart = meeting(on).filter((o) => there.includes(o))
+    there = there.filter((o) => !apart.includes(o))
+    return { apart: apart.map(idOf), off }
+  }
+  for (const p of packs) {
+    const stack = packs.filter((o) => lowest(o) === lowest(p))
+    if (stack.at(-1) !== p) {
+      turns.set(p, { apart: [], off: [], before: [], on: [], stack: [p] })
+      continue
+    }
+    const way = seen.wayOf(stack)
+    const after = [...spare, ...way]
+    turns.set(p, { ...turn(stack, there, way, after), before: [], on: after, stack })
+    spare = []
+    there = [...there, ...stack]
+  }
+  for (const p of regulators) {
+    const feeding = there.filter((o) => seen.fedBy(o).includes(p))
+    const isFed = feeding.some((o) => seen.isOn(o, on) && seen.fedBy(o, on).includes(p))
+    const first = isFed ? [] : feeding.slice(0, 1)
+    const before = seen.wayOf(first).filter((name) => !on.includes(name))
+    const way = seen.wayOf([p]).filter((name) => !ofPacks.includes(name) && !on.includes(name))
+    const others = [...there.filter((o) => !feeding.includes(o)), ...regulators.slice(0, regulators.indexOf(p))]
+    turns.set(p, { ...turn([p, ...first], others, [], [...before, ...way]), before, on: way, stack: [p] })
+  }
+  return turns
+}
+
+/** Who meets whom while some switches are on. */
+class Seen {
+  private readonly items: ReadonlyMap<string, number>
+
+  constructor(
+    private readonly model: PowerModel,
+    private readonly facts: PowerFacts,
+    private readonly regulators: readonly Part[],
+  ) {
+    this.items = new Map(model.parts.map((p) => [idOf(p), p.item]))
+  }
+
+  private ways = (p: Part) => this.facts.ways.get(p)!
+
+  /** Switches in the way of one of these, its own too; none behind which other supplies are alone. */
+  wayOf(list: readonly Part[]): string[] {
+    const there = new Set(
+      list.flatMap((p) =>
+        onTheWay(this.model, this.ways(p), 'switch').flatMap((by) => (this.ways(p).isOthers(by.item) ? [] : idOf(by))),
+      ),
+    )
+    return [...this.facts.switches.filter((id) => there.has(id)), ...list.flatMap((p) => this.ownOf(p))]
+  }
+
+  private ownOf(p: Part): string[] {
+    return [...this.facts.ownSwitches].flatMap(([name, of]) => (of === idOf(p) ? [name] : []))
+  }
+
+  /** Items of the switches that are off; none where all are on. */
+  private open(on?: readonly string[]): ReadonlySet<number> {
+    return new Set(on && this.facts.switches.flatMap((id) => (on.includes(id) ? [] : this.items.get(id)!)))
+  }
+
+  /** Whether neither a switch of its own nor one in its way back keeps it off. */
+  isOn(p: Part, on: readonly string[]): boolean {
+    const ways = this.ways(p)
+    return this.ownOf(p).every((name) => on.includes(name)) && ![...this.open(on)].some((i) => ways.isBackThrough(i))
+  }
+
+  /** Regulators that a supply feeds, through others too. */
+  fedBy(p: Part, on?: readonly string[]): Part[] {
+    const all = [p]
+    for (const a of all)
+      all.push(...this.regulators.filter((r) => !all.includes(r) && this.ways(a).feeds(r.item, this.open(on))))
+    return all.slice(1)
+  }
+
+  /** Whether one that is there, or a regulator that it feeds, gives to where another does. */
+  meet(there: Part, other: Part, on: readonly string[]): boolean {
+    const open = this.open(on)
+    return this.isOn(there, on) && [there, ...this.fedBy(there, on)].some((p) => this.ways(p).meets(other.item, open))
+  }
+}
