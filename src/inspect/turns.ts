@@ -64,8 +64,11 @@ export function turnsOf(
     const isFed = feeding.some((o) => seen.isOn(o, on) && seen.fedBy(o, on).includes(p))
     const first = isFed ? [] : feeding.slice(0, 1)
     const before = seen.wayOf(first).filter((name) => !on.includes(name))
-    const way = seen.wayOf([p]).filter((name) => !ofPacks.includes(name) && !on.includes(name))
-    const others = [...there.filter((o) => !feeding.includes(o)), ...regulators.slice(0, regulators.indexOf(p))]
+    const [measured, next] = [regulators.slice(0, regulators.indexOf(p)), regulators.slice(regulators.indexOf(p) + 1)]
+    // what it shares with one that is not measured yet waits for that, unless it feeds it
+    const not = [...ofPacks, ...on, ...(next.some((r) => seen.fedBy(p).includes(r)) ? [] : seen.wayOf(next))]
+    const way = seen.wayOf([p]).filter((name) => !not.includes(name))
+    const others = [...there.filter((o) => !feeding.includes(o)), ...measured]
     turns.set(p, { ...turn([p, ...first], others, [], [...before, ...way]), before, on: way, stack: [p] })
   }
   return turns

@@ -280,6 +280,26 @@ describe('the first power of regulators', () => {
     ])
   })
 
+  it('turns on a switch with poles for two once both are measured, unless one of them feeds the other', () => {
+    const fed = [
+      'pack.plus regulator-1.in regulator-2.in',
+      'pack.minus regulator-1.minus regulator-2.minus chip-1.minus',
+    ]
+    const poles = ['regulator-1.out double.in', 'regulator-2.out double.in-2', 'double.out chip-1.plus']
+    const ids = 'pack double regulator-1 regulator-2 chip-1 chip-2'
+    expect(turns(ids, [...fed, ...poles, 'double.out-2 chip-2.plus']).slice(1)).toEqual([
+      'Measure at the output of regulator-1. Only then connect what it feeds.',
+      'Measure at the output of regulator-2. Only then connect what it feeds and switch on double.',
+    ])
+    const chain = ['regulator-1.out double.in', 'double.out regulator-2.in', 'regulator-2.out double.in-2']
+    expect(
+      turns(ids, ['pack.plus regulator-1.in', ...fed.slice(1), ...chain, 'double.out-2 chip-1.plus']).slice(1),
+    ).toEqual([
+      'Measure at the output of regulator-1. Only then connect what it feeds and switch on double.',
+      'Measure at the output of regulator-2. Only then connect what it feeds.',
+    ])
+  })
+
   it('measures one that feeds another before it, in whatever order they are listed', () => {
     const nets = ['pack.plus regulator-2.in', 'regulator-2.out switch.in', 'switch.out regulator-1.in']
     const measured = (ids: string, more = 'pack.minus regulator-2.minus') =>
