@@ -19,18 +19,20 @@ export function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
   const volts = (p: Part) => p.power.output?.volts ?? cellVolts(p)
   const named = (names: readonly string[]) => names.map((name) => facts.ownSwitches.get(name) ?? name)
   const turns = turnsOf(model, facts, packs, regulators)
-  const toldBy = (p: Part, { apart, off, before, on, stack }: Turn) => [
+  const sum = (stack: readonly Part[]) => {
+    const all = stack.map(volts)
+    return all.every((v) => v !== undefined) ? all.reduce((a, b) => a + b, 0) : undefined
+  }
+  const toldBy = (p: Part, { apart, off, before, on, stacks }: Turn) => [
     idOf(p),
-    ...stack.map(idOf),
+    ...stacks.flat().map(idOf),
     ...apart,
     ...named([...off, ...before, ...on]),
   ]
   return [
     ...packs.map((p, i) => {
       const turn = turns.get(p)!
-      const all = turn.stack.map(volts)
-      const sum = all.every((v) => v !== undefined) ? all.reduce((a, b) => a + b, 0) : undefined
-      const there = steps.measured(turn.stack.map(idOf), sum)
+      const there = turn.stacks.map((stack) => steps.measured(stack.map(idOf), sum(stack))).join(' ')
       const text = i === 0 ? steps.connectFirst(idOf(p), turn.on, there) : steps.connectNext(idOf(p), turn, there)
       return step(text, toldBy(p, turn))
     }),

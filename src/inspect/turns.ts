@@ -15,8 +15,8 @@ export interface Turn {
   readonly before: readonly string[]
   /** Turned on with a pack, or once a regulator is measured. */
   readonly on: readonly string[]
-  /** Packs in series of which it is the last to be connected; else it alone. */
-  readonly stack: readonly Part[]
+  /** What can be measured then, each of packs in series if it is the last of them to be connected; else it alone. */
+  readonly stacks: readonly (readonly Part[])[]
 }
 
 const idOf = (p: Part): string => p.body.item.id
@@ -50,12 +50,12 @@ export function turnsOf(
   for (const p of packs) {
     const stack = packs.filter((o) => lowest(o) === lowest(p))
     if (stack.at(-1) !== p) {
-      turns.set(p, { apart: [], off: [], before: [], on: [], stack: [p] })
+      turns.set(p, { apart: [], off: [], before: [], on: [], stacks: [[p]] })
       continue
     }
     const way = seen.wayOf(stack)
     const after = [...spare, ...way]
-    turns.set(p, { ...turn(stack, there, way, after), before: [], on: after, stack })
+    turns.set(p, { ...turn(stack, there, way, after), before: [], on: after, stacks: stacksIn(model, stack) })
     spare = []
     there = [...there, ...stack]
   }
@@ -69,9 +69,18 @@ export function turnsOf(
     const not = [...ofPacks, ...on, ...(next.some((r) => seen.fedBy(p).includes(r)) ? [] : seen.wayOf(next))]
     const way = seen.wayOf([p]).filter((name) => !not.includes(name))
     const others = [...there.filter((o) => !feeding.includes(o)), ...measured]
-    turns.set(p, { ...turn([p, ...first], others, [], [...before, ...way]), before, on: way, stack: [p] })
+    turns.set(p, { ...turn([p, ...first], others, [], [...before, ...way]), before, on: way, stacks: [[p]] })
   }
   return turns
+}
+
+/** Of packs in series those from each topmost down: two may stand on one. */
+function stacksIn({ conductors }: PowerModel, list: readonly Part[]): Part[][] {
+  const under = list.map((p) => packsUnder(conductors, p.item).map((e) => e.item))
+  return list.flatMap((p, i) => {
+    if (under.some((items) => items.includes(p.item))) return []
+    return [list.filter((o) => o === p || under[i]!.includes(o.item))]
+  })
 }
 
 /** Who meets whom while some switches are on. */

@@ -235,6 +235,11 @@ describe('volts of packs in series', () => {
       'Connect pack-2 alone. Measure where its leads end: the project expects about 6 V',
       'Connect pack-1 as well. Measure across pack-2 and pack-1 in series, where their leads end: the project expects about 12 V',
     ])
+    // two that stand on one are no three in series
+    const apart = ['pack-1.plus pack-2.minus pack-3.minus', 'pack-3.plus lamp-2.plus', ...nets.slice(1)]
+    expect(text(wiring('pack-1 pack-2 pack-3 lamp-1 lamp-2', apart), /^Connect pack-3/)).toMatch(
+      /Measure across pack-1 and pack-2 in series, .* about 12 V\. Measure across pack-1 and pack-3 in series, .* about 12 V\./,
+    )
     const mute = nets.map((net) => net.replaceAll('pack-2', 'mute'))
     expect(text(wiring('pack-1 mute lamp-1', mute), /^Connect mute/)).toMatch(
       /: their sheets say how many volts to expect\./,
