@@ -231,15 +231,18 @@ export const nets = {
   ): string => {
     return `Net ${net}: ${from} gives ${gives[0]} to ${gives[1]} V, ${to} takes ${takes[0]} to ${takes[1]} V; ${farApart(gives, takes)}.`
   },
-  /** The same where it is by more than one net that it goes there. */
+  /** The same where it is by more than one net that it goes there. `selectors`: they may join other terminals. */
   voltsApartBy: (
     by: readonly string[],
     from: string,
     gives: readonly [number, number],
     to: string,
     takes: readonly [number, number],
-  ): string =>
-    `${from} gives ${gives[0]} to ${gives[1]} V, and goes by ${names(by)} to ${to}, which takes ${takes[0]} to ${takes[1]} V; ${farApart(gives, takes)}.`,
+    selectors: readonly string[],
+  ): string => {
+    const may = selectors.length > 0 ? ` if ${names(selectors)} ${selectors.length === 1 ? 'joins' : 'join'} them` : ''
+    return `${from} gives ${gives[0]} to ${gives[1]} V, and goes by ${names(by)} to ${to}, which takes ${takes[0]} to ${takes[1]} V${may}; ${farApart(gives, takes)}.`
+  },
   programSwitched: (by: string, net: string, listeners: readonly string[]): string =>
     `Open switch ${by} in net ${net} before you load a program, and until the wheels are off the ground: ${listeners.join(' and ')} listens on the line over which the controller is programmed.`,
   programBare: (net: string, listeners: readonly string[], line: string): string =>

@@ -54,4 +54,22 @@ describe('volts', () => {
     const two = [...poles, 'cell.plus double.in-2', 'double.out-2 chip-2.plus']
     expect(apart(`${ids} cell`, two)).toEqual([])
   })
+
+  it('behind a selector of several supplies are held against those of each, as worth knowing: it may be none', () => {
+    const ids = 'regulator cell double chip-1 chip-2'
+    const selector = ['regulator.out double.in', 'cell.plus double.out', 'double.in-2 chip-1.plus']
+    const told = wiring(ids, selector).findings.filter((f) => f.kind === 'volts-apart')
+    expect(told.map((f) => [f.weight, f.text])).toEqual([
+      [
+        'worth-knowing',
+        'regulator, out gives 5 to 5 V, and goes by net n1, the switch double and net n3 to chip-1, plus, which takes 3 to 3.6 V if double joins them; 5 V is more than its 3.6 V.',
+      ],
+      [
+        'worth-knowing',
+        'cell, plus gives 1.5 to 1.5 V, and goes by net n2, the switch double and net n3 to chip-1, plus, which takes 3 to 3.6 V if double joins them; 1.5 V is less than its 3 V.',
+      ],
+    ])
+    // a pole for each leads to another
+    expect(apart(ids, [...selector, 'double.out-2 chip-2.plus'])).toEqual([])
+  })
 })
