@@ -37,15 +37,27 @@ export function turnsOf(
   let on: readonly string[] = []
   /** Packs that are connected and can give: of those in series, all. */
   let there: readonly Part[] = []
-  /** Turns on `after` for those that give then; what is on of `own` is off while they are connected. */
-  const turn = (giving: readonly Part[], others: readonly Part[], own: readonly string[], after: readonly string[]) => {
+  /**
+   * Turns on `before` and `after` for those that give then; what is on of `own` is off while they are connected. Nothing goes on to where
+   * a regulator gives that only what feeds it turns off.
+   */
+  const turn = (
+    giving: readonly Part[],
+    others: readonly Part[],
+    own: readonly string[],
+    before: readonly string[],
+    after: readonly string[],
+  ) => {
     const meeting = (now: readonly string[]) => others.filter((o) => giving.some((p) => seen.meet(o, p, now)))
-    const kept = [...own, ...seen.wayOf(meeting([...on, ...after]))]
+    const kept = [...own, ...seen.wayOf(meeting([...on, ...before, ...after]))]
     const off = on.filter((name) => kept.includes(name))
-    on = [...on.filter((name) => !off.includes(name)), ...after]
+    const rest = [...on.filter((name) => !off.includes(name)), ...before]
+    const isFree = meeting([...rest, ...after]).every((o) => there.includes(o))
+    const turned = isFree ? after : []
+    on = [...rest, ...turned]
     const apart = meeting(on).filter((o) => there.includes(o))
     there = there.filter((o) => !apart.includes(o))
-    return { apart: apart.map(idOf), off }
+    return { apart: apart.map(idOf), off, before, on: turned }
   }
   for (const p of packs) {
     const stack = packs.filter((o) => lowest(o) === lowest(p))
@@ -54,8 +66,7 @@ export function turnsOf(
       continue
     }
     const way = seen.wayOf(stack)
-    const after = [...spare, ...way]
-    turns.set(p, { ...turn(stack, there, way, after), before: [], on: after, stacks: stacksIn(model, stack) })
+    turns.set(p, { ...turn(stack, there, way, [], [...spare, ...way]), stacks: stacksIn(model, stack) })
     spare = []
     there = [...there, ...stack]
   }
@@ -69,7 +80,7 @@ export function turnsOf(
     const not = [...ofPacks, ...on, ...(next.some((r) => seen.fedBy(p).includes(r)) ? [] : seen.wayOf(next))]
     const way = seen.wayOf([p]).filter((name) => !not.includes(name))
     const others = [...there.filter((o) => !feeding.includes(o)), ...measured]
-    turns.set(p, { ...turn([p, ...first], others, [], [...before, ...way]), before, on: way, stacks: [[p]] })
+    turns.set(p, { ...turn([p, ...first], others, [], before, way), stacks: [[p]] })
   }
   return turns
 }

@@ -272,6 +272,10 @@ describe('the first power of regulators', () => {
       'Measure at the output of regulator-1. Only then connect what it feeds and switch on switch-1.',
       'With switch-1 off again, measure at the output of regulator-2. Only then connect what it feeds and switch on switch-2.',
     ])
+    // nothing but their pack turns the first off
+    expect(turns(ids, [...fed, two[1]!, 'regulator-1.out switch-2.out chip-1.plus']).at(-1)).toBe(
+      'Measure at the output of regulator-2. Only then connect what it feeds.',
+    )
     const cells = 'cell.plus switch-2.in'
     const behind = ['regulator-1.out switch-1.in', 'switch-1.out switch-2.out chip-1.plus']
     expect(turns(`${ids} cell`, [...fed, cells, ...behind]).slice(1, 3)).toEqual([
