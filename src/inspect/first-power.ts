@@ -23,10 +23,11 @@ export function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
     const all = stack.map(volts)
     return all.every((v) => v !== undefined) ? all.reduce((a, b) => a + b, 0) : undefined
   }
-  const toldBy = (p: Part, { apart, off, before, on, stacks }: Turn) => [
+  const toldBy = (p: Part, { apart, off, again, before, on, stacks }: Turn) => [
     idOf(p),
     ...stacks.flat().map(idOf),
     ...apart,
+    ...again,
     ...named([...off, ...before, ...on]),
   ]
   return [

@@ -49,6 +49,12 @@ interface Turned {
   readonly on: readonly string[]
 }
 
+/** What feeds a regulator and was off: packs that are connected again, and switches. */
+interface Fed {
+  readonly again: readonly string[]
+  readonly before: readonly string[]
+}
+
 /** A sentence that begins with what has to be off again, if anything. */
 function again({ apart, off }: Turned, text: string): string {
   const all = [
@@ -164,13 +170,13 @@ export const steps = {
     supplies.length > 1
       ? `Measure across ${names(supplies)} in series, where their leads end: ${expected(volts, 'their sheets say')}.`
       : `Measure where its leads end: ${expected(volts)}.`,
-  measure: (
-    regulator: string,
-    turn: Turned & { readonly before: readonly string[] },
-    volts: number | undefined,
-  ): string => {
-    const first = turn.before.length > 0 ? `switch on ${names(turn.before)} and ` : ''
-    return `${again(turn, `${first}measure at the output of ${regulator}`)}: ${expected(volts)}. Only then connect what it feeds${andOn(turn.on)}.`
+  measure: (regulator: string, turn: Turned & Fed, volts: number | undefined): string => {
+    const fed = [
+      ...(turn.again.length > 0 ? [`connect ${names(turn.again)} again`] : []),
+      ...(turn.before.length > 0 ? [`switch on ${names(turn.before)}`] : []),
+    ]
+    const all = names([...fed, `measure at the output of ${regulator}`])
+    return `${again(turn, all)}: ${expected(volts)}. Only then connect what it feeds${andOn(turn.on)}.`
   },
 
   /** `index` counts from 0. */

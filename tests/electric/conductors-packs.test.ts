@@ -287,6 +287,28 @@ describe('the first power of regulators', () => {
       'With switch-3 off again, connect cell as well and switch on switch-2. Wait a minute: nothing gets warm, smells or hums.',
       'With switch-2 off again, switch on switch-3 and measure at the output of regulator-1. Only then connect what it feeds.',
     ])
+    // nor before it: its pack is disconnected meanwhile, and connected again to measure it; whichever of the packs comes first
+    const bare = ['pack.plus regulator.in', 'regulator.out switch.out chip-1.plus', 'cell.plus switch.in']
+    const returns = 'pack.minus cell.minus regulator.minus chip-1.minus'
+    expect(turns('pack cell switch regulator chip-1', [...bare, returns]).slice(1)).toEqual([
+      'With pack disconnected again, connect cell and switch on switch. Wait a minute: nothing gets warm, smells or hums.',
+      'With switch off again, connect pack again and measure at the output of regulator. Only then connect what it feeds.',
+    ])
+    expect(turns('cell pack switch regulator chip-1', [...bare, returns])[1]).toMatch(
+      /^With switch off again, connect pack as well/,
+    )
+    // a pack that feeds it and gives to where it does stays on, and it is not joined to that
+    const past = [
+      'pack.plus switch-1.in regulator.in',
+      'regulator.out switch-2.in',
+      'switch-1.out switch-2.out chip-1.plus',
+    ]
+    expect(
+      turns('pack switch-1 switch-2 regulator chip-1', [...past, 'pack.minus regulator.minus chip-1.minus']),
+    ).toEqual([
+      'Connect pack alone and switch on switch-1. Wait a minute: nothing gets warm, smells or hums.',
+      'Measure at the output of regulator. Only then connect what it feeds.',
+    ])
   })
 
   it('turns on a switch with poles for two once both are measured, unless one of them feeds the other', () => {

@@ -1,0 +1,70 @@
+/** Which supplies meet while some switches are on, and which switches are in whose way. */
+import { onTheWay, type Part, type PowerModel } from '../electric/index.ts'
+import type { PowerFacts } from './facts.ts'
+
+const idOf = (p: Part): string => p.body.item.id
+
+export class Meetings {
+  private readonly items: ReadonlyMap<string, number>
+  private readonly switchesOf = new Map<Part, ReadonlySet<string>>()
+
+  constructor(
+    private readonly model: PowerModel,
+    private readonly facts: PowerFacts,
+    private readonly regulators: readonly Part[],
+  ) {
+    this.items = new Map(model.parts.map((p) => [idOf(p), p.item]))
+  }
+
+  private ways = (p: Part) => this.facts.ways.get(p)!
+
+  /** Switches in the way of one of these, its own too; none behind which other supplies are alone. */
+  wayOf(list: readonly Part[]): string[] {
+    const all = list.map((p) => this.switchesIn(p))
+    return [
+      ...this.facts.switches.filter((id) => all.some((ids) => ids.has(id))),
+      ...list.flatMap((p) => this.ownOf(p)),
+    ]
+  }
+
+  private switchesIn(p: Part): ReadonlySet<string> {
+    const known = this.switchesOf.get(p)
+    if (known) return known
+    const ways = this.ways(p)
+    const there = onTheWay(this.model, ways, 'switch').filter((by) => !ways.isOthers(by.item))
+    const ids = new Set(there.map(idOf))
+    this.switchesOf.set(p, ids)
+    return ids
+  }
+
+  private ownOf(p: Part): string[] {
+    return [...this.facts.ownSwitches].flatMap(([name, of]) => (of === idOf(p) ? [name] : []))
+  }
+
+  /** Items of the switches that are off; none where all are on. */
+  private open(on?: readonly string[]): ReadonlySet<number> {
+    return new Set(on && this.facts.switches.flatMap((id) => (on.includes(id) ? [] : this.items.get(id)!)))
+  }
+
+  /** Whether neither a switch of its own nor one in its way back keeps it off. */
+  isOn(p: Part, on: readonly string[]): boolean {
+    const ways = this.ways(p)
+    return this.ownOf(p).every((name) => on.includes(name)) && ![...this.open(on)].some((i) => ways.isBackThrough(i))
+  }
+
+  /** Regulators that a supply feeds, through others too. */
+  fedBy(p: Part, on?: readonly string[]): Part[] {
+    const all = [p]
+    for (const a of all)
+      all.push(...this.regulators.filter((r) => !all.includes(r) && this.ways(a).feeds(r.item, this.open(on))))
+    return all.slice(1)
+  }
+
+  /** Whether one that is there, or a regulator that it feeds, gives to where another does, or one that this feeds. */
+  meet(there: Part, other: Part, on: readonly string[]): boolean {
+    if (!this.isOn(there, on)) return false
+    const open = this.open(on)
+    const to = [other, ...this.fedBy(other, on)]
+    return [there, ...this.fedBy(there, on)].some((p) => to.some((o) => this.ways(p).meets(o.item, open)))
+  }
+}
