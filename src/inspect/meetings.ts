@@ -1,5 +1,5 @@
 /** Which supplies meet while some switches are on, and which switches are in whose way. */
-import { onTheWay, type Part, type PowerModel } from '../electric/index.ts'
+import { onTheWay, type Part, type PowerModel, packsUnder } from '../electric/index.ts'
 import type { PowerFacts } from './facts.ts'
 
 const idOf = (p: Part): string => p.body.item.id
@@ -11,6 +11,7 @@ export class Meetings {
   constructor(
     private readonly model: PowerModel,
     private readonly facts: PowerFacts,
+    private readonly packs: readonly Part[],
     private readonly regulators: readonly Part[],
   ) {
     this.items = new Map(model.parts.map((p) => [idOf(p), p.item]))
@@ -41,15 +42,21 @@ export class Meetings {
     return [...this.facts.ownSwitches].flatMap(([name, of]) => (of === idOf(p) ? [name] : []))
   }
 
+  /** All packs that are in series with it. */
+  stackOf(p: Part): Part[] {
+    const lowest = ({ item }: Part) => packsUnder(this.model.conductors, item)[0]?.item ?? item
+    return this.packs.filter((o) => lowest(o) === lowest(p))
+  }
+
   /** Items of the switches that are off; none where all are on. */
   private open(on?: readonly string[]): ReadonlySet<number> {
     return new Set(on && this.facts.switches.flatMap((id) => (on.includes(id) ? [] : this.items.get(id)!)))
   }
 
-  /** Whether neither a switch of its own nor one in its way back keeps it off. */
+  /** Whether neither a switch of its own, or of a pack in series with it, nor one in its way back keeps it off. */
   isOn(p: Part, on: readonly string[]): boolean {
-    const ways = this.ways(p)
-    return this.ownOf(p).every((name) => on.includes(name)) && ![...this.open(on)].some((i) => ways.isBackThrough(i))
+    const [own, ways] = [this.stackOf(p).flatMap((o) => this.ownOf(o)), this.ways(p)]
+    return own.every((name) => on.includes(name)) && ![...this.open(on)].some((i) => ways.isBackThrough(i))
   }
 
   /** Regulators that a supply feeds, through others too. */

@@ -41,8 +41,7 @@ export function turnsOf(
   regulators: readonly Part[],
 ): ReadonlyMap<Part, Turn> {
   const { switches } = facts
-  const seen = new Meetings(model, facts, regulators)
-  const lowest = (p: Part) => packsUnder(model.conductors, p.item)[0]?.item ?? p.item
+  const seen = new Meetings(model, facts, packs, regulators)
   const [ofPacks, ofAll] = [seen.wayOf(packs), seen.wayOf([...packs, ...regulators])]
   const turns = new Map<Part, Turn>()
   let spare = switches.filter((id) => !ofAll.includes(id))
@@ -53,17 +52,18 @@ export function turnsOf(
   const turn = ({ giving, others, feeding = [], own = [], before = [], after }: Turning) => {
     const meeting = (now: readonly string[]) => others.filter((o) => giving.some((p) => seen.meet(o, p, now)))
     const kept = [...own, ...seen.wayOf(meeting([...on, ...before, ...after]).filter((o) => !feeding.includes(o)))]
-    const off = on.filter((name) => kept.includes(name))
-    const rest = [...on.filter((name) => !off.includes(name)), ...before]
+    const off = on.filter((name) => kept.includes(name) && !before.includes(name))
+    const needed = before.filter((name) => !on.includes(name))
+    const rest = [...on.filter((name) => !off.includes(name)), ...needed]
     const isApart = (o: Part) => there.includes(o) && !feeding.includes(o)
     const turned = meeting([...rest, ...after]).every(isApart) ? after : []
     on = [...rest, ...turned]
     const apart = meeting(on).filter(isApart)
     there = there.filter((o) => !apart.includes(o))
-    return { apart: apart.map(idOf), off, before, on: turned }
+    return { apart: apart.map(idOf), off, before: needed, on: turned }
   }
   for (const p of packs) {
-    const stack = packs.filter((o) => lowest(o) === lowest(p))
+    const stack = seen.stackOf(p)
     if (stack.at(-1) !== p) {
       turns.set(p, { apart: [], off: [], again: [], before: [], on: [], stacks: [[p]] })
       continue
@@ -81,16 +81,22 @@ export function turnsOf(
     const feeding = packs.filter((o) => seen.fedBy(o).includes(p))
     const near = feeding.filter((o) => there.includes(o))
     const isFed = near.some((o) => seen.isOn(o, on) && seen.fedBy(o, on).includes(p))
-    const first = isFed ? [] : [...near, ...feeding].slice(0, 1)
-    const again = packs.filter((o) => first.some((f) => lowest(f) === lowest(o)) && !there.includes(o))
+    const first = isFed ? [] : [...near, ...feeding].slice(0, 1).flatMap((o) => seen.stackOf(o))
+    const again = first.filter((o) => !there.includes(o))
     there = [...there, ...again]
-    const before = seen.wayOf(first).filter((name) => !on.includes(name))
+    const before = seen.wayOf(first)
     const [measured, next] = [regulators.slice(0, regulators.indexOf(p)), regulators.slice(regulators.indexOf(p) + 1)]
     // what it shares with one that is not measured yet waits for that, unless it feeds it
     const not = [...ofPacks, ...on, ...(next.some((r) => seen.fedBy(p).includes(r)) ? [] : seen.wayOf(next))]
     const way = seen.wayOf([p]).filter((name) => !not.includes(name))
     turns.set(p, {
-      ...turn({ giving: [p, ...first], others: [...there, ...measured], feeding, before, after: way }),
+      ...turn({
+        giving: [p, ...first],
+        others: [...there, ...measured],
+        feeding: isFed ? near : first,
+        before,
+        after: way,
+      }),
       again: again.map(idOf),
       stacks: [[p]],
     })

@@ -311,6 +311,22 @@ describe('the first power of regulators', () => {
     ])
   })
 
+  it('that two packs could feed are measured with one of them', () => {
+    const nets = [
+      'pack.plus switch-2.out',
+      'pack-2.plus regulator-2.in',
+      'regulator-2.out switch-1.out switch-2.in',
+      'regulator-1.in switch-1.in',
+    ]
+    const ids = 'pack pack-2 switch-1 switch-2 regulator-1 regulator-2'
+    const returns = 'pack.minus pack-2.minus regulator-1.minus regulator-2.minus'
+    expect(turns(ids, [...nets, returns]).slice(1)).toEqual([
+      'With switch-1 and switch-2 off again, connect pack-2 as well. Wait a minute: nothing gets warm, smells or hums.',
+      'Measure at the output of regulator-2. Only then connect what it feeds.',
+      'With pack-2 disconnected again, switch on switch-1 and switch-2 and measure at the output of regulator-1. Only then connect what it feeds.',
+    ])
+  })
+
   it('turns on a switch with poles for two once both are measured, unless one of them feeds the other', () => {
     const fed = [
       'pack.plus regulator-1.in regulator-2.in',
