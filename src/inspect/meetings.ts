@@ -67,11 +67,16 @@ export class Meetings {
     return all.slice(1)
   }
 
-  /** Whether one that is there, or a regulator that it feeds, gives to where another does, or one that this feeds. */
+  /**
+   * Whether one that is there, or a regulator that it feeds, gives to where another does, or one that this feeds. What both feed is on
+   * with either.
+   */
   meet(there: Part, other: Part, on: readonly string[]): boolean {
     if (!this.isOn(there, on)) return false
     const open = this.open(on)
-    const to = [other, ...this.fedBy(other, on)]
-    return [there, ...this.fedBy(there, on)].some((p) => to.some((o) => this.ways(p).meets(o.item, open)))
+    const [fed, others] = [this.fedBy(there, on), this.fedBy(other, on)]
+    const to = [other, ...others.filter((p) => !fed.includes(p))]
+    const from = [there, ...fed.filter((p) => !others.includes(p))]
+    return from.some((p) => to.some((o) => this.ways(p).meets(o.item, open)))
   }
 }

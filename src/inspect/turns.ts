@@ -89,11 +89,12 @@ export function turnsOf(
     // what it shares with one that is not measured yet waits for that, unless it feeds it
     const not = [...ofPacks, ...on, ...(next.some((r) => seen.fedBy(p).includes(r)) ? [] : seen.wayOf(next))]
     const way = seen.wayOf([p]).filter((name) => !not.includes(name))
+    const over = measured.filter((r) => seen.fedBy(r).includes(p))
     turns.set(p, {
       ...turn({
         giving: [p, ...first],
         others: [...there, ...measured],
-        feeding: isFed ? near : first,
+        feeding: [...(isFed ? near : first), ...over],
         before,
         after: way,
       }),

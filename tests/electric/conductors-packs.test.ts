@@ -311,6 +311,17 @@ describe('the first power of regulators', () => {
     ])
   })
 
+  it('that meet behind one that feeds both do not turn that off', () => {
+    const fed = ['pack.plus regulator-1.in', 'regulator-1.out switch.in', 'switch.out regulator-2.in regulator-3.in']
+    const returns = ['pack', 'regulator-1', 'regulator-2', 'regulator-3', 'chip-1'].map((id) => `${id}.minus`).join(' ')
+    const ids = 'pack switch regulator-1 regulator-2 regulator-3 chip-1'
+    expect(turns(ids, [...fed, 'regulator-2.out regulator-3.out chip-1.plus', returns]).slice(1)).toEqual([
+      'Measure at the output of regulator-1. Only then connect what it feeds and switch on switch.',
+      'Measure at the output of regulator-2. Only then connect what it feeds.',
+      'Measure at the output of regulator-3. Only then connect what it feeds.',
+    ])
+  })
+
   it('that two packs could feed are measured with one of them', () => {
     const nets = [
       'pack.plus switch-2.out',
