@@ -5,7 +5,7 @@ import type { Item, Problem } from './problem.ts'
 import type { ProofLog } from './proof/steps.ts'
 import { rules } from './rules/index.ts'
 import { onBoard } from './rules/on-board.ts'
-import { alike, fromLeftToRight } from './search/alike.ts'
+import { alike, inOrder } from './search/alike.ts'
 import { type Body, type Mode, Model } from './search/model.ts'
 import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
 import type { Axis } from './search/relation.ts'
@@ -69,11 +69,11 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   for (const body of model.bodies) oneMode(model, body, options)
   for (const rule of rules) rule.post(model)
   model.statics.post()
+  onBoard(model)
   if (!model.explaining) energyOn(model)
-  else onBoard(model)
   if (!model.explaining && options.interchange !== false) {
     model.alike = alike(problem, options.held, options.lazy)
-    fromLeftToRight(model, model.alike)
+    inOrder(model, model.alike)
   }
   if (model.normal && model.bodies.length > 0) breakMirrors(model)
   return model

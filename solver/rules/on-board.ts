@@ -1,14 +1,14 @@
 /**
- * What R2 and R6 ask of two parts on one breadboard, said once more in the board's own frame, behind the same literals. In the deck's frame
- * it would have to be found out anew for every place and turn of the board who stands left of whom.
+ * What R2 and R6 ask of two parts on one breadboard, said once more in the board's own frame: in the deck's, who stands left of whom would
+ * have to be found out anew for every place and turn of the board. Behind the same literals as the rules, where conflicts are explained.
  */
-import type { Footprint } from '../problem.ts'
-import type { Body, Model } from '../search/model.ts'
+import type { Footprint, Placement } from '../problem.ts'
+import type { Body, Mode, Model } from '../search/model.ts'
 import { at } from '../search/parts.ts'
-import { type Axis, type End, fixedEnd } from '../search/relation.ts'
-import { hostsOf } from '../search/seat-pairs.ts'
+import { type Axis, type End, fixedEnd, type Relation } from '../search/relation.ts'
+import { clearByGap, hostsOf } from '../search/seat-pairs.ts'
 import { seatsOn } from '../search/seats.ts'
-import { type Rect, type Turn, turnedSize, um } from '../units.ts'
+import { type Rect, type Turn, turnedSize, turnRect, um } from '../units.ts'
 
 /** Of a part that is turned so against its board, from the corner of its body. */
 type Outline = (f: Footprint, turn: Turn) => Rect
@@ -26,7 +26,7 @@ const pins: Outline = (f, turn) => {
 /** A point on an edge is covered: pins keep one Um off it. */
 const OFF_EDGE = 1
 
-/** Where conflicts are explained, once all rules are posted. */
+/** Once all rules are posted. */
 export function onBoard(model: Model): void {
   const guards = new Map(model.instances.map((n) => [`${n.rule} ${n.items.join(' ')}`, n.guard]))
   const of = (rule: string, ...parts: readonly Body[]) =>
@@ -37,6 +37,7 @@ export function onBoard(model: Model): void {
     for (const b of plugs.slice(i + 1)) {
       const seats = [of('R6', a), of('R6', b)].flat()
       keepApart(model, [a, body], [b, body], gap, [of('R2', a, b), seats].flat())
+      if (!model.explaining && clearByGap(gap, a, b)) continue
       for (const [p, q] of [
         [a, b],
         [b, a],
@@ -89,15 +90,40 @@ function keepApart(
   const hosts = hostsOf(model, a, b).filter((h) => asks(h.footprint))
   if (hosts.length === 0) return
   const [p, q] = [sides(a, ofA, gap), sides(b, ofB, gap)]
+  // false once they cannot be on one board
+  const both = e.newBool()
+  for (const { present } of [a, b]) e.addClause([e.not(both), present])
+  for (const { lits } of hosts)
+    for (const [on, other] of [lits, [lits[1], lits[0]]] as const) e.addClause([e.not(both), e.not(on), other])
   const four = [
-    model.relation(p.right, q.left),
-    model.relation(q.right, p.left),
-    model.relation(p.top, q.bottom),
-    model.relation(q.top, p.bottom),
-  ].map((r) => r.lit)
-  // to be decided on: that is what makes the proofs short
-  for (const l of four) e.order.allow(e.varOf(l), 0)
-  for (const { lits } of hosts) e.addClause([...[...guards, ...lits].map((l) => e.not(l)), ...four])
+    model.relation(p.right, q.left, both),
+    model.relation(q.right, p.left, both),
+    model.relation(p.top, q.bottom, both),
+    model.relation(q.top, p.bottom, both),
+  ]
+  const either = four.map((r) => r.lit)
+  for (const { lits } of hosts) e.addClause([...[...guards, ...lits].map((l) => e.not(l)), ...either])
+  const on = new Set(hosts.map((h) => h.host))
+  const active = (ma: Mode, mb: Mode) => ma.host === mb.host && on.has(ma.host)
+  const holds = (r: Relation, where: ReadonlyMap<number, Placement>) =>
+    placeOf(model, a, b, r.a, where) <= placeOf(model, a, b, r.b, where)
+  model.oneOf({ a, b, active, four, holds }, model.onBoards)
+}
+
+/** Of one end of a relation in a layout, in the frame of the board on which its part is. */
+function placeOf(model: Model, a: Body, b: Body, end: End, where: ReadonlyMap<number, Placement>): number {
+  const part = end.axis === a.seating!.u || end.axis === a.seating!.v ? a : b
+  const { ways, u } = part.seating!
+  const own = where.get(part.index)!
+  const board = where.get(own.host!)!
+  const f = model.problem.items[board.item]!.footprint
+  const turn = ((own.turn - board.turn + 4) & 3) as Turn
+  const size = turnedSize(part.footprint.width, part.footprint.depth, own.turn)
+  const turned = turnedSize(f.width, f.depth, board.turn)
+  const on = { x: um(own.at.x - board.at.x), y: um(own.at.y - board.at.y), ...size }
+  const r = turnRect(on, turned.w, turned.h, ((4 - board.turn) & 3) as Turn)
+  const way = end.modes.length === 0 ? 0 : ways.findIndex((w) => w.footprint === f && w.turn === turn)
+  return (end.axis === u ? r.x : r.y) + end.offsets[way]!
 }
 
 /** The sides of a part's outline on its board, the right and the top one pushed out by `gap`. */

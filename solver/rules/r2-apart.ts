@@ -13,6 +13,14 @@ const cross = (ma: Mode, mb: Mode): boolean => ma.deck !== mb.deck && ma.z0 < mb
 const meeting = (ma: Mode, mb: Mode): boolean => together(ma, mb) || cross(ma, mb)
 const mayHost = (a: Body, b: Body): boolean => a.modes.some((m) => m.host >= 0) || b.modes.some((m) => m.host >= 0)
 
+type Pairs = (ma: Mode, mb: Mode) => boolean
+
+/** Who stands left of whom on one board is decided there (`on-board.ts`). */
+const decided =
+  (active: Pairs): Pairs =>
+  (ma, mb) =>
+    active(ma, mb) && (ma.host < 0 || ma.host !== mb.host)
+
 /** A plug-in part and its own host are no pair. */
 export const hostPair = (a: Body, ma: Mode, b: Body, mb: Mode): boolean => ma.host === b.index || mb.host === a.index
 
@@ -27,9 +35,9 @@ export const apart: Rule = {
         const guard = model.instance('R2', [a.item.id, b.item.id], () => asked.apart(a.item.id, b.item.id))
         if (gap === 0) {
           const both = same === together ? meeting : (ma: Mode, mb: Mode) => same(ma, mb) || cross(ma, mb)
-          model.rectsApart(a, bodyRect, b, bodyRect, 0, both, guard)
+          model.rectsApart(a, bodyRect, b, bodyRect, 0, both, guard, decided(both))
         } else {
-          model.rectsApart(a, bodyRect, b, bodyRect, gap, same, guard)
+          model.rectsApart(a, bodyRect, b, bodyRect, gap, same, guard, decided(same))
           model.rectsApart(a, bodyRect, b, bodyRect, 0, cross, guard)
         }
       }

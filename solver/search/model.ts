@@ -2,7 +2,7 @@
  * A compiled problem: variables for every body, and the few ways in which rules may speak about them. Rules post;
  * nothing here knows a rule.
  */
-import type { Footprint, Item, Problem } from '../problem.ts'
+import type { Footprint, Item, Placement, Problem } from '../problem.ts'
 import type { Rect, Turn } from '../units.ts'
 import { Apart, type Forbidden, type Spot } from './apart.ts'
 import type { Chain } from './chains.ts'
@@ -82,6 +82,8 @@ export interface Relations {
   readonly b: Body
   readonly active: (ma: Mode, mb: Mode) => boolean
   readonly four: readonly Relation[]
+  /** Does one of them hold in a layout, given by item? Both bodies are in it. */
+  holds(r: Relation, where: ReadonlyMap<number, Placement>): boolean
 }
 
 interface Sides {
@@ -117,10 +119,13 @@ export class Model {
   bodies: Body[] = []
   readonly explaining: boolean
   readonly instances: Instance[] = []
+  /** On decks. */
   readonly relations: Relations[] = []
+  /** On breadboards, in their own frames. */
+  readonly onBoards: Relations[] = []
   readonly links: Link[] = []
-  /** From a relation's variable to its place in `relations`. */
-  readonly relationOf: (number | undefined)[] = []
+  /** From a relation's variable to those that it is one of. */
+  readonly relationOf: (Relations | undefined)[] = []
   readonly statics: StaticTests
   /** Where bodies need only be tried, on decks on which every layout can be pushed left and back. */
   normal: ((item: number, axis: 'x' | 'y') => Int32Array) | undefined
@@ -250,7 +255,10 @@ export class Model {
     return this.paired.of(as, bs, active)
   }
 
-  /** Two rectangles, each attached to a body and given per mode relative to its corner, keep `gap` along x or along y. */
+  /**
+   * Two rectangles, each attached to a body and given per mode relative to its corner, keep `gap` along x or along y. `decided`: in which
+   * modes the search decides how.
+   */
   rectsApart(
     a: Body,
     rectA: (m: Mode) => Rect,
@@ -259,6 +267,7 @@ export class Model {
     gap: number,
     active: (ma: Mode, mb: Mode) => boolean,
     guard: number,
+    decided: (ma: Mode, mb: Mode) => boolean = active,
   ): void {
     this.tick()
     const rows = this.pairs(a.modes, b.modes, active)
@@ -274,8 +283,15 @@ export class Model {
     const lits = four.map((r) => r.lit)
     for (const row of rows)
       this.e.addClause([this.e.not(guard), this.e.not(this.group(a, row.a)), this.e.not(this.group(b, row.b)), ...lits])
-    for (const r of four) this.relationOf[this.e.varOf(r.lit)] = this.relations.length
-    this.relations.push({ a, b, active, four })
+    const holds = (r: Relation, where: ReadonlyMap<number, Placement>) =>
+      r.holdsAt(a, where.get(a.index)!, b, where.get(b.index)!)
+    this.oneOf({ a, b, active: decided, four, holds }, this.relations)
+  }
+
+  /** The search decides which of them is to hold. */
+  oneOf(four: Relations, of: Relations[]): void {
+    for (const r of four.four) this.relationOf[this.e.varOf(r.lit)] = four
+    of.push(four)
   }
 
   /** The four sides of a rectangle that moves with a body, the high ones pushed out by `gap`. */

@@ -76,7 +76,7 @@ export function holdMost(
 /** For every pair of which neither is loose: a relation that holds. */
 export function orders(model: Model, placements: readonly Placement[], loose: ReadonlySet<number>): number[] {
   const where = new Map(placements.map((p) => [p.item, p]))
-  return model.relations.flatMap((g) => {
+  return [...model.relations, ...model.onBoards].flatMap((g) => {
     const a = where.get(g.a.index)
     const b = where.get(g.b.index)
     if (!a || !b || loose.has(a.item) || loose.has(b.item)) return []
@@ -84,7 +84,7 @@ export function orders(model: Model, placements: readonly Placement[], loose: Re
       body.modes.find((m) => m.deck === p.deck && m.turn === p.turn && m.host === (p.host ?? -1))
     const [ma, mb] = [modeOf(g.a, a), modeOf(g.b, b)]
     if (!ma || !mb || !g.active(ma, mb)) return []
-    const r = g.four.find((o) => o.holdsAt(g.a, a, g.b, b))
+    const r = g.four.find((o) => g.holds(o, where))
     return r && r.lit >= 0 ? [r.lit] : []
   })
 }

@@ -3,7 +3,7 @@ import type { Placement } from '../problem.ts'
 import { type Turn, um } from '../units.ts'
 import { FALSE } from './engine.ts'
 import { Learner } from './learn.ts'
-import { type Body, cornerOf, type Model } from './model.ts'
+import { type Body, cornerOf, type Model, type Relations } from './model.ts'
 import { type Axis, firstAtLeast } from './relation.ts'
 
 export type Verdict = 'found' | 'none' | 'stopped'
@@ -66,7 +66,7 @@ export class Search {
       // decided on once conflicts show that it matters: until then a mode says all at once
       heap.allow(e.varOf(c.lit), area(c.body) / 1e10)
     }
-    for (const g of model.relations) {
+    for (const g of [...model.relations, ...model.onBoards]) {
       const weight = (area(g.a) + area(g.b)) / 1e11
       for (const r of g.four) heap.allow(e.varOf(r.lit), weight)
     }
@@ -242,9 +242,9 @@ export class Search {
   }
 
   private pick(v: number): number {
-    const { e, relations, relationOf } = this.model
+    const { e, relationOf } = this.model
     const g = relationOf[v]
-    if (g !== undefined) return this.pickRelation(relations[g]!, v)
+    if (g) return this.pickRelation(g, v)
     const c = this.classOf.get(v)
     if (c) {
       if (!e.isTrue(c.body.present)) return -1
@@ -280,7 +280,7 @@ export class Search {
     return e.ge(v, 1)
   }
 
-  private pickRelation(g: Model['relations'][number], v: number): number {
+  private pickRelation(g: Relations, v: number): number {
     const { e } = this.model
     if (!e.isTrue(g.a.present) || !e.isTrue(g.b.present)) return -1
     const ma = this.model.modeOf(g.a)
@@ -288,15 +288,14 @@ export class Search {
     if (ma && mb && !g.active(ma, mb)) return -1
     let choice = -1
     let most = Number.NEGATIVE_INFINITY
-    const pa = this.best.get(g.a.index)
-    const pb = this.best.get(g.b.index)
+    const inBest = this.best.has(g.a.index) && this.best.has(g.b.index)
     for (const r of g.four) {
       if (e.isTrue(r.lit) || r.entailed()) return -1
       if (e.isFalse(r.lit)) continue
       let slack = r.slack()
       if (Number.isNaN(slack)) continue
       // what holds in the best layout goes first
-      if (pa && pb && r.holdsAt(g.a, pa, g.b, pb)) slack += 1e9
+      if (inBest && g.holds(r, this.best)) slack += 1e9
       if (slack > most) {
         most = slack
         choice = r.lit

@@ -3,15 +3,24 @@ import type { Footprint } from '../problem.ts'
 import type { Engine, Propagator } from './engine.ts'
 import type { Body, Model } from './model.ts'
 import type { Axis } from './relation.ts'
-import { type Seat, seatsOn } from './seats.ts'
+import { type Seat, seatsOn, TOLERANCE } from './seats.ts'
 
 /** Both parts on one host: literals that are true exactly then. */
 export interface Host {
+  /** Item index. */
+  readonly host: number
   readonly footprint: Footprint
   readonly lits: readonly [number, number]
 }
 
 export type Side = 0 | 1
+
+/** Parts that keep a gap that no two pins bridge, each with its pins under its body, have no point in common. */
+export const clearByGap = (gap: number, a: Body, b: Body): boolean =>
+  gap > 2 * TOLERANCE && isTucked(a.footprint) && isTucked(b.footprint)
+
+const isTucked = ({ plug, width, depth }: Footprint): boolean =>
+  plug!.pins.every((p) => p.at.x >= 0 && p.at.y >= 0 && p.at.x <= width && p.at.y <= depth)
 
 /** Bodies that both can be plugged into. */
 export function boardsOf(model: Model, a: Body, b: Body): Body[] {
@@ -26,7 +35,7 @@ export function hostsOf(model: Model, a: Body, b: Body): Host[] {
       body,
       body.modes.filter((m) => m.host === index),
     )
-  return boardsOf(model, a, b).map((h) => ({ footprint: h.footprint, lits: [on(a, h), on(b, h)] }))
+  return boardsOf(model, a, b).map((h) => ({ host: h.index, footprint: h.footprint, lits: [on(a, h), on(b, h)] }))
 }
 
 /** Calls whenever hosts, turns or seats of the two change. */

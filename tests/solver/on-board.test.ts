@@ -1,4 +1,4 @@
-/** More plug-in parts than a breadboard has room for: the conflict is cut down, whatever the board's place, and is one. */
+/** Many plug-in parts on a breadboard: answers do not go through every place that the board may have. */
 import { describe, expect, it } from 'vitest'
 import { check, type Problem, solve } from '../../solver/index.ts'
 import { type Seat, seatsOn } from '../../solver/search/seats.ts'
@@ -39,6 +39,54 @@ function* orders<T>(list: readonly T[]): Generator<T[]> {
   for (const [k, one] of list.entries())
     for (const rest of orders([...list.slice(0, k), ...list.slice(k + 1)])) yield [one, ...rest]
 }
+
+// A body of 6.3 × 2.4 mm with a lead out of either end, four pitches apart: its pins stand beyond it.
+const axial = {
+  id: 'axial',
+  body: { width: 6.3, depth: 2.4, height: 3 },
+  mount: { kind: 'plug-in' },
+  plug: { pins: [-1.93, 8.23].map((x, i) => ({ id: String(i + 1), at: [x, 1.2] })) },
+}
+
+describe('a board full of parts', () => {
+  const crowd = (board: string, count: number, names: boolean) =>
+    problemWith({
+      settings: { grid: 1, edgeClearance: 1, itemClearance: 1 },
+      decks: [{ id: 'deck', z: 45, thickness: 3, outline: { rect: [0, 0, 190, 120], radius: 6 } }],
+      footprints: [axial],
+      items: [
+        { id: 'board', footprint: board },
+        ...(names
+          ? Array.from({ length: count }, (_, k) => ({ id: `part-${k}`, footprint: 'axial' }))
+          : [{ id: 'part', footprint: 'axial', count }]),
+      ],
+    })
+
+  // A lead's contact, the other's, and between them three contacts of a row, or one across the gap of three pitches: no seat covers fewer than three.
+  it.each([
+    ['breadboard-400', 10, false, 400 - 10 * 3],
+    ['breadboard-400', 15, false, 400 - 15 * 3],
+    ['breadboard-400', 14, true, 400 - 14 * 3],
+    ['breadboard-830', 30, false, 830 - 30 * 3],
+  ])('%s, %i parts with leads (names of their own: %s): %i contacts, proven', (board, count, names, free) => {
+    const problem = crowd(board, count, names)
+    const [host, , part] = problem.items.map((i) => i.footprint)
+    expect(Math.min(...seatsOn(part!, host!).map((s) => s.covered.length))).toBe(3)
+    const result = solve(problem, { steps: 60_000 })
+    expect(result.status).toBe('optimal')
+    if ('objectives' in result) expect(result.objectives[0]).toMatchObject({ value: free, bound: free, proven: true })
+  })
+
+  it.each([
+    ['breadboard-170', 6],
+    ['breadboard-400', 8],
+  ])('%s, %i drivers in line, which cover more than their pins: proven', (board, count) => {
+    const problem = parts(board, 'driver-7-in-line', count)
+    const result = solve(problem, { steps: 20_000 })
+    expect(result.status).toBe('optimal')
+    if ('placements' in result) expect(check(problem, result.placements)).toEqual([])
+  })
+})
 
 describe('too many parts on one board', () => {
   it('three headers of eight columns on seventeen: their contacts are in each other’s way, bodies need not be asked', () => {

@@ -18,7 +18,7 @@ import type { WireGoal } from '../../solver/search/wire-goal.ts'
 import { span } from '../../solver/search/within.ts'
 import { bounds, prepare } from '../../solver/shapes.ts'
 import { solving } from '../../solver/solve.ts'
-import { turnedSize, um } from '../../solver/units.ts'
+import { type Turn, turnedSize, turnRect, um } from '../../solver/units.ts'
 import { brute } from './oracle/brute.ts'
 import { freeStands, nothingOff, seatedStands } from './oracle/candidates.ts'
 import { placementsOf } from './oracle/compare.ts'
@@ -183,7 +183,18 @@ function pushed(p: Problem, layout: readonly Placement[]): Placement[] {
   return out
 }
 
-/** The same layout as the search names it: of turns that look alike the one it knows; copies deck by deck, from left to right. */
+/** How far along its unturned board, Um, the corner of a plug-in part's body is. */
+function along(p: Problem, layout: readonly Placement[], q: Placement): number {
+  const board = layout.find((b) => b.item === q.host)!
+  const f = p.items[board.item]!.footprint
+  const part = p.items[q.item]!.footprint
+  const size = turnedSize(part.width, part.depth, q.turn)
+  const turned = turnedSize(f.width, f.depth, board.turn)
+  const on = { x: um(q.at.x - board.at.x), y: um(q.at.y - board.at.y), ...size }
+  return turnRect(on, turned.w, turned.h, ((4 - board.turn) & 3) as Turn).x
+}
+
+/** The same layout as the search names it: of turns that look alike the one it knows; copies deck by deck, from left to right, or board by board, along each. */
 function* namings(model: Model, layout: readonly Placement[]): Generator<Placement[]> {
   const { problem, bodies } = model
   const turned = layout.map((p): Placement => {
@@ -193,12 +204,18 @@ function* namings(model: Model, layout: readonly Placement[]): Generator<Placeme
     const turn = body.item.turns.find((t) => has(t) && sameAfterTurn(body.footprint, t, p.turn))
     return turn === undefined ? p : { ...p, turn }
   })
-  const groups = alike(problem)
+  // what is plugged in is named by its board's new name
+  const plugged = (g: readonly number[]) => Number(bodies[g[0]!]!.seating !== undefined)
+  const groups = alike(problem).sort((a, b) => plugged(a) - plugged(b))
   for (let set = 0; set < 1 << groups.length; set++) {
     const name = new Map<number, number>()
     groups.forEach((copies, k) => {
       if (!(set & (1 << k))) return
-      const placed = turned.filter((p) => copies.includes(p.item)).sort((a, b) => a.deck - b.deck || a.at.x - b.at.x)
+      const key = (p: Placement): readonly [number, number] =>
+        p.host === undefined ? [p.deck, p.at.x] : [name.get(p.host) ?? p.host, along(problem, turned, p)]
+      const placed = turned
+        .filter((p) => copies.includes(p.item))
+        .sort((a, b) => key(a)[0] - key(b)[0] || key(a)[1] - key(b)[1])
       placed.forEach((p, i) => void name.set(p.item, copies[i]!))
     })
     const now = (i: number) => name.get(i) ?? i
