@@ -94,16 +94,18 @@ export function* solving(
   return result
 }
 
-function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Generator<undefined, SolveResult, void> {
+function* searching(given: Problem, options: SolveOptions, log?: ProofLog): Generator<undefined, SolveResult, void> {
   const clock = new SolveClock(options)
   const pins = options.pins ?? []
-  const held = withHolds(problem, pins)
+  const held = withHolds(given, pins)
   if ('conflict' in held) return held
+  // whoever makes or checks a layout knows what is held
+  const { problem } = held
   const keep = options.keep === true && options.hint !== undefined
   const turns = keep ? new Map(options.hint!.map((p) => [p.item, p.turn])) : new Map()
   let model: Model
   try {
-    model = compile(held.problem, {
+    model = compile(problem, {
       held: pins.map((p) => p.item),
       turns,
       interchange: !keep,
@@ -138,7 +140,7 @@ function* searching(problem: Problem, options: SolveOptions, log?: ProofLog): Ge
     log?.bound(undefined, 0, [])
     if (options.explain === false) return { status: 'infeasible', conflict: [], conflictIrreducible: false }
     return yield* explain(
-      held.problem,
+      problem,
       pins.map((p) => p.item),
       clock,
       lazy,

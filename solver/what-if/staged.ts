@@ -10,7 +10,7 @@ import type { Figures } from '../result.ts'
 import { type Goal, goalsOf } from '../search/goals.ts'
 import type { Model } from '../search/model.ts'
 import { Search } from '../search/search.ts'
-import { type Budget, type Case, isCoarse, modelOf, refuse, type Slices } from './trial.ts'
+import { type Budget, type Case, isCoarse, modelOf, refuse, type Slices, worthTheSame } from './trial.ts'
 
 /** Most is best of contacts and value, at least so much; least of lengths (Um), at most so much. */
 export interface Limit {
@@ -65,9 +65,10 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
   const { asked, order, limits, budget } = ask
   if (budget.over()) return { status: 'open' }
   const names = [...new Set([...order, ...limits.map((l) => l.name)])]
-  const problem = { ...asked.problem, objective: names }
+  const own = { problem: { ...asked.problem, objective: names }, pins: asked.pins }
+  const problem = worthTheSame(own)
   // a goal that looks at where items stand needs every place that they may have
-  const model = modelOf({ problem, pins: asked.pins }, budget, { interchange: ask.last === undefined })
+  const model = modelOf(own, budget, { interchange: ask.last === undefined })
   if (!model) return { status: 'open' }
   const coarse = isCoarse(model, asked)
   const search = new Search(model)

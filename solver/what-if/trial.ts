@@ -144,10 +144,7 @@ export function isLegal(asked: Case, placements: readonly Placement[], lazy: rea
 
 /** The model of a case, on a coarser grid where its own is too fine to be searched whole; undefined where time ran out first. */
 export function modelOf(asked: Case, budget: Budget, options: CompileOptions = {}): Model | undefined {
-  // what is held is placed by `held`: required, it would earn nothing, while the checker counts it
-  const pinned = withPins(asked)
-  const items = pinned.items.map((i, k) => ({ ...i, required: asked.problem.items[k]!.required }))
-  const problem = { ...pinned, items }
+  const problem = worthTheSame(asked)
   const over = () => budget.over()
   try {
     const held = asked.pins.map((p) => p.item)
@@ -171,6 +168,12 @@ export function withPins({ problem, pins }: Case): Problem {
     items[p.item] = { ...item, required: true, place: [...item.place, at] }
   }
   return { ...problem, items }
+}
+
+/** The same, where what is optional still earns its value: it is placed all the same, by `held`. */
+export function worthTheSame(asked: Case): Problem {
+  const pinned = withPins(asked)
+  return { ...pinned, items: pinned.items.map((i, k) => ({ ...i, required: asked.problem.items[k]!.required })) }
 }
 
 /** Off the grid nothing can be held, but where an entry of its own fixes the axis, and on a host. */
