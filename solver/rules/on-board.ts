@@ -28,9 +28,13 @@ const OFF_EDGE = 1
 
 /** Once all rules are posted. */
 export function onBoard(model: Model): void {
-  const guards = new Map(model.instances.map((n) => [`${n.rule} ${n.items.join(' ')}`, n.guard]))
-  const of = (rule: string, ...parts: readonly Body[]) =>
-    guards.get(`${rule} ${parts.map((p) => p.item.id).join(' ')}`) ?? []
+  // a name may have blanks in it
+  const key = (rule: string, ids: readonly string[]) => JSON.stringify([rule, ids])
+  const guards = new Map(model.instances.map((n) => [key(n.rule, n.items), n.guard]))
+  const of = (rule: string, ...parts: readonly Body[]) => {
+    const ids = parts.map((p) => p.item.id)
+    return guards.get(key(rule, ids)) ?? []
+  }
   const plugs = model.bodies.filter((b) => b.seating && b.seating.ways.length > 0)
   const { itemClearance: gap } = model.problem
   plugs.forEach((a, i) => {

@@ -127,6 +127,47 @@ describe('too many parts on one board', () => {
   })
 })
 
+// "a" and "b c" are another pair than "a b" and "c", whatever their names are like when said in a row.
+it('names with blanks: each pair is held apart by its own rule', () => {
+  const columns = 9
+  const problem = problemWith({
+    settings: { grid: 1, itemClearance: 2.54 },
+    decks: [{ id: 'deck', z: 45, thickness: 3, outline: { rect: [0, 0, 60, 30] } }],
+    footprints: [
+      {
+        id: 'crumb',
+        body: { width: 3, depth: 2, height: 3 },
+        mount: { kind: 'plug-in' },
+        plug: { pins: [0.23, 2.77].map((x, i) => ({ id: String(i + 1), at: [x, 1] })) },
+      },
+      {
+        id: 'row',
+        kind: 'breadboard',
+        body: { width: 2.54 * columns, depth: 5, height: 5 },
+        mount: { kind: 'adhesive' },
+        breadboard: { pitch: 2.54, blocks: [{ at: [1.27, 2.5], columns, rows: 1, strip: 'column' }] },
+      },
+    ],
+    items: [
+      { id: 'board', footprint: 'row' },
+      ...['a', 'b c', 'a b', 'c'].map((id) => ({ id, footprint: 'crumb', turns: [0] })),
+    ],
+  })
+  const result = solve(problem, { steps: 20_000 })
+  if (result.status !== 'infeasible') throw new Error(result.status)
+  const told = result.conflict.map((c) => JSON.stringify([c.rule, ...c.items]))
+  const parts = problem.items.slice(1).map((i) => i.id)
+  // two contacts each, and one more between two that must keep a gap
+  const fits = [...orders(parts)].some((o) => {
+    const gaps = o.slice(1).filter((b, k) => {
+      const pair = [o[k]!, b].sort((p, q) => parts.indexOf(p) - parts.indexOf(q))
+      return told.includes(JSON.stringify(['R2', ...pair]))
+    })
+    return 2 * o.length + gaps.length <= columns
+  })
+  expect(fits).toBe(false)
+})
+
 // A part whose pins are far from each other leaves room between them: there the box of its pins says too much.
 it('a small part fits between the pins of a wide one', () => {
   const plug = (xs: readonly number[], y: number) => ({
