@@ -5,8 +5,8 @@
 import type { Footprint, Placement } from '../problem.ts'
 import type { Body, Mode, Model } from '../search/model.ts'
 import { at } from '../search/parts.ts'
-import { type Axis, type End, fixedEnd, type Relation } from '../search/relation.ts'
-import { clearByGap, hostsOf } from '../search/seat-pairs.ts'
+import { type Axis, type End, firstAtLeast, fixedEnd, type Relation } from '../search/relation.ts'
+import { hostsOf } from '../search/seat-pairs.ts'
 import { seatsOn } from '../search/seats.ts'
 import { type Rect, type Turn, turnedSize, turnRect, um } from '../units.ts'
 
@@ -26,6 +26,10 @@ const pins: Outline = (f, turn) => {
 /** A point on an edge is covered: pins keep one Um off it. */
 const OFF_EDGE = 1
 
+/** Pins so far within their part's body, a gap beyond it counted, are off whatever keeps the gap. */
+const isWithin = ({ plug, width, depth }: Footprint, by: number): boolean =>
+  plug!.pins.every(({ at: { x, y } }) => x >= by && y >= by && x + by <= width && y + by <= depth)
+
 /** Once all rules are posted. */
 export function onBoard(model: Model): void {
   // a name may have blanks in it
@@ -41,12 +45,12 @@ export function onBoard(model: Model): void {
     for (const b of plugs.slice(i + 1)) {
       const seats = [of('R6', a), of('R6', b)].flat()
       keepApart(model, [a, body], [b, body], gap, [of('R2', a, b), seats].flat())
-      if (!model.explaining && clearByGap(gap, a, b)) continue
       for (const [p, q] of [
         [a, b],
         [b, a],
       ] as const)
-        keepApart(model, [p, pins], [q, body], OFF_EDGE, seats, (board) => isBox(board, p.footprint, q.footprint))
+        if (model.explaining || !isWithin(p.footprint, OFF_EDGE - gap))
+          keepApart(model, [p, pins], [q, body], OFF_EDGE, seats, (board) => isBox(board, p.footprint, q.footprint))
     }
   })
 }
@@ -67,12 +71,14 @@ function isBox(board: Footprint, part: Footprint, other: Footprint): boolean {
 
 function isBoxOn(board: Footprint, part: Footprint, other: Footprint): boolean {
   const others = [...seatsOn(other, board)].sort((s, t) => s.u - t.u)
+  const us = others.map((t) => t.u)
+  const widest = Math.max(other.width, other.depth)
   return seatsOn(part, board).every((s) => {
     const own = new Set(s.pins)
     const box = pins(part, s.turn)
     const [left, low] = [s.u + box.x, s.v + box.y]
-    for (const t of others) {
-      if (t.u > left + box.w) break
+    for (let i = firstAtLeast(us, left - widest); i < us.length && us[i]! <= left + box.w; i++) {
+      const t = others[i]!
       const { w, h } = body(other, t.turn)
       const meets = t.u + w >= left && t.v <= low + box.h && t.v + h >= low
       if (meets && !t.covered.some((k) => own.has(k))) return false

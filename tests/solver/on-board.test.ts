@@ -1,5 +1,6 @@
 /** Many plug-in parts on a breadboard: answers do not go through every place that the board may have. */
 import { describe, expect, it } from 'vitest'
+import { compile } from '../../solver/compile.ts'
 import { check, type Problem, solve } from '../../solver/index.ts'
 import { type Seat, seatsOn } from '../../solver/search/seats.ts'
 import { turnedSize } from '../../solver/units.ts'
@@ -87,6 +88,37 @@ describe('a board full of parts', () => {
     if ('placements' in result) expect(check(problem, result.placements)).toEqual([])
   })
 })
+
+// A lead at either end, 0.27 mm beyond the body.
+const lead = {
+  id: 'lead',
+  body: { width: 2, depth: 2, height: 4 },
+  mount: { kind: 'plug-in' },
+  plug: { pins: [-0.27, 2.27].map((x, i) => ({ id: String(i + 1), at: [x, 1] })) },
+}
+
+// Of every pair of seats it is looked at whether pins can be between another's: twenty kinds of parts took ten seconds.
+it.each([
+  ['header-1x6', 0, 1],
+  ['lead', 0, 3],
+  ['lead', 0.27, 3],
+  ['lead', 0.271, 1],
+])(
+  'two of %s, a gap of %f: %i that keep them apart, pins are not asked where bodies say it all',
+  (part, gap, count) => {
+    const problem = problemWith({
+      settings: { grid: 1, itemClearance: gap },
+      decks: [{ id: 'deck', z: 45, thickness: 3, outline: { rect: [0, 0, 120, 100] } }],
+      footprints: [lead],
+      items: [
+        { id: 'board', footprint: 'breadboard-170' },
+        { id: 'part', footprint: part, count: 2 },
+      ],
+    })
+    expect(compile(problem).onBoards).toHaveLength(count)
+    expect(compile(problem, { explaining: true }).onBoards).toHaveLength(3)
+  },
+)
 
 describe('too many parts on one board', () => {
   it('three headers of eight columns on seventeen: their contacts are in each other’s way, bodies need not be asked', () => {
