@@ -39,7 +39,7 @@ export interface Within {
 /**
  * A rule that is asked only of whole layouts: a layout in, findings out, none = fine. It must be a pure function of the
  * problem and of the placements that its findings name, for the search never tries those together again. It may speak of
- * positions, turns and items by name, but must not tell copies of one item apart: these are placed deck by deck, from left to right.
+ * positions, turns and items by name, but must not tell copies of one item apart: these are placed in an order (`search/alike.ts`).
  */
 export interface LazyRule {
   readonly name: string
