@@ -6,7 +6,7 @@ import type { ProofLog } from './proof/steps.ts'
 import { rules } from './rules/index.ts'
 import { onBoard } from './rules/on-board.ts'
 import { alike, inOrder } from './search/alike.ts'
-import { type Body, type Mode, Model } from './search/model.ts'
+import { type Asks, type Body, type Mode, Model } from './search/model.ts'
 import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
 import type { Axis } from './search/relation.ts'
 import { firstAtLeast } from './search/relation.ts'
@@ -34,6 +34,8 @@ export interface CompileOptions {
   readonly log?: ProofLog | undefined
   /** True: rules of whole layouts will be asked, which may tell items apart by their names, but not copies of one. */
   readonly lazy?: boolean
+  /** Not where conflicts are explained: which rules are asked; all where it does not say. What is placed stays on its deck, off the grid no more than in the file, and on a board if it plugs in. */
+  readonly asks?: Asks
   /** False: copies keep their names (a layout is to be changed as little as possible). */
   readonly interchange?: boolean
 }
@@ -49,7 +51,7 @@ const MOST_LINES = 400
  * `OutOfTime` once `options.over` says so.
  */
 export function compile(problem: Problem, options: CompileOptions = {}): Model {
-  const model = new Model(problem, options.explaining ?? false, options.over)
+  const model = new Model(problem, options.explaining ?? false, options.over, options.asks)
   options.log?.listen(model.e)
   const boards = problem.items.map((_, i) => i).filter((i) => isBoard(problem.items[i]!))
   const kept = options.turns ?? new Map()

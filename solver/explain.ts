@@ -1,12 +1,13 @@
 /** Why nothing fits: an irreducible set of rules, by dropping one after the other (deletion filter, Chinneck & Dravnieks 1991). */
 import { type Clock, inSlices } from './clock.ts'
 import { compile } from './compile.ts'
+import { culprits, fewest } from './explain-items.ts'
+import { shrinkPlainly } from './explain-plain.ts'
 import { askLazily, type LazyRule } from './lazy.ts'
-import type { Item, Problem } from './problem.ts'
+import type { Item, Placement, Problem } from './problem.ts'
 import { restrict } from './restrict.ts'
 import type { SolveResult } from './result.ts'
 import { longest } from './rules/r7-wires.ts'
-import { alike } from './search/alike.ts'
 import { Search } from './search/search.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Rect, um } from './units.ts'
@@ -23,11 +24,35 @@ export function* explain(
 ): Generator<undefined, Infeasible> {
   const must = { ...problem, items: problem.items.map((i, k) => (held.includes(k) ? { ...i, required: true } : i)) }
   // a lazy rule may look at any item, so nothing is left out where there is one
-  const part = lazy.length > 0 ? must : restrict(must, yield* culprits(must, clock))
+  const found = lazy.length > 0 ? undefined : yield* ofFew(must, clock)
   // what the part left out may have been needed after all
-  const found = (yield* shrink(part, clock, lazy)) ?? (yield* shrink(must, clock, lazy))
-  if (!found) throw new Error('a deck called infeasible has a layout')
-  return lazy.length > 0 ? found : yield* farOff(must, found, clock)
+  const told = found ?? (yield* shrink(must, clock, lazy))
+  if (!told || told === 'stopped') throw new Error('a deck called infeasible has a layout')
+  return lazy.length > 0 ? told : yield* farOff(must, told, clock)
+}
+
+/** A conflict of some of the items only; undefined where these can be placed without the rest. */
+function* ofFew(problem: Problem, clock: Clock): Generator<undefined, Infeasible | undefined> {
+  const named = yield* culprits(problem, clock)
+  const plugged = named.some((i) => problem.items[i]!.footprint.mount.kind === 'plug-in')
+  const soon = yield* shrink(restrict(problem, named), clock, [], { conflicts: plugged ? PLUGGED : BRIEF })
+  return soon === 'stopped' ? yield* ofTooMuch(problem, clock) : soon
+}
+
+/** The same where there is too much for too little room: of few large items, refuted plainly. */
+export function* ofTooMuch(problem: Problem, clock: Clock): Generator<undefined, Infeasible | undefined> {
+  const { items, without } = yield* fewest(problem, clock)
+  const part = restrict(problem, items)
+  const places = new Map(part.items.map((it, k) => [it.id, k]))
+  const now = (i: number) => places.get(problem.items[i]!.id)
+  const inPart = (layout: readonly Placement[]) =>
+    layout.flatMap(({ host, ...p }): Placement[] => {
+      const [item, on] = [now(p.item), host === undefined ? undefined : now(host)]
+      return item === undefined ? [] : [{ ...p, item, ...(on === undefined ? {} : { host: on }) }]
+    })
+  const known = new Map([...without].map(([i, layout]) => [now(i)!, inPart(layout)]))
+  const told = yield* shrink(part, clock, [], { without: known })
+  return told === 'stopped' ? undefined : told
 }
 
 /** The conflict, or another one of its items: what a body with no R1 is held to may lie far off its deck, where nothing was looked at. */
@@ -54,8 +79,8 @@ function* farOff(problem: Problem, found: Infeasible, clock: Clock): Generator<u
     clock,
   )
   if (verdict === 'none') return found
-  const wide = verdict === 'found' ? yield* shrink(part, clock, [], room) : undefined
-  return wide?.conflictIrreducible ? wide : { ...found, conflictIrreducible: false }
+  const wide = verdict === 'found' ? yield* shrink(part, clock, [], { room }) : undefined
+  return wide && wide !== 'stopped' && wide.conflictIrreducible ? wide : { ...found, conflictIrreducible: false }
 }
 
 /** So far beyond its deck, µm, something may hold a body: by what is fixed there, and by what is held to that. */
@@ -77,13 +102,28 @@ function roomOf(problem: Problem): number {
   return Math.max(0, ...past) + sum(sizes) + sum(nears) + sum(lengths) + problem.itemClearance * items.length
 }
 
-/** An irreducible conflict of the problem; undefined where it has a layout. */
+/** What a few rules forbid is refuted in so many conflicts; too much for too little room mostly is not. */
+const BRIEF = 2000
+
+/** Too many parts for a board are, but in more. */
+const PLUGGED = 20_000
+
+interface How {
+  /** So far beyond their decks bodies may stand, Um. */
+  readonly room?: number
+  /** Most conflicts in a refutation; what takes more is 'stopped'. */
+  readonly conflicts?: number
+  /** Plainly, as `shrinkPlainly` takes them. */
+  readonly without?: ReadonlyMap<number, readonly Placement[]>
+}
+
+/** An irreducible conflict of the problem; undefined where it has a layout, 'stopped' where a refutation takes too long. */
 function* shrink(
   problem: Problem,
   clock: Clock,
   lazy: readonly LazyRule[],
-  room?: number,
-): Generator<undefined, Infeasible | undefined> {
+  { room, conflicts, without }: How = {},
+): Generator<undefined, Infeasible | 'stopped' | undefined> {
   const model = compile(problem, { explaining: true, lazy: lazy.length > 0, room })
   const search = new Search(model)
   const guards = lazy.map((r) => model.instance(r.name, [], () => r.text ?? r.name))
@@ -99,41 +139,27 @@ function* shrink(
     conflictIrreducible: irreducible,
   })
   let core = instances.map((n) => n.guard)
-  const needed: number[] = []
-  const first = yield* inSlices(search, core, clock)
-  if (first === 'found') return undefined
-  if (first === 'stopped') return done(core, false)
-  core = inOrder(core, search.core)
+  let needed: readonly number[] = []
+  const plainly = without && (yield* shrinkPlainly(problem, instances, without, clock))
+  if (plainly) {
+    core = plainly.core.map((n) => n.guard)
+    needed = plainly.needed.map((n) => n.guard)
+  } else {
+    const first = yield* inSlices(search, core, clock, conflicts)
+    if (first === 'found') return undefined
+    if (first === 'stopped') return conflicts === undefined || clock.over() ? done(core, false) : first
+    core = inOrder(core, search.core)
+  }
   while (core.length > needed.length) {
     const candidate = core.find((g) => !needed.includes(g))!
-    const without = core.filter((g) => g !== candidate)
-    const verdict = yield* inSlices(search, without, clock)
+    const rest = core.filter((g) => g !== candidate)
+    const verdict = yield* inSlices(search, rest, clock, conflicts)
     model.e.backTo(0)
-    if (verdict === 'stopped') return done(core, false)
-    if (verdict === 'found') needed.push(candidate)
-    else core = inOrder(without, search.core)
+    if (verdict === 'stopped') return conflicts === undefined || clock.over() ? done(core, false) : verdict
+    if (verdict === 'found') needed = [...needed, candidate]
+    else core = inOrder(rest, search.core)
   }
   return done(core, true)
-}
-
-/** Items that cannot all be placed, as few as one refutation names; most conflicts are between two or three. */
-function* culprits(problem: Problem, clock: Clock): Generator<undefined, number[]> {
-  const model = compile(problem, { optional: true })
-  const search = new Search(model)
-  const required = model.bodies.filter((b) => b.item.required)
-  const verdict = yield* inSlices(
-    search,
-    required.map((b) => b.present),
-    clock,
-  )
-  const groups = alike(problem)
-  // of items that are alike the later ones are placed only after the earlier
-  const named = required.filter((b) =>
-    [b.index, ...(groups.find((g) => g.includes(b.index)) ?? [])].some(
-      (i) => i >= b.index && search.core.includes(model.bodies[i]!.present),
-    ),
-  )
-  return (verdict === 'none' && named.length > 0 ? named : required).map((b) => b.index)
 }
 
 /** Those of `all` that the core names; all of them where it names none (then anything is too much). */

@@ -42,7 +42,7 @@ export function energyOn(model: Model): void {
 
 function partOf(model: Model, body: Body, deck: number, axis: 'x' | 'y'): Part[] {
   const { grid, itemClearance: gap } = model.problem
-  if (body.footprint.mount.kind === 'plug-in') return []
+  if (body.footprint.mount.kind === 'plug-in' || model.loose.has(body.index)) return []
   const modes = body.modes.filter((m) => m.deck === deck)
   if (modes.length === 0) return []
   const along = body[axis]

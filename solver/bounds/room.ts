@@ -47,7 +47,7 @@ export function roomOn(model: Model): void {
     const plain = model.bodies.flatMap((body): Piece[] => {
       const modes = body.modes.filter((m) => m.deck === index)
       const out = Object.values(body.item.overhang).some((o) => o > 0)
-      if (modes.length === 0 || body.footprint.mount.kind === 'plug-in' || out) return []
+      if (modes.length === 0 || body.footprint.mount.kind === 'plug-in' || out || model.loose.has(body.index)) return []
       const sizes = modes.map((m: Mode) => pieceOf(body.item, m.turn, problem))
       return [{ lit: e.not(model.group(body, modes)), sizes }]
     })

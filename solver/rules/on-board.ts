@@ -3,6 +3,7 @@
  * have to be found out anew for every place and turn of the board. Behind the same literals as the rules, where conflicts are explained.
  */
 import type { Footprint, Placement } from '../problem.ts'
+import { FALSE, TRUE } from '../search/engine.ts'
 import type { Body, Mode, Model } from '../search/model.ts'
 import { at } from '../search/parts.ts'
 import { type Axis, type End, firstAtLeast, fixedEnd, type Relation } from '../search/relation.ts'
@@ -35,16 +36,16 @@ export function onBoard(model: Model): void {
   // a name may have blanks in it
   const key = (rule: string, ids: readonly string[]) => JSON.stringify([rule, ids])
   const guards = new Map(model.instances.map((n) => [key(n.rule, n.items), n.guard]))
-  const of = (rule: string, ...parts: readonly Body[]) => {
+  const of = (rule: string, ...parts: readonly Body[]): number => {
     const ids = parts.map((p) => p.item.id)
-    return guards.get(key(rule, ids)) ?? []
+    return guards.get(key(rule, ids)) ?? model.instance(rule, ids, () => '')
   }
   const plugs = model.bodies.filter((b) => b.seating && b.seating.ways.length > 0)
   const { itemClearance: gap } = model.problem
   plugs.forEach((a, i) => {
     for (const b of plugs.slice(i + 1)) {
-      const seats = [of('R6', a), of('R6', b)].flat()
-      keepApart(model, [a, body], [b, body], gap, [of('R2', a, b), seats].flat())
+      const seats = [of('R6', a), of('R6', b)]
+      keepApart(model, [a, body], [b, body], gap, [of('R2', a, b), ...seats])
       for (const [p, q] of [
         [a, b],
         [b, a],
@@ -98,7 +99,7 @@ function keepApart(
 ): void {
   const { e } = model
   const hosts = hostsOf(model, a, b).filter((h) => asks(h.footprint))
-  if (hosts.length === 0) return
+  if (hosts.length === 0 || guards.includes(FALSE)) return
   const [p, q] = [sides(a, ofA, gap), sides(b, ofB, gap)]
   // false once they cannot be on one board
   const both = e.newBool()
@@ -112,7 +113,8 @@ function keepApart(
     model.relation(q.top, p.bottom, both),
   ]
   const either = four.map((r) => r.lit)
-  for (const { lits } of hosts) e.addClause([...[...guards, ...lits].map((l) => e.not(l)), ...either])
+  for (const { lits } of hosts)
+    e.addClause([...[...guards, ...lits].filter((l) => l !== TRUE).map((l) => e.not(l)), ...either])
   const on = new Set(hosts.map((h) => h.host))
   const active = (ma: Mode, mb: Mode) => ma.host === mb.host && on.has(ma.host)
   const holds = (r: Relation, where: ReadonlyMap<number, Placement>) =>

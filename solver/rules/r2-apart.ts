@@ -1,6 +1,8 @@
 /** R2: bodies keep apart. */
 import { roomOn } from '../bounds/room.ts'
+import { FALSE } from '../search/engine.ts'
 import type { Body, Mode } from '../search/model.ts'
+import { area } from '../search/search.ts'
 import { type Rect, um } from '../units.ts'
 import { asked } from '../words.ts'
 import type { Rule } from './index.ts'
@@ -33,6 +35,10 @@ export const apart: Rule = {
         const ever = a.modes.some((ma) => b.modes.some((mb) => same(ma, mb) || cross(ma, mb)))
         if (!ever) continue
         const guard = model.instance('R2', [a.item.id, b.item.id], () => asked.apart(a.item.id, b.item.id))
+        if (guard === FALSE) {
+          model.loose.add(area(a) < area(b) ? a.index : b.index)
+          continue
+        }
         if (gap === 0) {
           const both = same === together ? meeting : (ma: Mode, mb: Mode) => same(ma, mb) || cross(ma, mb)
           model.rectsApart(a, bodyRect, b, bodyRect, 0, both, guard, decided(both))

@@ -6,7 +6,7 @@ import type { Footprint, Item, Placement, Problem } from '../problem.ts'
 import type { Rect, Turn } from '../units.ts'
 import { Apart, type Forbidden, type Spot } from './apart.ts'
 import type { Chain } from './chains.ts'
-import { Engine, TRUE } from './engine.ts'
+import { Engine, FALSE, TRUE } from './engine.ts'
 import { ModePairs, type Pair } from './mode-pairs.ts'
 import { tieCount } from './parts.ts'
 import { type Axis, type End, fixedEnd, Relation } from './relation.ts'
@@ -55,13 +55,16 @@ export interface Body {
   maps?: readonly Bitmap[]
 }
 
+/** Is this rule of these asked? */
+export type Asks = (rule: string, items: readonly string[], text: () => string) => boolean
+
 /** One rule of one body, pair, wire …: what a conflict is made of. */
 export interface Instance {
   /** R1 … R10, or a lazy rule's name. */
   readonly rule: string
   readonly items: readonly string[]
   readonly text: () => string
-  /** Must be true for the rule to bind; TRUE in a plain solve. */
+  /** Must be true for the rule to bind. */
   readonly guard: number
 }
 
@@ -132,6 +135,8 @@ export class Model {
   /** Made by `wireEnds` and `chainsOf` when first asked for. */
   wires?: readonly WireEnds[]
   readonly chains = new Map<number, readonly Chain[]>()
+  /** Items that need not keep apart from all others: what takes no room for sure. */
+  readonly loose = new Set<number>()
   /** Items of which the first ones are placed, by index, ascending. */
   alike: readonly (readonly number[])[] = []
   /** Of every pair of plug-in parts that may both cover a tie point: how many of the most that could be they do not; none of ordinary parts. */
@@ -143,10 +148,12 @@ export class Model {
 
   /** Asked now and then while compiling. */
   private readonly over: () => boolean
+  private readonly asks: Asks | undefined
   private ticks = 0
 
-  constructor(problem: Problem, explaining: boolean, over: () => boolean = () => false) {
+  constructor(problem: Problem, explaining: boolean, over: () => boolean = () => false, asks?: Asks) {
     this.over = over
+    this.asks = asks
     this.problem = problem
     this.explaining = explaining
     this.statics = new StaticTests(this)
@@ -158,9 +165,14 @@ export class Model {
     if ((++this.ticks & 255) === 0 && this.over()) throw new OutOfTime()
   }
 
-  /** The literal behind which a rule's instance binds. */
+  /** Of each item as much as of its copies. */
+  get asksAll(): boolean {
+    return this.asks === undefined
+  }
+
+  /** The literal behind which a rule's instance binds; FALSE where it is not asked. */
   instance(rule: string, items: readonly string[], text: () => string): number {
-    if (!this.explaining) return TRUE
+    if (!this.explaining) return (this.asks?.(rule, items, text) ?? true) ? TRUE : FALSE
     const guard = this.e.newBool()
     this.instances.push({ rule, items, text, guard })
     return guard

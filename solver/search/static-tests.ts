@@ -1,7 +1,7 @@
 /** Gathers what rules say of one body alone, and turns it into bitmaps, block by block. */
 import type { Rect } from '../units.ts'
 import type { Forbidden } from './apart.ts'
-import { TRUE } from './engine.ts'
+import { FALSE, TRUE } from './engine.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { gathered, sameOnDeck } from './parts.ts'
 import { Bitmap, StaticMap } from './static-map.ts'
@@ -50,7 +50,7 @@ export class StaticTests {
   }
 
   add(body: Body, guard: number, asked: (mode: Mode) => Asked): void {
-    this.entries.push({ body, guard, asked })
+    if (guard !== FALSE) this.entries.push({ body, guard, asked })
   }
 
   /** One bitmap a mode over everything said about a body (a set of bitmaps an instance where conflicts are explained). */
@@ -63,9 +63,9 @@ export class StaticTests {
       const mine = this.entries.filter((n) => n.body === body).reverse()
       const packs = model.explaining ? mine.map((n) => [n]) : [mine]
       packs.forEach((pack, i) => {
-        // copies of one item mostly have the same axes, modes and tests: not where one is held or named alone
+        // copies of one item mostly have the same axes, modes and tests: not where one is held or named alone, or asked less
         const modes = body.modes.map((m) => `${m.deck}.${m.turn}`).join()
-        const key = `${body.item.base}/${i}/${modes}/${JSON.stringify(body.item.place)}`
+        const key = `${model.asksAll ? body.item.base : body.index}/${i}/${modes}/${JSON.stringify(body.item.place)}`
         if (!shared.has(key)) shared.set(key, this.mapsOf(body, pack))
         const maps = shared.get(key)
         if (!maps) return

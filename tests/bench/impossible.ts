@@ -1,4 +1,7 @@
 /** Decks of 12 items on which something cannot be, each for another reason. Every number is ours. */
+import { part } from './decks.ts'
+import { dice } from './random.ts'
+
 type Json = Record<string, unknown>
 
 const front = { kind: 'edge', edge: 'front', within: 6 }
@@ -51,7 +54,23 @@ function deck(
   }
 }
 
-/** Four decks, each impossible for its own reason, which the name says. */
+const KINDS = [
+  ...['controller-long', 'computer-65x30', 'cells-4-aa', 'cells-2-aa', 'breadboard-170', 'breadboard-400'],
+  ...['sensor-ultrasonic', 'sensor-infrared', 'voltage-regulator', 'slide-switch', 'terminal-block', 'label-reader'],
+]
+
+/** A deck of 12 items drawn from the kinds, which take this share of its area: more than there is. */
+function overfull(seed: number, fill: number): { name: string; text: string } {
+  const d = dice(seed)
+  const drawn = ['controller-four-hole', 'pack-lithium-flat', ...Array.from({ length: 10 }, () => d.pick(KINDS))]
+  const area = drawn.reduce((sum, f) => sum + part(f, f).area, 0)
+  const w = Math.round(Math.sqrt((area / fill) * 1.4))
+  const items = Object.fromEntries(drawn.map((footprint, i) => [`part-${i + 1}`, { footprint }]))
+  const plain = { exits: [], wires: [], items: Object.entries(items).map(([id, fields]) => ({ id, ...fields })) }
+  return deck(`${Math.round(fill * 100 - 100)} % too much on it, ${seed}`, w, Math.round(w / 1.4), {}, plain)
+}
+
+/** Decks that are impossible, each for its own reason, which the name says. */
 export function impossibleDecks(): { readonly name: string; readonly text: string }[] {
   return [
     deck('four sensors at a front edge for three', 180, 130, {
@@ -86,5 +105,6 @@ export function impossibleDecks(): { readonly name: string; readonly text: strin
       block: { footprint: 'breadboard-400' },
       lamp: { footprint: 'cells-4-aa' },
     }),
+    ...[1.05, 1.1, 1.15, 1.2, 1.3, 1.4].map((fill, k) => overfull(k + 1, fill)),
   ]
 }

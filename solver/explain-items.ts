@@ -1,0 +1,81 @@
+/** Items that cannot all be placed, as few as it takes, and layouts without one of them each: the first half of an explanation. */
+import { type Clock, inSlices } from './clock.ts'
+import { compile } from './compile.ts'
+import type { Placement, Problem } from './problem.ts'
+import { alike } from './search/alike.ts'
+import type { Body } from './search/model.ts'
+import { area, Search } from './search/search.ts'
+
+/** Conflicts in a try to do without one; what takes longer stays. */
+const TRY = 1000
+
+export interface Culprits {
+  readonly items: readonly number[]
+  /** By item: all the others in a legal layout. None where it took too long. */
+  readonly without: ReadonlyMap<number, readonly Placement[]>
+}
+
+/** Items of one refutation: mostly few, but where there is just too much of everything, any. */
+export function* culprits(problem: Problem, clock: Clock): Generator<undefined, readonly number[]> {
+  const { search, bodies, required } = asking(problem)
+  const verdict = yield* inSlices(
+    search,
+    required.map((i) => bodies[i]!.present),
+    clock,
+  )
+  const groups = alike(problem)
+  // of items that are alike the later ones are placed only after the earlier
+  const named = required.filter((i) =>
+    [i, ...(groups.find((g) => g.includes(i)) ?? [])].some((k) => k >= i && search.core.includes(bodies[k]!.present)),
+  )
+  return verdict === 'none' && named.length > 0 ? named : required
+}
+
+/**
+ * All that must be placed, less each of which the rest is too much: small ones first, since what is left without one of a few large things is
+ * soon placed.
+ */
+export function* fewest(problem: Problem, clock: Clock): Generator<undefined, Culprits> {
+  const { search, bodies, required } = asking(problem)
+  const groups = alike(problem).filter((g) => g.every((i) => required.includes(i)))
+  const grouped = new Set(groups.flat())
+  const size = (kind: readonly number[]) => area(bodies[kind[0]!]!)
+  const kinds = [...groups, ...required.filter((i) => !grouped.has(i)).map((i) => [i])].sort(
+    (a, b) => size(a) - size(b),
+  )
+  const counts = kinds.map((k) => k.length)
+  const asked = () => kinds.flatMap((k, m) => k.slice(0, counts[m]))
+  const without = new Map<number, readonly Placement[]>()
+  for (const [n, kind] of kinds.entries())
+    while (counts[n]! > 0) {
+      const left = kind[--counts[n]!]!
+      search.model.e.backTo(0)
+      const most = asked().map((i) => bodies[i]!.present)
+      const verdict = yield* inSlices(search, most, clock, TRY)
+      if (verdict === 'none') continue
+      counts[n]!++
+      const layout = verdict === 'found' ? search.placements() : undefined
+      // any of a kind may be the one that is left out
+      if (layout) for (const i of kind.slice(0, counts[n])) without.set(i, renamed(layout, i, left))
+      break
+    }
+  return { items: asked(), without }
+}
+
+/** A model in which nothing need be placed, and what should be. */
+function asking(problem: Problem): {
+  readonly search: Search
+  readonly bodies: readonly Body[]
+  readonly required: readonly number[]
+} {
+  const model = compile(problem, { optional: true })
+  const { bodies } = model
+  return { search: new Search(model), bodies, required: bodies.flatMap((b) => (b.item.required ? [b.index] : [])) }
+}
+
+const renamed = (layout: readonly Placement[], from: number, to: number): Placement[] =>
+  layout.map((p) => ({
+    ...p,
+    item: p.item === from ? to : p.item,
+    ...(p.host === undefined ? {} : { host: p.host === from ? to : p.host }),
+  }))

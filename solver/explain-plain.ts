@@ -1,0 +1,166 @@
+/**
+ * Conflicts of too much for too little room. Where every rule stands behind a literal nothing knows of areas, and such a conflict is not even
+ * refuted; a plain search that does not ask some of the rules is, for whatever it leaves out. And where a layout breaks one rule of the
+ * conflict and no other, that one is needed (rotation of models: Belov & Marques-Silva 2011).
+ */
+import { check } from './check/check.ts'
+import { type Clock, inSlices } from './clock.ts'
+import { compile } from './compile.ts'
+import type { Placement, Problem } from './problem.ts'
+import { type Asks, type Instance, OutOfTime } from './search/model.ts'
+import { Search } from './search/search.ts'
+import { bounds, prepare } from './shapes.ts'
+import { type Turn, turnedSize, um } from './units.ts'
+import { asked } from './words.ts'
+
+/** Conflicts in one try. */
+const TRY = 3000
+
+/** Without these a body may stand where a plain search does not look. */
+const TIED = ['R1', 'R6', 'R10']
+
+/** A name may have blanks in it. */
+const keyOf = (rule: string, items: readonly string[], text = ''): string =>
+  JSON.stringify([rule, [...items].sort(), text])
+
+/** Is the problem, of which only these rules are asked, without a layout? None = it does not say. */
+function* refuted(
+  problem: Problem,
+  core: readonly Instance[],
+  dropped: readonly Instance[],
+  clock: Clock,
+  /** Of one rule all items or none: those that are alike still are. */
+  evenly: boolean,
+  near: readonly Placement[] = [],
+): Generator<undefined, boolean | undefined> {
+  const gone = new Set(dropped.map((n) => keyOf(n.rule, n.items, n.text())))
+  const asks: Asks = (rule, items, text) => !gone.has(keyOf(rule, items, text()))
+  let search: Search
+  try {
+    search = new Search(compile(problem, { asks, interchange: evenly, over: clock.over }))
+  } catch (e) {
+    if (e instanceof OutOfTime) return undefined
+    throw e
+  }
+  search.sparse = true
+  search.follow(near)
+  const verdict = yield* inSlices(search, [], clock, TRY)
+  if (verdict === 'stopped') return undefined
+  if (verdict === 'none') return dropped.some((n) => TIED.includes(n.rule)) ? undefined : true
+  return broken(problem, core, search.placements())?.length === 0 ? false : undefined
+}
+
+/** Which of these a layout breaks; undefined where what it breaks cannot be told from others. */
+function broken(problem: Problem, core: readonly Instance[], layout: readonly Placement[]): Instance[] | undefined {
+  const rules = new Set(core.map((n) => n.rule))
+  // findings may name decks besides
+  const named = new Set(problem.items.map((i) => i.id))
+  const key = (rule: string, items: readonly string[]) =>
+    keyOf(
+      rule,
+      items.filter((i) => named.has(i)),
+    )
+  const out = new Set<Instance>()
+  for (const f of check(problem, layout)) {
+    if (!rules.has(f.rule)) continue
+    if (f.rule === 'R7' || f.rule === 'R10') return undefined
+    for (const n of core) if (key(n.rule, n.items) === key(f.rule, f.items)) out.add(n)
+  }
+  return [...out]
+}
+
+/** Layouts without one item, with that item where it breaks the rule and perhaps no other. */
+function* breaking(
+  problem: Problem,
+  { rule, items }: Instance,
+  without: ReadonlyMap<number, readonly Placement[]>,
+): Generator<readonly Placement[]> {
+  const index = (id: string) => problem.items.findIndex((i) => i.id === id)
+  for (const id of items) {
+    const item = index(id)
+    const others = without.get(item)
+    const it = problem.items[item]
+    if (!it || !others) continue
+    if (rule === 'R1') {
+      const deck = it.decks[0]!
+      const { x, y, w } = bounds(prepare(problem.decks[deck]!.outline))
+      // well beyond everything
+      const off = (v: number) => um(Math.ceil((v + 1e6 * (item + 1)) / problem.grid) * problem.grid)
+      yield [...others, { item, deck, at: { x: off(x + w), y: off(y) }, turn: it.turns[0]! }]
+    }
+    if (rule !== 'R2') continue
+    const under = others.find((p) => items.includes(problem.items[p.item]!.id))
+    if (!under || !it.decks.includes(under.deck)) continue
+    const size = (i: number, turn: Turn) =>
+      turnedSize(problem.items[i]!.footprint.width, problem.items[i]!.footprint.depth, turn)
+    const host = size(under.item, under.turn)
+    for (const turn of it.turns) {
+      const own = size(item, turn)
+      for (const u of [0.5, 0, 1])
+        for (const v of [0.5, 0, 1]) {
+          const on = (at: number, room: number) => um(Math.round((at + room) / problem.grid) * problem.grid)
+          const at = { x: on(under.at.x, u * (host.w - own.w)), y: on(under.at.y, v * (host.h - own.h)) }
+          yield [...others, { item, deck: under.deck, at, turn }]
+        }
+    }
+  }
+}
+
+export interface Shrunk {
+  readonly core: readonly Instance[]
+  /** Those of it without which there is a layout. */
+  readonly needed: readonly Instance[]
+}
+
+/**
+ * A part of `core` that has no layout either, and which of it are known to be needed. `without`: for items of the problem, all the others in
+ * a legal layout. None where `core` is not refuted in time.
+ */
+export function* shrinkPlainly(
+  problem: Problem,
+  all: readonly Instance[],
+  without: ReadonlyMap<number, readonly Placement[]>,
+  clock: Clock,
+): Generator<undefined, Shrunk | undefined> {
+  if ((yield* refuted(problem, all, [], clock, true)) !== true) return undefined
+  let core = all
+  const needed = new Set<Instance>()
+  const leaveOut = function* (
+    some: readonly Instance[],
+    near?: readonly Placement[],
+  ): Generator<undefined, boolean | undefined> {
+    const rest = core.filter((n) => !some.includes(n))
+    const dropped = all.filter((n) => !rest.includes(n))
+    const yes = yield* refuted(problem, rest, dropped, clock, near === undefined, near)
+    if (yes) core = rest
+    return yes
+  }
+  // most rules have no part in it: as many at once as can be, then rule by rule, zone by zone
+  const named = new Set(problem.items.map((i) => i.id))
+  const about = (n: Instance) =>
+    keyOf(
+      n.rule,
+      n.items.filter((i) => !named.has(i)),
+    )
+  const others = core.filter((n) => n.rule !== 'R2' && !TIED.includes(n.rule))
+  if (others.length > 0 && !(yield* leaveOut(others)))
+    for (const key of new Set(others.map(about))) yield* leaveOut(core.filter((n) => about(n) === key))
+  for (const one of core) {
+    if (clock.over()) break
+    if (isPlaced(one)) {
+      if (without.has(problem.items.findIndex((i) => i.id === one.items[0]))) needed.add(one)
+      continue
+    }
+    let found = false
+    for (const layout of breaking(problem, one, without)) {
+      const those = broken(problem, core, layout)
+      found = those?.length === 1 && those[0] === one
+      if (found) break
+    }
+    const near = one.items.map((id) => without.get(problem.items.findIndex((i) => i.id === id))).find((l) => l)
+    if (found || (one.rule !== 'R1' && near && (yield* leaveOut([one], near)) === false)) needed.add(one)
+  }
+  return { core, needed: core.filter((n) => needed.has(n)) }
+}
+
+const isPlaced = (n: Instance): boolean => n.rule === 'R10' && n.text() === asked.placed(n.items[0]!)
