@@ -91,7 +91,7 @@ describe('pin by pin, all of it', () => {
     expect(inspectPins(none.problem, none.placements).findings.map((f) => f.topic)).toContain('no strip')
   })
 
-  it('takes little time for many parts', () => {
+  it('joins all ends of a return that needs more contacts than one rail has', () => {
     const { problem, placements } = robot((p) => {
       p.footprints[1] = board(12)
       const copies = Array.from({ length: 36 }, (_, k) => `led${k}`)
@@ -110,14 +110,8 @@ describe('pin by pin, all of it', () => {
       for (const id of copies) back.ends.push({ item: id, terminal: 'k' })
     })
     expect(placements.length).toBe(40)
-    inspectPins(problem, placements)
-    const from = performance.now()
+    // 40 ends
     const seen = inspectPins(problem, placements)
-    const ms = performance.now() - from
-    // The return's 40 ends need more contacts than one rail has; all are joined.
     expect(seen.findings.filter((f) => f.weight === 'stops' && f.topic !== 'open pin')).toEqual([])
-    // Measured idle it is far below; the limit allows for a busy machine.
-    expect(ms).toBeLessThan(1000)
-    if (process.env.DECKWRIGHT_LONG === '1') console.log(`pin by pin, 40 items: ${ms.toFixed(1)} ms`)
   })
 })
