@@ -4,10 +4,10 @@
  */
 import type { Footprint, Placement } from '../problem.ts'
 import { FALSE, TRUE } from '../search/engine.ts'
-import type { Body, Mode, Model } from '../search/model.ts'
+import type { Body, Mode, Model, Relations } from '../search/model.ts'
 import { at } from '../search/parts.ts'
 import { type Axis, type End, firstAtLeast, fixedEnd, type Relation } from '../search/relation.ts'
-import { hostsOf } from '../search/seat-pairs.ts'
+import { boardsOf, hostsOf } from '../search/seat-pairs.ts'
 import { seatsOn } from '../search/seats.ts'
 import { type Rect, type Turn, turnedSize, turnRect, um } from '../units.ts'
 
@@ -45,7 +45,8 @@ export function onBoard(model: Model): void {
   plugs.forEach((a, i) => {
     for (const b of plugs.slice(i + 1)) {
       const seats = [of('R6', a), of('R6', b)]
-      keepApart(model, [a, body], [b, body], gap, [of('R2', a, b), ...seats])
+      const four = keepApart(model, [a, body], [b, body], gap, [of('R2', a, b), ...seats])
+      if (four && !model.explaining && model.problem.wires.length > 0) onDeck(model, four)
       for (const [p, q] of [
         [a, b],
         [b, a],
@@ -96,10 +97,10 @@ function keepApart(
   gap: number,
   guards: readonly number[],
   asks: (board: Footprint) => boolean = () => true,
-): void {
+): Relations | undefined {
   const { e } = model
   const hosts = hostsOf(model, a, b).filter((h) => asks(h.footprint))
-  if (hosts.length === 0 || guards.includes(FALSE)) return
+  if (hosts.length === 0 || guards.includes(FALSE)) return undefined
   const [p, q] = [sides(a, ofA, gap), sides(b, ofB, gap)]
   // false once they cannot be on one board
   const both = e.newBool()
@@ -119,7 +120,40 @@ function keepApart(
   const active = (ma: Mode, mb: Mode) => ma.host === mb.host && on.has(ma.host)
   const holds = (r: Relation, where: ReadonlyMap<number, Placement>) =>
     placeOf(model, a, b, r.a, where) <= placeOf(model, a, b, r.b, where)
-  model.oneOf({ a, b, active, four, holds }, model.onBoards)
+  const out = { a, b, active, four, holds }
+  model.oneOf(out, model.onBoards)
+  return out
+}
+
+/** By the board's turn: which of the four on the deck is each of the four on the board. */
+const ON_DECK = [
+  [0, 1, 2, 3],
+  [2, 3, 1, 0],
+  [1, 0, 3, 2],
+  [3, 2, 0, 1],
+] as const
+
+/** What is decided on the board is so on the deck, which bounds of wires look at. */
+function onDeck(model: Model, { a, b, four }: Relations): void {
+  const { e } = model
+  const there = model.gaps.get(a)?.get(b)
+  if (!there) return
+  for (const board of boardsOf(model, a, b)) {
+    const on = [a, b].map((x) =>
+      model.group(
+        x,
+        x.modes.filter((m) => m.host === board.index),
+      ),
+    )
+    for (const turn of new Set(board.modes.map((m) => m.turn))) {
+      const turned = model.group(
+        board,
+        board.modes.filter((m) => m.turn === turn),
+      )
+      const both = [...on, turned].map((l) => e.not(l))
+      four.forEach((r, k) => void e.addClause([...both, e.not(r.lit), there.four[ON_DECK[turn][k]!]!.lit]))
+    }
+  }
 }
 
 /** Of one end of a relation in a layout, in the frame of the board on which its part is. */

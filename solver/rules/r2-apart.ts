@@ -1,7 +1,7 @@
 /** R2: bodies keep apart. */
 import { roomOn } from '../bounds/room.ts'
 import { FALSE } from '../search/engine.ts'
-import type { Body, Mode } from '../search/model.ts'
+import type { Body, Mode, Model, Relations } from '../search/model.ts'
 import { area } from '../search/search.ts'
 import { type Rect, um } from '../units.ts'
 import { asked } from '../words.ts'
@@ -26,6 +26,12 @@ const decided =
 /** A plug-in part and its own host are no pair. */
 export const hostPair = (a: Body, ma: Mode, b: Body, mb: Mode): boolean => ma.host === b.index || mb.host === a.index
 
+function keep(model: Model, pair: Relations | undefined): void {
+  if (pair?.a.footprint.mount.kind !== 'plug-in' || pair.b.footprint.mount.kind !== 'plug-in') return
+  const of = model.gaps.get(pair.a) ?? new Map<Body, Relations>()
+  model.gaps.set(pair.a, of.set(pair.b, pair))
+}
+
 export const apart: Rule = {
   post(model) {
     const gap = model.problem.itemClearance
@@ -41,9 +47,9 @@ export const apart: Rule = {
         }
         if (gap === 0) {
           const both = same === together ? meeting : (ma: Mode, mb: Mode) => same(ma, mb) || cross(ma, mb)
-          model.rectsApart(a, bodyRect, b, bodyRect, 0, both, guard, decided(both))
+          keep(model, model.rectsApart(a, bodyRect, b, bodyRect, 0, both, guard, decided(both)))
         } else {
-          model.rectsApart(a, bodyRect, b, bodyRect, gap, same, guard, decided(same))
+          keep(model, model.rectsApart(a, bodyRect, b, bodyRect, gap, same, guard, decided(same)))
           model.rectsApart(a, bodyRect, b, bodyRect, 0, cross, guard)
         }
       }

@@ -1,5 +1,5 @@
-/** Pairs of modes of two bodies, those that are paired with the same ones together. */
-import type { Mode } from './model.ts'
+/** Pairs of modes of two bodies, those that are paired with the same ones together; and names of some modes. */
+import type { Body, Mode } from './model.ts'
 
 /** Each mode of the one with each of the other. */
 export interface Pair {
@@ -51,4 +51,13 @@ export class ModePairs {
     }
     return out
   }
+}
+
+/** Names some of a body's modes: their literals follow one another. */
+export function choiceOf(body: Body, modes: readonly Mode[]): number | string {
+  const first = body.modes[0]!.lit
+  if (body.modes.length > 30) return modes.map((m) => m.lit).join()
+  let bits = 0
+  for (const m of modes) bits |= 1 << ((m.lit - first) >> 1)
+  return bits
 }

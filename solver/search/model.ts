@@ -7,7 +7,7 @@ import type { Rect, Turn } from '../units.ts'
 import { Apart, type Forbidden, type Spot } from './apart.ts'
 import type { Chain } from './chains.ts'
 import { Engine, FALSE, TRUE } from './engine.ts'
-import { ModePairs, type Pair } from './mode-pairs.ts'
+import { choiceOf, ModePairs, type Pair } from './mode-pairs.ts'
 import { tieCount } from './parts.ts'
 import { type Axis, type End, fixedEnd, Relation } from './relation.ts'
 import { seated } from './seat-pairs.ts'
@@ -104,15 +104,6 @@ interface Groups {
   readonly decks: (number | undefined)[]
 }
 
-/** Names some of a body's modes: their literals follow one another. */
-function choiceOf(body: Body, modes: readonly Mode[]): number | string {
-  const first = body.modes[0]!.lit
-  if (body.modes.length > 30) return modes.map((m) => m.lit).join()
-  let bits = 0
-  for (const m of modes) bits |= 1 << ((m.lit - first) >> 1)
-  return bits
-}
-
 /** Thrown by a compile that ran out of time. */
 export class OutOfTime extends Error {}
 
@@ -124,6 +115,8 @@ export class Model {
   readonly instances: Instance[] = []
   /** On decks. */
   readonly relations: Relations[] = []
+  /** Of two plug-in parts on a deck: which of these keep their bodies apart. */
+  readonly gaps = new Map<Body, Map<Body, Relations>>()
   /** On breadboards, in their own frames. */
   readonly onBoards: Relations[] = []
   readonly links: Link[] = []
@@ -280,10 +273,10 @@ export class Model {
     active: (ma: Mode, mb: Mode) => boolean,
     guard: number,
     decided: (ma: Mode, mb: Mode) => boolean = active,
-  ): void {
+  ): Relations | undefined {
     this.tick()
     const rows = this.pairs(a.modes, b.modes, active)
-    if (rows.length === 0) return
+    if (rows.length === 0) return undefined
     const [ea, eb] = [this.sides(a, rectA, gap), this.sides(b, rectB, gap)]
     const need = this.together(a, b, rows)
     const four = [
@@ -297,7 +290,9 @@ export class Model {
       this.e.addClause([this.e.not(guard), this.e.not(this.group(a, row.a)), this.e.not(this.group(b, row.b)), ...lits])
     const holds = (r: Relation, where: ReadonlyMap<number, Placement>) =>
       r.holdsAt(a, where.get(a.index)!, b, where.get(b.index)!)
-    this.oneOf({ a, b, active: decided, four, holds }, this.relations)
+    const out = { a, b, active: decided, four, holds }
+    this.oneOf(out, this.relations)
+    return out
   }
 
   /** The search decides which of them is to hold. */
