@@ -10,6 +10,7 @@ import { type Axis, type End, firstAtLeast, fixedEnd, type Relation } from '../s
 import { boardsOf, hostsOf } from '../search/seat-pairs.ts'
 import { seatsOn } from '../search/seats.ts'
 import { type Rect, type Turn, turnedSize, turnRect, um } from '../units.ts'
+import { asked } from '../words.ts'
 
 /** Of a part that is turned so against its board, from the corner of its body. */
 type Outline = (f: Footprint, turn: Turn) => Rect
@@ -36,16 +37,15 @@ export function onBoard(model: Model): void {
   // a name may have blanks in it
   const key = (rule: string, ids: readonly string[]) => JSON.stringify([rule, ids])
   const guards = new Map(model.instances.map((n) => [key(n.rule, n.items), n.guard]))
-  const of = (rule: string, ...parts: readonly Body[]): number => {
-    const ids = parts.map((p) => p.item.id)
-    return guards.get(key(rule, ids)) ?? model.instance(rule, ids, () => '')
-  }
+  const of = (rule: string, text: () => string, ...ids: readonly string[]): number =>
+    guards.get(key(rule, ids)) ?? model.instance(rule, ids, text)
   const plugs = model.bodies.filter((b) => b.seating && b.seating.ways.length > 0)
   const { itemClearance: gap } = model.problem
   plugs.forEach((a, i) => {
     for (const b of plugs.slice(i + 1)) {
-      const seats = [of('R6', a), of('R6', b)]
-      const four = keepApart(model, [a, body], [b, body], gap, [of('R2', a, b), ...seats])
+      const [m, n] = [a.item.id, b.item.id]
+      const seats = [m, n].map((id) => of('R6', () => asked.plugIn(id), id))
+      const four = keepApart(model, [a, body], [b, body], gap, [of('R2', () => asked.apart(m, n), m, n), ...seats])
       if (four && !model.explaining && model.problem.wires.length > 0) onDeck(model, four)
       for (const [p, q] of [
         [a, b],

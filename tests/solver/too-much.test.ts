@@ -39,6 +39,14 @@ const deck = (w: number, d: number, items: readonly object[]): Problem =>
 const named = (p: Problem, conflict: readonly { readonly items: readonly string[] }[]) =>
   p.items.filter((i) => conflict.some((c) => c.items.includes(i.id)))
 
+const endless = { slice: () => false, over: () => false, next: () => undefined, mostSteps: Number.POSITIVE_INFINITY }
+
+function toEnd<T>(run: Generator<undefined, T>): T {
+  let next = run.next()
+  while (!next.done) next = run.next()
+  return next.value
+}
+
 describe('a deck with too much on it', () => {
   it.each([
     ['ten small boards', deck(164, 118, [{ id: 'board', footprint: 'breadboard-170', count: 10 }])],
@@ -81,11 +89,42 @@ describe('a deck with too much on it', () => {
     }
   })
 
+  const board = {
+    id: 'small-board',
+    kind: 'breadboard',
+    body: { width: 14, depth: 10, height: 8 },
+    mount: { kind: 'adhesive' },
+    breadboard: { blocks: [{ at: [2, 3.7], columns: 5, rows: 2, strip: 'column' }] },
+  }
+  const plug = (size: number) => ({
+    id: 'plug',
+    body: { width: size, depth: size, height: 3 },
+    mount: { kind: 'plug-in' },
+    plug: { pins: [{ id: '1', at: [size / 2, size / 2] }] },
+  })
+  const onBoard = (size: number, itemClearance: number): Problem =>
+    problemWith({
+      settings: { grid: 1, itemClearance },
+      decks: [{ id: 'deck', z: 45, thickness: 3, outline: { rect: [0, 0, 60, 40] } }],
+      footprints: [board, plug(size)],
+      items: [
+        { id: 'board', footprint: 'small-board' },
+        { id: 'this', footprint: 'plug' },
+        { id: 'that', footprint: 'plug' },
+      ],
+    })
+  const say = (c: { readonly rule: string; readonly items: readonly string[] }) => `${c.rule} ${c.items.join(' ')}`
+
+  it('parts on one board that may touch fit: what keeps them apart is named', () => {
+    const told = toEnd(ofTooMuch(onBoard(2, 20), endless))
+    expect(told?.conflictIrreducible).toBe(true)
+    expect(told?.conflict.map(say)).toContain('R2 this that')
+  })
+
   const each = LONG ? 200 : 3
   it(`refuted plainly, each member is needed: brute force on ${each} tiny decks a kind`, {
     timeout: LONG ? 3_600_000 : 60_000,
   }, () => {
-    const clock = { slice: () => false, over: () => false, next: () => undefined, mostSteps: Number.POSITIVE_INFINITY }
     const complaints: string[] = []
     let proven = 0
     for (const [k, mix] of [tiny, ...Object.values(ruleMixes)].entries())
@@ -94,11 +133,9 @@ describe('a deck with too much on it', () => {
         const p = randomDeck(seed, mix)
         const r = trySolve(p, { time: 20_000, explain: false })
         if (typeof r === 'string' || r.status !== 'infeasible') continue
-        const run = ofTooMuch(p, clock)
-        let next = run.next()
-        while (!next.done) next = run.next()
-        if (!next.value?.conflictIrreducible) continue
-        const verdict = conflictVerdict(p, next.value.conflict, 80_000)
+        const told = toEnd(ofTooMuch(p, endless))
+        if (!told?.conflictIrreducible) continue
+        const verdict = conflictVerdict(p, told.conflict, 80_000)
         if (verdict === 'irreducible') proven++
         else if (verdict !== 'too large') complaints.push(`seed ${seed}: ${verdict}`)
       }
