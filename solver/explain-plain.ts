@@ -50,21 +50,15 @@ function* refuted(
   return broken(problem, core, search.placements())?.length === 0 ? false : undefined
 }
 
-/** Which of these a layout breaks; undefined where what it breaks cannot be told from others. */
+/** Which of these a layout may break; undefined where what it breaks cannot be told from others. */
 function broken(problem: Problem, core: readonly Instance[], layout: readonly Placement[]): Instance[] | undefined {
   const rules = new Set(core.map((n) => n.rule))
-  // findings may name decks besides
-  const named = new Set(problem.items.map((i) => i.id))
-  const key = (rule: string, items: readonly string[]) =>
-    keyOf(
-      rule,
-      items.filter((i) => named.has(i)),
-    )
   const out = new Set<Instance>()
   for (const f of check(problem, layout)) {
     if (!rules.has(f.rule)) continue
     if (f.rule === 'R7' || f.rule === 'R10') return undefined
-    for (const n of core) if (key(n.rule, n.items) === key(f.rule, f.items)) out.add(n)
+    // findings name more: decks, openings, a part whose pins are in the way, and any of these may be called as an item is
+    for (const n of core) if (n.rule === f.rule && n.items.every((i) => f.items.includes(i))) out.add(n)
   }
   return [...out]
 }

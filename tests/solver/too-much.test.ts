@@ -1,6 +1,9 @@
 /** Too much for too little room, the commonest reason why nothing fits: the conflict is cut down soon, and is one. */
 import { describe, expect, it } from 'vitest'
+import { compile } from '../../solver/compile.ts'
 import { ofTooMuch } from '../../solver/explain.ts'
+import { fewest } from '../../solver/explain-items.ts'
+import { shrinkPlainly } from '../../solver/explain-plain.ts'
 import { check, type Problem, solve } from '../../solver/index.ts'
 import { problemWith } from '../published/project.ts'
 import { conflictVerdict, trySolve } from './oracle/compare.ts'
@@ -119,6 +122,15 @@ describe('a deck with too much on it', () => {
     const told = toEnd(ofTooMuch(onBoard(2, 20), endless))
     expect(told?.conflictIrreducible).toBe(true)
     expect(told?.conflict.map(say)).toContain('R2 this that')
+  })
+
+  it('parts that cover all contacts: a layout with one over the other breaks what each asks of contacts as well', () => {
+    const p = onBoard(24, 1)
+    const { instances } = compile(p, { explaining: true })
+    const { without } = toEnd(fewest(p, endless))
+    const needed = toEnd(shrinkPlainly(p, instances, without, endless))?.needed.map(say)
+    expect(needed).toContain('R10 this')
+    expect(needed).not.toContain('R2 this that')
   })
 
   const each = LONG ? 200 : 3
