@@ -23,6 +23,8 @@ const TIED = ['R1', 'R6', 'R10']
 const keyOf = (rule: string, items: readonly string[], text = ''): string =>
   JSON.stringify([rule, [...items].sort(), text])
 
+const indexOf = (problem: Problem, id: string): number => problem.items.findIndex((i) => i.id === id)
+
 /** Is the problem, of which only these rules are asked, without a layout? None = it does not say. */
 function* refuted(
   problem: Problem,
@@ -69,9 +71,8 @@ function* breaking(
   { rule, items }: Instance,
   without: ReadonlyMap<number, readonly Placement[]>,
 ): Generator<readonly Placement[]> {
-  const index = (id: string) => problem.items.findIndex((i) => i.id === id)
   for (const id of items) {
-    const item = index(id)
+    const item = indexOf(problem, id)
     const others = without.get(item)
     const it = problem.items[item]
     if (!it || !others) continue
@@ -142,7 +143,7 @@ export function* shrinkPlainly(
   for (const one of core) {
     if (clock.over()) break
     if (isPlaced(one)) {
-      if (without.has(problem.items.findIndex((i) => i.id === one.items[0]))) needed.add(one)
+      if (without.has(indexOf(problem, one.items[0]!))) needed.add(one)
       continue
     }
     let found = false
@@ -151,7 +152,7 @@ export function* shrinkPlainly(
       found = those?.length === 1 && those[0] === one
       if (found) break
     }
-    const near = one.items.map((id) => without.get(problem.items.findIndex((i) => i.id === id))).find((l) => l)
+    const near = one.items.map((id) => without.get(indexOf(problem, id))).find((l) => l)
     if (found || (one.rule !== 'R1' && near && (yield* leaveOut([one], near)) === false)) needed.add(one)
   }
   return { core, needed: core.filter((n) => needed.has(n)) }

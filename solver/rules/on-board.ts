@@ -6,8 +6,16 @@ import type { Footprint, Placement } from '../problem.ts'
 import { FALSE, TRUE } from '../search/engine.ts'
 import type { Body, Mode, Model, Relations } from '../search/model.ts'
 import { at } from '../search/parts.ts'
-import { type Axis, type End, firstAtLeast, fixedEnd, type Relation } from '../search/relation.ts'
-import { boardsOf, hostsOf } from '../search/seat-pairs.ts'
+import {
+  type Axis,
+  type End,
+  firstAtLeast,
+  fixedEnd,
+  oneBeside,
+  type Relation,
+  type Sides,
+} from '../search/relation.ts'
+import { boardsOf, hostsOf, pinsWithin } from '../search/seat-pairs.ts'
 import { seatsOn } from '../search/seats.ts'
 import { type Rect, type Turn, turnedSize, turnRect, um } from '../units.ts'
 import { asked } from '../words.ts'
@@ -28,10 +36,6 @@ const pins: Outline = (f, turn) => {
 /** A point on an edge is covered: pins keep one Um off it. */
 const OFF_EDGE = 1
 
-/** Pins so far within their part's body, a gap beyond it counted, are off whatever keeps the gap. */
-const isWithin = ({ plug, width, depth }: Footprint, by: number): boolean =>
-  plug!.pins.every(({ at: { x, y } }) => x >= by && y >= by && x + by <= width && y + by <= depth)
-
 /** Once all rules are posted. */
 export function onBoard(model: Model): void {
   // a name may have blanks in it
@@ -47,11 +51,12 @@ export function onBoard(model: Model): void {
       const seats = [m, n].map((id) => of('R6', () => asked.plugIn(id), id))
       const four = keepApart(model, [a, body], [b, body], gap, [of('R2', () => asked.apart(m, n), m, n), ...seats])
       if (four && !model.explaining && model.problem.wires.length > 0) onDeck(model, four)
+      // within the body, its gap counted, they are off whatever keeps that gap
       for (const [p, q] of [
         [a, b],
         [b, a],
       ] as const)
-        if (model.explaining || !isWithin(p.footprint, OFF_EDGE - gap))
+        if (model.explaining || !pinsWithin(p.footprint, OFF_EDGE - gap))
           keepApart(model, [p, pins], [q, body], OFF_EDGE, seats, (board) => isBox(board, p.footprint, q.footprint))
     }
   })
@@ -107,12 +112,7 @@ function keepApart(
   for (const { present } of [a, b]) e.addClause([e.not(both), present])
   for (const { lits } of hosts)
     for (const [on, other] of [lits, [lits[1], lits[0]]] as const) e.addClause([e.not(both), e.not(on), other])
-  const four = [
-    model.relation(p.right, q.left, both),
-    model.relation(q.right, p.left, both),
-    model.relation(p.top, q.bottom, both),
-    model.relation(q.top, p.bottom, both),
-  ]
+  const four = oneBeside(e, p, q, both)
   const either = four.map((r) => r.lit)
   for (const { lits } of hosts)
     e.addClause([...[...guards, ...lits].filter((l) => l !== TRUE).map((l) => e.not(l)), ...either])
@@ -172,8 +172,8 @@ function placeOf(model: Model, a: Body, b: Body, end: End, where: ReadonlyMap<nu
   return (end.axis === u ? r.x : r.y) + end.offsets[way]!
 }
 
-/** The sides of a part's outline on its board, the right and the top one pushed out by `gap`. */
-function sides({ footprint, seating }: Body, outline: Outline, gap: number) {
+/** The sides of a part's outline on its board, the high ones pushed out by `gap`; x is along u. */
+function sides({ footprint, seating }: Body, outline: Outline, gap: number): Sides {
   const { u, v, ways } = seating!
   const outlines = ways.map((w) => outline(footprint, w.turn))
   const side = (axis: Axis, offset: (r: Rect) => number): End => {
@@ -183,9 +183,9 @@ function sides({ footprint, seating }: Body, outline: Outline, gap: number) {
     return { axis, modes: ways.map((w) => w.lit), offsets, classOf: [], last: 0 }
   }
   return {
-    left: side(u, (r) => r.x),
-    right: side(u, (r) => r.x + r.w + gap),
-    bottom: side(v, (r) => r.y),
-    top: side(v, (r) => r.y + r.h + gap),
+    lowX: side(u, (r) => r.x),
+    highX: side(u, (r) => r.x + r.w + gap),
+    lowY: side(v, (r) => r.y),
+    highY: side(v, (r) => r.y + r.h + gap),
   }
 }

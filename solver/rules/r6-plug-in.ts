@@ -5,8 +5,8 @@ import type { Propagator } from '../search/engine.ts'
 import type { Body, Model } from '../search/model.ts'
 import { PinsClear } from '../search/pins-clear.ts'
 import { firstAtLeast } from '../search/relation.ts'
-import { clearByGap, seated } from '../search/seat-pairs.ts'
-import { type Seat, seatsOn } from '../search/seats.ts'
+import { pinsWithin, seated } from '../search/seat-pairs.ts'
+import { type Seat, seatsOn, TOLERANCE } from '../search/seats.ts'
 import { Bitmap, StaticMap } from '../search/static-map.ts'
 import { Sum } from '../search/sum.ts'
 import { type Turn, turnedSize } from '../units.ts'
@@ -193,7 +193,9 @@ class Cover implements Propagator {
 
 /** No pin on a point that the other part's pin or body covers. */
 function share(model: Model, a: Body, b: Body, guards: ReadonlyMap<Body, number>): void {
-  if (!model.explaining && clearByGap(model.problem.itemClearance, a, b)) return
+  // parts that keep a gap that no two pins bridge, each on its body, cannot meet on a point
+  const tucked = [a, b].every((x) => pinsWithin(x.footprint, 0))
+  if (!model.explaining && model.problem.itemClearance > 2 * TOLERANCE && tucked) return
   if (model.explaining) {
     const both = [guards.get(a)!, guards.get(b)!]
     new PinsClear(model, a, b, both)

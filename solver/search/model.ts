@@ -9,7 +9,7 @@ import type { Chain } from './chains.ts'
 import { Engine, FALSE, TRUE } from './engine.ts'
 import { choiceOf, ModePairs, type Pair } from './mode-pairs.ts'
 import { tieCount } from './parts.ts'
-import { type Axis, type End, fixedEnd, Relation } from './relation.ts'
+import { type Axis, type End, fixedEnd, oneBeside, Relation, type Sides } from './relation.ts'
 import { seated } from './seat-pairs.ts'
 import type { Bitmap } from './static-map.ts'
 import { type Asked, StaticTests } from './static-tests.ts'
@@ -87,13 +87,6 @@ export interface Relations {
   readonly four: readonly Relation[]
   /** Does one of them hold in a layout, given by item? Both bodies are in it. */
   holds(r: Relation, where: ReadonlyMap<number, Placement>): boolean
-}
-
-interface Sides {
-  readonly lowX: End
-  readonly highX: End
-  readonly lowY: End
-  readonly highY: End
 }
 
 /** Literals made for some of a body's modes. */
@@ -279,12 +272,7 @@ export class Model {
     if (rows.length === 0) return undefined
     const [ea, eb] = [this.sides(a, rectA, gap), this.sides(b, rectB, gap)]
     const need = this.together(a, b, rows)
-    const four = [
-      this.relation(ea.highX, eb.lowX, need),
-      this.relation(eb.highX, ea.lowX, need),
-      this.relation(ea.highY, eb.lowY, need),
-      this.relation(eb.highY, ea.lowY, need),
-    ]
+    const four = oneBeside(this.e, ea, eb, need)
     const lits = four.map((r) => r.lit)
     for (const row of rows)
       this.e.addClause([this.e.not(guard), this.e.not(this.group(a, row.a)), this.e.not(this.group(b, row.b)), ...lits])

@@ -192,3 +192,22 @@ export class Relation implements Eager {
     whyExtreme(this.e, this.b, -1, leastB)
   }
 }
+
+/** Of a rectangle that moves with a body. */
+export interface Sides {
+  readonly lowX: End
+  readonly highX: End
+  readonly lowY: End
+  readonly highY: End
+}
+
+/** Behind a new literal each: the first is left of the second, right of it, before it, behind it. `need`: as in `Eager`. */
+export const oneBeside = (e: Engine, a: Sides, b: Sides, need: number): Relation[] =>
+  (
+    [
+      [a.highX, b.lowX],
+      [b.highX, a.lowX],
+      [a.highY, b.lowY],
+      [b.highY, a.lowY],
+    ] as const
+  ).map(([low, high]) => new Relation(e, e.newBool(), low, high, need))

@@ -3,7 +3,7 @@ import type { Footprint } from '../problem.ts'
 import type { Engine, Propagator } from './engine.ts'
 import type { Body, Model } from './model.ts'
 import type { Axis } from './relation.ts'
-import { type Seat, seatsOn, TOLERANCE } from './seats.ts'
+import { type Seat, seatsOn } from './seats.ts'
 
 /** Both parts on one host: literals that are true exactly then. */
 export interface Host {
@@ -15,12 +15,9 @@ export interface Host {
 
 export type Side = 0 | 1
 
-/** Parts that keep a gap that no two pins bridge, each with its pins under its body, have no point in common. */
-export const clearByGap = (gap: number, a: Body, b: Body): boolean =>
-  gap > 2 * TOLERANCE && isTucked(a.footprint) && isTucked(b.footprint)
-
-const isTucked = ({ plug, width, depth }: Footprint): boolean =>
-  plug!.pins.every((p) => p.at.x >= 0 && p.at.y >= 0 && p.at.x <= width && p.at.y <= depth)
+/** Are all pins so far within their part's body (Um; less than 0: no farther beyond it)? */
+export const pinsWithin = ({ plug, width, depth }: Footprint, by: number): boolean =>
+  plug!.pins.every(({ at: { x, y } }) => x >= by && y >= by && x + by <= width && y + by <= depth)
 
 /** Bodies that both can be plugged into. */
 export function boardsOf(model: Model, a: Body, b: Body): Body[] {
