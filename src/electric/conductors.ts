@@ -125,21 +125,32 @@ export function conductorsOf(
 
   const inUse = (item: number): Node[] =>
     [...places].flatMap(([node, p]) => ('pad' in p && p.item === item && !led.has(node) ? [node] : []))
-  for (const [item, by] of roles.protects) {
-    const used = inUse(item)
-    // a return beside two others is that of its lamp, or another pole
-    const isApart = (node: Node) => padsAt(item).length > 2 && isReturn(places.get(node)!)
-    for (const pole of [used.filter((n) => !isApart(n)), used.filter(isApart)]) {
-      if (pole.length < 2) continue
-      const selects = pole.length > 2 && !isDot(item) ? { selects: true as const } : {}
-      join({ id: problem.items[item]!.id, by, item, ...selects }, pole)
-    }
-  }
   const returns = new Map<number, Node[]>()
   for (const [node, place] of places)
     if (isReturn(place) && !roles.protects.has(place.item))
       returns.set(place.item, [...(returns.get(place.item) ?? []), node])
   for (const [item, mine] of returns) if (mine.length > 1) join({ id: problem.items[item]!.id, by: 'part' }, mine)
+  const protects = [...roles.protects].map(([item, by]) => {
+    // a return beside two others is that of its lamp, or another pole
+    const isApart = (node: Node) => padsAt(item).length > 2 && isReturn(places.get(node)!)
+    const used = inUse(item)
+    return { item, by, rest: used.filter((n) => !isApart(n)), apart: used.filter(isApart) }
+  })
+  const joinPoles = ({ item, by }: (typeof protects)[number], poles: readonly (readonly Node[])[]) => {
+    for (const pole of poles) {
+      if (pole.length < 2) continue
+      const selects = pole.length > 2 && !isDot(item) ? { selects: true as const } : {}
+      join({ id: problem.items[item]!.id, by, item, ...selects }, pole)
+    }
+  }
+  const hasMore = ({ item, rest }: (typeof protects)[number]) => rest.length > 2 && !isDot(item)
+  for (const part of protects) joinPoles(part, hasMore(part) ? [part.apart] : [part.rest, part.apart])
+  // what those join says what the rest lead to
+  const divided = protects.filter(hasMore).map((part) => {
+    const back = leadingBack({ at, places, roles }, problem, part.rest)
+    return { part, poles: [part.rest.filter((n) => !back.has(n)), [...back]] }
+  })
+  for (const { part, poles } of divided) joinPoles(part, poles)
 
   const ribbons = new Set(
     leads.flatMap(({ kind, ends }) =>
@@ -148,6 +159,48 @@ export function conductorsOf(
   )
   const bare = { joins, at, places, roles, leads: leads.filter(isFromPartToPart), ribbons }
   return { ...bare, middles: middlesOf(bare) }
+}
+
+/**
+ * Of the terminals in use of a fuse or switch those in the way back: what they lead to says so, where two others are left for the way out.
+ * Then each side is a pole. None where it may be a selector; nor where a pack there has its other end elsewhere, for it may stand between
+ * packs in series.
+ */
+function leadingBack(
+  c: Pick<Conductors, 'at' | 'places' | 'roles'>,
+  problem: Problem,
+  used: readonly Node[],
+): ReadonlySet<Node> {
+  const isPack = (node: Node) => c.roles.packs.has((c.places.get(node) as LeadEnd).item)
+  const ends = used.map((node) => {
+    const all = [...reachedFrom(c, [node]).keys()]
+    const ofKind = (kinds: readonly TerminalKind[]) => all.filter((n) => isKind(c.places.get(n)!, kinds))
+    // through the cells of the packs there, to another of these
+    const comesBack = (from: Node, towards: 'plus' | 'minus') => {
+      const on = (n: Node) => throughPack(c, problem, n, towards)
+      const far = reachedFrom(
+        c,
+        [...on(from)].map(([n]) => n),
+        isSure,
+        on,
+      )
+      return used.some((n) => n !== node && far.has(n))
+    }
+    const returns = ofKind(MINUS)
+    const isPart = !returns.every(isPack)
+    const given = ofKind(GIVES).filter(isPack)
+    return {
+      node,
+      isPlus: ofKind(PLUS).length > 0,
+      isBack: returns.length > 0,
+      isPart,
+      isClosed: given.every((n) => comesBack(n, 'minus')) && (isPart || returns.every((n) => comesBack(n, 'plus'))),
+    }
+  })
+  const back = ends.filter((e) => e.isBack)
+  const isKnown = ends.every((e) => e.isClosed && !(e.isBack && e.isPlus)) && back.some((e) => e.isPart)
+  const isTwo = used.length - back.length === 2 && ends.some((e) => e.isPlus)
+  return new Set(isKnown && isTwo ? back.map((e) => e.node) : [])
 }
 
 /**
@@ -277,7 +330,12 @@ export function isInSeries({ roles, middles }: Conductors, a: LeadEnd, b: LeadEn
 }
 
 /** Through the cells of packs in series: from the return of one to its plus, or the other way. */
-export function throughPack(c: Conductors, problem: Problem, node: Node, towards: 'plus' | 'minus'): [Node, Join][] {
+export function throughPack(
+  c: Pick<Conductors, 'places' | 'roles'>,
+  problem: Problem,
+  node: Node,
+  towards: 'plus' | 'minus',
+): [Node, Join][] {
   const [from, to] = towards === 'plus' ? [MINUS, GIVES] : [GIVES, MINUS]
   const place = c.places.get(node)!
   if (!isKind(place, from) || !c.roles.packs.has(place.item)) return []

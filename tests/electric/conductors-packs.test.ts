@@ -1,59 +1,10 @@
-/** Packs in series, packs that share a switch with a pole for each, and in what order what gives power is turned on. */
+/** Packs in series, and in what order what gives power is turned on. */
 import { describe, expect, it } from 'vitest'
-import { clashes, lacks, wiring } from './wiring-kit.ts'
+import { clashes, connects, lacks, turns, wiring } from './wiring-kit.ts'
 
 const ALL = { fuse: [], listFuse: [], switch: [], listSwitch: [] }
 const text = (report: ReturnType<typeof wiring>, words: RegExp) =>
   report.beforePower.steps.find((s) => words.test(s.text))?.text
-
-describe('pairs of two packs through one switch with two poles', () => {
-  const PACKS = 'pack-1 pack-2 double lamp-1 lamp-2'
-  const pairs = (end: string, said = true) =>
-    [1, 2].flatMap((i) => [
-      `pack-${i}.${end} double.in${i > 1 ? '-2' : ''} ${said ? `=pack-${i}` : '2'}`,
-      `double.out${i > 1 ? '-2' : ''} lamp-${i}.${end} ${said ? `=pack-${i}` : '2'}`,
-    ])
-
-  it('do not meet where they go past it', () => {
-    expect(clashes(wiring(PACKS, [], pairs('minus')))).toEqual([])
-    expect(clashes(wiring(PACKS, [], pairs('plus')))).toEqual([])
-  })
-
-  it('make no common return there', () => {
-    const common = (leads: readonly string[], ...more: string[]) =>
-      wiring(`${PACKS} logic-1 logic-2`, ['logic-1.tx logic-2.rx', ...more], leads).findings.filter(
-        (f) => f.kind === 'no-common-return',
-      )
-    const to = (leads: readonly string[]) => leads.map((l) => l.replace('lamp', 'logic'))
-    expect(common(to(pairs('plus')))).toHaveLength(1)
-    expect(common(to(pairs('plus')), 'pack-1.minus pack-2.minus')).toEqual([])
-    // where nobody says whose they are, they may be one
-    expect(common(to(pairs('plus', false)))).toEqual([])
-  })
-})
-
-describe('packs that share more switches than can be looked through', () => {
-  const shared = (n: number) => {
-    const each = (end: (i: number) => string) => Array.from({ length: n }, (_, i) => end(i + 1))
-    const nets = [
-      ['pack-1.plus', ...each((i) => `double-${i}.in`)].join(' '),
-      ['pack-2.plus', ...each((i) => `double-${i}.in-2`)].join(' '),
-      ...each((i) => `double-${i}.out lamp-${i}.plus`),
-      ...each((i) => `double-${i}.out-2 lamp-${i}0.plus`),
-      'lamp-1.minus fuse.in',
-    ]
-    const items = each((i) => `double-${i} lamp-${i} lamp-${i}0`)
-    return wiring(`pack-1 pack-2 fuse ${items.join(' ')}`, nets)
-  }
-  const unseen = (n: number) => shared(n).missing.flatMap((m) => m.text.match(/^Whether .* not known/) ?? [])
-
-  it('are not known to have a fuse or a switch, which is said', () => {
-    expect(unseen(2)).toEqual([])
-    expect(unseen(7)).toEqual([
-      'Whether everything that pack-1 and pack-2 feed is behind a fuse and a switch is not known',
-    ])
-  })
-})
 
 describe('packs in series', () => {
   const PACKS = 'pack-1 pack-2 fuse switch lamp-1'
@@ -121,16 +72,6 @@ describe('packs in series', () => {
     for (const c of ring) expect(c).toMatch(short)
   })
 })
-
-/** What is connected and measured, and what is switched on and off with it. */
-const turns = (...robot: Parameters<typeof wiring>) =>
-  wiring(...robot).beforePower.steps.flatMap((s) =>
-    /^(Connect|With|Measure at)/.test(s.text)
-      ? [s.text.replace(/: .*?\. (Only|Wait)|\. Measure.*?(Wait)/, '. $1$2')]
-      : [],
-  )
-const connects = (...robot: Parameters<typeof wiring>) =>
-  turns(...robot).flatMap((s) => s.match(/^(?:Connect|With) [^.]*/) ?? [])
 
 describe('the first power of packs', () => {
   const IDS = 'pack-1 pack-2 fuse-1 fuse-2 switch-1 switch-2 lamp-1 lamp-2'

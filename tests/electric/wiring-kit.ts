@@ -123,3 +123,14 @@ export function lacks(report: ReturnType<typeof wiring>) {
 /** What is said of shorts, of the wrong way round and of supplies that meet. */
 export const clashes = (report: ReturnType<typeof wiring>): string[] =>
   report.findings.flatMap((f) => (['kinds-apart', 'supplies-meet'].includes(f.kind) ? [`${f.weight}: ${f.text}`] : []))
+
+/** What is connected and measured, and what is switched on and off with it. */
+export const turns = (...robot: Parameters<typeof wiring>) =>
+  wiring(...robot).beforePower.steps.flatMap((s) =>
+    /^(Connect|With|Measure at)/.test(s.text)
+      ? [s.text.replace(/: .*?\. (Only|Wait)|\. Measure.*?(Wait)/, '. $1$2')]
+      : [],
+  )
+/** The same of packs alone, without what is measured. */
+export const connects = (...robot: Parameters<typeof wiring>) =>
+  turns(...robot).flatMap((s) => s.match(/^(?:Connect|With) [^.]*/) ?? [])
