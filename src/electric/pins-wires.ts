@@ -112,8 +112,8 @@ function given(problem: Problem, c: Conductors, order: readonly Node[], start: N
   const told = own.length > 0 ? own.filter(({ path }) => path.length > 1) : others
   const ring = backs.length > 0 ? [] : inRing(problem, c, start, a)
   return [
-    ...found.map((chain) => findingOf(problem, chain, 'supplies-meet')),
-    ...[...told, ...ring].slice(0, 1).map((chain) => findingOf(problem, chain, 'kinds-apart')),
+    ...found.map((chain) => findingOf(problem, c, chain, 'supplies-meet')),
+    ...[...told, ...ring].slice(0, 1).map((chain) => findingOf(problem, c, chain, 'kinds-apart')),
   ]
 }
 
@@ -137,10 +137,31 @@ function taken(problem: Problem, c: Conductors, start: Node, a: LeadEnd): NetFin
   })
   if (backs.some(({ path }) => path.length < 2)) return []
   const own = backs.find((chain) => c.roles.packs.has(chain.a.item)) ?? backs[0]
-  return own ? [findingOf(problem, own, 'kinds-apart')] : []
+  return own ? [findingOf(problem, c, own, 'kinds-apart')] : []
 }
 
-function findingOf(problem: Problem, { a, b, path, why }: Chain, kind: 'supplies-meet' | 'kinds-apart'): NetFinding {
+/**
+ * Whether the second gives only where the first gives to it already, so that they cannot be on by turns: what it takes comes from the first,
+ * with no more switches on than these, or from nobody. A part that nothing is led to may have a plug of its own.
+ */
+function isDriven(c: Conductors, by: LeadEnd, { item }: LeadEnd, path: readonly Join[]): boolean {
+  const takes = [...c.places].flatMap(([node, p]) => (isKind(p, TAKES) && p.item === item ? [node] : []))
+  if (takes.length === 0) return false
+  const fed = reachedFrom(c, takes, (join) => isSure(join) && (join.by !== 'switch' || path.includes(join)))
+  if ([...fed.keys()].some((n) => isKind(c.places.get(n)!, GIVES) && (c.places.get(n) as LeadEnd).item === by.item))
+    return true
+  return [...reachedFrom(c, takes, () => true).keys()].every((node) => {
+    const place = c.places.get(node)!
+    return isKind(place, TAKES) || ('item' in place && c.roles.protects.has(place.item))
+  })
+}
+
+function findingOf(
+  problem: Problem,
+  c: Conductors,
+  { a, b, path, why }: Chain,
+  kind: 'supplies-meet' | 'kinds-apart',
+): NetFinding {
   const on = path.flatMap((j) => (j.by === 'switch' ? [j.id] : []))
   const text = words.chainApart(
     nameOf(problem, a),
@@ -154,7 +175,8 @@ function findingOf(problem: Problem, { a, b, path, why }: Chain, kind: 'supplies
   const items = [...new Set([problem.items[a.item]!.id, problem.items[b.item]!.id, ...path.map((j) => j.id)])]
   if (kind === 'kinds-apart') return { kind, topic: 'kinds', weight: 'stops', items, text }
   // whoever turns on one switch at a time may mean it so
-  return { kind, topic: 'supplies meet', weight: on.length > 0 ? 'worth-knowing' : 'stops', items, text }
+  const mayBe = on.length > 0 && !isDriven(c, a, b, path) && !isDriven(c, b, a, path)
+  return { kind, topic: 'supplies meet', weight: mayBe ? 'worth-knowing' : 'stops', items, text }
 }
 
 /** What a fuse or switch gives is what it is given. */

@@ -1,7 +1,8 @@
-/** Packs that meet behind fuses and switches of their own: what is certain, what is so if switches are on, and what nobody knows. */
+/** Packs and regulators that meet behind fuses and switches of their own: what is certain, what is so if switches are on, and what nobody knows. */
 import { describe, expect, it } from 'vitest'
 import { inspect } from '../../src/inspect/index.ts'
 import { part, placed, problemOf, project } from './kit.ts'
+import { clashes, wiring } from './wiring-kit.ts'
 
 const t = (id: string, kind: string, at: number, more: object = {}) => ({ id, at: [at, 0], kind, ...more })
 const body = (id: string, terminals: object[], power = {}) => part(id, 20, 10, { terminals, power })
@@ -114,5 +115,25 @@ describe('plus and minus', () => {
       `stops: ${short} net led and the switch one if one is on: that is a short circuit.`,
     ])
     expect(led('pack.plus', 'other.minus')).toEqual([])
+  })
+})
+
+describe('a pack at the output of a regulator, behind a switch', () => {
+  const meet = (...rest: string[]) => {
+    const nets = ['pack-1.plus switch-1.in', 'switch-1.out regulator.out', 'pack-1.minus regulator.minus', ...rest]
+    return clashes(wiring('pack-1 pack-2 block switch-1 switch-2 regulator lamp-1', nets)).map((c) => c.split(':')[0])
+  }
+
+  it('stops the job where nothing else feeds that: its input and output are swapped', () => {
+    expect(meet('regulator.in lamp-1.plus')).toEqual(['stops'])
+    expect(meet('regulator.in switch-2.in', 'switch-2.out lamp-1.plus')).toEqual(['stops'])
+  })
+
+  it('is worth knowing where both may be on by turns, or nobody says what feeds the regulator', () => {
+    expect(meet('regulator.in pack-2.plus')).toEqual(['worth-knowing'])
+    expect(meet('regulator.in switch-2.in', 'switch-2.out pack-2.plus')).toEqual(['worth-knowing'])
+    expect(meet('regulator.in switch-2.in', 'pack-1.plus switch-2.out')).toEqual(['worth-knowing'])
+    expect(meet('regulator.in block.a')).toEqual(['worth-knowing'])
+    expect(meet()).toEqual(['worth-knowing'])
   })
 })
