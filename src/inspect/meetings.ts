@@ -79,4 +79,18 @@ export class Meetings {
     const from = [there, ...fed.filter((p) => !others.includes(p))]
     return from.some((p) => to.some((o) => this.ways(p).meets(o.item, open)))
   }
+
+  /**
+   * Of switches that are to be on beside others all, unless with them one of those that give comes to where a regulator gives that it
+   * feeds: then without the one that keeps it from there and the most of them fed.
+   */
+  apartFromFed(giving: readonly Part[], on: readonly string[], more: readonly string[]): readonly string[] {
+    const meets = (p: Part, r: Part, now: readonly string[]) => this.ways(p).meets(r.item, this.open(now))
+    const isApart = (now: readonly string[]) =>
+      giving.every((p) => !this.fedBy(p, now).some((r) => meets(p, r, now) && !meets(p, r, on)))
+    if (isApart([...on, ...more])) return more
+    const fed = (names: readonly string[]) => new Set(giving.flatMap((p) => this.fedBy(p, [...on, ...names]))).size
+    const without = more.map((name) => more.filter((other) => other !== name))
+    return without.filter((names) => isApart([...on, ...names])).sort((a, b) => fed(b) - fed(a))[0] ?? []
+  }
 }

@@ -1,6 +1,7 @@
 /**
  * What is turned on with each supply as it comes to power, and what has to be off for it: step by step, with the packs that are connected
- * and the switches that are on. Of supplies that would meet only one is on at a time. Common practice, no source.
+ * and the switches that are on. Of supplies that would meet only one is on at a time, and none goes on to where what it feeds gives. Common
+ * practice, no source.
  */
 import { type Part, type PowerModel, packsUnder } from '../electric/index.ts'
 import type { PowerFacts } from './facts.ts'
@@ -56,7 +57,7 @@ export function turnsOf(
     const needed = before.filter((name) => !on.includes(name))
     const rest = [...on.filter((name) => !off.includes(name)), ...needed]
     const isApart = (o: Part) => there.includes(o) && !feeding.includes(o)
-    const turned = meeting([...rest, ...after]).every(isApart) ? after : []
+    const turned = meeting([...rest, ...after]).every(isApart) ? seen.apartFromFed(giving, rest, after) : []
     on = [...rest, ...turned]
     const apart = meeting(on).filter(isApart)
     there = there.filter((o) => !apart.includes(o))
@@ -84,7 +85,7 @@ export function turnsOf(
     const first = isFed ? [] : [...near, ...feeding].slice(0, 1).flatMap((o) => seen.stackOf(o))
     const again = first.filter((o) => !there.includes(o))
     there = [...there, ...again]
-    const before = seen.wayOf(first)
+    const before = seen.apartFromFed(first, on, seen.wayOf(first))
     const [measured, next] = [regulators.slice(0, regulators.indexOf(p)), regulators.slice(regulators.indexOf(p) + 1)]
     // what it shares with one that is not measured yet waits for that, unless it feeds it
     const not = [...ofPacks, ...on, ...(next.some((r) => seen.fedBy(p).includes(r)) ? [] : seen.wayOf(next))]

@@ -327,4 +327,28 @@ describe('the first power of regulators', () => {
     expect(steps.some((s) => /^Measure at the output/.test(s.text))).toBe(false)
     expect(steps.find((s) => /^Connect/.test(s.text))!.text).toMatch(/about 5 V/)
   })
+
+  it('keeps a pack from where a regulator gives that it feeds: switches that join them stay off, and stop the job', () => {
+    const ids = 'pack switch-1 switch-2 regulator lamp-1'
+    const back = 'pack.minus regulator.minus lamp-1.minus'
+    const past = ['pack.plus regulator.in switch-1.in', 'switch-1.out regulator.out lamp-1.plus', back]
+    const off = [
+      'Connect pack alone. Wait a minute: nothing gets warm, smells or hums.',
+      'Measure at the output of regulator. Only then connect what it feeds.',
+    ]
+    expect(turns(ids, past)).toEqual(off)
+    // the one that feeds the regulator goes on, wherever it is listed
+    const both = ['pack.plus switch-2.in', 'switch-2.out regulator.in switch-1.in', ...past.slice(1)]
+    const fed = [off[0]!.replace('alone', 'alone and switch on switch-2'), off[1]]
+    expect(turns(ids, both)).toEqual(fed)
+    expect(turns('pack switch-2 switch-1 regulator lamp-1', both)).toEqual(fed)
+    // nor is it led there to feed it again
+    const cell = ['cell.plus switch-3.in', 'switch-3.out regulator.out', 'cell.minus lamp-1.minus']
+    expect(turns(`${ids} cell switch-3`, [...both, ...cell]).slice(1)).toEqual([
+      'With switch-2 off again, connect cell as well and switch on switch-3. Wait a minute: nothing gets warm, smells or hums.',
+      'With switch-3 off again, switch on switch-2 and measure at the output of regulator. Only then connect what it feeds.',
+    ])
+    for (const nets of [past, both])
+      expect(clashes(wiring(ids, nets))).toEqual([expect.stringMatching(/^stops: pack, plus, .* regulator, out, /)])
+  })
 })
