@@ -25,7 +25,7 @@ export function protection(
   const fuses = fusesOf(model, ways, s, supplies)
   return [
     ...(s.domain.source.power.supply ? missing(model, ways, s.name) : []),
-    ...tooLarge(s, fuses, settings),
+    ...tooLarge(ways, s, fuses, settings),
     ...fuses.flatMap((f) => blows(s, f, later)),
     ...switches(model, ways, s, supplies),
   ]
@@ -75,6 +75,8 @@ interface Fuse {
   readonly all: boolean
   /** Whether what flows in a lead of the supply has to flow through it too. */
   readonly guards: (lead: Lead) => boolean
+  /** The same of what is drawn somewhere. */
+  readonly feeds: (load: number) => boolean
 }
 
 /** The pack's own and all parts that say what they let through. */
@@ -87,27 +89,62 @@ function fusesOf(model: PowerModel, ways: Ways, s: SupplySeen, supplies: readonl
     const all = ways.isBehind([item])
     // in the way back alone it protects no plus lead
     const guards = (lead: Lead) => all || (ways.comesTo(item, 'out') && ways.flowsThrough(item, lead))
-    return [{ part: model.nameOf(item), rating, amps, names, told, all, guards }]
+    const feeds = (load: number) => all || ways.isFedThrough(item, load)
+    return [{ part: model.nameOf(item), rating, amps, names, told, all, guards, feeds }]
   })
   return own === undefined
     ? parts
-    : [{ rating: own, amps: states.running.amps, names: [s.name], told: true, all: true, guards: () => true }, ...parts]
+    : [
+        {
+          rating: own,
+          amps: states.running.amps,
+          names: [s.name],
+          told: true,
+          all: true,
+          guards: () => true,
+          feeds: () => true,
+        },
+        ...parts,
+      ]
 }
 
-/** Each lead is held against the smallest fuse that what flows in it flows through; of each fuse the thinnest such lead is told. */
-function tooLarge(s: SupplySeen, fuses: readonly Fuse[], settings: PowerSettings): WireFinding[] {
-  const weakest = new Map<Fuse, Lead>()
+/** What lets so much flow in a lead: one fuse, or those of branches that come back together. */
+interface Limit {
+  readonly by: readonly Fuse[]
+  readonly amps: Amp
+}
+
+/** Each lead is held against the least that fuses let flow in it; of each of those the thinnest such lead is told. */
+function tooLarge(ways: Ways, s: SupplySeen, fuses: readonly Fuse[], settings: PowerSettings): WireFinding[] {
+  const weakest = new Map<string, readonly [Limit, Lead]>()
   for (const lead of s.domain.leads) {
-    const [least] = fuses.filter((f) => f.guards(lead)).sort((a, b) => a.rating - b.rating)
-    if (least && !((weakest.get(least)?.awg ?? Number.NEGATIVE_INFINITY) >= lead.awg)) weakest.set(least, lead)
+    const least = leastFor(ways, fuses, lead)
+    const key = `${least?.by.map((f) => f.part)}`
+    if (least && !((weakest.get(key)?.[1].awg ?? Number.NEGATIVE_INFINITY) >= lead.awg)) weakest.set(key, [least, lead])
   }
-  return [...weakest].flatMap(([{ part, rating }, lead]): WireFinding[] => {
+  return [...weakest.values()].flatMap(([{ by, amps }, lead]): WireFinding[] => {
     const limit = carries(lead.awg, settings)
-    if (!exceeds(rating, limit)) return []
-    const text = words.fuseTooLarge(s.name, part, rating, lead.id, lead.awg, limit)
-    const items = [part ?? s.name, lead.id]
+    if (!exceeds(amps, limit)) return []
+    const names = by.map((f) => f.part ?? s.name)
+    const text =
+      by.length > 1
+        ? words.fusesTooLarge(names, amps, lead.id, lead.awg, limit)
+        : words.fuseTooLarge(s.name, by[0]!.part, amps, lead.id, lead.awg, limit)
+    const items = [...names, lead.id]
     return [{ kind: 'fuse-too-large', topic: 'protection', weight: 'worth-knowing', items, text }]
   })
+}
+
+function leastFor(ways: Ways, fuses: readonly Fuse[], lead: Lead): Limit | undefined {
+  const inOrder = [...fuses].sort((a, b) => a.rating - b.rating)
+  const each = ways.comingBackBy(lead).map((load) => inOrder.find((f) => f.feeds(load)))
+  const branches = each.every((f) => f !== undefined) ? [...new Set(each)] : []
+  const single = inOrder.find((f) => f.guards(lead))
+  const limits = [single ? [single] : [], branches].filter((by) => by.length > 0)
+  const [least] = limits
+    .map((by): Limit => ({ by, amps: by.reduce((sum, f) => sum + f.rating, 0) }))
+    .sort((a, b) => a.amps - b.amps)
+  return least
 }
 
 /** What later items will draw flows through a fuse that everything is behind; nothing says what else it will flow through. */

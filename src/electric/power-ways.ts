@@ -18,7 +18,10 @@ import { isRegulator, isSwitch, type Part } from './power-roles.ts'
 
 type Side = 'out' | 'back'
 
-const NONE: ReadonlySet<number> = new Set()
+/** Items that are open or taken out, and leads by their ids. */
+type Open = ReadonlySet<number | string>
+
+const NONE: Open = new Set()
 
 /** One supply's ways; what is reached is worked out once. */
 export class Ways {
@@ -78,7 +81,7 @@ export class Ways {
   }
 
   /** All that the supply reaches, with some parts open or taken out. */
-  private reached(side: Side, without: ReadonlySet<number> = NONE, poles = this.poles.all): ReadonlySet<Node> {
+  private reached(side: Side, without: Open = NONE, poles = this.poles.all): ReadonlySet<Node> {
     const key = `${side} ${[...without]}`
     const walked = this.walked.get(poles) ?? new Map<string, ReadonlySet<Node>>()
     this.walked.set(poles, walked)
@@ -91,7 +94,7 @@ export class Ways {
     const reached = reachedFrom(
       side === 'out' ? poles : this.c,
       [...starts, ...this.endsAt(side, this.source.item)],
-      (join) => !(join.item !== undefined && without.has(join.item)) && this.conducts(join, side),
+      (join) => !isOpen(join, without) && this.conducts(join, side),
       (node) => this.onward(node, side),
     )
     const all = new Set(reached.keys())
@@ -124,7 +127,7 @@ export class Ways {
   }
 
   /** Where somebody draws: exits, parts that say what they are or draw, and whatever terminal is not passive. */
-  private drawn(side: Side, without?: ReadonlySet<number>, poles?: Poles['all']): readonly Node[] {
+  private drawn(side: Side, without?: Open, poles?: Poles['all']): readonly Node[] {
     const reached = [...this.reached(side, without, poles)]
     const inSeries = new Set(reached.filter((n) => this.c.middles.has(n)).map((n) => this.ownerAt(n)))
     return reached.filter((node) => {
@@ -137,7 +140,7 @@ export class Ways {
   }
 
   /** Who draws there. */
-  private drawing(side: Side, without?: ReadonlySet<number>, poles?: Poles['all']): ReadonlySet<number> {
+  private drawing(side: Side, without?: Open, poles?: Poles['all']): ReadonlySet<number> {
     return new Set(this.drawn(side, without, poles).map((n) => this.ownerAt(n)))
   }
 
@@ -198,7 +201,7 @@ export class Ways {
   }
 
   /** Those of them that are no packs. */
-  private loads(side: Side, without?: ReadonlySet<number>, poles?: Poles['all']): ReadonlySet<number> {
+  private loads(side: Side, without?: Open, poles?: Poles['all']): ReadonlySet<number> {
     return new Set([...this.drawing(side, without, poles)].filter((n) => !this.c.roles.packs.has(n)))
   }
 
@@ -208,10 +211,24 @@ export class Ways {
     return fed.size > 0 && [...fed].every((n) => all.has(n) && !rest.has(n))
   }
 
+  /** Who draws what comes back by this lead of the supply alone. */
+  comingBackBy({ id, path }: Lead): readonly number[] {
+    if (path !== 'back') return []
+    const [all, rest, fed] = [this.loads('back'), this.loads('back', new Set([id])), this.loads('out')]
+    return [...fed].filter((n) => all.has(n) && !rest.has(n))
+  }
+
+  /** Whether what is drawn there has to flow through this item. */
+  isFedThrough(item: number, load: number): boolean {
+    return !this.loads('out', new Set([item])).has(load)
+  }
+
   /** Whether what flows in a lead of the supply has to flow through this item too. */
-  flowsThrough(item: number, { id, a, b, path }: Lead): boolean {
+  flowsThrough(item: number, lead: Lead): boolean {
+    const { id, a, b, path } = lead
     const without = new Set([item])
     if (path === 'back') {
+      if (!this.comingBackBy(lead).every((load) => this.isFedThrough(item, load))) return false
       // it comes from behind it where its one end is there
       const rest = this.owners('out', without)
       return !(a !== item && b !== item && rest.has(a) && rest.has(b))
@@ -228,6 +245,9 @@ export class Ways {
     return !pads.some((key) => this.c.ribbons.has(key) && !this.c.places.has(key))
   }
 }
+
+const isOpen = ({ by, id, item }: Join, without: Open): boolean =>
+  (item !== undefined && without.has(item)) || (by === 'lead' && without.has(id))
 
 /** Fuses or switches that a supply's ways come to, out or back. */
 export const onTheWay = (model: PowerModel, ways: Ways, kind: 'fuse' | 'switch'): Part[] =>

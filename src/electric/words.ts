@@ -151,6 +151,9 @@ export const power = {
     limit: number,
   ): string =>
     `The fuse ${fuse ?? `of ${supply}`} lets ${amperes(rating, limit)} through; the lead ${lead} of ${sized(awg)} is good for ${amperes(limit, rating)}.`,
+  /** `fuses`: of branches. */
+  fusesTooLarge: (fuses: readonly string[], together: number, lead: string, awg: number, limit: number): string =>
+    `The fuses ${names(fuses)} together let ${amperes(together, limit)} through to what comes back by the lead ${lead}; that is of ${sized(awg)}, good for ${amperes(limit, together)}.`,
   fuseBlows: (amps: number, supply: string, fuse: string | undefined, rating: number): string =>
     fuse === undefined
       ? `${amperes(amps, rating)} are drawn from ${supply}; its fuse of ${amperes(rating, amps)} would blow.`

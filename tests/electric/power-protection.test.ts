@@ -133,6 +133,48 @@ describe('a fuse', () => {
   })
 })
 
+describe('a common way back', () => {
+  // 22 AWG: 0.3255 mm² (ASTM B258) · 6 A/mm² = 1.95 A
+  const told = (own: number, one: number, two: number, more: Asked['wires'] = []) =>
+    texts(
+      seen({
+        parts: {
+          pack: [pack({ fuse: own }), [0, 0]],
+          one: [fuse(one), [40, 0]],
+          two: [fuse(two), [40, 40]],
+          lamp: [lamp(0.4), [80, 0]],
+          horn: [lamp(0.4), [80, 40]],
+          block: [{}, [60, 80]],
+        },
+        wires: [
+          ...(['pack one', 'pack two', 'one lamp', 'two horn'] as const).map((w) => {
+            const [a, b] = w.split(' ') as [string, string]
+            return [a, b, 'pack', { gauge: 12, path: 'out' }] as const
+          }),
+          ['lamp', 'block', 'pack', { gauge: 12, path: 'back' }],
+          ['horn', 'block', 'pack', { gauge: 12, path: 'back' }],
+          ['block', 'pack', 'pack', { gauge: 22, path: 'back' }],
+          ...more,
+        ],
+      }),
+    )
+
+  it('is held against the fuses of its branches together, or one before them that lets less through', () => {
+    expect(told(5, 1, 1.5)).toEqual([
+      'worth-knowing: The fuses one and two together let 2.5 A through to what comes back by the lead block-pack; that is of 22 AWG, good for 1.95 A.',
+    ])
+    expect(told(5, 0.5, 1)).toEqual([])
+    expect(told(1.9, 1, 1.5)).toEqual([])
+    expect(told(2, 1, 1.5)).toEqual([
+      'worth-knowing: The fuse of pack lets 2 A through; the lead block-pack of 22 AWG is good for 1.95 A.',
+    ])
+  })
+
+  it('is not what one of them comes back by beside it', () => {
+    expect(told(5, 1, 1.5, [['horn', 'pack', 'pack', { gauge: 12, path: 'back' }]])).toEqual([])
+  })
+})
+
 describe('a switch', () => {
   it('may carry as much as it says', () => {
     const s = (rating: number) =>
