@@ -2,8 +2,8 @@
  * The first power: pack after pack, then regulator after regulator. Whatever is connected has its switches off, and of supplies that would
  * meet only one is on at a time. Common practice, no source.
  */
-import { cellVolts, type Part, type PowerModel } from '../electric/index.ts'
-import type { PowerFacts } from './facts.ts'
+import { cellVolts, type Part, type PowerModel, padKey, padsOf } from '../electric/index.ts'
+import { gives, type PowerFacts } from './facts.ts'
 import { type Step, step } from './step.ts'
 import { type Turn, turnsOf } from './turns.ts'
 import { steps } from './words.ts'
@@ -16,7 +16,7 @@ export function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
     facts.regulators.filter((p) => facts.wired.has(p.item)),
     facts,
   )
-  const volts = (p: Part) => p.power.output?.volts ?? cellVolts(p)
+  const volts = (p: Part) => (p.power.output ? madeVolts(model, p, p.power.output.volts) : cellVolts(p))
   const named = (names: readonly string[]) => names.map((name) => facts.ownSwitches.get(name) ?? name)
   const turns = turnsOf(model, facts, packs, regulators)
   const sum = (stack: readonly Part[]) => {
@@ -42,6 +42,17 @@ export function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
       return step(steps.measure(idOf(p), turn, volts(p)), toldBy(p, turn))
     }),
   ]
+}
+
+/** Volts of a regulator's output, or of the one that is in use where it is another that says those; nothing where these differ. */
+function madeVolts({ conductors }: PowerModel, p: Part, said: number): number | undefined {
+  const outputs = padsOf(p.body.item.footprint).filter(gives)
+  const isSaid = ({ volts }: (typeof outputs)[number]) => volts !== undefined && volts[0] <= said && said <= volts[1]
+  const used = outputs.filter((pad) => conductors.places.has(padKey(p.item, pad)))
+  const isOther = used.length > 0 && used.every((pad) => pad.volts && !isSaid(pad)) && outputs.some(isSaid)
+  if (!isOther) return said
+  const all = new Set(used.map(({ volts }) => (volts![0] + volts![1]) / 2))
+  return all.size === 1 ? [...all][0] : undefined
 }
 
 /** Whoever feeds another goes before it; else, and round a ring, as the project names them. */

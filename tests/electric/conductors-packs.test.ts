@@ -320,6 +320,18 @@ describe('the first power of regulators', () => {
     expect(byLeads).toEqual(['dim-2', 'dim-1'])
   })
 
+  it('expects the volts of the output that is in use', () => {
+    const measured = (...ends: string[]) => {
+      const nets = [
+        'pack.plus both.in',
+        'pack.minus both.minus',
+        ...ends.map((out, i) => `both.${out} lamp-${i + 1}.plus`),
+      ]
+      return text(wiring('pack both lamp-1 lamp-2', nets), /^Measure at/)!.match(/expects about ([\d.]+) V/)?.[1]
+    }
+    expect([measured('five'), measured('three'), measured('three', 'five')]).toEqual(['5', '3.3', '5'])
+  })
+
   it('tells of a pack that makes its own volts once', () => {
     const { steps } = wiring('bank lamp-1', ['bank.plus lamp-1.plus', 'bank.minus lamp-1.minus']).beforePower
     expect(steps.filter((s) => /polarity/.test(s.text))).toHaveLength(1)

@@ -55,6 +55,16 @@ const KINDS = {
     ],
     power: { part: 'regulator', output: { volts: 5 } },
   },
+  /** One that makes fewer volts at a second output. */
+  both: {
+    terminals: [
+      t('in', 'supply-in', 0),
+      t('minus', 'return', 4),
+      t('five', 'logic-out', 8, { volts: [4.9, 5.1] }),
+      t('three', 'logic-out', 12, { volts: [3.2, 3.4] }),
+    ],
+    power: { part: 'regulator', output: { volts: 5 } },
+  },
   /** One that says nothing of its terminals. */
   dim: {
     terminals: ways('a', 'b').map(({ kind, ...more }) => more),
