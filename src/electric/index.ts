@@ -17,6 +17,6 @@ export { type Bundle, inspectRoutes, type RoutesSeen } from './routes-findings.t
 export type { Spot } from './routes-graph.ts'
 export { routedRule } from './routes-rule.ts'
 export { type EndKind, extraOf, limitOf, WIRING, type Wiring, wiringOf } from './routes-settings.ts'
-export { packsUnder } from './series.ts'
+export { mayStandOnOther, packsUnder } from './series.ts'
 export type { WireFinding } from './wire-finding.ts'
 export { lasting, names, need, say, sized } from './words.ts'

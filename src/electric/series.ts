@@ -1,5 +1,7 @@
 /** Packs in series: which of them stand on which, and the volts that they give together. */
-import { type Conductors, isKind, isReturn, type Node, reachedFrom } from './conductors.ts'
+import type { Problem } from '../../solver/index.ts'
+import { type Conductors, isKind, isReturn, isSure, type Node, type Place, reachedFrom } from './conductors.ts'
+import { padKey, padsOf } from './netlist-pads.ts'
 import { GIVES } from './pins-kinds.ts'
 import type { LeadEnd } from './pins-leads.ts'
 
@@ -24,6 +26,26 @@ const leadsBackTo = (c: Conductors, node: Node, item: number): boolean =>
     const place = c.places.get(n)!
     return isReturn(place) && place.item === item
   })
+
+/** Whether a pack stands on another, or may do so through parts of two terminals that say nothing of what they join, as a link or a meter. */
+export function mayStandOnOther(c: Conductors, problem: Problem, item: number): boolean {
+  const own = [...c.places].flatMap(([node, p]) => (isReturn(p) && p.item === item ? [node] : []))
+  const through = (node: Node): [Node][] => {
+    const place = c.places.get(node)!
+    if (!('pad' in place) || c.roles.protects.has(place.item)) return []
+    const pads = padsOf(problem.items[place.item]!.footprint)
+    if (pads.length !== 2 || pads.some((p) => (p.kind ?? 'passive') !== 'passive')) return []
+    return pads.map((p) => padKey(place.item, p)).flatMap((n): [Node][] => (c.places.has(n) ? [[n]] : []))
+  }
+  const joined = new Set([...reachedFrom(c, own).keys()].map((node) => c.places.get(node)!).flatMap(backOf))
+  return [...reachedFrom(c, own, isSure, through).keys()].some((node) => {
+    const place = c.places.get(node)!
+    return isKind(place, GIVES) && c.roles.packs.has(place.item) && !joined.has(place.item)
+  })
+}
+
+/** Whose return it is. */
+const backOf = (place: Place): number[] => (isReturn(place) ? [place.item] : [])
 
 export interface Given {
   /** Least and most. */

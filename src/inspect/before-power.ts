@@ -6,12 +6,12 @@
 import { calledIn } from '../../solver/index.ts'
 import {
   type Lead,
+  mayStandOnOther,
   type Netlist,
   nodeName,
   type Pad,
   type Part,
   type PowerModel,
-  packsUnder,
   padsOf,
 } from '../electric/index.ts'
 import type { ServiceOrder } from '../statics/index.ts'
@@ -185,7 +185,7 @@ function commonReturn(model: PowerModel, { returns, supplies, regulators, driver
     })
   }
   // the return of a pack that stands on another is that one's plus
-  const lowest = supplies.filter((p) => packsUnder(model.conductors, p.item).length === 0)
+  const lowest = supplies.filter((p) => !mayStandOnOther(model.conductors, problem, p.item))
   const all = [...new Set([...lowest.map(idOf), ...regulators.map(idOf), ...controllers, ...drivers])]
   return all.length < 2 ? [] : [step(steps.returns(all), all, steps.whyReturn)]
 }

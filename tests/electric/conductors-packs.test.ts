@@ -28,6 +28,11 @@ describe('packs in series', () => {
     const [, ...apart] = leads
     const beside = text(wiring('pack-1 pack-2 logic-1', [], apart), /^Common return/)
     expect(beside).toMatch(/returns \(minus\) of pack-1 and pack-2 are one/)
+    // nor where they may be in series through a part that says nothing; where their returns are one already they are not
+    const linked = ['pack-1.plus block.a', 'block.b pack-2.minus', ...apart]
+    expect(text(wiring('pack-1 pack-2 block logic-1', [], linked), /^Common return/)).toBeUndefined()
+    const joined = wiring('pack-1 pack-2 block logic-1', [], [...linked, 'pack-1.minus pack-2.minus'])
+    expect(text(joined, /^Common return/)).toEqual(beside)
     // of three packs in series it is no one's either, whatever regulator is behind them
     const three = ['pack-1.plus pack-2.minus', 'pack-2.plus pack-3.minus', 'pack-3.plus regulator.in']
     const behind = text(wiring('pack-3 pack-1 pack-2 regulator', [], three), /^Common return/)
