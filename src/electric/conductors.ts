@@ -162,7 +162,7 @@ export function conductorsOf(
 }
 
 /**
- * Of the terminals in use of a fuse or switch those in the way back: what they lead to says so, where two others are left for the way out.
+ * Of the terminals in use of a fuse or switch those in the way back: what they lead to says so, or a lead of a supply, where two others are left for the way out.
  * Then each side is a pole. None where it may be a selector; nor where a pack there has its other end elsewhere, for it may stand between
  * packs in series.
  */
@@ -187,14 +187,17 @@ function leadingBack(
       return used.some((n) => n !== node && far.has(n))
     }
     const returns = ofKind(MINUS)
-    const isPart = !returns.every(isPack)
+    const isSaid = c.at.get(node)!.some((j) => j.side === 'back')
+    const isPart = isSaid || !returns.every(isPack)
     const given = ofKind(GIVES).filter(isPack)
     return {
       node,
       isPlus: ofKind(PLUS).length > 0,
-      isBack: returns.length > 0,
+      isBack: isSaid || returns.length > 0,
       isPart,
-      isClosed: given.every((n) => comesBack(n, 'minus')) && (isPart || returns.every((n) => comesBack(n, 'plus'))),
+      isClosed:
+        given.every((n) => comesBack(n, 'minus')) &&
+        (isPart || returns.length === 0 || returns.some((n) => comesBack(n, 'plus'))),
     }
   })
   const back = ends.filter((e) => e.isBack)
