@@ -15,11 +15,12 @@ import { type Net, type NetFinding, type Netlist, padKey } from './netlist.ts'
 import type { Pad } from './netlist-pads.ts'
 import { GIVES, refused, TAKES } from './pins-kinds.ts'
 import type { LeadEnd } from './pins-leads.ts'
+import { sharedPoles } from './shared-poles.ts'
 import { called, refusal, nets as words } from './words.ts'
 
 /** Of leads from part to part that no net says the same of, and of what they and the nets make one conductor together. */
 export function checkWires(problem: Problem, netlist: Netlist, conductors: Conductors): NetFinding[] {
-  return [...eachLead(problem, netlist, conductors), ...chains(problem, conductors)]
+  return [...eachLead(problem, netlist, conductors), ...chains(problem, conductors), ...byPoles(problem, conductors)]
 }
 
 export const nameOf = (problem: Problem, { item, pad: { id, name } }: LeadEnd): string =>
@@ -178,6 +179,13 @@ function findingOf(
   const mayBe = on.length > 0 && !isDriven(c, a, b, path) && !isDriven(c, b, a, path)
   return { kind, topic: 'supplies meet', weight: mayBe ? 'worth-knowing' : 'stops', items, text }
 }
+
+const byPoles = (problem: Problem, c: Conductors): NetFinding[] =>
+  sharedPoles(c).map(({ by, ends: [a, b] }) => {
+    const text = words.poleEach(nameOf(problem, a), nameOf(problem, b), by.id, refusal.supplies)
+    const items = [problem.items[a.item]!.id, problem.items[b.item]!.id, by.id]
+    return { kind: 'supplies-meet', topic: 'supplies meet', weight: 'worth-knowing', items, text }
+  })
 
 /** What a fuse or switch gives is what it is given. */
 const isOwn = (c: Conductors, { item }: LeadEnd): boolean => !c.roles.protects.has(item)

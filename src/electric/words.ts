@@ -219,6 +219,9 @@ export const nets = {
     const when = on.length === 0 ? '' : ` if ${names(on)} ${on.length === 1 ? 'is on' : 'are on at once'}`
     return `${a}, ${one(kindA)}, and ${b}, ${one(kindB)}, are joined by ${names(by)}${when}: ${why}.`
   },
+  /** Nothing says whether it is a selector. */
+  poleEach: (a: string, b: string, by: string, why: string): string =>
+    `${a} and ${b} meet behind ${by} if that has a pole for each: ${why}.`,
   leadJoins: (lead: string, a: string, netA: string, b: string, netB: string): string =>
     `The lead ${lead} joins ${a}, of net ${netA}, and ${b}, of net ${netB}, which would become one.`,
   /** An end that gives a supply; `under`: packs whose volts are in it too. */

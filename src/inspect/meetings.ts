@@ -1,11 +1,12 @@
 /** Which supplies meet while some switches are on, and which switches are in whose way. */
-import { onTheWay, type Part, type PowerModel, packsUnder } from '../electric/index.ts'
+import { onTheWay, type Part, type PowerModel, packsUnder, type SharedPoles, sharedPoles } from '../electric/index.ts'
 import type { PowerFacts } from './facts.ts'
 
 const idOf = (p: Part): string => p.body.item.id
 
 export class Meetings {
   private readonly items: ReadonlyMap<string, number>
+  private readonly poles: readonly SharedPoles[]
   private readonly switchesOf = new Map<Part, ReadonlySet<string>>()
 
   constructor(
@@ -14,6 +15,7 @@ export class Meetings {
     private readonly packs: readonly Part[],
     private readonly regulators: readonly Part[],
   ) {
+    this.poles = sharedPoles(model.conductors)
     this.items = new Map(model.parts.map((p) => [idOf(p), p.item]))
   }
 
@@ -77,7 +79,13 @@ export class Meetings {
     const [fed, others] = [this.fedBy(there, on), this.fedBy(other, on)]
     const to = [other, ...others.filter((p) => !fed.includes(p))]
     const from = [there, ...fed.filter((p) => !others.includes(p))]
-    return from.some((p) => to.some((o) => this.ways(p).meets(o.item, open)))
+    return from.some((p) => to.some((o) => this.ways(p).meets(o.item, open) || this.sharePoles(p, o, open)))
+  }
+
+  /** Whether they may meet behind a switch with a pole for each. */
+  private sharePoles(a: Part, b: Part, open: ReadonlySet<number>): boolean {
+    const isOf = ({ ends }: SharedPoles, p: Part) => ends.some((e) => e.item === p.item)
+    return this.poles.some((s) => a !== b && !open.has(s.by.item!) && isOf(s, a) && isOf(s, b))
   }
 
   /**

@@ -84,6 +84,27 @@ describe('a switch with two poles, of which one is in the way back', () => {
     expect(findings.filter((f) => f.kind === 'no-common-return')).toEqual([])
   })
 
+  it('may join two packs that come to it, where what is behind it is one: then each is on alone', () => {
+    const ids = 'pack-1 pack-2 double fuse-1 fuse-2 lamp-1 lamp-2'
+    const nets = ['pack-1.plus double.in', 'pack-2.plus double.in-2', 'pack-1.minus pack-2.minus lamp-1.minus']
+    const one = [...nets, 'double.out fuse-1.in', 'double.out-2 fuse-2.in', 'fuse-1.out fuse-2.out lamp-1.plus']
+    expect(clashes(wiring(ids, one))).toEqual([
+      expect.stringMatching(
+        /^worth-knowing: pack-1, plus and pack-2, plus meet behind double if that has a pole for each: /,
+      ),
+    ])
+    expect(connects(ids, one)[1]).toBe(
+      'With pack-1 disconnected and double off again, connect pack-2 and switch on double',
+    )
+    // apart, at one terminal of a selector, and what lies on the return
+    const two = [...nets, 'double.out lamp-1.plus', 'double.out-2 lamp-2.plus']
+    const lit = [...nets.slice(0, 2), 'lamp-1.minus double.out double.out-2']
+    for (const apart of [two, [...nets, 'double.out lamp-1.plus'], lit]) {
+      expect(clashes(wiring(ids, apart))).toEqual([])
+      expect(connects(ids, apart)[1]).toMatch(/^With double off again, connect pack-2 as well/)
+    }
+  })
+
   it('is not told from a selector, nor from poles between packs in series', () => {
     const back = 'pack-1.minus lamp-1.minus'
     const ids = 'pack-1 pack-2 pack-3 double lamp-1'
