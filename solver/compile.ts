@@ -5,6 +5,7 @@ import type { Item, Problem } from './problem.ts'
 import type { ProofLog } from './proof/steps.ts'
 import { rules } from './rules/index.ts'
 import { onBoard } from './rules/on-board.ts'
+import { withinReach } from './rules/reach.ts'
 import { alike, inOrder } from './search/alike.ts'
 import { type Asks, type Body, type Mode, Model } from './search/model.ts'
 import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
@@ -70,6 +71,7 @@ export function compile(problem: Problem, options: CompileOptions = {}): Model {
   model.bodies = problem.items.map((_, i) => made.get(i)!)
   for (const body of model.bodies) oneMode(model, body, options)
   for (const rule of rules) rule.post(model)
+  if (!model.explaining && model.asksAll) withinReach(model)
   model.statics.post()
   onBoard(model)
   if (!model.explaining) energyOn(model)

@@ -164,9 +164,12 @@ export class Model {
     return guard
   }
 
-  /** Legal corner positions of a body: all tests of all rules must pass. The more there are of them, the simpler each, the sooner each is settled. */
-  addStatic(body: Body, guard: number, test: (mode: Mode) => Asked): void {
-    this.statics.add(body, guard, test)
+  /**
+   * Legal corner positions of a body: all tests of all rules must pass. The more there are of them, the simpler each, the sooner each is
+   * settled. `turned`: it asks something else of turns that are the same to the deck, and of copies; of such turns it binds as much as any does.
+   */
+  addStatic(body: Body, guard: number, test: (mode: Mode) => Asked, turned = false): void {
+    this.statics.add(body, guard, test, turned)
   }
 
   /** True when the body is in one of these modes; implied by each of them, and no more: only ever a condition, never a conclusion. */

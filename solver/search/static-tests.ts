@@ -31,6 +31,8 @@ interface Entry {
   readonly body: Body
   readonly guard: number
   readonly asked: (mode: Mode) => Asked
+  /** True: it asks something else of turns that are the same to the deck, and of copies. */
+  readonly turned: boolean
 }
 
 const testsOf = ({ asked }: Entry, mode: Mode): readonly StaticTest[] => {
@@ -49,8 +51,8 @@ export class StaticTests {
     this.model = model
   }
 
-  add(body: Body, guard: number, asked: (mode: Mode) => Asked): void {
-    if (guard !== FALSE) this.entries.push({ body, guard, asked })
+  add(body: Body, guard: number, asked: (mode: Mode) => Asked, turned: boolean): void {
+    if (guard !== FALSE) this.entries.push({ body, guard, asked, turned })
   }
 
   /** One bitmap a mode over everything said about a body (a set of bitmaps an instance where conflicts are explained). */
@@ -65,7 +67,8 @@ export class StaticTests {
       packs.forEach((pack, i) => {
         // copies of one item mostly have the same axes, modes and tests: not where one is held or named alone, or asked less
         const modes = body.modes.map((m) => `${m.deck}.${m.turn}`).join()
-        const key = `${model.asksAll ? body.item.base : body.index}/${i}/${modes}/${JSON.stringify(body.item.place)}`
+        const as = model.asksAll && !pack.some((n) => n.turned) ? body.item.base : body.index
+        const key = `${as}/${i}/${modes}/${JSON.stringify(body.item.place)}`
         if (!shared.has(key)) shared.set(key, this.mapsOf(body, pack))
         const maps = shared.get(key)
         if (!maps) return
@@ -83,7 +86,9 @@ export class StaticTests {
   /** One a mode; turns that are the same to the deck have one together. */
   private mapsOf(body: Body, pack: readonly Entry[]): Maps {
     const kinds = kindsOf(body)
-    let tests = kinds.map((k) => pack.flatMap((n) => testsOf(n, k[0]!)))
+    let tests = kinds.map((k) =>
+      pack.flatMap((n) => (n.turned ? [anyOf(k.map((m) => testsOf(n, m)))] : testsOf(n, k[0]!))),
+    )
     if (tests.every((t) => t.length === 0)) return undefined
     let made: readonly Bitmap[] | undefined
     return () => {
@@ -111,6 +116,19 @@ export class StaticTests {
       const forbids: Forbidden['forbids'] = (xl, xu, yl, yu) => tests.some((t) => t(xl, xu, yl, yu) === -1)
       this.model.apart(undefined, n.body, [n.guard, mode.lit], { box, forbids })
     }
+  }
+}
+
+/** What passes all tests of one of these lists. */
+function anyOf(lists: readonly (readonly StaticTest[])[]): StaticTest {
+  return (xl, xu, yl, yu) => {
+    let most = -1
+    for (const tests of lists) {
+      let least = 1
+      for (const t of tests) least = Math.min(least, t(xl, xu, yl, yu))
+      most = Math.max(most, least)
+    }
+    return most as ReturnType<StaticTest>
   }
 }
 
