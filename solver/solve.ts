@@ -17,6 +17,7 @@ import { isProven } from './proven.ts'
 import type { Figures, Hold, Progress, SolveOptions, SolveResult } from './result.ts'
 import { type Goal, goalsOf } from './search/goals.ts'
 import { type Model, OutOfTime } from './search/model.ts'
+import { probe } from './search/probe.ts'
 import { Search } from './search/search.ts'
 import { asked } from './words.ts'
 
@@ -117,6 +118,7 @@ function* searching(given: Problem, options: SolveOptions, log?: ProofLog): Gene
     if (e instanceof OutOfTime) return { status: 'unknown' }
     throw e
   }
+  probe(model)
   const search = new Search(model)
   const lazy = options.lazy ?? []
   askLazily(search, model, problem, lazy)
