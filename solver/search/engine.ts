@@ -310,9 +310,9 @@ export class Engine extends Wakes {
     // every atom passed over changes its truth: those between the old bound and the new; their literals that became false
     const old = this.base[v]! + this.tOld[e]!
     if (upper) {
-      for (let l = lit - 1; l <= 2 * old; l += 2) if (listOf[l] !== 0 && !this.visit(l)) return false
+      for (let l = lit - 1; l <= 2 * old; l += 2) if (listOf[l]! > 0 && !this.visit(l)) return false
     } else {
-      for (let l = 2 * old + 3; l <= lit + 1; l += 2) if (listOf[l] !== 0 && !this.visit(l)) return false
+      for (let l = 2 * old + 3; l <= lit + 1; l += 2) if (listOf[l]! > 0 && !this.visit(l)) return false
     }
     return this.callAt(v, upper)
   }
@@ -376,7 +376,7 @@ export class Engine extends Wakes {
     }
     if (keep < i) {
       pairs.copyWithin(keep, i, end)
-      watches.end[list] = end - i + keep
+      watches.cut(lit, end - i + keep)
     }
     return ok
   }

@@ -11,7 +11,7 @@ export class Lists {
   items = new Int32Array(1 << 10)
   private top = 0
   private lists = 1
-  /** By key: its list; 0 where nothing was ever put there. */
+  /** By key: its list; 0 where nothing was ever put there, less than 0 where it is known to be empty now. */
   listOf = new Int32Array(1 << 10)
   // by list: where it begins in `items`, where it ends, how far it may go there
   start = new Int32Array(1 << 8)
@@ -40,6 +40,9 @@ export class Lists {
       }
       this.listOf[key] = list
       this.move(list, ROOM * width)
+    } else if (list < 0) {
+      list = -list
+      this.listOf[key] = list
     }
     const at = this.end[list]!
     if (at === this.most[list]!) {
@@ -48,6 +51,13 @@ export class Lists {
     }
     this.end[list] = at + width
     return at
+  }
+
+  /** This key's entries end here (in `items`) from now on. */
+  cut(key: number, end: number): void {
+    const list = this.listOf[key]!
+    this.end[list] = end
+    if (end === this.start[list]) this.listOf[key] = -list
   }
 
   /** Gives each entry another first number, or drops it where that is under 0; room that lists have left behind is given back. */
