@@ -17,7 +17,7 @@ import {
   variantsOf,
   writeProject,
 } from '../model/index.ts'
-import { BadInput, once, together } from './bad-input.ts'
+import { BadInput, known, once, together } from './bad-input.ts'
 import { reason } from './output.ts'
 
 /** One byte more than a file may have, so that the reader sees that it has too many. */
@@ -140,22 +140,16 @@ export function filesFrom(
     once((): Laid => {
       const [over, layout] = together(project, () => {
         whole()
-        return taken(readLayout(bytesOf(f), nameOf(f)), warn)
+        return taken(readLayout(bytesOf(f), nameOf(f), known(project)), warn)
       })
-      return laidOn(over, layout, f, warn, told)
+      return laidOn(over, layout, told)
     })
   return { project, laid: [laid(layoutFile, say), ...more.map((f) => laid(f, (text) => say(`${nameOf(f)}: ${text}`)))] }
 }
 
 /** A layout on the variant that it names, checked. */
-function laidOn(
-  project: Project,
-  layout: LayoutFile,
-  file: string,
-  warn: (w: FileProblem) => void,
-  say: (warning: string) => void,
-): Laid {
-  const problem = problemOf(project, taken(layoutVariant(project, layout, nameOf(file)), warn))
+function laidOn(project: Project, layout: LayoutFile, say: (warning: string) => void): Laid {
+  const problem = problemOf(project, layoutVariant(project, layout))
   const laid = placementsOf(problem, layout)
   laid.warnings.forEach(say)
   return {

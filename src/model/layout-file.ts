@@ -61,8 +61,11 @@ const turnless = (places: LayoutFile['placements']): Issue[] =>
       : [],
   )
 
-/** A layout file's text to the layout in it. Never throws; a figure that makes no sense is dropped with a warning. */
-export function readLayout(source: string | Uint8Array, file: string): Read<LayoutFile> {
+/**
+ * A layout file's text to the layout in it. Never throws; a figure that makes no sense is dropped with a warning. `of`, the project that
+ * it is of, must have the variant that it names; where there is none at hand, nothing is said of that.
+ */
+export function readLayout(source: string | Uint8Array, file: string, of?: Project): Read<LayoutFile> {
   return readFile<LayoutFile>(source, file, 'deckwright-layout', (document): Checked => {
     const { problems, warnings } = issuesOf(layoutSchema, document)
     const needed = (i: Issue) => i.path.length === 0 || NEEDED.has(i.path[0])
@@ -72,7 +75,7 @@ export function readLayout(source: string | Uint8Array, file: string): Read<Layo
       document,
       [...new Set(wrong.map((i) => i.path[0]!))].map((f) => ({ path: [f] })),
     )
-    const refused = problems.filter(needed)
+    const refused = [...problems.filter(needed), ...(of === undefined ? [] : strangeVariant(of, value))]
     const told = refused.length > 0 ? [] : turnless((value as LayoutFile).placements)
     return {
       problems: refused,
@@ -84,12 +87,14 @@ export function readLayout(source: string | Uint8Array, file: string): Read<Layo
 
 export const writeLayout = (layout: LayoutFile): string => `${JSON.stringify(layout, null, 2)}\n`
 
-/** The project's variant that the layout is of, the first where it names none; one that the project lacks is bad input. */
-export function layoutVariant(project: Project, layout: LayoutFile, file: string): Read<string> {
+/** A variant that the project lacks; one that is no text has been told by the schema. */
+function strangeVariant(project: Project, document: unknown): Issue[] {
+  const { variant } = Object(document) as Partial<LayoutFile>
   const ids = variantsOf(project).map((v) => v.id)
-  if (layout.variant === undefined || ids.includes(layout.variant)) {
-    return { ok: true, value: layout.variant ?? ids[0]!, warnings: [] }
-  }
-  const expected = wanted.variantOf(oneOf(ids, layout.variant))
-  return { ok: false, problems: [{ file, path: 'variant', found: snippet(layout.variant), expected }], warnings: [] }
+  if (typeof variant !== 'string' || ids.includes(variant)) return []
+  return [{ path: ['variant'], found: snippet(variant), expected: wanted.variantOf(oneOf(ids, variant)) }]
 }
+
+/** The variant that a layout of the project is of: the first where it names none. */
+export const layoutVariant = (project: Project, layout: LayoutFile): string =>
+  layout.variant ?? variantsOf(project)[0]!.id

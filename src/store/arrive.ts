@@ -30,17 +30,19 @@ const problem = (file: string, path: string, found: string, expected: string): F
 
 function layOut({ store, actions }: Deckwright, source: Uint8Array, file: string): Arrived {
   const { doc } = store.getState().history
-  const read = readLayout(source, file)
+  const read = readLayout(source, file, doc.project)
   if (!read.ok) {
-    actions.refuse({ file, problems: read.problems, strange: read.warnings })
+    const { problems, warnings: strange } = read
+    actions.refuse({
+      file,
+      problems,
+      strange,
+      ...(problems.some((p) => p.path === 'variant') ? { kind: 'layout' } : {}),
+    })
     return REFUSED
   }
-  const variant = layoutVariant(doc.project, read.value, file)
-  if (!variant.ok) {
-    actions.refuse({ file, problems: variant.problems, kind: 'layout' })
-    return REFUSED
-  }
-  const sheet = doc.sheets.find((s) => s.variant === variant.value)
+  const variant = layoutVariant(doc.project, read.value)
+  const sheet = doc.sheets.find((s) => s.variant === variant)
   if (!sheet) return REFUSED
   const laid = placementsOf(sheet.problem, read.value)
   if (laid.findings.length > 0) {
@@ -57,7 +59,7 @@ function layOut({ store, actions }: Deckwright, source: Uint8Array, file: string
     })
     return REFUSED
   }
-  actions.lay(variant.value, laid.placements)
+  actions.lay(variant, laid.placements)
   if (read.warnings.length > 0) actions.notice(read.warnings)
   return { kind: 'laid' }
 }

@@ -12,7 +12,9 @@ const layout = here.put('layout.json', byHand())
 const out = join(here.path, 'out.json')
 const nowhere = join(here.path, 'no/where.json')
 const broken = here.put('broken.json', { ...plate(), items: [{ id: 'one', footprint: 'tile', count: 0 }] })
-const elsewhere = here.put('elsewhere.json', { ...byHand(), variant: 'wid' })
+const turned = byHand().placements.map((p) => ({ ...p, turn: 7 }))
+const elsewhere = here.put('elsewhere.json', { ...byHand(), variant: 'wid', placements: turned })
+const ofElsewhere = ['elsewhere.json:4:14: variant: found "wid"', 'placements[1].turn: found 7']
 
 /** Arguments, and what stderr must say. */
 const wrong: Record<string, { args: string[]; says: string[] }> = {
@@ -148,7 +150,7 @@ const all: Record<string, { args: string[]; says: string[] }> = {
       '--paper',
       'x',
     ],
-    says: ['--paper: found "x"', '--deck: found "q"', 'elsewhere.json: variant: found "wid"'],
+    says: ['--paper: found "x"', '--deck: found "q"', ...ofElsewhere],
   },
   inspect: {
     args: [
@@ -175,7 +177,7 @@ const all: Record<string, { args: string[]; says: string[] }> = {
   },
   'inspect, with a sound project': {
     args: ['inspect', project, layout, '--with', layout, '--with', elsewhere, '--slope', 'x'],
-    says: ['--slope: found "x"', 'elsewhere.json: variant: found "wid"'],
+    says: ['--slope: found "x"', ...ofElsewhere],
   },
   'inspect, with layouts of the same variant': {
     args: ['inspect', project, layout, '--with', layout, '--slope', 'x'],

@@ -320,11 +320,18 @@ describe('a layout from anyone', () => {
   })
 
   it('is of the first variant where it names none; one that is not there is bad input', () => {
-    expect(layoutVariant(project, least([]), 'l.json')).toEqual({ ok: true, value: 'first', warnings: [] })
-    expect(layoutVariant(project, least([], { variant: 'second' }), 'l.json')).toMatchObject({ value: 'second' })
-    const r = layoutVariant(project, least([], { variant: 'secnd' }), 'l.json')
+    expect(layoutVariant(project, least([]))).toBe('first')
+    expect(layoutVariant(project, least([], { variant: 'second' }))).toBe('second')
+    const text = JSON.stringify({
+      format: 'deckwright-layout',
+      version: 1,
+      variant: 'secnd',
+      placements: [{ item: 'brain', deck: 'main', at: [0, 0], turn: 7 }],
+    })
+    const r = readLayout(text, 'l.json', project)
     expect(r.ok ? [] : r.problems.map(formatProblem)).toEqual([
-      'l.json: variant: found "secnd", expected one of "first", "second" (did you mean "second"?), a variant of the project',
+      'l.json:1:53: variant: found "secnd", expected one of "first", "second" (did you mean "second"?), a variant of the project',
+      'l.json:1:123: placements[0].turn: found 7, expected one of 0, 1, 2, 3 (quarter turns)',
     ])
   })
 })
