@@ -5,7 +5,7 @@
 import { type Issue, MOST_LISTED, oneOf, type Path, snippet } from '../../footprints/problems.ts'
 import type { FootprintFile } from '../../footprints/schema.ts'
 import { isNoSize } from './awg.ts'
-import type { Project, ProjectItem, ProjectVariant, ProjectWireEnd } from './schema.ts'
+import type { Project, ProjectItem, ProjectVariant, ProjectWire, ProjectWireEnd } from './schema.ts'
 import { baseOf, some } from './variants.ts'
 import { got, wanted } from './words.ts'
 
@@ -35,6 +35,12 @@ export const own = <T>(record: Record<string, T> | undefined, name: string): T |
   record !== undefined && Object.hasOwn(record, name) ? record[name] : undefined
 
 type Applied = ProjectVariant & { readonly index: number }
+type Ids = ReadonlySet<string> | ReadonlyMap<string, unknown>
+type Said<T> = Partial<T> & { id: string }
+interface Patched {
+  readonly items: Said<ProjectItem>
+  readonly wires: Said<ProjectWire>
+}
 
 export function askedIssues(
   sheet: Sheet,
@@ -83,12 +89,7 @@ class Check {
       : [kind, this.sheet.index[kind].get(id) ?? 0, field]
   }
 
-  private oneOfThese(
-    owner: string,
-    path: Path,
-    name: unknown,
-    ids: ReadonlySet<string> | ReadonlyMap<string, unknown>,
-  ): void {
+  private oneOfThese(owner: string, path: Path, name: unknown, ids: Ids): void {
     if (typeof name !== 'string' || ids.has(name)) return
     this.say(owner, path, snippet(name), () => oneOf(nameable(ids.keys()), name))
   }
@@ -134,39 +135,57 @@ class Check {
   items(): void {
     let bodies = 0
     for (const item of this.byId.values()) {
-      const owner = `items/${item.id}`
       bodies += item.count || 1
-      if (typeof item.footprint === 'string' && !this.sheet.footprints.has(item.footprint)) {
-        const path = this.path('items', item.id, 'footprint')
-        this.say(owner, path, snippet(item.footprint), () => oneOf([...this.sheet.footprints.keys()], item.footprint))
-      }
-      this.itemDecks(owner, item)
-      const places = this.path('items', item.id, 'place')
-      for (const [i, p] of (item.place ?? []).entries()) {
-        if (p === null) continue
-        if (p.kind === 'at') this.deck(owner, [...places, i, 'deck'], p.deck)
-        if (p.kind !== 'near' && p.kind !== 'beyond' && p.kind !== 'host') continue
-        const path = [...places, i, 'item']
-        const named = this.item(owner, path, p.item)
-        const part = named === undefined ? undefined : this.sheet.footprints.get(named.footprint)
-        if (p.kind !== 'host' || part === undefined || part.breadboard !== undefined) continue
-        this.warnings.add({ path, found: got.noTiePoints(snippet(p.item)), expected: wanted.breadboard })
-      }
+      this.itemNames(item)
     }
+    for (const item of this.gone('items')) this.itemNames(item)
     if (bodies > MOST_BODIES) {
       const path = this.variant === undefined ? ['items'] : ['variants', this.variant.index]
       this.say('items/', path, got.bodies(bodies), () => wanted.bodies(MOST_BODIES))
     }
   }
 
+  private itemNames(item: Said<ProjectItem>): void {
+    const owner = `items/${item.id}`
+    if (typeof item.footprint === 'string' && !this.sheet.footprints.has(item.footprint)) {
+      const path = this.path('items', item.id, 'footprint')
+      this.say(owner, path, snippet(item.footprint), () => oneOf([...this.sheet.footprints.keys()], item.footprint))
+    }
+    this.itemDecks(owner, item)
+    const places = this.path('items', item.id, 'place')
+    for (const [i, p] of (item.place ?? []).entries()) {
+      if (p === null) continue
+      if (p.kind === 'at' && (this.byId.has(item.id) || !this.dropped.has(p.deck))) {
+        this.deck(owner, [...places, i, 'deck'], p.deck)
+      }
+      if (p.kind !== 'near' && p.kind !== 'beyond' && p.kind !== 'host') continue
+      const path = [...places, i, 'item']
+      const named = this.item(owner, path, p.item)
+      const part = named === undefined ? undefined : this.sheet.footprints.get(named.footprint)
+      if (p.kind !== 'host' || part === undefined || part.breadboard !== undefined) continue
+      this.warnings.add({ path, found: got.noTiePoints(snippet(p.item)), expected: wanted.breadboard })
+    }
+  }
+
+  /** Of entries that go with what the variant omits or drops, what it says of them itself: that may be wrong all the same. */
+  private gone<K extends keyof Patched>(kind: K): Patched[K][] {
+    const patches: Record<string, object | null> = this.variant?.[kind] ?? {}
+    const kept = new Set(some<{ id: string }>(this.asked[kind]).map((e) => e.id))
+    return Object.entries(patches).flatMap(([id, patch]) =>
+      typeof patch === 'object' && patch !== null && !kept.has(id) && this.sheet.index[kind].has(id)
+        ? [{ ...patch, id } as Patched[K]]
+        : [],
+    )
+  }
+
   /** Against the list as written, so that its numbers are the file's; decks that the variant drops are lost on purpose. */
-  private itemDecks(owner: string, item: ProjectItem): void {
+  private itemDecks(owner: string, item: Said<ProjectItem>): void {
     const path = this.path('items', item.id, 'decks')
     const written = path.reduce<unknown>(
       (holder, step) => (holder as Record<string | number, unknown> | undefined)?.[step],
       this.sheet.project,
     )
-    if (!Array.isArray(written)) return
+    if (!Array.isArray(written) || item.decks === undefined) return
     if (written.length > 0 && item.decks?.length === 0) {
       this.say(owner, path, snippet(written), () => wanted.deckKept)
     }
@@ -176,15 +195,18 @@ class Check {
   }
 
   wires(): void {
-    for (const w of some(this.asked.wires)) {
-      for (const side of ['from', 'to'] as const) {
-        const end: ProjectWireEnd | undefined = w[side]
-        if (typeof end !== 'object' || end === null) continue
-        this.wireEnd(`wires/${w.id}`, this.path('wires', w.id, side), end)
-      }
-      if (!isNoSize(w.gauge)) continue
-      this.warnings.add({ path: this.path('wires', w.id, 'gauge'), found: snippet(w.gauge), expected: wanted.awg })
+    for (const w of some(this.asked.wires)) this.wireNames(w, this.exitIds)
+    for (const w of this.gone('wires')) this.wireNames(w, this.sheet.index.exits)
+  }
+
+  private wireNames(w: Said<ProjectWire>, exits: Ids): void {
+    for (const side of ['from', 'to'] as const) {
+      const end: ProjectWireEnd | undefined = w[side]
+      if (typeof end !== 'object' || end === null) continue
+      this.wireEnd(`wires/${w.id}`, this.path('wires', w.id, side), end, exits)
     }
+    if (!isNoSize(w.gauge)) return
+    this.warnings.add({ path: this.path('wires', w.id, 'gauge'), found: snippet(w.gauge), expected: wanted.awg })
   }
 
   nets(): void {
@@ -215,9 +237,9 @@ class Check {
     return item
   }
 
-  private wireEnd(owner: string, path: Path, end: ProjectWireEnd): void {
+  private wireEnd(owner: string, path: Path, end: ProjectWireEnd, exits: Ids): void {
     if ('exit' in end) {
-      this.oneOfThese(owner, [...path, 'exit'], end.exit, this.exitIds)
+      this.oneOfThese(owner, [...path, 'exit'], end.exit, exits)
       return
     }
     const item = this.item(owner, [...path, 'item'], end.item)

@@ -1,6 +1,6 @@
 /** Variants (contract §3): what replaces, omits, releases and drops, and what goes with it. */
 import { describe, expect, it } from 'vitest'
-import { applyVariant, readProject, variantsOf } from '../../src/model/index.ts'
+import { applyVariant, type Project, readProject, variantsOf } from '../../src/model/index.ts'
 import { full, none, problem, read, small } from './full-project.ts'
 
 describe('variants', () => {
@@ -77,6 +77,34 @@ describe('variants', () => {
     expect(r.ok).toBe(true)
     expect(r.warnings.map((w) => w.path)).toEqual(['wires[2]'])
     if (r.ok) expect(problem(r.value, 'light').wires.map((w) => w.id)).toEqual(['drive', 'feed'])
+  })
+
+  it('are told what is wrong in what they say of an item or a wire that goes with what they drop', () => {
+    const project = full()
+    const place = [
+      { kind: 'at', deck: 'top', at: [0, 0] },
+      { kind: 'near', item: 'pakc', within: 5 },
+    ] as NonNullable<Project['items'][number]['place']>
+    const wires = { second: { to: { exit: 'lmap' } }, feed: { from: { item: 'zz', terminal: 'a1' }, gauge: 22 } }
+    const pack = { footprint: 'cell', decks: ['top', 'mian'], place }
+    project.variants = [{ id: 'v', omit: ['pack'], drop: ['top'], items: { pack }, wires }]
+    const told = () => {
+      const r = readProject(JSON.stringify(project), 'f.json', none)
+      return r.ok ? [] : r.problems.map((p) => [p.path, p.found])
+    }
+    expect(told()).toEqual([
+      ['variants[0].items.pack.footprint', '"cell"'],
+      ['variants[0].items.pack.decks[1]', '"mian"'],
+      ['variants[0].items.pack.place[1].item', '"pakc"'],
+      ['variants[0].wires.second.to.exit', '"lmap"'],
+      ['variants[0].wires.feed.from.item', '"zz"'],
+    ])
+    // The other end is at the exit whose deck is dropped, so that the wire goes whatever this one says.
+    project.variants[0]!.wires = { second: { from: { item: 'zz', terminal: 'a1' } } }
+    project.variants[0]!.items = {}
+    expect(told()).toEqual([['variants[0].wires.second.from.item', '"zz"']])
+    project.variants[0]!.wires = { second: { from: { item: 'board', terminal: 'a1' }, to: { exit: 'lamp' } } }
+    expect(told()).toEqual([])
   })
 
   it('never rename what they speak of', () => {
