@@ -194,10 +194,14 @@ export interface Pass {
 
 export type Side = 'front' | 'back' | 'left' | 'right'
 
-/** `items` are indices into `Problem.items`: the copies that the file's name stands for, any one of which will do; none where it names an item that the variant omits. */
+/**
+ * `items` are indices into `Problem.items`: the copies that the file's name stands for, any one of which will do; none where it names an item that the variant omits.
+ * `numbered`: the file says `board#1` of the only board; `name` is that one's id, and where there come to be more it means the first alone.
+ */
 export interface ItemRef {
   readonly name: string
   readonly items: readonly number[]
+  readonly numbered?: true
 }
 
 export type Place =

@@ -26,7 +26,7 @@ export function restrict(problem: Problem, core: readonly number[]): Problem {
   }
   const order = [...kept].sort((a, b) => a - b)
   const now = new Map(order.map((old, k) => [old, k]))
-  const ref = (r: ItemRef): ItemRef => ({ name: r.name, items: r.items.flatMap((i) => now.get(i) ?? []) })
+  const ref = (r: ItemRef): ItemRef => ({ ...r, items: r.items.flatMap((i) => now.get(i) ?? []) })
   const place = (p: Place): Place => ('item' in p ? { ...p, item: ref(p.item) } : p)
   const items = order.map((old): Item => {
     const item = problem.items[old]!

@@ -141,7 +141,11 @@ function oneFewer({ problem, pins }: Case, base: string): Case {
   const other = free.find((i) => !isNamedAlone(problem, i)) ?? free[0]
   const moved = other === undefined ? pins : pins.map((p) => (p.item === gone ? { ...p, item: other } : p))
   const held = moved.filter((p) => p.item !== gone).map((p) => ({ ...p, item: now(p.item) }))
-  const refer = (r: ItemRef): ItemRef => ({ name: r.name, items: r.items.filter((i) => i !== gone).map(now) })
+  const refer = (r: ItemRef): ItemRef => {
+    const items = r.items.filter((i) => i !== gone).map(now)
+    const isOnly = copies.length === 2 && r.name !== base && items.length === 1 && r.items[0] === copies[0]
+    return isOnly ? { name: base, items, numbered: true } : { ...r, items }
+  }
   return { problem: remapped({ ...problem, items: named }, refer, now), pins: held }
 }
 
@@ -157,7 +161,8 @@ function oneMoreCopy({ problem, pins }: Case, base: string): Case {
   })
   const refer = (r: ItemRef): ItemRef => {
     const moved = r.items.map(now)
-    return { name: r.name, items: r.name === base ? [...moved, last + 1] : moved }
+    if (r.name !== base) return { ...r, items: moved }
+    return r.numbered ? { name: `${base}#1`, items: moved } : { name: base, items: [...moved, last + 1] }
   }
   return { problem: remapped({ ...problem, items }, refer, now), pins: pins.map((p) => ({ ...p, item: now(p.item) })) }
 }

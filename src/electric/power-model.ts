@@ -153,7 +153,9 @@ export function powerModel(
   })
   const feeds = (d: Omit<Domain, 'leads'>, supply: string | number | undefined) => {
     if (supply === undefined) return false
-    if (typeof supply === 'string') return supply === d.source.body.item.id || supply === d.source.body.item.base
+    const { id, base } = d.source.body.item
+    // the third: the only one of its kind, by its number
+    if (typeof supply === 'string') return [id, base, `${id}#1`].includes(supply)
     const same = sources.filter((s) => Math.abs(s.volts - supply) < 1e-6)
     return same.length === 1 && same[0] === d
   }

@@ -1,6 +1,6 @@
 /** What the files say of parts and leads beside their terminals: fuses, switches and packs, and which way a lead is of its supply. */
 import type { PowerFile } from '../../footprints/power-fields.ts'
-import type { Body, Problem, Wire, WireEnd } from '../../solver/index.ts'
+import type { Body, ItemRef, Problem, Wire, WireEnd } from '../../solver/index.ts'
 import type { Project } from '../model/index.ts'
 import type { Volt } from '../model/quantities.ts'
 import type { Roles } from './conductors.ts'
@@ -63,6 +63,10 @@ export const isRegulator = (part: Part): boolean =>
 /** With nothing drawn; nothing of what has no cells, or does not say. */
 export const cellVolts = ({ power: { supply } }: Part): Volt | undefined => supply && (supply.cells ?? 1) * supply.volts
 
+/** Whether a lead's `supply` and its end name an item in the same way. `pack#1` may stand for the only pack. */
+const isNamed = ({ name, items }: ItemRef, supply: string | number | undefined): boolean =>
+  name === supply || (items.length === 1 && `${name}#1` === supply)
+
 export function padAt(problem: Problem, end: WireEnd): Pad | undefined {
   const f = end.kind === 'item' ? problem.items[end.ref.items[0] ?? -1]?.footprint : undefined
   return end.kind === 'exit' || !f ? undefined : padsOf(f).find((p) => p.ids.includes(end.terminal))
@@ -80,7 +84,7 @@ export function pathsOf(problem: Problem, files: NonNullable<Project['wires']>):
     const { path, supply } = said.get(wire.id) ?? {}
     if (path !== undefined || wire.conductors !== 1) return path === 'back'
     const returns = [wire.from, wire.to].filter((end) => padAt(problem, end)?.kind === 'return')
-    const isOwn = returns.some((end) => end.kind === 'item' && end.ref.name === supply)
+    const isOwn = returns.some((end) => end.kind === 'item' && isNamed(end.ref, supply))
     return returns.length > 0 && (isOwn || !kinds(wire).some((kind) => kind && GIVES.includes(kind)))
   }
   const leadsBack = new Set(problem.wires.filter(isBack).map((w) => said.get(w.id)?.supply))

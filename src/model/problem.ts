@@ -63,6 +63,7 @@ export function toProblem(project: Project, variant: string, library: ReadonlyMa
   const refer = (name: string): ItemRef => {
     const all = copies.get(baseOf(name)) ?? []
     const k = name.includes('#') ? Number(name.slice(name.indexOf('#') + 1)) : 0
+    if (k === 1 && all.length === 1) return { name: baseOf(name), items: all, numbered: true }
     return { name, items: k === 0 ? all : all.slice(k - 1, k) }
   }
   const deckOf = (id: string): number => deckIndex.get(id)!

@@ -124,6 +124,10 @@ describe('currents', () => {
       })
         .findings.filter((f) => f.topic === 'current')
         .map((f) => f.text)
+    const lead = { parts: { pack: [PACK, [0, 0]], hall: [{ load: { running: 1 } }, [50, 0]] } } as const
+    const by = (supply: string) => seen({ ...lead, wires: [['pack', 'hall', supply]] }).findings.map((f) => f.kind)
+    expect(by('pack#1')).toEqual(by('pack'))
+    expect(by('pack#2')).toContain('lead-astray')
     expect(fed(9)).toEqual(['9 A are stated for the lead pack-hall; 22 AWG is good for 1.95 A.'])
     expect(fed(1.9)).toEqual([])
     expect(fed(2, { load: { running: 3 } })).toEqual(['3 A run through the lead pack-hall; 22 AWG is good for 1.95 A.'])

@@ -1,5 +1,6 @@
 /** Variants (contract §3): what replaces, omits, releases and drops, and what goes with it. */
 import { describe, expect, it } from 'vitest'
+import { solve } from '../../solver/index.ts'
 import { applyVariant, type Project, readProject, variantsOf } from '../../src/model/index.ts'
 import { full, none, problem, read, small } from './full-project.ts'
 
@@ -105,6 +106,24 @@ describe('variants', () => {
     expect(told()).toEqual([['variants[0].wires.second.from.item', '"zz"']])
     project.variants[0]!.wires = { second: { from: { item: 'board', terminal: 'a1' }, to: { exit: 'lamp' } } }
     expect(told()).toEqual([])
+  })
+
+  it('may count to one: whoever names its first copy means that one, by the id that layouts have', () => {
+    const project = full()
+    project.variants = [{ id: 'three' }, { id: 'one', items: { board: { count: 1 }, brain: { place: [] } } }]
+    project.wires = [{ id: 'feed', from: { item: 'board#1', terminal: 'a1' }, to: { item: 'brain', terminal: 'vin' } }]
+    const names = (variant: string) => {
+      const { items, wires } = problem(read(project), variant)
+      const refs = [items.find((i) => i.id === 'chip')!.place[0]!, wires[0]!.from]
+      return refs.map((r) => ('ref' in r ? r.ref : 'item' in r ? r.item : undefined)?.name)
+    }
+    expect(names('three')).toEqual(['board#1', 'board#1'])
+    expect(names('one')).toEqual(['board', 'board'])
+    const far = { ...small(), items: [...small().items, { id: 'b', footprint: 'box' }] }
+    far.items[0]!.place = [{ kind: 'near', item: 'b#1', within: 0 }]
+    const none = solve(problem(read(far))) as { conflict: readonly { items: readonly string[] }[] }
+    expect(none.conflict.map((m) => m.items)).toContainEqual(['a', 'b'])
+    expect(JSON.stringify(none)).not.toContain('#')
   })
 
   it('never rename what they speak of', () => {

@@ -153,6 +153,39 @@ describe('changes of problem and of file', () => {
     expect(fewer(net({ switch: 'add#3' }), true)).toEqual([])
   })
 
+  it('goes by the number of a copy, also where the file says it of one that is alone', () => {
+    const box = { id: 'f', body: { width: 9, depth: 9, height: 5 }, mount: { kind: 'adhesive' } }
+    const bare = { format: 'deckwright-project', version: 1, units: 'mm', name: 'numbers' }
+    const decks = [{ id: 'main', z: 50, thickness: 3, outline: { rect: [0, 0, 90, 90] } }]
+    const footprints = [{ ...box, terminals: [{ id: 't', at: [0, 0] }] }]
+    const count = (of: number): Project => {
+      const place = [
+        { kind: 'near', item: 'add#1', within: 1 },
+        { kind: 'beyond', item: 'add', side: 'left' },
+      ]
+      const items = [
+        { id: 'add', footprint: 'f', count: of },
+        { id: 'other', footprint: 'f', place },
+      ]
+      const [one, any] = ['add#1', 'add'].map((item) => ({ item, terminal: 't' }))
+      const wires = [{ id: 'w', from: one, to: any }]
+      const r = readProject(JSON.stringify({ ...bare, decks, footprints, items, wires }), 'numbers.json', library)
+      if (!r.ok) throw new Error(JSON.stringify(r.problems))
+      return r.value
+    }
+    const counted = (from: number, to: number) =>
+      applyChanges({ problem: toProblem(count(from), 'base', library), pins: [] }, [
+        { kind: 'count', item: 'add', from, to },
+      ]).problem
+    for (const [from, to] of [
+      [1, 2],
+      [2, 1],
+      [2, 3],
+      [3, 2],
+    ] as const)
+      expect(counted(from, to)).toEqual(toProblem(count(to), 'base', library))
+  })
+
   it('makes no length longer than a file may say: 10 m', () => {
     const box = part(10, 10, 5, { mount: { kind: 'adhesive' } })
     const near = (within: number) => ({ kind: 'near' as const, item: { name: 'b', items: [1] }, within: mm(within) })
