@@ -1,5 +1,5 @@
 import { laidLeads, wiringOf } from '../electric/index.ts'
-import { layoutOf } from '../model/index.ts'
+import { figuresInFile, layoutOf } from '../model/index.ts'
 import { rulesOf } from '../worker/rules-of.ts'
 import { type Answer, cutLengths, leftOut, verdict } from './answers.ts'
 import { type Form, readArgs } from './args.ts'
@@ -84,10 +84,7 @@ function json(answers: readonly Answer[], layouts: readonly unknown[], rows: rea
       ...(figures === undefined
         ? {}
         : {
-            freeTiePoints: figures.freeTiePoints,
-            optionalValue: figures.optionalValue,
-            wireLength: figures.wireLength / 1000,
-            ...(figures.balance === undefined ? {} : { balance: figures.balance / 1000 }),
+            ...figuresInFile(figures),
             leftOut: leftOut(a),
           }),
       layout: layouts[i],

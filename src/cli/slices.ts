@@ -3,6 +3,7 @@ import { availableParallelism } from 'node:os'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Problem, Progress, SolveOptions, SolveResult } from '../../solver/index.ts'
+import { boundInFile, valueInFile } from '../model/index.ts'
 import { openInNode } from '../worker/node.ts'
 import { createPool, type Pool } from '../worker/pool.ts'
 import type { Rules } from '../worker/rules.ts'
@@ -103,11 +104,10 @@ export function limitsOf(limits: Limits, since: number, fallback: number): { tim
 
 /** One line of `--progress`: contacts and value as they are, lengths in mm, seconds since the file was opened. */
 export function progressLine(p: Progress, since: number): string {
-  const unit = p.phase === 'wire-length' || p.phase === 'balance' ? 1000 : 1
   return JSON.stringify({
     phase: p.phase,
-    ...(p.value === undefined ? {} : { value: p.value / unit }),
-    ...(p.bound === undefined ? {} : { bound: p.bound / unit }),
+    ...(p.value === undefined ? {} : { value: valueInFile(p.phase, p.value) }),
+    ...(p.bound === undefined ? {} : { bound: boundInFile(p.phase, p.bound) }),
     steps: p.steps,
     seconds: Math.round(performance.now() - since) / 1000,
   })

@@ -10,8 +10,8 @@ import type {
   SmallestDeck,
   TradeOffs,
 } from '../../solver/index.ts'
-import { applyChanges, changesText, deckCalled, figureOf, toMm, um } from '../../solver/index.ts'
-import { changeProject, type Project, placementsToFile } from '../model/index.ts'
+import { applyChanges, changesText, deckCalled, figureOf, toMm } from '../../solver/index.ts'
+import { changeProject, figuresInFile, type Project, placementsToFile } from '../model/index.ts'
 import { amount, list } from './answers.ts'
 import { toFile } from './loosened.ts'
 import { aligned } from './table.ts'
@@ -240,13 +240,6 @@ function leftOut(problem: Problem, placements: readonly Placement[]): string[] {
 }
 
 const figure = (name: ObjectiveName, f: Figures): string => amount(name, figureOf(name, f))
-
-const figuresInFile = (f: Figures) => ({
-  freeTiePoints: f.freeTiePoints,
-  optionalValue: f.optionalValue,
-  wireLength: f.wireLength / 1000,
-  ...(f.balance === undefined ? {} : { balance: toMm(um(Math.round(f.balance))) }),
-})
 
 const sizeInFile = (s: DeckSize) => ({ length: toMm(s.length), width: toMm(s.width) })
 const sizeText = (s: DeckSize): string => `${toMm(s.length)} mm length and ${toMm(s.width)} mm width`

@@ -5,7 +5,16 @@ export { type Added, built, type Edited, type EditProblem, moveHole, type NewHol
 export { type Changed, changeProject, type PatchOp, shapeToFile } from './change.ts'
 export { stripsOf } from './header-strips.ts'
 export type { LaidLead } from './laid-lead.ts'
-export { freeArea, type Laid, layoutOf, placementsOf, placementsToFile } from './layout.ts'
+export {
+  boundInFile,
+  figuresInFile,
+  freeArea,
+  type Laid,
+  layoutOf,
+  placementsOf,
+  placementsToFile,
+  valueInFile,
+} from './layout.ts'
 export { type LayoutFile, layoutVariant, readLayout, writeLayout } from './layout-file.ts'
 export { DEFAULTS, toProblem } from './problem.ts'
 export { readProject, writeProject } from './project.ts'

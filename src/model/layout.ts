@@ -53,12 +53,28 @@ export function layoutOf(problem: Problem, result: SolveResult, seconds: number)
   }
 }
 
-function objectiveToFile(o: ObjectiveValue): { name: typeof o.name; value: number; bound: number; proven: boolean } {
-  if (!LENGTHS.has(o.name))
-    return { name: o.name, value: round(o.value, 6), bound: round(o.bound, 6), proven: o.proven }
-  // Least is best here, so a bound is rounded down: it must not promise more than was proven.
-  return { name: o.name, value: round(o.value / 1000, 3), bound: Math.floor(o.bound + 1e-6) / 1000, proven: o.proven }
-}
+/** A value of an objective as files and lines of JSON have it: lengths in mm to 0.001. */
+export const valueInFile = (name: string, value: number): number =>
+  LENGTHS.has(name) ? round(value / 1000, 3) : round(value, 6)
+
+/** Its bound. Of lengths least is best, so theirs is rounded down: it must not promise more than was proven. */
+export const boundInFile = (name: string, bound: number): number =>
+  LENGTHS.has(name) ? Math.floor(bound + 1e-6) / 1000 : round(bound, 6)
+
+const objectiveToFile = ({ name, value, bound, proven }: ObjectiveValue) => ({
+  name,
+  value: valueInFile(name, value),
+  bound: boundInFile(name, bound),
+  proven,
+})
+
+/** What commands give of a layout beside it. */
+export const figuresInFile = (f: Figures) => ({
+  freeTiePoints: f.freeTiePoints,
+  optionalValue: valueInFile('optional-value', f.optionalValue),
+  wireLength: valueInFile('wire-length', f.wireLength),
+  ...(f.balance === undefined ? {} : { balance: valueInFile('balance', f.balance) }),
+})
 
 /** Placements by the items' order, as a file has them. */
 export function placementsToFile(problem: Problem, placements: readonly Placement[]): LayoutFile['placements'] {
@@ -158,10 +174,10 @@ function compared(problem: Problem, layout: LayoutFile, placements: readonly Pla
   }
   const values: Record<string, number | undefined> = {
     'free-tie-points': f.freeTiePoints,
-    'optional-value': round(f.optionalValue, 6),
+    'optional-value': valueInFile('optional-value', f.optionalValue),
     'new-holes': f.newHoles,
-    'wire-length': round(f.wireLength / 1000, 3),
-    balance: f.balance === undefined ? undefined : round(f.balance / 1000, 3),
+    'wire-length': valueInFile('wire-length', f.wireLength),
+    balance: f.balance === undefined ? undefined : valueInFile('balance', f.balance),
   }
   for (const name of problem.objective) {
     const right = values[name]

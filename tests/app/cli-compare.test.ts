@@ -4,7 +4,7 @@ import { symlinkSync } from 'node:fs'
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { asked, bin, crowd, folder, LONG, plate, run, start } from './cli.ts'
+import { asked, bin, crowd, folder, LONG, plate, run, start, tilted } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -42,6 +42,13 @@ describe('compare on threads', () => {
       const alone = JSON.parse((await asked(['solve', soon, '--variant', v.id])).out)
       expect({ ...v.layout, seconds: 0 }).toEqual({ ...alone, seconds: 0 })
     }
+  })
+
+  it('gives figures as the layout beside them has them, to a micrometre', async () => {
+    const [variant] = JSON.parse((await asked(['compare', '-', '--json'], JSON.stringify(tilted()))).out).variants
+    const balance = variant.layout.objectives.find((o: { name: string }) => o.name === 'balance').value
+    expect(variant.balance).toBe(balance)
+    expect(balance).toBe(Math.round(balance * 1000) / 1000)
   })
 
   it('gives the same bytes again but for the seconds', async () => {

@@ -4,7 +4,7 @@ import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
 import { afterAll, describe, expect, it } from 'vitest'
-import { asked, bin, crowd, folder, LONG, plate, root, run, start } from './cli.ts'
+import { asked, bin, crowd, folder, LONG, plate, root, run, start, tilted } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -106,7 +106,7 @@ describe('solve', () => {
   })
 
   it('says how it goes, one line of JSON each, bounds and values in mm', async () => {
-    const ran = await asked(['solve', '-', '--progress'], JSON.stringify({ ...plate(), colour: 'red' }))
+    const ran = await asked(['solve', '-', '--progress'], JSON.stringify({ ...tilted(), colour: 'red' }))
     const lines = ran.err
       .trimEnd()
       .split('\n')
@@ -116,6 +116,9 @@ describe('solve', () => {
     expect(steps.length).toBeGreaterThan(0)
     const wires = steps.filter((l) => l.phase === 'wire-length' && l.value !== undefined)
     for (const w of wires) expect(w.value).toBeLessThan(200)
+    const balances = steps.filter((l) => l.phase === 'balance').flatMap((l) => [l.value, l.bound])
+    expect(balances.length).toBeGreaterThan(0)
+    for (const b of balances) expect(b).toBe(Math.round(b * 1000) / 1000)
   })
 
   it('ends at Ctrl-C with the best so far', async () => {

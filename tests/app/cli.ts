@@ -132,6 +132,21 @@ export const plate = (): Record<string, unknown> & {
   ],
 })
 
+/** The same on tracks, with tiles that weigh something: what it balances by is no round number. */
+export const tilted = () => {
+  const corners = [
+    [0, 0],
+    [61, 0],
+    [57, 31],
+    [0, 29],
+  ]
+  return {
+    ...plate(),
+    footprints: [{ ...screwed, mass: 17 }],
+    chassis: { contact: corners, mass: 333, centre: [28.123, 13.457, 20] },
+  }
+}
+
 /** A legal layout of `wide`, made by hand. */
 export const byHand = (): Record<string, unknown> & { placements: Record<string, unknown>[] } => ({
   format: 'deckwright-layout',
