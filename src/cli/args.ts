@@ -103,7 +103,7 @@ export function readArgs(form: Form, args: readonly string[]): Given {
     number: (option, what, least, most, whole = false) => {
       const given = text(option)
       if (given === undefined) return undefined
-      const value = /^[+-]?(\d+\.?\d*|\.\d+)$/.test(given) ? Number(given) : Number.NaN
+      const value = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(given) ? Number(given) : Number.NaN
       if (value >= least && value <= most && (!whole || Number.isInteger(value))) return value
       throw new BadInput([`--${option}: found ${snippet(given)}, expected ${what} from ${least} to ${most}`])
     },

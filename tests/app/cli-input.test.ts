@@ -3,6 +3,8 @@ import { spawnSync } from 'node:child_process'
 import { existsSync, mkdirSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
+import { readArgs } from '../../src/cli/args.ts'
+import { form, MOST_SECONDS, seconds } from '../../src/cli/solve.ts'
 import { asked, byHand, folder, LONG, plate, run, some, told } from './cli.ts'
 
 const here = folder()
@@ -309,4 +311,12 @@ describe('bad input', () => {
     const ran = await run(['check', '../plate.json', '../layout.json'], '', join(here.path, 'sub'))
     expect(ran.code).toBe(0)
   })
+})
+
+it('takes numbers as people and programs write them', () => {
+  const read = (text: string) => () =>
+    readArgs(form, ['p.json', '--time', text]).number('time', seconds, 0, MOST_SECONDS)
+  const good = { '1e3': 1000, '2.5E-1': 0.25, '1e+2': 100, '.5': 0.5, '+7.': 7 }
+  for (const [text, value] of Object.entries(good)) expect(read(text)()).toBe(value)
+  for (const text of ['1e7', '1e', 'e3', '0x10', '1e1.5', 'Infinity', '1_000', '']) expect(read(text)).toThrow('--time')
 })
