@@ -1,6 +1,7 @@
 /** R8 and R9 at, just inside and just outside their limits. Expected values: the contract's wording and right triangles, by hand. */
 import { describe, expect, it } from 'vitest'
 import type { Head } from '../../solver/problem.ts'
+import { solve } from '../../solver/solve.ts'
 import { mm, type Turn } from '../../solver/units.ts'
 import { broken, circle, deck, item, of, part, poly, problem, pt, put, rect, screwed, UM } from './check-kit.ts'
 
@@ -174,6 +175,20 @@ describe('R9: plates', () => {
     expect(of('R9', over(near, 93 - UM), at)).toMatchObject([{ items: ['eye', 'upper'], by: 1 }])
     expect(of('R9', over(near, 70), at)).toEqual([])
     expect(of('R9', over(near, 70 + UM), at)).toMatchObject([{ by: 1 }])
+  })
+  it('one below the head’s deck too, where the sweep reaches down to it', () => {
+    // Sweep at 37–90 over the ground.
+    const deep = part(20, 20, 18, { head: head({ z: [mm(-13), mm(40)] }) })
+    const place = [{ kind: 'at' as const, deck: 0, at: pt(40, 40), turn: 0 as const }]
+    const under = (z: number) =>
+      problem([item('eye', deep, { place, decks: [0] })], {
+        grid: mm(1),
+        decks: [deck(), deck(rect(0, 60, 100, 40), { id: 'lower', name: 'lower', z: mm(z) })],
+      })
+    expect(broken(under(37), at)).toEqual([])
+    expect(solve(under(37), { explain: false }).status).toBe('optimal')
+    expect(of('R9', under(37 + UM), at)).toMatchObject([{ items: ['eye', 'lower'], by: 1 }])
+    expect(solve(under(37 + UM), { explain: false }).status).toBe('infeasible')
   })
   it('only where the outline meets the sweep, and openings count as plate', () => {
     expect(broken(over(rect(0, 75, 100, 20), 85), at)).toEqual([])
