@@ -22,7 +22,7 @@ import { costOf, type HoldCost } from './ask-cost.ts'
 import { question, type Sheet } from './document.ts'
 import { figuresOf } from './judged.ts'
 import { samePlace } from './moves.ts'
-import { plain } from './sentences.ts'
+import { plainIn } from './sentences.ts'
 import { holdsIn, type PoolLike, rulesFor } from './solves.ts'
 import { type State, shown } from './state.ts'
 import { toldBy } from './told.ts'
@@ -162,7 +162,7 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
         .map(({ text, least, changes }): Remedy => {
           const frees = changes.flatMap((c) => (c.kind === 'let-go' ? [c.item] : []))
           return {
-            text: words.sentences.loosening(plain(text), problem.decks.map(deckCalled)),
+            text: words.sentences.loosening(plainIn([problem])(text), problem.decks.map(deckCalled)),
             least,
             frees,
             apply: (project) => applied(project, sheet.variant, changes),

@@ -2,7 +2,7 @@
 import type { Finding } from '../inspect/index.ts'
 import { words } from '../words/index.ts'
 import type { ReportState } from './report.ts'
-import { asSpelt, inMm, plain } from './sentences.ts'
+import { asSpelt, inMm, plainIn } from './sentences.ts'
 import type { View } from './view.ts'
 
 export interface SheetLine {
@@ -28,6 +28,7 @@ const ruleText = (problem: View['problem'], text: string, by: number): string =>
 
 export function sheetLines(view: View, { report }: Pick<ReportState, 'report'>): SheetLines {
   const conflict = view.conflict
+  const plain = plainIn([view.problem])
   const said = new Set(conflict.map((m) => m.text))
   const add = (list: readonly SheetLine[]): SheetLine[] =>
     list.filter(({ text }) => {

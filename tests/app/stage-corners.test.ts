@@ -205,6 +205,14 @@ describe('a conflict', () => {
     expect(asSpelt(problem, 'no layout tips over')).toBe('No layout tips over.')
     expect(asSpelt(problem, 'onely must be placed')).toBe('Onely must be placed.')
   })
+
+  it('and a deck by its name, which may have the sign of copies', () => {
+    const more = { items: [{ id: 'one', footprint: 'brick', count: 2 }], wires: [], variants: [] }
+    const opened = files.open(text({ ...project, ...more }), 'm.json')
+    if (opened.kind !== 'opened') throw new Error(JSON.stringify(opened.problems))
+    const { problem } = opened.doc.sheets[0]!
+    expect(asSpelt(problem, 'one#2 is too high to stand under Deck#1')).toBe('one 2 is too high to stand under Deck#1.')
+  })
 })
 
 /** Whether a point (mm) is in a square picture taken by an eye that looks at a target: by angles, as an eye would. */
