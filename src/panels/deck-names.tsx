@@ -13,13 +13,22 @@ interface Props {
   readonly scale: number
   /** The plate's right edge, mm: what has no room on the right is named on the left. */
   readonly right: number
+  /** Between what names of zones have to be, mm: beyond, they are cut. */
+  readonly room: readonly [left: number, right: number]
 }
 
 /** Pixels for one letter, about. */
 const LETTER = 6.4
+/** The same where each pixel more covers a neighbour. */
+const NARROW = 5.6
 const SIZE = 11
 
-export function DeckNames({ project, deck, scale, right }: Props) {
+export function DeckNames({ project, deck, scale, right, room: [least, most] }: Props) {
+  /** In the middle of the zone, or as near to it as there is room. */
+  const kept = (middle: number, id: string): number => {
+    const half = (id.length * NARROW * scale) / 2
+    return 2 * half > most - least ? middle : Math.min(Math.max(middle, least + half), most - half)
+  }
   const turned = (x: number, y: number): string => `translate(${x} ${y}) scale(1 -1)`
   return (
     // The shapes say the same aloud.
@@ -32,7 +41,7 @@ export function DeckNames({ project, deck, scale, right }: Props) {
           <text
             key={`zone ${id}`}
             textAnchor="middle"
-            transform={turned(middle, (box.y + box.h / 2) / 1000 - 4 * scale)}
+            transform={turned(kept(middle, id), (box.y + box.h / 2) / 1000 - 4 * scale)}
           >
             {id}
           </text>

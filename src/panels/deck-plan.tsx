@@ -65,6 +65,8 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
   /** What is written at the edges stands beside the plate, outside all that is drawn. */
   const [left, top] = [pad + plate.x - all.x, pad + all.y + all.h - plate.y - plate.h]
   const { ref, scale } = useScale(width, height)
+  /** The plan's own width, but for the length that is written along its left edge. */
+  const room = [all.x - pad + 8 * scale, all.x + all.w + pad - scale] as const
   /** Writing keeps clear of the handles of corners. */
   const air = (draft.corners?.of.part === 'outline' ? 10 : 0) * scale
 
@@ -180,7 +182,7 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
               )
             }),
           )}
-          <DeckNames project={shown} deck={deck.id} scale={scale} right={plate.x + plate.w} />
+          <DeckNames project={shown} deck={deck.id} scale={scale} right={plate.x + plate.w} room={room} />
           {preview && part && <Preview project={preview.project} deck={deck.id} part={part} id={preview.id} />}
           {cornered && draft.corners && (
             <CornersLayer
