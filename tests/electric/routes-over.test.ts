@@ -163,7 +163,8 @@ describe('the ways to all places on a board', () => {
       }),
       { numRuns: 120 },
     )
-    expect(Math.min(plain, close)).toBeGreaterThan(10)
+    // about a tenth of them is close, by chance less
+    expect(Math.min(plain, close)).toBeGreaterThan(2)
   })
 })
 
