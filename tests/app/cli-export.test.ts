@@ -216,7 +216,7 @@ describe('export, in this process', () => {
     ],
     ['two files on standard output', ['--pdf', '-', '--png', '-'], 'found - twice'],
     ['a layout that is missing', ['--wires', n, '--with', file('none.json')], 'none.json: cannot be read'],
-    ['a layout of no variant', ['--wires', n, '--with', layout], 'layout.json: variant'],
+    ['a layout of no variant', ['--wires', n, '--with', layout], 'layout.json:4:14: variant: found "wide"'],
     ['a file that is read', ['--wires', far, '--with', far], '--wires: found'],
     ['a folder that is missing, whatever else is asked for', ['--bill', n, '--pdf', file('no/p.pdf')], '--pdf: found'],
   ]
