@@ -5,7 +5,9 @@
 import { TRUE } from '../search/engine.ts'
 import type { Body, Mode, Model } from '../search/model.ts'
 import { at, onTurnedHost } from '../search/parts.ts'
+import { firstAtLeast } from '../search/relation.ts'
 import { seatsOn } from '../search/seats.ts'
+import { Bitmap } from '../search/static-map.ts'
 import type { StaticTest } from '../search/static-tests.ts'
 import { chainsOf, riseBetween, type WireEnds, wireEnds } from '../search/wire-ends.ts'
 import { type Point, type Turn, turnedSize } from '../units.ts'
@@ -16,8 +18,14 @@ interface Lead {
   readonly body: Body
   /** In the body's frame. */
   readonly end: Point
-  /** Does it reach the points of a box on a deck (µm): 1 all, −1 none, 0 perhaps some? Exact where the box is one point. */
-  readonly reaches: (deck: number, xl: number, xu: number, yl: number, yu: number) => -1 | 0 | 1
+  /** From where on a deck how much is left of it, along x and y together, µm: the exit, or passes that lead on from it. */
+  readonly starts: (deck: number) => readonly Start[]
+}
+
+interface Start {
+  readonly x: number
+  readonly y: number
+  readonly left: number
 }
 
 /** Once all rules are posted: what is plugged in, and into what, follows from them. */
@@ -26,7 +34,7 @@ export function withinReach(model: Model): void {
   for (const body of new Set(leads.map((l) => l.body))) {
     const host = body.seating ? sureHost(model, body) : body
     const mine = leads.filter((l) => l.body === body)
-    if (host) model.addStatic(host, TRUE, (mode) => onSomeSeat(mode, seats(body, host, mode), mine), true)
+    if (host) model.addStatic(host, TRUE, (mode) => onSomeSeat(host, mode, seats(body, host, mode), mine), true)
   }
 }
 
@@ -41,23 +49,15 @@ function leadOf(model: Model, { wire, from, to }: WireEnds): Lead | undefined {
   if (!Number.isFinite(most)) return undefined
   const exit = model.problem.exits[near.exit]!
   const { x, y } = exit.at
-  const reaches: Lead['reaches'] = (deck, xl, xu, yl, yu) => {
-    const here = deck === exit.deck
-    const ways = here ? [{ x0: x, y0: y, x1: x, y1: y, between: 0 }] : chainsOf(model, exit.deck, deck)
-    const rise = riseBetween(model, exit.deck, deck)
-    let some: -1 | 0 = -1
-    for (const w of ways) {
-      const left = most - Math.abs(x - w.x0) - Math.abs(y - w.y0) - w.between - rise
-      if (farthest(w.x1, xl, xu) + farthest(w.y1, yl, yu) <= left) return 1
-      if (nearest(w.x1, xl, xu) + nearest(w.y1, yl, yu) <= left) some = 0
-    }
-    return some
-  }
-  return { body: one.body, end: far.at, reaches }
+  const starts: Lead['starts'] = (deck) =>
+    deck === exit.deck
+      ? [{ x, y, left: most }]
+      : chainsOf(model, exit.deck, deck).map((c) => {
+          const run = Math.abs(x - c.x0) + Math.abs(y - c.y0) + c.between + riseBetween(model, exit.deck, deck)
+          return { x: c.x1, y: c.y1, left: most - run }
+        })
+  return { body: one.body, end: far.at, starts }
 }
-
-const nearest = (v: number, low: number, high: number): number => Math.max(0, low - v, v - high)
-const farthest = (v: number, low: number, high: number): number => Math.max(high - v, v - low)
 
 /** Where a body's corner is against its host's, and how it is turned on the deck. */
 interface Seated {
@@ -78,33 +78,53 @@ function seats(body: Body, host: Body, mode: Mode): Seated[] {
   })
 }
 
-/** Of the host's corner: is there a seat that all leads reach? */
-function onSomeSeat({ deck }: Mode, all: readonly Seated[], leads: readonly Lead[]): StaticTest {
-  const ends = all.map(({ turn, x, y }) =>
-    leads.map(({ body, end }) => {
-      const p = at(body.footprint, end, turn)
-      return { x: x + p.x, y: y + p.y }
-    }),
-  )
-  const reached = (on: (typeof ends)[number], [xl, xu, yl, yu]: Parameters<StaticTest>): number => {
-    let least = 1
-    for (const [i, { x, y }] of on.entries()) {
-      least = Math.min(least, leads[i]!.reaches(deck, xl + x, xu + x, yl + y, yu + y))
-      if (least < 0) break
+/** Of the host's corner: is there a seat that all leads reach? Row by row, as on a row each seat is reached on a few stretches. */
+function onSomeSeat({ x, y }: Body, { deck }: Mode, all: readonly Seated[], leads: readonly Lead[]): StaticTest {
+  const starts = leads.map((l) => l.starts(deck))
+  const ends = all.map((s) => leads.map(({ body, end }) => plus(s, at(body.footprint, end, s.turn))))
+  const [xs, ys] = [x.values, y.values]
+  /** On a row, by column: how many more stretches than on the one before are over it. */
+  const more = new Int32Array(xs.length + 1)
+  /** Is one of them over the whole row? */
+  let whole = false
+  /** Adds where this seat is reached on a row, by the leads from `i` on, of the stretch from `low` to `high`. */
+  const add = (seat: (typeof ends)[number], row: number, i: number, low: number, high: number): void => {
+    if (i === leads.length) {
+      const [from, to] = [firstAtLeast(xs, low), firstAtLeast(xs, high + 1)]
+      more[from]!++
+      more[to]!--
+      whole ||= from === 0 && to === xs.length
+      return
     }
-    return least
+    const end = seat[i]!
+    for (const { x, y, left } of starts[i]!) {
+      const half = left - Math.abs(row + end.y - y)
+      const [a, b] = [Math.max(low, x - end.x - half), Math.min(high, x - end.x + half)]
+      if (a <= b) add(seat, row, i + 1, a, b)
+    }
   }
-  // the seat that was reached last is mostly reached from the next place too
-  let last = 0
-  return (...box) => {
-    if (ends.length > 0 && reached(ends[last]!, box) === 1) return 1
-    let most = -1
-    for (const [k, on] of ends.entries()) {
-      most = Math.max(most, reached(on, box))
-      if (most < 1) continue
-      last = k
-      return 1
-    }
-    return most as -1 | 0
+  let made: Bitmap | undefined
+  const map = (): Bitmap => {
+    const reached = new Uint8Array(xs.length * ys.length)
+    ys.forEach((row, j) => {
+      more.fill(0)
+      whole = false
+      for (let n = 0; n < ends.length && !whole; n++)
+        add(ends[n]!, row, 0, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY)
+      for (let k = 0, over = 0; k < xs.length; k++) {
+        over += more[k]!
+        if (over > 0) reached[k * ys.length + j] = 1
+      }
+    })
+    return new Bitmap(xs.length, ys.length, reached)
+  }
+  return (xl, xu, yl, yu) => {
+    made ??= map()
+    const [a, b] = [firstAtLeast(xs, xl), firstAtLeast(xs, xu)]
+    const [c, d] = [firstAtLeast(ys, yl), firstAtLeast(ys, yu)]
+    const n = made.count(a, b, c, d)
+    return n === 0 ? -1 : n === (b - a + 1) * (d - c + 1) ? 1 : 0
   }
 }
+
+const plus = (s: Seated, p: Point): { readonly x: number; readonly y: number } => ({ x: s.x + p.x, y: s.y + p.y })
