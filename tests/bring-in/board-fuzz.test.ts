@@ -107,7 +107,7 @@ describe('readers of board files, whatever comes in', () => {
 })
 
 describe('large files', () => {
-  const SOME = LONG ? 300_000 : 12_000
+  const SOME = LONG ? 300_000 : 6_000
   /** Seconds of work, not of the clock: other tests run beside this one. */
   const within = (seconds: number, run: () => void) => {
     const before = process.cpuUsage()

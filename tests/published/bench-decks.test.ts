@@ -9,6 +9,7 @@ import { impossibleDecks } from '../bench/impossible.ts'
 import { plot } from '../bench/plot.ts'
 import { entries } from '../bench/reference.ts'
 import { geometric, median, quantile } from '../bench/timing.ts'
+import { LONG } from '../solver/oracle/mixes.ts'
 import { instances } from './packing.ts'
 import { problemOf } from './project.ts'
 
@@ -73,22 +74,27 @@ describe('robots of the bench', () => {
 })
 
 describe('instruments of the bench', () => {
-  it('CP-SAT and the MILP agree on a deck, and object to a value beyond their best', { timeout: 60_000 }, async () => {
-    const name = 'four items'
-    const whole = problemOf(process.env.DECKWRIGHT_LONG === '1' ? growing(4, 1, 2, 1) : growing(4, 1, 5, 2))
-    const problem: Problem = { ...whole, items: whole.items.map((i) => ({ ...i, turns: [0] })) }
-    const [cp, milp] = await byDeckModel(name, problem, { status: 'unknown' }, 30, true)
-    const best = /\((\d+)\)/.exec(cp)?.[1]
-    expect(best).toBeDefined()
-    expect(/\((\d+)\)/.exec(milp)?.[1]).toBe(best)
-    const wrong: SolveResult = {
-      status: 'optimal',
-      objectives: [{ name: 'free-tie-points', value: Number(best) + 1, bound: Number(best) + 1, proven: true }],
-      placements: [],
-      figures: { freeTiePoints: Number(best) + 1, optionalValue: 0, newHoles: 0, wireLength: 0, wires: [] },
-    }
-    await expect(byDeckModel(name, problem, wrong, 30, false)).rejects.toThrow('asks for less')
-  })
+  // two solvers of others start here, which takes longer than all else in this file
+  it.runIf(LONG)(
+    'CP-SAT and the MILP agree on a deck, and object to a value beyond their best',
+    { timeout: 60_000 },
+    async () => {
+      const name = 'four items'
+      const whole = problemOf(growing(4, 1, 2, 1))
+      const problem: Problem = { ...whole, items: whole.items.map((i) => ({ ...i, turns: [0] })) }
+      const [cp, milp] = await byDeckModel(name, problem, { status: 'unknown' }, 30, true)
+      const best = /\((\d+)\)/.exec(cp)?.[1]
+      expect(best).toBeDefined()
+      expect(/\((\d+)\)/.exec(milp)?.[1]).toBe(best)
+      const wrong: SolveResult = {
+        status: 'optimal',
+        objectives: [{ name: 'free-tie-points', value: Number(best) + 1, bound: Number(best) + 1, proven: true }],
+        placements: [],
+        figures: { freeTiePoints: Number(best) + 1, optionalValue: 0, newHoles: 0, wireLength: 0, wires: [] },
+      }
+      await expect(byDeckModel(name, problem, wrong, 30, false)).rejects.toThrow('asks for less')
+    },
+  )
 
   it('counts the entries of a MILP by hand', () => {
     // On 2 × 1 a piece of 1 × 1, two of them: places 0 and 1, each covering one point.
