@@ -23,7 +23,7 @@ import { ohmsPerMetre } from './gauge.ts'
 import { type Netlist, netlistOf } from './netlist.ts'
 import type { Pad } from './netlist-pads.ts'
 import type { Path } from './pins-leads.ts'
-import { cellVolts, type Part, padAt, pathsOf, rolesOf } from './power-roles.ts'
+import { cellVolts, type Part, padAt, pathsOf, rolesOf, suppliedById } from './power-roles.ts'
 import type { PowerSettings } from './power-settings.ts'
 import { type Routed, routesOf } from './routes.ts'
 import { extraOf, type Wiring } from './routes-settings.ts'
@@ -117,10 +117,11 @@ export function powerModel(
       (f.plug?.pins ?? []).some((p) => Math.abs(p.at.x - x) <= PIN && Math.abs(p.at.y - y) <= PIN)
     )
   }
-  const paths = pathsOf(problem, asked.wires ?? [])
+  const files = suppliedById(problem, asked.wires ?? [])
+  const paths = pathsOf(problem, files)
   const routes = new Map(routed.routes.map((r) => [r.wire, r]))
   const leads = problem.wires.flatMap((wire, index) => {
-    const file = asked.wires?.find((w) => w.id === wire.id)
+    const file = files.find((w) => w.id === wire.id)
     if (file === undefined || (file.supply === undefined && file.current === undefined)) return []
     const run = routes.get(index) ?? runOf(layout, wire)
     if (!run || !Number.isFinite(run.length)) return []
@@ -154,15 +155,14 @@ export function powerModel(
   const feeds = (d: Omit<Domain, 'leads'>, supply: string | number | undefined) => {
     if (supply === undefined) return false
     const { id, base } = d.source.body.item
-    // the third: the only one of its kind, by its number
-    if (typeof supply === 'string') return [id, base, `${id}#1`].includes(supply)
+    if (typeof supply === 'string') return supply === id || supply === base
     const same = sources.filter((s) => Math.abs(s.volts - supply) < 1e-6)
     return same.length === 1 && same[0] === d
   }
   const exits = (asked.exits ?? []).flatMap((e, i) =>
     e.load ? [{ node: problem.items.length + i, id: e.id, load: e.load }] : [],
   )
-  const conductors = conductorsOf(problem, placements, netlist, rolesOf(parts, paths, asked.wires ?? []))
+  const conductors = conductorsOf(problem, placements, netlist, rolesOf(parts, paths, files))
   const domains = sources.map((d): Domain => {
     const own = leads.filter((l) => feeds(d, l.supply)).map((l) => l.lead)
     const driving = packsDriving(conductors, d.source.item, new Set(own.map((l) => l.id)))

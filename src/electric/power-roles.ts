@@ -1,8 +1,9 @@
 /** What the files say of parts and leads beside their terminals: fuses, switches and packs, and which way a lead is of its supply. */
 import type { PowerFile } from '../../footprints/power-fields.ts'
-import type { Body, ItemRef, Problem, Wire, WireEnd } from '../../solver/index.ts'
+import type { Body, Problem, Wire, WireEnd } from '../../solver/index.ts'
 import type { Project } from '../model/index.ts'
 import type { Volt } from '../model/quantities.ts'
+import { baseOf } from '../model/variants.ts'
 import type { Roles } from './conductors.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import { GIVES, TAKES } from './pins-kinds.ts'
@@ -63,9 +64,14 @@ export const isRegulator = (part: Part): boolean =>
 /** With nothing drawn; nothing of what has no cells, or does not say. */
 export const cellVolts = ({ power: { supply } }: Part): Volt | undefined => supply && (supply.cells ?? 1) * supply.volts
 
-/** Whether a lead's `supply` and its end name an item in the same way. `pack#1` may stand for the only pack. */
-const isNamed = ({ name, items }: ItemRef, supply: string | number | undefined): boolean =>
-  name === supply || (items.length === 1 && `${name}#1` === supply)
+/** What the file says of leads, each supply by the id that its item has: `pack#1` may stand for the only pack. */
+export function suppliedById(problem: Problem, files: NonNullable<Project['wires']>): NonNullable<Project['wires']> {
+  const ids = new Set(problem.items.map((i) => i.id))
+  return files.map((w) => {
+    const only = typeof w.supply === 'string' && w.supply.endsWith('#1') ? baseOf(w.supply) : undefined
+    return only !== undefined && ids.has(only) ? { ...w, supply: only } : w
+  })
+}
 
 export function padAt(problem: Problem, end: WireEnd): Pad | undefined {
   const f = end.kind === 'item' ? problem.items[end.ref.items[0] ?? -1]?.footprint : undefined
@@ -84,7 +90,7 @@ export function pathsOf(problem: Problem, files: NonNullable<Project['wires']>):
     const { path, supply } = said.get(wire.id) ?? {}
     if (path !== undefined || wire.conductors !== 1) return path === 'back'
     const returns = [wire.from, wire.to].filter((end) => padAt(problem, end)?.kind === 'return')
-    const isOwn = returns.some((end) => end.kind === 'item' && isNamed(end.ref, supply))
+    const isOwn = returns.some((end) => end.kind === 'item' && end.ref.name === supply)
     return returns.length > 0 && (isOwn || !kinds(wire).some((kind) => kind && GIVES.includes(kind)))
   }
   const leadsBack = new Set(problem.wires.filter(isBack).map((w) => said.get(w.id)?.supply))
