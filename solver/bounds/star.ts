@@ -3,11 +3,11 @@
  * decks that are left to it, clear of the hub but not of one another. A wire alone is short wherever it can be; a hub cannot be near everything.
  */
 import type { Body, Mode, Model } from '../search/model.ts'
-import { at, onTurnedHost } from '../search/parts.ts'
-import { seatsOn } from '../search/seats.ts'
+import { at } from '../search/parts.ts'
+import { cornerOn, seatsOn } from '../search/seats.ts'
 import type { Bitmap } from '../search/static-map.ts'
 import { type Candidate, chainsOf, riseBetween, type WireEnds } from '../search/wire-ends.ts'
-import { type Point, turnedSize } from '../units.ts'
+import type { Point } from '../units.ts'
 import { nearest, type Spots } from './nearest.ts'
 
 /** Neighbouring places of a hub are one, so many along each axis; more where a deck has many. */
@@ -283,8 +283,7 @@ function seated(model: Model, body: Body, host: Body, mode: Mode, stands: readon
     const seats = seatsOn(body.footprint, host.footprint).filter((s) => (s.turn + turn) % 4 === mode.turn)
     const all = new Map<string, { readonly x: number; readonly y: number }>()
     for (const s of seats) {
-      const size = turnedSize(body.footprint.width, body.footprint.depth, s.turn)
-      const d = onTurnedHost(host.footprint, s.u, s.v, size.w, size.h, turn)
+      const d = cornerOn(body.footprint, host.footprint, s, turn)
       const [x, y] = [down(d.x), down(d.y)]
       all.set(`${x},${y}`, { x, y })
     }

@@ -4,13 +4,13 @@
  */
 import { TRUE } from '../search/engine.ts'
 import type { Body, Mode, Model } from '../search/model.ts'
-import { at, onTurnedHost } from '../search/parts.ts'
+import { at } from '../search/parts.ts'
 import { firstAtLeast } from '../search/relation.ts'
-import { seatsOn } from '../search/seats.ts'
+import { cornerOn, seatsOn } from '../search/seats.ts'
 import { Bitmap } from '../search/static-map.ts'
 import type { StaticTest } from '../search/static-tests.ts'
 import { chainsOf, riseBetween, type WireEnds, wireEnds } from '../search/wire-ends.ts'
-import { type Point, type Turn, turnedSize } from '../units.ts'
+import type { Point, Turn } from '../units.ts'
 import { longest } from './r7-wires.ts'
 
 /** A wire from an exit, with a limit, and the one body that it leads to. */
@@ -73,8 +73,7 @@ function seats(body: Body, host: Body, mode: Mode): Seated[] {
   return seatsOn(f, host.footprint).flatMap((s) => {
     const turn = ((s.turn + mode.turn) & 3) as Turn
     if (!body.modes.some((m) => m.deck === mode.deck && m.host === host.index && m.turn === turn)) return []
-    const size = turnedSize(f.width, f.depth, s.turn)
-    return [{ turn, ...onTurnedHost(host.footprint, s.u, s.v, size.w, size.h, mode.turn) }]
+    return [{ turn, ...cornerOn(f, host.footprint, s, mode.turn) }]
   })
 }
 

@@ -1,7 +1,7 @@
 /** Where a plug-in part can sit on a breadboard: pins on tie points, no two on one strip. Pure geometry, found once a pair of footprints. */
 import type { Footprint } from '../problem.ts'
 import { type Point, type Turn, turnedSize, um } from '../units.ts'
-import { at, tiePoints } from './parts.ts'
+import { at, onTurnedHost, tiePoints } from './parts.ts'
 
 export interface Seat {
   /** Turn against the host. */
@@ -32,6 +32,12 @@ export function seatsOn(part: Footprint, host: Footprint): readonly Seat[] {
     byHost.set(host, seats)
   }
   return seats
+}
+
+/** Where the part's corner is against its host's, as the host is turned on the deck. */
+export function cornerOn(part: Footprint, host: Footprint, { turn, u, v }: Seat, hostTurn: Turn): Point {
+  const size = turnedSize(part.width, part.depth, turn)
+  return onTurnedHost(host, u, v, size.w, size.h, hostTurn)
 }
 
 function find(part: Footprint, host: Footprint): Seat[] {
