@@ -4,7 +4,7 @@
  */
 import { TRUE } from '../search/engine.ts'
 import type { Body, Mode, Model } from '../search/model.ts'
-import { at } from '../search/parts.ts'
+import { at, gathered } from '../search/parts.ts'
 import { firstAtLeast } from '../search/relation.ts'
 import { cornerOn, seatsOn } from '../search/seats.ts'
 import { Bitmap } from '../search/static-map.ts'
@@ -77,29 +77,56 @@ function seats(body: Body, host: Body, mode: Mode): Seated[] {
   })
 }
 
+/** Seats in a row along x: ends of leads of the first, against its host's corner, and how far each seat is from it. */
+interface SeatRow {
+  readonly ends: readonly { readonly x: number; readonly y: number }[]
+  /** From 0 on, in order. */
+  readonly along: readonly number[]
+  /** The widest step from one to the next. */
+  readonly step: number
+}
+
+function rowsOf(all: readonly Seated[], leads: readonly Lead[]): SeatRow[] {
+  const rows = gathered(all, (a, b) => a.turn === b.turn && a.y === b.y)
+  return rows.map((row) => {
+    const xs = row.map((s) => s.x).sort((a, b) => a - b)
+    const first = { ...row[0]!, x: xs[0]! }
+    return {
+      ends: leads.map(({ body, end }) => plus(first, at(body.footprint, end, first.turn))),
+      along: xs.map((x) => x - first.x),
+      step: xs.reduce((most, x, i) => Math.max(most, x - (xs[i - 1] ?? x)), 0),
+    }
+  })
+}
+
 /** Of the host's corner: is there a seat that all leads reach? Row by row, as on a row each seat is reached on a few stretches. */
 function onSomeSeat({ x, y }: Body, { deck }: Mode, all: readonly Seated[], leads: readonly Lead[]): StaticTest {
   const starts = leads.map((l) => l.starts(deck))
-  const ends = all.map((s) => leads.map(({ body, end }) => plus(s, at(body.footprint, end, s.turn))))
+  const seatRows = rowsOf(all, leads)
   const [xs, ys] = [x.values, y.values]
   /** On a row, by column: how many more stretches than on the one before are over it. */
   const more = new Int32Array(xs.length + 1)
   /** Is one of them over the whole row? */
   let whole = false
-  /** Adds where this seat is reached on a row, by the leads from `i` on, of the stretch from `low` to `high`. */
-  const add = (seat: (typeof ends)[number], row: number, i: number, low: number, high: number): void => {
+  const cover = (low: number, high: number): void => {
+    const [from, to] = [firstAtLeast(xs, low), firstAtLeast(xs, high + 1)]
+    more[from]!++
+    more[to]!--
+    whole ||= from === 0 && to === xs.length
+  }
+  /** Adds where these seats are reached on a row, by the leads from `i` on, the first seat of the stretch from `low` to `high`. */
+  const add = (seats: SeatRow, row: number, i: number, low: number, high: number): void => {
     if (i === leads.length) {
-      const [from, to] = [firstAtLeast(xs, low), firstAtLeast(xs, high + 1)]
-      more[from]!++
-      more[to]!--
-      whole ||= from === 0 && to === xs.length
+      const { along, step } = seats
+      if (step <= high - low) cover(low - along.at(-1)!, high)
+      else for (const x of along) cover(low - x, high - x)
       return
     }
-    const end = seat[i]!
+    const end = seats.ends[i]!
     for (const { x, y, left } of starts[i]!) {
       const half = left - Math.abs(row + end.y - y)
       const [a, b] = [Math.max(low, x - end.x - half), Math.min(high, x - end.x + half)]
-      if (a <= b) add(seat, row, i + 1, a, b)
+      if (a <= b) add(seats, row, i + 1, a, b)
     }
   }
   let made: Bitmap | undefined
@@ -108,8 +135,8 @@ function onSomeSeat({ x, y }: Body, { deck }: Mode, all: readonly Seated[], lead
     ys.forEach((row, j) => {
       more.fill(0)
       whole = false
-      for (let n = 0; n < ends.length && !whole; n++)
-        add(ends[n]!, row, 0, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY)
+      for (let n = 0; n < seatRows.length && !whole; n++)
+        add(seatRows[n]!, row, 0, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY)
       for (let k = 0, over = 0; k < xs.length; k++) {
         over += more[k]!
         if (over > 0) reached[k * ys.length + j] = 1
