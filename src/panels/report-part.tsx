@@ -148,7 +148,7 @@ export default function ReportPart({ part, view }: { part: PartName; view: View 
       setSaid(text.notCopied)
     }
   }
-  const steps = part === 'first' ? checkSteps(report) : []
+  const steps = part === 'first' ? checkSteps(report, of.problem) : []
   // Steps to tick stand where the others have lines of text.
   const shown = blocks.filter((b) => part !== 'first' || b.title !== text.first.steps)
   return (

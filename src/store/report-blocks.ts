@@ -1,7 +1,9 @@
-/** The parts of a report as sentences and tables: what the page shows, prints and copies. How figures are rounded says `src/model/rounding.ts`, and each layer's own. */
+/**
+ * The parts of a report as sentences and tables: what the page shows, prints and copies. How figures are rounded says `src/model/rounding.ts`, and each layer's own.
+ * Names stand in them as in the project; `blocksIn` writes those of copies as people read them.
+ */
 import { fixed, tenthsUp, trimmed } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
-import { plain } from './sentences.ts'
 
 export interface Line {
   readonly text: string
@@ -35,7 +37,7 @@ export const cutMm = (value: number | undefined): string => (value === undefined
 
 export const mm = (value: number): string => fixed(value, 1)
 
-export const line = (text: string, items: readonly string[] = []): Line => ({ text: plain(text), items })
+export const line = (text: string, items: readonly string[] = []): Line => ({ text, items })
 
 export const lines = (list: readonly Line[], title?: string): Block[] =>
   list.length === 0 ? [] : [{ kind: 'lines', lines: list, ...(title === undefined ? {} : { title }) }]
@@ -44,12 +46,18 @@ export const cautions = (title: string, texts: readonly string[]): Block[] =>
   texts.length === 0 ? [] : [{ kind: 'cautions', title, lines: texts.map((t) => line(t)) }]
 
 export const table = (title: string, columns: readonly string[], rows: readonly Row[]): Block[] =>
-  rows.length === 0 ? [] : [{ kind: 'table', title: plain(title), columns, rows }]
+  rows.length === 0 ? [] : [{ kind: 'table', title, columns, rows }]
 
-export const row = (cells: readonly string[], items: readonly string[] = []): Row => ({
-  cells: cells.map(plain),
-  items,
-})
+export const row = (cells: readonly string[], items: readonly string[] = []): Row => ({ cells, items })
+
+/** The same blocks, whatever of them is read changed by `said`. */
+export const blocksIn = (blocks: readonly Block[], said: (text: string) => string): Block[] =>
+  blocks.map((block): Block => {
+    const title = block.title === undefined ? {} : { title: said(block.title) }
+    return block.kind === 'table'
+      ? { ...block, ...title, rows: block.rows.map((r) => ({ ...r, cells: r.cells.map(said) })) }
+      : { ...block, ...title, lines: block.lines.map((l) => ({ ...l, text: said(l.text) })) }
+  })
 
 /** For a text file or a message: tables with aligned columns. */
 export function textOf(title: string, blocks: readonly Block[]): string {

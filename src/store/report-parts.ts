@@ -4,9 +4,10 @@ import { balanceOf, DIRECTIONS, figures, freeTilts, tipsBy, viewAt } from '../st
 import { words } from '../words/index.ts'
 import type { Downhill, Layers } from './layers.ts'
 import type { Seen } from './report.ts'
-import { type Block, line, lines, type PartName } from './report-blocks.ts'
+import { type Block, blocksIn, line, lines, type PartName } from './report-blocks.ts'
 import { balancePart, firstPart, headPart, powerPart, servicePart, tiltSpans } from './report-robot.ts'
 import { pinsPart, preparePart, wiresPart } from './report-wiring.ts'
+import { plainIn } from './sentences.ts'
 
 export type Look = Pick<Layers, 'pan' | 'tilt' | 'slope' | 'slopeToward'>
 
@@ -38,7 +39,8 @@ export function partBlocks(
   done: ReadonlySet<string>,
 ): Block[] {
   const missing = report.missing.filter((m) => MISSING[m.part] === part).map((m) => line(m.text))
-  return [...blocksOf(part, report, of, look, done), ...lines(missing, words.report.missing)]
+  const all = [...blocksOf(part, report, of, look, done), ...lines(missing, words.report.missing)]
+  return blocksIn(all, plainIn([of.problem]))
 }
 
 function blocksOf(
@@ -64,7 +66,7 @@ function blocksOf(
     case 'service':
       return servicePart(report, of.problem)
     case 'first':
-      return firstPart(report, done)
+      return firstPart(report, of.problem, done)
   }
 }
 

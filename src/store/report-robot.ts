@@ -7,6 +7,7 @@ import { figures } from '../statics/index.ts'
 import { words } from '../words/index.ts'
 import type { Downhill } from './layers.ts'
 import { type Block, cautions, figure, line, lines, row, table } from './report-blocks.ts'
+import { plainIn } from './sentences.ts'
 
 export function powerPart({ power }: Report): Block[] {
   const t = words.report.power
@@ -247,18 +248,21 @@ export interface CheckStep {
   readonly items: readonly string[]
 }
 
-export const checkSteps = ({ beforePower }: Report): CheckStep[] =>
-  beforePower.steps.map((s) =>
-    line(s.why === undefined ? s.text : words.report.first.why(s.text, s.why.replace(/\.$/, '')), s.items),
+/** By its text each is ticked, so that it is made plain here already. */
+export function checkSteps({ beforePower }: Report, problem: Problem): CheckStep[] {
+  const plain = plainIn([problem])
+  return beforePower.steps.map(({ text, why, items }) =>
+    line(plain(why === undefined ? text : words.report.first.why(text, why.replace(/\.$/, ''))), items),
   )
+}
 
 /** Cautions first. `done`: what of the steps' texts is ticked. */
-export function firstPart(report: Report, done: ReadonlySet<string> = new Set()): Block[] {
+export function firstPart(report: Report, problem: Problem, done: ReadonlySet<string> = new Set()): Block[] {
   const t = words.report.first
   return [
     ...cautions(t.cautions, report.beforePower.cautions),
     ...lines(
-      checkSteps(report).map((s, i) => ({ ...s, text: `${t.box(done.has(s.text))} ${i + 1}. ${s.text}` })),
+      checkSteps(report, problem).map((s, i) => ({ ...s, text: `${t.box(done.has(s.text))} ${i + 1}. ${s.text}` })),
       t.steps,
     ),
   ]

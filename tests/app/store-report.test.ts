@@ -336,7 +336,7 @@ describe('the parts of the report', () => {
   })
 
   it('begin the check list with the cautions, and copy it with its ticks', () => {
-    const steps = checkSteps(report)
+    const steps = checkSteps(report, r.problem)
     const copied = textOf('list', partBlocks('first', report, r, FIRST, new Set([steps[1]!.text])))
     expect(copied.indexOf('licensed practice')).toBeLessThan(copied.indexOf('1. '))
     expect(copied).toContain(`- [ ] 1. ${steps[0]!.text}`)
