@@ -4,7 +4,7 @@ import { type LoadState, STATES, type SupplySeen } from './power.ts'
 import type { LaterLoad } from './power-later.ts'
 import type { Lead, PowerModel } from './power-model.ts'
 import { protection, unprotected } from './power-protection.ts'
-import type { Part } from './power-roles.ts'
+import { idOf, type Part } from './power-roles.ts'
 import { carries, exceeds, type PowerSettings } from './power-settings.ts'
 import { sideOf } from './power-sides.ts'
 import type { WireFinding } from './wire-finding.ts'
@@ -162,8 +162,8 @@ function heat(model: PowerModel, settings: PowerSettings): WireFinding[] {
       if (together || twice || b.deck !== p.body.deck || b.item.footprint.breadboard) return []
       const d = gap(p.body.rect, b.rect)
       if (d >= settings.heat) return []
-      const text = words.noAir(b.item.id, d, p.body.item.id, settings.heat)
-      return [{ kind: 'no-air', topic: 'heat', weight: 'worth-knowing', items: [p.body.item.id, b.item.id], text }]
+      const text = words.noAir(b.item.id, d, idOf(p), settings.heat)
+      return [{ kind: 'no-air', topic: 'heat', weight: 'worth-knowing', items: [idOf(p), b.item.id], text }]
     }),
   )
 }
@@ -179,7 +179,7 @@ function radio(model: PowerModel, settings: PowerSettings): WireFinding[] {
         ...model.parts
           .filter((q) => q.power.part === 'motor' || isWarm(q))
           .filter((q) => q.body.deck === p.body.deck)
-          .map((q) => ({ name: q.body.item.id, rect: q.body.rect as Box })),
+          .map((q) => ({ name: idOf(q), rect: q.body.rect as Box })),
         ...model.exits
           .filter((e) => exits[e.node - first]?.deck === p.body.deck)
           .map((e) => ({ name: e.id, rect: { ...exits[e.node - first]!.at, w: 0, h: 0 } })),
@@ -187,10 +187,8 @@ function radio(model: PowerModel, settings: PowerSettings): WireFinding[] {
       return noisy.flatMap(({ name, rect }): WireFinding[] => {
         const d = gap(p.body.rect, rect)
         if (d >= settings.radio) return []
-        const text = words.radio(p.body.item.id, d, name, settings.radio)
-        return [
-          { kind: 'radio-by-noise', topic: 'radio', weight: 'worth-knowing', items: [p.body.item.id, name], text },
-        ]
+        const text = words.radio(idOf(p), d, name, settings.radio)
+        return [{ kind: 'radio-by-noise', topic: 'radio', weight: 'worth-knowing', items: [idOf(p), name], text }]
       })
     })
 }

@@ -2,6 +2,7 @@
 import type { Amp, Hour } from '../model/quantities.ts'
 import { drawn, type SupplySeen } from './power.ts'
 import type { PowerModel } from './power-model.ts'
+import { idOf } from './power-roles.ts'
 
 export interface LaterLoad {
   /** Ids of the items. */
@@ -26,7 +27,7 @@ export function laterLoads(model: PowerModel, supplies: readonly SupplySeen[]): 
     const amps = (before?.amps ?? pack.states.running.amps) + drawn(load, 'running')
     const { capacity, parallel } = pack.domain.source.power.supply!
     const hours = capacity === undefined || amps <= 0 ? {} : { hours: (capacity * (parallel ?? 1)) / amps }
-    found.set(pack, { items: [...(before?.items ?? []), part.body.item.id], amps, ...hours })
+    found.set(pack, { items: [...(before?.items ?? []), idOf(part)], amps, ...hours })
   }
   return found
 }

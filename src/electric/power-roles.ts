@@ -17,6 +17,8 @@ export interface Part {
   readonly power: PowerFile
 }
 
+export const idOf = (p: Part): string => p.body.item.id
+
 export function rolesOf(
   parts: readonly Part[],
   paths: ReadonlyMap<string, Path>,

@@ -10,6 +10,7 @@ import { PLUS } from './conductors.ts'
 import { type Pad, padsOf } from './netlist-pads.ts'
 import type { Domain, Lead, PowerModel } from './power-model.ts'
 import { type Flow, flowOf, through } from './power-network.ts'
+import { idOf } from './power-roles.ts'
 import { sideOf } from './power-sides.ts'
 
 export const STATES = ['idle', 'running', 'stall'] as const
@@ -126,7 +127,7 @@ export function suppliesOf(model: PowerModel): SupplySeen[] {
     const [idle, running] = [hours(s.idle.amps), hours(s.running.amps)]
     return {
       domain,
-      name: domain.source.body.item.id,
+      name: idOf(domain.source),
       states: s,
       hours: { ...(idle === undefined ? {} : { idle }), ...(running === undefined ? {} : { running }) },
     }

@@ -5,6 +5,7 @@
  */
 import { calledIn } from '../../solver/index.ts'
 import {
+  idOf,
   type Lead,
   mayStandOnOther,
   type Netlist,
@@ -54,8 +55,6 @@ export function beforePower(
   ]
   return { cautions: steps.cautions, steps: all }
 }
-
-const idOf = (p: Part): string => p.body.item.id
 
 function disconnect({ supplies, controllers }: PowerFacts): Step[] {
   const packs = supplies.map(idOf)

@@ -1,5 +1,6 @@
 /** What of a layout has to do with first power: its supplies, switches, drivers, motors and returns, by name. */
 import {
+  idOf,
   isFused,
   isPack,
   isRegulator,
@@ -58,7 +59,6 @@ export interface PowerFacts {
 /** Of a terminal: whether it gives a supply. */
 export const gives = ({ kind }: Pad): boolean => kind === 'supply-out' || kind === 'logic-out'
 
-const idOf = (p: Part): string => p.body.item.id
 const ids = (list: readonly Part[]): string[] => list.map(idOf)
 
 export function powerFacts(model: PowerModel, netlist: Netlist): PowerFacts {

@@ -2,13 +2,11 @@
  * The first power: pack after pack, then regulator after regulator. Whatever is connected has its switches off, and of supplies that would
  * meet only one is on at a time. Common practice, no source.
  */
-import { cellVolts, type Part, type PowerModel, padKey, padsOf } from '../electric/index.ts'
+import { cellVolts, idOf, type Part, type PowerModel, padKey, padsOf } from '../electric/index.ts'
 import { gives, type PowerFacts } from './facts.ts'
 import { type Step, step } from './step.ts'
 import { type Turn, turnsOf } from './turns.ts'
 import { steps } from './words.ts'
-
-const idOf = (p: Part): string => p.body.item.id
 
 export function firstPower(model: PowerModel, facts: PowerFacts): Step[] {
   const packs = facts.supplies.filter((p) => facts.wired.has(p.item))

@@ -1,8 +1,14 @@
 /** Which supplies meet while some switches are on, and which switches are in whose way. */
-import { onTheWay, type Part, type PowerModel, packsUnder, type SharedPoles, sharedPoles } from '../electric/index.ts'
+import {
+  idOf,
+  onTheWay,
+  type Part,
+  type PowerModel,
+  packsUnder,
+  type SharedPoles,
+  sharedPoles,
+} from '../electric/index.ts'
 import type { PowerFacts } from './facts.ts'
-
-const idOf = (p: Part): string => p.body.item.id
 
 export class Meetings {
   private readonly items: ReadonlyMap<string, number>

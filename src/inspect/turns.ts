@@ -3,7 +3,7 @@
  * and the switches that are on. Of supplies that would meet only one is on at a time, and none goes on to where what it feeds gives. Common
  * practice, no source.
  */
-import { type Part, type PowerModel, packsUnder } from '../electric/index.ts'
+import { idOf, type Part, type PowerModel, packsUnder } from '../electric/index.ts'
 import type { PowerFacts } from './facts.ts'
 import { Meetings } from './meetings.ts'
 
@@ -31,8 +31,6 @@ interface Turning {
   readonly before?: readonly string[]
   readonly after: readonly string[]
 }
-
-const idOf = (p: Part): string => p.body.item.id
 
 /** Packs in series are turned on as one: nothing flows until the last of them is there. What is in nobody's way goes with the first. */
 export function turnsOf(
