@@ -1,4 +1,5 @@
 /** Every part of a report by its name, with the poses and slopes of the sliders. */
+import { calledIn } from '../../solver/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { balanceOf, DIRECTIONS, figures, freeTilts, tipsBy, viewAt } from '../statics/index.ts'
 import { words } from '../words/index.ts'
@@ -98,7 +99,7 @@ function poseNow(report: Report, { problem, placements }: Pick<Seen, 'problem' |
     const said = !inRange ? t.outOfRange : free ? t.fits : t.hits(tiltSpans(tilts))
     const seen = inRange ? viewAt(problem, placements, item, look) : undefined
     const blockers = (seen?.blockers ?? []).map((b) =>
-      t.blocker(b.kind === 'stack' ? t.stackOf(b.id) : b.id, figures.share(b.share, 1)),
+      t.blocker(b.kind === 'stack' ? t.stackOf(b.id) : calledIn(problem, b.id), figures.share(b.share, 1)),
     )
     const sees = !seen ? '' : blockers.length > 0 ? t.inView(blockers) : t.clear
     const pose = t.pose(h.item, s.panSaid(look.pan), s.tiltSaid(look.tilt), said, sees)

@@ -39,4 +39,13 @@ describe('the parts of the report call', () => {
     const list = partBlocks('first', { ...of, beforePower }, named, FIRST, new Set([step!.text]))
     expect(textOf('list', list)).toContain('[x] 1. Hold spare 2 under Deck#1')
   })
+
+  it('a deck that is in a head’s view alike, wherever the head looks', () => {
+    const before = robot((p) => {
+      Object.assign(p.decks[1], { name: 'lid', z: 76, outline: { rect: [0, 130, 160, 60] } })
+    })
+    const report = inspect(before.project, library, before.problem, before.placements)
+    const head = textOf('head', partBlocks('head', report, before, FIRST, new Set()))
+    expect(head.match(/In view: [\w ]+\w/g)).toEqual(['In view: deck lid', 'In view: deck lid'])
+  })
 })
