@@ -1,11 +1,11 @@
 /** Safety of work: every change is kept in the browser a moment later, and found again after a reload or a crash. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
-import type { Problem } from '../../solver/index.ts'
 import { words } from '../words/index.ts'
 import type { Doc } from './document.ts'
 import type { Files } from './files.ts'
 import { foundAgain, foundOf } from './found.ts'
 import type { Claim, Claims } from './keep-claims.ts'
+import { answered, lookedOn, nearer, WAIT } from './keep-due.ts'
 import { type Kept, type Refusal, refusalOf, type Shelf, type Work } from './keep-shelf.ts'
 import type { Deckwright, State } from './store.ts'
 
@@ -67,8 +67,6 @@ export interface Surroundings {
   readonly tab?: { readonly last: () => string | undefined; readonly is: (id: string) => void }
 }
 
-/** Milliseconds from a change to its writing; what changes meanwhile goes along. */
-const WAIT = 250
 /** Milliseconds after which a storage that says nothing counts as one that refuses. */
 const SLOW = 5000
 
@@ -89,15 +87,6 @@ interface Mine {
   changed: boolean
 }
 
-/** Whether a search came to its end between the two; what it comes by before is kept with the next change, or as the page goes. */
-const answered = (problem: Problem, { known }: State, before: State): boolean => {
-  const now = known.get(problem)
-  return now?.answer !== undefined && now !== before.known.get(problem)
-}
-
-const lookedOn = (problem: Problem, { known }: State, before: State): boolean =>
-  before.known.get(problem)?.answer !== undefined && known.get(problem)?.answer === undefined
-
 export function createKeep(deckwright: Deckwright, files: Files, around: Surroundings): Keep {
   const { shelf, claims, now, newId, program } = around
   const store = createStore<KeepState>(() => ({
@@ -117,6 +106,8 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
   /** The document that is being opened is this work, and no new one. */
   let adopted: Mine | undefined
   let due: ReturnType<typeof setTimeout> | undefined
+  /** The same for what a search has come by on its way. */
+  let later: ReturnType<typeof setTimeout> | undefined
   let queue: Promise<void> = Promise.resolve()
 
   function fresh(): Mine {
@@ -206,7 +197,9 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
 
   const stopWaiting = (): void => {
     clearTimeout(due)
+    clearTimeout(later)
     due = undefined
+    later = undefined
   }
 
   const writeNow = (last?: 'last'): Promise<void> => {
@@ -264,18 +257,22 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
       begun(before)
     }
     const { doc, past, future } = state.history
-    const found = state.known !== before.known && doc.sheets.some(({ problem }) => answered(problem, state, before))
-    if (state.known !== before.known && doc.sheets.some(({ problem }) => lookedOn(problem, state, before))) {
+    const heard = state.known !== before.known
+    const found = heard && answered(state, before)
+    if (heard && lookedOn(state, before)) {
       mine.touched = true
       // What the shelf has does not say so yet.
       mine.doc = undefined
     }
+    // A page that breaks down says nothing before.
+    if (heard && nearer(state, before) && !nobodys() && !elsewhere())
+      later ??= setTimeout(() => void writeNow(), WAIT.search)
     if (state.history === before.history && state.active === before.active && !found) return
     if (past.length > 0 || future.length > 0) mine.touched = true
     if (doc === mine.doc && state.active === mine.active && !found) return
     if (nobodys()) return
     if (elsewhere()) mine.changed ||= doc !== before.history.doc && past.length > 0
-    else due ??= setTimeout(() => void writeNow(), WAIT)
+    else due ??= setTimeout(() => void writeNow(), WAIT.change)
   })
 
   /** Puts a kept work on the stage; it is claimed before, so that nothing is written that another tab has. */

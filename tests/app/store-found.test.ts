@@ -106,6 +106,40 @@ describe('a reload', () => {
     expect(said(b, 0).placements).toEqual(best.placements)
   })
 
+  it('has what a search had come by a second before, where the page broke down in the middle of it', async () => {
+    const { shelf } = memoryShelf()
+    const written = vi.spyOn(shelf, 'writeFound')
+    const a = tab(shelf)
+    a.open()
+    await moment()
+    const search = a.asked.at(-2)!
+    const best = once(search.problem)
+    const bound = best.figures.wireLength - 500
+    for (const phase of ['free-tie-points', 'optional-value'] as const)
+      search.tell({ phase, bound: phase === 'optional-value' ? 0 : 48 })
+    for (let k = 9; k >= 0; k--) {
+      search.tell({
+        phase: 'wire-length',
+        bound: bound - 100 * k,
+        placements: k > 5 ? farApart(search.problem).placements : best.placements,
+      })
+      await moment(300)
+    }
+    // Not at each of ten; the last of them is not lost.
+    expect(written.mock.calls.length).toBeLessThanOrEqual(3)
+    await moment(1000)
+    const now = written.mock.calls.length
+    const b = await again(shelf)
+    expect(said(b, 0)).toEqual(said(a, 0))
+    expect(said(b, 0)).toMatchObject({ looking: true, placements: best.placements })
+    expect(said(b, 0).goals.map((g) => g.gap)).toEqual([0, 0, 500])
+    // What is told again, and where a search is, is nothing new.
+    search.tell({ phase: 'wire-length', bound })
+    search.tell({ phase: 'moves', bound: 7 })
+    await moment(2000)
+    expect(written.mock.calls.length).toBe(now)
+  })
+
   it('says again what was stopped, what cannot fit, and what is best with what is held', async () => {
     const { a, shelf } = await kept()
     a.actions.lookOn()
