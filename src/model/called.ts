@@ -5,10 +5,7 @@ import { baseOf } from './variants.ts'
 /** A name: `board#2` → `board 2`. */
 export const called = (id: string): string => id.replace('#', ' ')
 
-/** The same for every name in a text. No name of an item has the sign otherwise. */
-export const plain = (text: string): string => text.replace(/([^\s#])#(\d+)/g, '$1 $2')
-
-/** The same for the copies of these problems' items alone, those that are omitted too where a place names them, in a text that may speak of a project or a deck whose own name has the sign. */
+/** The same in a text, for copies of these problems' items alone (those that are omitted too where a place names them): it may speak of a project or a deck whose own name has the sign. */
 export function plainIn(problems: readonly Problem[]): (text: string) => string {
   const named = (i: Item) => [i.base, ...i.place.flatMap((p) => ('item' in p ? [baseOf(p.item.name)] : []))]
   const bases = [...new Set(problems.flatMap(({ items }) => items.flatMap(named)))]

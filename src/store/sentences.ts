@@ -1,12 +1,12 @@
 /** What the page says: sentences with millimetres, and neither rule numbers nor status words. */
 import type { Item, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
-import { called, plain, plainIn } from '../model/called.ts'
+import { called, plainIn } from '../model/called.ts'
 import { words } from '../words/index.ts'
 import { gapOf } from './ask-words.ts'
 import { sizeOf } from './moves.ts'
 import { boxOf } from './outline.ts'
 
-export { called, plain, plainIn }
+export { called, plainIn }
 
 /** Micrometres as millimetres for people: at most two decimals, none where there is nothing behind the point. */
 export const inMm = (um: number): string => String(Math.round(um / 10) / 100)
@@ -70,19 +70,19 @@ export function sizeInWords(item: Item, placement: Placement | undefined): strin
 }
 
 /** Rule numbers and status words are for files and programs; what a text of the checker brings along of them is taken out. */
-export const plainly = (text: string, toPlain: (text: string) => string = plain): string =>
-  sentence(words.sentences.ofThePage(toPlain(text).replace(/^\s*\(?R(?:10|[1-9])\)?\s*[:.–-]?\s*/, '')))
+export const plainly = (problem: Problem, text: string): string =>
+  sentence(words.sentences.ofThePage(plainIn([problem])(text).replace(/^\s*\(?R(?:10|[1-9])\)?\s*[:.–-]?\s*/, '')))
 
 /** The same with an item's name at its start as the file spells it. */
 export function asSpelt(problem: Problem, text: string): string {
-  const plain = plainly(text, plainIn([problem]))
+  const plain = plainly(problem, text)
   const name = problem.items.map((i) => called(i.id)).find((n) => plain.startsWith(`${capital(n)} `))
   return name === undefined ? plain : name + plain.slice(name.length)
 }
 
 /** The same in the middle of a sentence: its first word small again, or an item's name as the file spells it. */
 export function within(problem: Problem, text: string): string {
-  const plain = plainly(text, plainIn([problem]))
+  const plain = plainly(problem, text)
   const same = problem.items.some((item) => item.id.charAt(0) === plain.charAt(0) && plain.startsWith(called(item.id)))
   return same ? plain : plain.charAt(0).toLowerCase() + plain.slice(1)
 }

@@ -183,13 +183,14 @@ describe('what is undone or redone', () => {
 
 describe('a sentence of the checker', () => {
   it('loses no word that it needs', () => {
-    expect(plainly('R5: the hole h1 of brain leaves no deck to the outline of main deck, where 2 mm are asked')).toBe(
-      'The hole h1 of brain leaves no deck to the outline of main deck, where 2 mm are asked.',
-    )
-    expect(plainly('brain leaves 1.2 mm of deck to the slot of deck upper')).toBe(
+    const { problem } = fresh().asked[0]!
+    expect(
+      plainly(problem, 'R5: the hole h1 of brain leaves no deck to the outline of main deck, where 2 mm are asked'),
+    ).toBe('The hole h1 of brain leaves no deck to the outline of main deck, where 2 mm are asked.')
+    expect(plainly(problem, 'brain leaves 1.2 mm of deck to the slot of deck upper')).toBe(
       'Brain leaves 1.2 mm of deck to the slot of deck upper.',
     )
-    expect(plainly('brain must stand at 108, -7.5')).toBe('Brain must stay at 108 mm, −7.5 mm from the datum.')
+    expect(plainly(problem, 'brain must stand at 108, -7.5')).toBe('Brain must stay at 108 mm, −7.5 mm from the datum.')
   })
 })
 

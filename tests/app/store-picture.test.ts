@@ -135,10 +135,14 @@ describe('sentences', () => {
   })
 
   it('hold neither rule numbers nor status words', () => {
-    expect(plainly('R5: a is 2 mm short')).toBe('A is 2 mm short.')
-    expect(plainly('damp and lamp overlap by 1 mm on main deck')).toBe('Damp and lamp overlap by 1 mm on main deck.')
+    expect(plainly(problem, 'R5: a is 2 mm short')).toBe('A is 2 mm short.')
+    expect(plainly(problem, 'damp and lamp overlap by 1 mm on main deck')).toBe(
+      'Damp and lamp overlap by 1 mm on main deck.',
+    )
     // nor the sign between name and number, which is for files
-    expect(plainly('breadboard-170#1 and größe#12 must stand apart.')).toBe(
+    const [item] = problem.items
+    const named = { ...problem, items: ['breadboard-170', 'größe'].map((base) => ({ ...item!, base })) }
+    expect(plainly(named, 'breadboard-170#1 and größe#12 must stand apart.')).toBe(
       'Breadboard-170 1 and größe 12 must stand apart.',
     )
     expect(within(problem, 'The deck is full.')).toBe('the deck is full.')

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
 import { type CheckList, pdfPages } from '../../src/export/pdf.ts'
 import { checkListOf, inspect } from '../../src/inspect/index.ts'
-import { plain } from '../../src/model/called.ts'
+import { plainIn } from '../../src/model/called.ts'
 import { placementsOf, readLayout, readProject, toProblem } from '../../src/model/index.ts'
 import { reading } from './pdf-read.ts'
 
@@ -37,7 +37,7 @@ describe('the check list before power, on paper', () => {
       const text = flat(pages.map((p) => p.text).join(' '))
       let at = 0
       for (const said of [...list.cautions, ...list.steps.flatMap((s) => [s.text, s.why ?? ''])]) {
-        const words = flat(plain(said))
+        const words = flat(plainIn([problem])(said))
         const next = text.indexOf(words, at)
         expect(next, said).toBeGreaterThanOrEqual(at)
         at = next + words.length
