@@ -6,8 +6,11 @@ import { alike } from './search/alike.ts'
 import type { Body } from './search/model.ts'
 import { area, Search } from './search/search.ts'
 
-/** Conflicts in a try to do without one; what takes longer stays. */
-const TRY = 1000
+/** Conflicts in a first try to do without one, and in another once what is easily left out is gone; what takes longer stays. */
+const TRIES = [1000, 16_000]
+
+/** So many in a row that stay, and the others stay untried. */
+const STAYING = 3
 
 export interface Culprits {
   readonly items: readonly number[]
@@ -46,19 +49,36 @@ export function* fewest(problem: Problem, clock: Clock): Generator<undefined, Cu
   const counts = kinds.map((k) => k.length)
   const asked = () => kinds.flatMap((k, m) => k.slice(0, counts[m]))
   const without = new Map<number, readonly Placement[]>()
-  for (const [n, kind] of kinds.entries())
+  /** As many of a kind less as may be; true where more could not be told from less in so many conflicts. */
+  const lessOf = function* (n: number, most: number): Generator<undefined, boolean> {
+    const kind = kinds[n]!
     while (counts[n]! > 0) {
       const left = kind[--counts[n]!]!
       search.model.e.backTo(0)
-      const most = asked().map((i) => bodies[i]!.present)
-      const verdict = yield* inSlices(search, most, clock, TRY)
+      const rest = asked().map((i) => bodies[i]!.present)
+      const verdict = yield* inSlices(search, rest, clock, most)
       if (verdict === 'none') continue
       counts[n]!++
-      const layout = verdict === 'found' ? search.placements() : undefined
+      if (verdict === 'stopped') return true
       // any of a kind may be the one that is left out
-      if (layout) for (const i of kind.slice(0, counts[n])) without.set(i, renamed(layout, i, left))
+      const layout = search.placements()
+      for (const i of kind.slice(0, counts[n])) without.set(i, renamed(layout, i, left))
       break
     }
+    return false
+  }
+  let open = [...kinds.keys()]
+  for (const [round, most] of TRIES.entries()) {
+    const later: number[] = []
+    let staying = 0
+    for (const n of open) {
+      if (round > 0 && staying === STAYING) break
+      const stays = yield* lessOf(n, most)
+      staying = stays ? staying + 1 : 0
+      if (stays) later.push(n)
+    }
+    open = later
+  }
   return { items: asked(), without }
 }
 

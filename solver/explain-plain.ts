@@ -13,8 +13,11 @@ import { bounds, prepare } from './shapes.ts'
 import { type Turn, turnedSize, um } from './units.ts'
 import { asked } from './words.ts'
 
-/** Conflicts in one try. */
-const TRY = 3000
+/** Most conflicts in which all rules together are refuted. */
+const TRY = 20_000
+
+/** What a try without some of them may take against that. */
+const mostWithout = (conflicts: number): number => 1.5 * conflicts + 1000
 
 /** Without these a body may stand where a plain search does not look. */
 const TIED = ['R1', 'R6', 'R10']
@@ -25,16 +28,16 @@ const keyOf = (rule: string, items: readonly string[], text = ''): string =>
 
 const indexOf = (problem: Problem, id: string): number => problem.items.findIndex((i) => i.id === id)
 
-/** Is the problem, of which only these rules are asked, without a layout? None = it does not say. */
+/** In how many conflicts the problem, without the dropped rules, is refuted; or a layout of it; none = it does not say. */
 function* refuted(
   problem: Problem,
-  core: readonly Instance[],
   dropped: readonly Instance[],
   clock: Clock,
   /** Of one rule all items or none: those that are alike still are. */
   evenly: boolean,
+  most: number,
   near: readonly Placement[] = [],
-): Generator<undefined, boolean | undefined> {
+): Generator<undefined, number | readonly Placement[] | undefined> {
   const gone = new Set(dropped.map((n) => keyOf(n.rule, n.items, n.text())))
   const asks: Asks = (rule, items, text) => !gone.has(keyOf(rule, items, text()))
   let search: Search
@@ -46,10 +49,10 @@ function* refuted(
   }
   search.sparse = true
   search.follow(near)
-  const verdict = yield* inSlices(search, [], clock, TRY)
+  const verdict = yield* inSlices(search, [], clock, most)
   if (verdict === 'stopped') return undefined
-  if (verdict === 'none') return dropped.some((n) => TIED.includes(n.rule)) ? undefined : true
-  return broken(problem, core, search.placements())?.length === 0 ? false : undefined
+  if (verdict === 'none') return dropped.some((n) => TIED.includes(n.rule)) ? undefined : search.model.e.conflicts
+  return search.placements()
 }
 
 /** Which of these a layout may break; undefined where what it breaks cannot be told from others. */
@@ -117,7 +120,9 @@ export function* shrinkPlainly(
   without: ReadonlyMap<number, readonly Placement[]>,
   clock: Clock,
 ): Generator<undefined, Shrunk | undefined> {
-  if ((yield* refuted(problem, all, [], clock, true)) !== true) return undefined
+  const first = yield* refuted(problem, [], clock, true, TRY)
+  if (typeof first !== 'number') return undefined
+  const most = mostWithout(first)
   let core = all
   const needed = new Set<Instance>()
   const leaveOut = function* (
@@ -126,9 +131,15 @@ export function* shrinkPlainly(
   ): Generator<undefined, boolean | undefined> {
     const rest = core.filter((n) => !some.includes(n))
     const dropped = all.filter((n) => !rest.includes(n))
-    const yes = yield* refuted(problem, rest, dropped, clock, near === undefined, near)
-    if (yes) core = rest
-    return yes
+    const found = yield* refuted(problem, dropped, clock, near === undefined, most, near)
+    if (found === undefined) return undefined
+    if (typeof found === 'number') {
+      core = rest
+      return true
+    }
+    const those = broken(problem, core, found)
+    if (those?.length === 1) needed.add(those[0]!)
+    return false
   }
   // most rules have no part in it: as many at once as can be, then rule by rule, zone by zone
   const named = new Set(problem.items.map((i) => i.id))
@@ -138,23 +149,34 @@ export function* shrinkPlainly(
       n.items.filter((i) => !named.has(i)),
     )
   const others = core.filter((n) => n.rule !== 'R2' && !TIED.includes(n.rule))
-  if (others.length > 0 && !(yield* leaveOut(others)))
-    for (const key of new Set(others.map(about))) yield* leaveOut(core.filter((n) => about(n) === key))
+  if (others.length > 0 && !(yield* leaveOut(others))) {
+    const groups = new Set(others.map(about))
+    if (groups.size > 1) for (const key of groups) yield* leaveOut(core.filter((n) => about(n) === key))
+  }
   for (const one of core) {
     if (clock.over()) break
     if (isPlaced(one)) {
       if (without.has(indexOf(problem, one.items[0]!))) needed.add(one)
       continue
     }
-    let found = false
     for (const layout of breaking(problem, one, without)) {
       const those = broken(problem, core, layout)
-      found = those?.length === 1 && those[0] === one
-      if (found) break
+      if (those?.length === 1) needed.add(those[0]!)
+      if (needed.has(one)) break
     }
-    const near = one.items.map((id) => without.get(indexOf(problem, id))).find((l) => l)
-    if (found || (one.rule !== 'R1' && near && (yield* leaveOut([one], near)) === false)) needed.add(one)
   }
+  // what is left: together, then in halves, since to refute what can do without takes longer than to find a layout where it cannot
+  const nearOf = (list: readonly Instance[]) =>
+    list.flatMap((n) => n.items.map((id) => without.get(indexOf(problem, id)))).find((l) => l)
+  const narrow = function* (list: readonly Instance[]): Generator<undefined, void> {
+    const open = list.filter((n) => !needed.has(n))
+    const near = nearOf(open)
+    if (!near || clock.over() || (yield* leaveOut(open, near)) === true || open.length === 1) return
+    const half = open.length >> 1
+    yield* narrow(open.slice(0, half))
+    yield* narrow(open.slice(half))
+  }
+  yield* narrow(core.filter((n) => n.rule !== 'R1' && !isPlaced(n)))
   return { core, needed: core.filter((n) => needed.has(n)) }
 }
 
