@@ -111,8 +111,8 @@ export interface Shrunk {
 }
 
 /**
- * A part of `core` that has no layout either, and which of it are known to be needed. `without`: for items of the problem, all the others in
- * a legal layout. None where `core` is not refuted in time.
+ * A part of `all` that has no layout either, and which of it are known to be needed. `without`: for items of the problem, all the others in
+ * a legal layout. None where `all` is not refuted in time.
  */
 export function* shrinkPlainly(
   problem: Problem,
@@ -122,62 +122,94 @@ export function* shrinkPlainly(
 ): Generator<undefined, Shrunk | undefined> {
   const first = yield* refuted(problem, [], clock, true, TRY)
   if (typeof first !== 'number') return undefined
-  const most = mostWithout(first)
-  let core = all
-  const needed = new Set<Instance>()
-  const leaveOut = function* (
-    some: readonly Instance[],
-    near?: readonly Placement[],
-  ): Generator<undefined, boolean | undefined> {
-    const rest = core.filter((n) => !some.includes(n))
-    const dropped = all.filter((n) => !rest.includes(n))
-    const found = yield* refuted(problem, dropped, clock, near === undefined, most, near)
-    if (found === undefined) return undefined
-    if (typeof found === 'number') {
-      core = rest
-      return true
-    }
-    const those = broken(problem, core, found)
-    if (those?.length === 1) needed.add(those[0]!)
-    return false
+  const part = new Part(problem, all, without, clock, mostWithout(first))
+  yield* part.dropKinds()
+  part.lookAt()
+  yield* part.narrow(part.core.filter((n) => n.rule !== 'R1' && !isPlaced(n)))
+  return { core: part.core, needed: part.core.filter((n) => part.needed.has(n)) }
+}
+
+/** What is left of a conflict while it is cut down. */
+class Part {
+  private readonly problem: Problem
+  private readonly all: readonly Instance[]
+  private readonly without: ReadonlyMap<number, readonly Placement[]>
+  private readonly clock: Clock
+  /** Conflicts in a try. */
+  private readonly most: number
+  core: readonly Instance[]
+  readonly needed = new Set<Instance>()
+
+  constructor(
+    problem: Problem,
+    all: readonly Instance[],
+    without: ReadonlyMap<number, readonly Placement[]>,
+    clock: Clock,
+    most: number,
+  ) {
+    this.problem = problem
+    this.all = all
+    this.without = without
+    this.clock = clock
+    this.most = most
+    this.core = all
   }
-  // most rules have no part in it: as many at once as can be, then rule by rule, zone by zone
-  const named = new Set(problem.items.map((i) => i.id))
-  const about = (n: Instance) =>
-    keyOf(
-      n.rule,
-      n.items.filter((i) => !named.has(i)),
-    )
-  const others = core.filter((n) => n.rule !== 'R2' && !TIED.includes(n.rule))
-  if (others.length > 0 && !(yield* leaveOut(others))) {
-    const groups = new Set(others.map(about))
-    if (groups.size > 1) for (const key of groups) yield* leaveOut(core.filter((n) => about(n) === key))
+
+  /** Most rules have no part in it: as many at once as can be, then rule by rule, zone by zone. */
+  *dropKinds(): Generator<undefined, void> {
+    const named = new Set(this.problem.items.map((i) => i.id))
+    const about = (n: Instance) =>
+      keyOf(
+        n.rule,
+        n.items.filter((i) => !named.has(i)),
+      )
+    const others = this.core.filter((n) => n.rule !== 'R2' && !TIED.includes(n.rule))
+    if (others.length === 0 || (yield* this.leaveOut(others))) return
+    const kinds = new Set(others.map(about))
+    if (kinds.size > 1) for (const key of kinds) yield* this.leaveOut(this.core.filter((n) => about(n) === key))
   }
-  for (const one of core) {
-    if (clock.over()) break
-    if (isPlaced(one)) {
-      if (without.has(indexOf(problem, one.items[0]!))) needed.add(one)
-      continue
-    }
-    for (const layout of breaking(problem, one, without)) {
-      const those = broken(problem, core, layout)
-      if (those?.length === 1) needed.add(those[0]!)
-      if (needed.has(one)) break
+
+  /** Of each, whether a known layout without an item shows that it is needed. */
+  lookAt(): void {
+    const { problem, without, needed } = this
+    for (const one of this.core) {
+      if (this.clock.over()) return
+      if (isPlaced(one)) {
+        if (without.has(indexOf(problem, one.items[0]!))) needed.add(one)
+        continue
+      }
+      for (const layout of breaking(problem, one, without)) {
+        this.learn(layout)
+        if (needed.has(one)) break
+      }
     }
   }
-  // what is left: together, then in halves, since to refute what can do without takes longer than to find a layout where it cannot
-  const nearOf = (list: readonly Instance[]) =>
-    list.flatMap((n) => n.items.map((id) => without.get(indexOf(problem, id)))).find((l) => l)
-  const narrow = function* (list: readonly Instance[]): Generator<undefined, void> {
-    const open = list.filter((n) => !needed.has(n))
-    const near = nearOf(open)
-    if (!near || clock.over() || (yield* leaveOut(open, near)) === true || open.length === 1) return
+
+  /** Leaves out what it can of these: together, then in halves, as to refute what can do without takes longer than to find a layout of what cannot. */
+  *narrow(list: readonly Instance[]): Generator<undefined, void> {
+    const open = list.filter((n) => !this.needed.has(n))
+    const near = open.flatMap((n) => n.items.map((id) => this.without.get(indexOf(this.problem, id)))).find((l) => l)
+    if (!near || this.clock.over() || (yield* this.leaveOut(open, near)) || open.length === 1) return
     const half = open.length >> 1
-    yield* narrow(open.slice(0, half))
-    yield* narrow(open.slice(half))
+    yield* this.narrow(open.slice(0, half))
+    yield* this.narrow(open.slice(half))
   }
-  yield* narrow(core.filter((n) => n.rule !== 'R1' && !isPlaced(n)))
-  return { core, needed: core.filter((n) => needed.has(n)) }
+
+  /** Whether it is a conflict without these; then they are gone. */
+  private *leaveOut(some: readonly Instance[], near?: readonly Placement[]): Generator<undefined, boolean> {
+    const rest = this.core.filter((n) => !some.includes(n))
+    const dropped = this.all.filter((n) => !rest.includes(n))
+    const found = yield* refuted(this.problem, dropped, this.clock, near === undefined, this.most, near)
+    if (typeof found === 'number') this.core = rest
+    else if (found) this.learn(found)
+    return typeof found === 'number'
+  }
+
+  /** A layout that breaks one of them and no other: that one is needed. */
+  private learn(layout: readonly Placement[]): void {
+    const those = broken(this.problem, this.core, layout)
+    if (those?.length === 1) this.needed.add(those[0]!)
+  }
 }
 
 const isPlaced = (n: Instance): boolean => n.rule === 'R10' && n.text() === asked.placed(n.items[0]!)

@@ -5,7 +5,8 @@ import { ofTooMuch } from '../../solver/explain.ts'
 import { fewest } from '../../solver/explain-items.ts'
 import { shrinkPlainly } from '../../solver/explain-plain.ts'
 import { check, type Problem, solve } from '../../solver/index.ts'
-import { problemWith } from '../published/project.ts'
+import { impossibleDecks } from '../bench/impossible.ts'
+import { problemOf, problemWith } from '../published/project.ts'
 import { conflictVerdict, trySolve } from './oracle/compare.ts'
 import { randomDeck } from './oracle/decks.ts'
 import { LONG, ruleMixes, tiny } from './oracle/mixes.ts'
@@ -90,6 +91,16 @@ describe('a deck with too much on it', () => {
       if (!('placements' in without)) throw new Error(`${without.status} without ${one.id}`)
       expect(check(rest, without.placements)).toEqual([])
     }
+  })
+
+  it('what a short try cannot do without is tried longer once others are gone: then there is a layout without each that is left', () => {
+    const p = problemOf(impossibleDecks().find((d) => d.name.startsWith('5 %'))!.text)
+    const { items, without } = toEnd(fewest(p, endless))
+    expect([...without.keys()].sort()).toEqual([...items].sort())
+    for (const [item, layout] of without)
+      expect(
+        check({ ...p, items: p.items.map((i, k) => ({ ...i, required: k !== item && items.includes(k) })) }, layout),
+      ).toEqual([])
   })
 
   const board = {
