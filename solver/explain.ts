@@ -103,7 +103,7 @@ function roomOf(problem: Problem): number {
 }
 
 /** What a few rules forbid is refuted in so many conflicts; too much for too little room mostly is not. */
-const BRIEF = 200
+const BRIEF = 600
 
 /** Too many parts for a board are, but in more. */
 const PLUGGED = 20_000
