@@ -49,7 +49,7 @@ export function* fewest(problem: Problem, clock: Clock): Generator<undefined, Cu
   const counts = kinds.map((k) => k.length)
   const asked = () => kinds.flatMap((k, m) => k.slice(0, counts[m]))
   const without = new Map<number, readonly Placement[]>()
-  /** As many of a kind less as may be; true where more could not be told from less in so many conflicts. */
+  /** As few of a kind as are too much with the rest; true where so many conflicts did not show whether one less would be. */
   const lessOf = function* (n: number, most: number): Generator<undefined, boolean> {
     const kind = kinds[n]!
     while (counts[n]! > 0) {

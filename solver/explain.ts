@@ -102,7 +102,7 @@ function roomOf(problem: Problem): number {
   return Math.max(0, ...past) + sum(sizes) + sum(nears) + sum(lengths) + problem.itemClearance * items.length
 }
 
-/** What a few rules forbid is refuted in so many conflicts; too much for too little room mostly is not. */
+/** What a few rules forbid is refuted in so many conflicts, under a lid in 200 to 600; too much for too little room mostly is not. */
 const BRIEF = 600
 
 /** Too many parts for a board are, but in more. */
