@@ -14,7 +14,7 @@ import { firstAtLeast } from './search/relation.ts'
 import { seatsOn } from './search/seats.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Turn, turnedSize } from './units.ts'
-import { asked } from './words.ts'
+import { asked } from './words-asked.ts'
 
 export interface CompileOptions {
   /** Every rule behind a literal of its own, so that a conflict can be told. */

@@ -11,7 +11,7 @@ import { type Asks, type Instance, OutOfTime } from './search/model.ts'
 import { Search } from './search/search.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Turn, turnedSize, um } from './units.ts'
-import { asked } from './words.ts'
+import { asked } from './words-asked.ts'
 
 /** Most conflicts in which all rules together are refuted. */
 const TRY = 20_000

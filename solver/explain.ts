@@ -11,7 +11,7 @@ import { longest } from './rules/r7-wires.ts'
 import { Search } from './search/search.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Rect, um } from './units.ts'
-import { asked } from './words.ts'
+import { asked } from './words-asked.ts'
 
 type Infeasible = Extract<SolveResult, { status: 'infeasible' }>
 

@@ -19,7 +19,7 @@ import { type Goal, goalsOf } from './search/goals.ts'
 import { type Model, OutOfTime } from './search/model.ts'
 import { probe } from './search/probe.ts'
 import { Search } from './search/search.ts'
-import { asked } from './words.ts'
+import { asked } from './words-asked.ts'
 
 const SLICE = 20
 

@@ -1,6 +1,6 @@
 /**
- * All texts of the solver that people read: findings, members of a conflict, loosenings. Plain functions of names, lengths (Um)
- * and the like; whoever calls them decides nothing about wording. Another language is another file of the same functions.
+ * All texts of the solver that people read: findings and loosenings here, members of a conflict in words-asked.ts. Plain functions of
+ * names, lengths (Um) and the like; whoever calls them decides nothing about wording. Another language is other files of the same functions.
  */
 import type { Place, Side } from './problem.ts'
 import { toMm, type Um } from './units.ts'
@@ -12,9 +12,12 @@ export const len = (v: number): string => `${Number((v / 1000).toFixed(3))} mm`
 export const say = (id: string): string => id.replace('#', ' ')
 
 /** Sides as they stand before "edge". Front is +y. */
-const EDGES: Readonly<Record<Side, string>> = { front: 'front', back: 'back', left: 'left', right: 'right' }
+export const EDGES: Readonly<Record<Side, string>> = { front: 'front', back: 'back', left: 'left', right: 'right' }
 
-const why = (reason: string | undefined): string => (reason ? ` (${reason})` : '')
+export const why = (reason: string | undefined): string => (reason ? ` (${reason})` : '')
+
+export const listed = (names: readonly string[], and = 'and'): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} ${and} ${names.at(-1)}`
 
 /** A deck as a person knows it: "deck lid", or its name as it stands where it says that it is a deck; by its id where it has no name. */
 export const deckCalled = ({ id, name }: Called): string =>
@@ -163,82 +166,14 @@ const WHOLLY: Readonly<Record<Side, string>> = {
   right: 'right of',
 }
 
-const BEYOND: Readonly<Record<Side, string>> = {
+export const BEYOND: Readonly<Record<Side, string>> = {
   front: 'in front of',
   back: 'behind',
   left: 'left of',
   right: 'right of',
 }
 
-const MIDDLE = { x: 'from left to right', y: 'from back to front' } as const
-
-/** Members of a conflict: what is asked, in the project's own ids, but for decks, which come as `deckCalled` calls them. Whole, so that they can be told apart by their text. */
-export const asked = {
-  inside: (item: string): string => `${item} must lie on its deck, clear of the openings`,
-  apart: (a: string, b: string): string => `${a} and ${b} must stand apart`,
-  corridors: (a: string, b: string): string => `${a} and ${b} must stay out of each other's corridors`,
-  zone: (item: string, zone: string, reason: string | undefined): string =>
-    `${item} must stay out of ${zone}${why(reason)}`,
-  holes: (item: string): string => `the holes of ${item} need solid deck around them`,
-  holesApart: (a: string, b: string): string => `the holes of ${a} and of ${b} need solid deck between them`,
-  plugIn: (item: string): string => `${item} must sit on the contacts of a breadboard`,
-  wireReach: (wire: string, most: Um): string =>
-    `wire ${wire} must reach with at most ${toMm(most)} mm between its ends`,
-  wireWay: (wire: string): string => `wire ${wire} must find a way from deck to deck`,
-  openAbove: (item: string, deck: string): string => `nothing may hang over ${item}, so it cannot stand under ${deck}`,
-  tooHigh: (item: string, deck: string): string => `${item} is too high to stand under ${deck}`,
-  swing: (head: string, other: string): string => `${head} must swing free of ${other}`,
-  swingDeck: (head: string, deck: string): string => `${head} must swing free of ${deck}`,
-  placed: (item: string): string => `${item} must be placed`,
-  heldOffGrid: (item: string, grid: Um): string => `${item} is held off the grid of ${toMm(grid)} mm`,
-  at: (item: string, x: Um, y: Um): string => `${item} must stand at ${toMm(x)}, ${toMm(y)}`,
-  centred: (item: string, axis: 'x' | 'y'): string => `${item} must stand in the middle ${MIDDLE[axis]}`,
-  edge: (item: string, within: Um, edge: Side): string =>
-    `${item} must be within ${toMm(within)} mm of the ${EDGES[edge]} edge`,
-  insideArea: (item: string): string => `${item} must lie inside the area given for it`,
-  near: (item: string, within: Um, other: string): string => `${item} must be within ${toMm(within)} mm of ${other}`,
-  beyond: (item: string, side: Side, other: string): string => `${item} must be ${BEYOND[side]} ${other}`,
-  host: (item: string, host: string): string => `${item} must be plugged into ${host}`,
-  /** One `place` entry of an item. */
-  place: (item: string, p: Place): string => {
-    switch (p.kind) {
-      case 'at':
-        return asked.at(item, p.at.x, p.at.y)
-      case 'centred':
-        return asked.centred(item, p.axis)
-      case 'edge':
-        return asked.edge(item, p.within, p.edge)
-      case 'inside':
-        return asked.insideArea(item)
-      case 'near':
-        return asked.near(item, p.within, p.item.name)
-      case 'beyond':
-        return asked.beyond(item, p.side, p.item.name)
-      case 'host':
-        return asked.host(item, p.item.name)
-    }
-  },
-}
-
-/** What follows on `start` in a text of `asked`; undefined where it says something else. */
-const duty = (text: string, start: string): string | undefined =>
-  text.startsWith(`${start} must `) ? text.slice(start.length + ' must '.length) : undefined
-
-/**
- * Members of a conflict that ask the same of several items, as one sentence. `text`: what `asked` says of them, with `sign` in place of
- * each name; `names`: all of them, listed. Undefined where there is no such sentence: then each stands as it is.
- */
-export const gathered = {
-  each: (text: string, sign: string, names: string): string | undefined => {
-    const said = duty(text, sign)
-    return said === undefined ? undefined : `${names} must each ${said}`
-  },
-  /** Of texts with two names. */
-  anyTwo: (text: string, sign: string, names: string): string | undefined => {
-    const said = duty(text, `${sign} and ${sign}`)
-    return said === undefined ? undefined : `Any two of ${names} must ${said}`
-  },
-}
+export const MIDDLE = { x: 'from left to right', y: 'from back to front' } as const
 
 const longer = (from: Um, to: Um): string => `${toMm((to - from) as Um)} mm longer (${toMm(from)} → ${toMm(to)} mm)`
 

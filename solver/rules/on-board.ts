@@ -18,7 +18,8 @@ import {
 import { boardsOf, hostsOf, pinsWithin } from '../search/seat-pairs.ts'
 import { seatsOn } from '../search/seats.ts'
 import { type Rect, type Turn, turnedSize, turnRect, um } from '../units.ts'
-import { asked } from '../words.ts'
+import { asked } from '../words-asked.ts'
+import { apartText } from './r2-apart.ts'
 
 /** Of a part that is turned so against its board, from the corner of its body. */
 type Outline = (f: Footprint, turn: Turn) => Rect
@@ -49,7 +50,7 @@ export function onBoard(model: Model): void {
     for (const b of plugs.slice(i + 1)) {
       const [m, n] = [a.item.id, b.item.id]
       const seats = [m, n].map((id) => of('R6', () => asked.plugIn(id), id))
-      const four = keepApart(model, [a, body], [b, body], gap, [of('R2', () => asked.apart(m, n), m, n), ...seats])
+      const four = keepApart(model, [a, body], [b, body], gap, [of('R2', () => apartText(model, a, b), m, n), ...seats])
       if (four && !model.explaining && model.problem.wires.length > 0) onDeck(model, four)
       // within the body, its gap counted, they are off whatever keeps that gap
       for (const [p, q] of [

@@ -4,8 +4,9 @@ import type { Body, Mode, Model } from '../search/model.ts'
 import { rectAt } from '../search/parts.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { type Region, rectInside, rectOverlaps, spanInside, spanOverlaps } from '../shapes.ts'
-import { type Rect, um } from '../units.ts'
-import { asked } from '../words.ts'
+import { type Rect, type Um, um } from '../units.ts'
+import { deckCalled } from '../words.ts'
+import { asked } from '../words-asked.ts'
 import { coincides, NEAR, type Sides } from './coincide.ts'
 import { type DeckShapes, deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
@@ -13,10 +14,30 @@ import type { Rule } from './index.ts'
 export const inside: Rule = {
   post(model) {
     for (const body of model.bodies) {
-      const guard = model.instance('R1', [body.item.id], () => asked.inside(body.item.id))
+      const guard = model.instance('R1', [body.item.id], () => text(model, body))
       model.addStatic(body, guard, (mode) => testsOf(model, body, mode))
     }
   },
+}
+
+function text({ problem }: Model, body: Body): string {
+  const decks = [...new Set(body.modes.map((m) => m.deck))].map((d) => deckShapes(problem)[d]!)
+  const hosted = body.modes.every((m) => m.host >= 0)
+  const off = decks.flatMap((d) => d.openings.flatMap((o) => keptFrom(o, body, hosted, problem.edgeClearance) ?? []))
+  return asked.inside(body.item.id, {
+    decks: decks.map((d) => deckCalled(d.deck)),
+    edge: problem.edgeClearance,
+    openings: off.length > 0 ? um(Math.max(...off)) : undefined,
+    over: body.item.overhang,
+  })
+}
+
+/** How far a body keeps from an opening; undefined where it may cover it. */
+function keptFrom(o: DeckShapes['openings'][number], body: Body, hosted: boolean, clear: Um): Um | undefined {
+  const { kind } = body.footprint.mount
+  if (hosted || kind === 'plug-in') return o.round ? um(0) : undefined
+  if (o.mayCover) return kind === 'adhesive' ? um(0) : undefined
+  return clear
 }
 
 const hangsOver = (body: Body): boolean => Object.values(body.item.overhang).some((o) => o > 0)
@@ -41,12 +62,9 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
     return left !== undefined && rectOverlaps(region, left, clearance)
   }
   for (const o of d.openings) {
-    if (mode.host >= 0 || body.footprint.mount.kind === 'plug-in') {
-      if (o.round) tests.push(movingRect(size, (x, y, w, h) => covers(o.region, x, y, w, h, 0)))
-      continue
-    }
-    if (o.mayCover && body.footprint.mount.kind !== 'adhesive') continue
-    const test = movingRect(size, (x, y, w, h) => covers(o.region, x, y, w, h, o.mayCover ? 0 : clear))
+    const far = keptFrom(o, body, mode.host >= 0, clear)
+    if (far === undefined) continue
+    const test = movingRect(size, (x, y, w, h) => covers(o.region, x, y, w, h, far))
     tests.push(cutoutOr(body, mode, o.sides, test))
   }
   return tests

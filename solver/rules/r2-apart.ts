@@ -4,7 +4,7 @@ import { FALSE } from '../search/engine.ts'
 import type { Body, Mode, Model, Relations } from '../search/model.ts'
 import { area } from '../search/search.ts'
 import { type Rect, um } from '../units.ts'
-import { asked } from '../words.ts'
+import { asked } from '../words-asked.ts'
 import type { Rule } from './index.ts'
 
 export const bodyRect = (m: Mode): Rect => ({ x: um(0), y: um(0), w: um(m.w), h: um(m.h) })
@@ -32,6 +32,12 @@ function keep(model: Model, pair: Relations | undefined): void {
   model.gaps.set(pair.a, of.set(pair.b, pair))
 }
 
+/** What is asked of two bodies; in which height they meet over each other's decks they only must not overlap. */
+export function apartText({ problem }: Model, a: Body, b: Body): string {
+  const near = a.modes.some((ma) => b.modes.some((mb) => together(ma, mb)))
+  return asked.apart(a.item.id, b.item.id, near ? problem.itemClearance : um(0))
+}
+
 export const apart: Rule = {
   post(model) {
     const gap = model.problem.itemClearance
@@ -40,7 +46,7 @@ export const apart: Rule = {
         const same = mayHost(a, b) ? (ma: Mode, mb: Mode) => together(ma, mb) && !hostPair(a, ma, b, mb) : together
         const ever = a.modes.some((ma) => b.modes.some((mb) => same(ma, mb) || cross(ma, mb)))
         if (!ever) continue
-        const guard = model.instance('R2', [a.item.id, b.item.id], () => asked.apart(a.item.id, b.item.id))
+        const guard = model.instance('R2', [a.item.id, b.item.id], () => apartText(model, a, b))
         if (guard === FALSE) {
           model.loose.add(area(a) < area(b) ? a.index : b.index)
           continue

@@ -3,7 +3,7 @@ import type { Zone } from '../problem.ts'
 import type { Mode } from '../search/model.ts'
 import { movingRect } from '../search/static-tests.ts'
 import { prepare, spanOverlaps } from '../shapes.ts'
-import { asked } from '../words.ts'
+import { asked } from '../words-asked.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
 
@@ -15,7 +15,7 @@ export const zones: Rule = {
       for (const body of model.bodies) {
         const binds = (m: Mode) => m.deck === zone.deck && reaches(m, zone, model.problem.decks[m.deck]!.z)
         if (!body.modes.some(binds)) continue
-        const guard = model.instance('R4', [body.item.id, zone.id], () => asked.zone(body.item.id, zone.id, zone.why))
+        const guard = model.instance('R4', [body.item.id, zone.id], () => asked.zone(body.item.id, zone))
         model.addStatic(body, guard, (m) =>
           binds(m) ? movingRect(bodyRect(m), (x, y, w, h) => spanOverlaps(region, x, y, w, h, 0)) : undefined,
         )

@@ -7,7 +7,7 @@ import { shapeApart } from '../search/round.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { prepare, type Region, spanInside, spanOverlaps } from '../shapes.ts'
 import { type Rect, um } from '../units.ts'
-import { asked } from '../words.ts'
+import { asked } from '../words-asked.ts'
 import { coincides, mayReuse, reuses } from './coincide.ts'
 import { type DeckShapes, deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
@@ -16,17 +16,25 @@ export const holes: Rule = {
   post(model) {
     const cutting = model.bodies.filter((b) => holesOf(b.footprint.mount).length + cutsOf(b.footprint.mount).length > 0)
     for (const body of cutting) {
-      const guard = model.instance('R5', [body.item.id], () => asked.holes(body.item.id))
+      const guard = model.instance('R5', [body.item.id], () => text(model, body))
       model.addStatic(body, guard, (mode) => alone(model, body, mode))
     }
     cutting.forEach((a, i) => {
       for (const b of cutting.slice(i + 1)) {
-        const guard = model.instance('R5', [a.item.id, b.item.id], () => asked.holesApart(a.item.id, b.item.id))
+        const guard = model.instance('R5', [a.item.id, b.item.id], () => textOf(model, a, b))
         between(model, a, b, guard)
       }
     })
   },
 }
+
+function text({ problem }: Model, { item, footprint, modes }: Body): string {
+  const under = problem.zones.filter((z) => z.kind === 'underside' && modes.some((m) => m.deck === z.deck))
+  return asked.holes(item.id, footprint.mount, problem.minWeb, under)
+}
+
+const textOf = ({ problem }: Model, a: Body, b: Body): string =>
+  asked.holesApart(a.item.id, a.footprint.mount, b.item.id, b.footprint.mount, problem.minWeb)
 
 /** A hole (disc) or cut (rectangle) relative to the corner, for one mode. */
 export interface Mark {

@@ -10,7 +10,7 @@ import { type Seat, seatsOn, TOLERANCE } from '../search/seats.ts'
 import { Bitmap, StaticMap } from '../search/static-map.ts'
 import { Sum } from '../search/sum.ts'
 import { type Turn, turnedSize } from '../units.ts'
-import { asked } from '../words.ts'
+import { asked } from '../words-asked.ts'
 import type { Rule } from './index.ts'
 
 export const plugIn: Rule = {

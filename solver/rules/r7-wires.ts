@@ -1,12 +1,12 @@
 /** R7: wires are long enough. */
-import type { Problem, Wire } from '../problem.ts'
+import type { Problem, Wire, WireEnd } from '../problem.ts'
 import { ChainLimit } from '../search/chain-limit.ts'
 import { TRUE } from '../search/engine.ts'
 import type { Model } from '../search/model.ts'
 import { type Candidate, chainsOf, wireEnds } from '../search/wire-ends.ts'
 import { Within } from '../search/within.ts'
 import { um } from '../units.ts'
-import { asked } from '../words.ts'
+import { asked } from '../words-asked.ts'
 import type { Rule } from './index.ts'
 
 export const wires: Rule = {
@@ -15,26 +15,25 @@ export const wires: Rule = {
       const limit = longest(model.problem, wire)
       const decks = new Set([...from, ...to].flatMap((c) => c.decks.map((d) => d.deck)))
       if (!Number.isFinite(limit) && decks.size < 2) continue
-      const text = () => (Number.isFinite(limit) ? asked.wireReach(wire.id, um(limit)) : asked.wireWay(wire.id))
-      const guard = model.instance('R7', namesOf(model, wire), text)
+      const [id, a, b] = namesOf(model, wire)
+      const text = () => (Number.isFinite(limit) ? asked.wireReach(id, a, b, um(limit)) : asked.wireWay(id, a, b))
+      const guard = model.instance('R7', [id, a, b], text)
       const both = from.length > 1 && to.length > 1
-      const a = chosen(model, from, both)
-      const b = chosen(model, to, both)
-      for (const p of a) for (const q of b) pair(model, p, q, limit, guard)
+      const [start, end] = [chosen(model, from, both), chosen(model, to, both)]
+      for (const p of start) for (const q of end) pair(model, p, q, limit, guard)
     }
   },
 }
 
 /** The wire and whatever it ties together. */
-function namesOf(model: Model, wire: Wire): string[] {
-  const ends = [wire.from, wire.to].map((n) =>
+function namesOf(model: Model, wire: Wire): [string, string, string] {
+  const of = (n: WireEnd) =>
     n.kind === 'exit'
       ? model.problem.exits[n.exit]!.id
       : n.ref.items.length === 1
         ? model.problem.items[n.ref.items[0]!]!.id
-        : n.ref.name,
-  )
-  return [wire.id, ...ends]
+        : n.ref.name
+  return [wire.id, of(wire.from), of(wire.to)]
 }
 
 /** The most that the run between the ends may measure (µm); infinite without a limit. */

@@ -2,7 +2,9 @@
 import type { Mode } from '../search/model.ts'
 import { movingRect } from '../search/static-tests.ts'
 import { spanInside, spanOverlaps } from '../shapes.ts'
-import { asked, deckCalled } from '../words.ts'
+import { um } from '../units.ts'
+import { deckCalled } from '../words.ts'
+import { asked } from '../words-asked.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
@@ -13,16 +15,18 @@ export const height: Rule = {
     for (const body of model.bodies) {
       const above = body.footprint.above
       decks.forEach((d, index) => {
-        const low = (m: Mode) => {
+        /** What it lacks of height under this deck: without end where it must stay open above. */
+        const lacks = (m: Mode): number => {
           const own = decks[m.deck]!.deck
-          if (index === m.deck || d.deck.z <= own.z) return false
-          return above === 'open' || m.z2 + above > d.deck.z - d.deck.thickness
+          if (index === m.deck || d.deck.z <= own.z) return 0
+          return above === 'open' ? Number.POSITIVE_INFINITY : m.z2 + above - (d.deck.z - d.deck.thickness)
         }
+        const low = (m: Mode) => lacks(m) > 0
         if (!body.modes.some(low)) return
         const guard = model.instance('R8', [body.item.id, d.deck.id], () =>
           above === 'open'
             ? asked.openAbove(body.item.id, deckCalled(d.deck))
-            : asked.tooHigh(body.item.id, deckCalled(d.deck)),
+            : asked.tooHigh(body.item.id, um(Math.min(...body.modes.filter(low).map(lacks))), deckCalled(d.deck)),
         )
         const free = d.openings.map((o) => o.region)
         model.addStatic(body, guard, (m) => {

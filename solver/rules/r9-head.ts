@@ -5,7 +5,8 @@ import { innerRect, shapeApart } from '../search/round.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { bounds, moveShape, prepare, regionOverlaps, spanOverlaps, turnShape } from '../shapes.ts'
 import { um } from '../units.ts'
-import { asked, deckCalled } from '../words.ts'
+import { deckCalled } from '../words.ts'
+import { asked } from '../words-asked.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
@@ -16,7 +17,10 @@ export const head: Rule = {
       for (const b of model.bodies.slice(i + 1)) {
         if (!a.footprint.head && !b.footprint.head) continue
         const [h, other] = a.footprint.head ? [a, b] : [b, a]
-        const say = () => asked.swing(h.item.id, other.item.id)
+        const say = () =>
+          other.footprint.head
+            ? asked.swingBoth(h.item.id, other.item.id)
+            : asked.swing(h.item.id, other.item.id, h.footprint.head!.reach)
         const guard = model.instance('R9', [h.item.id, other.item.id], say)
         clearOf(model, h, other, guard)
         if (other.footprint.head) clearOf(model, other, h, guard)
@@ -65,7 +69,9 @@ function plates(model: Model, h: Body): void {
       return index !== m.deck && base + z[0] < d.deck.z && d.deck.z - d.deck.thickness < base + z[1]
     }
     if (!h.modes.some(meets)) return
-    const guard = model.instance('R9', [h.item.id, d.deck.id], () => asked.swingDeck(h.item.id, deckCalled(d.deck)))
+    const guard = model.instance('R9', [h.item.id, d.deck.id], () =>
+      asked.swing(h.item.id, deckCalled(d.deck), h.footprint.head!.reach),
+    )
     model.addStatic(h, guard, (m): StaticTest | undefined => {
       if (!meets(m)) return undefined
       const turned = sweeps(h).map((s) => turnShape(s, h.footprint.width, h.footprint.depth, m.turn))

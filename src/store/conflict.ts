@@ -1,6 +1,6 @@
 /** Rules that cannot hold together, told in as few sentences as say all: what is asked of several items alike is one sentence. */
 import type { ConflictMember, Placement, Problem } from '../../solver/index.ts'
-import { asked, gathered } from '../../solver/words.ts'
+import { asked, gathered } from '../../solver/words-asked.ts'
 import type { Sheet } from './document.ts'
 import { asSpelt, called, listed } from './sentences.ts'
 
@@ -66,6 +66,10 @@ function everyTwo(pairs: readonly (readonly [string, string])[]): string[] {
   return best.length < 3 ? [] : best
 }
 
+const everyOf = (alike: readonly { readonly member: ConflictMember }[]): string[] => [
+  ...new Set(alike.flatMap(({ member }) => member.items)),
+]
+
 /** The sentences of a conflict, in the order of its members, each kind together where its first member stands. */
 export function conflictLines(problem: Problem, members: readonly ConflictMember[]): ConflictLine[] {
   const kinds = new Map<string, { readonly member: ConflictMember; readonly names: readonly string[] }[]>()
@@ -78,15 +82,28 @@ export function conflictLines(problem: Problem, members: readonly ConflictMember
     if (alike.length === 1) return alone
     const form = key.slice(key.indexOf(' ') + 1)
     const of = (ids: readonly string[]): string => listed(ids.map(called))
-    if (alike.every(({ names }) => names.length === 1)) {
-      const text = gathered.each(form, SIGN, of(alike.map(({ names }) => names[0]!)))
-      if (text !== undefined) return [{ text, items: [...new Set(alike.flatMap(({ member }) => member.items))] }]
+    const lists = alike.map(({ names }) => names)
+    if (lists.every(({ length }) => length === 1)) {
+      const text = gathered.each(form, SIGN, of(lists.map((names) => names[0]!)))
+      if (text !== undefined) return [{ text, items: everyOf(alike) }]
     }
-    if (alike.every(({ names }) => names.length === 2)) {
-      const all = everyTwo(alike.map(({ names }) => [names[0]!, names[1]!] as const))
+    if (lists.every(({ length }) => length === 2)) {
+      const all = everyTwo(lists.map((names) => [names[0]!, names[1]!] as const))
       const text = all.length > 0 ? gathered.anyTwo(form, SIGN, of(all)) : undefined
       if (text !== undefined)
-        return [{ text, items: all }, ...alone.filter((_, k) => !alike[k]!.names.every((id) => all.includes(id)))]
+        return [{ text, items: all }, ...alone.filter((_, k) => !lists[k]!.every((id) => all.includes(id)))]
+      for (const same of [0, 1]) {
+        const id = lists[0]![same]!
+        if (!lists.every((names) => names[same] === id)) continue
+        const signs = form.split(SIGN)
+        const [start, end] = same === 0 ? [called(id), SIGN] : [SIGN, called(id)]
+        const text = gathered.each(
+          `${signs[0]}${start}${signs[1]}${end}${signs[2]}`,
+          SIGN,
+          of(lists.map((names) => names[1 - same]!)),
+        )
+        if (text !== undefined) return [{ text, items: everyOf(alike) }]
+      }
     }
     return alone
   })

@@ -44,7 +44,7 @@ describe('a deck is called by its name', () => {
     const p = two({}, { items: [{ id: 'tower', footprint: 'tower', decks: ['d1'] }] })
     const r = solve(p)
     if (r.status !== 'infeasible') throw new Error(r.status)
-    expect(texts(r.conflict)).toContain('tower is too high to stand under top deck')
+    expect(texts(r.conflict)).toContain('tower lacks at least 3 mm of height to stand under top deck')
     expect(r.conflict.flatMap((m) => m.items)).toContain('d2')
     const s = smallestDeck(two(), 'length')
     if (s.status !== 'found') throw new Error(s.status)

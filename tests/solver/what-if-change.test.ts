@@ -9,7 +9,7 @@ import { mm, um } from '../../solver/units.ts'
 import { candidatesOf } from '../../solver/what-if/candidates.ts'
 import { applyChanges, type Change, changesText, resized } from '../../solver/what-if/index.ts'
 import { sizeOf } from '../../solver/what-if/outline.ts'
-import { asked } from '../../solver/words.ts'
+import { asked } from '../../solver/words-asked.ts'
 import { changeProject, type Project, readProject, shapeToFile, toProblem, variantsOf } from '../../src/model/index.ts'
 import { deck, item, part, problem as problemOf, pt, rect, wire } from './check-kit.ts'
 
