@@ -138,28 +138,41 @@ function* shrink(
     conflict: guards.map(member),
     conflictIrreducible: irreducible,
   })
-  let core = instances.map((n) => n.guard)
-  let needed: readonly number[] = []
   const plainly = without && (yield* shrinkPlainly(problem, instances, without, clock))
-  if (plainly) {
-    core = plainly.core.map((n) => n.guard)
-    needed = plainly.needed.map((n) => n.guard)
-  } else {
+  const start = plainly ?? { core: instances, needed: [] }
+  let core: readonly number[] = start.core.map((n) => n.guard)
+  if (!plainly) {
     const first = yield* inSlices(search, core, clock, conflicts)
     if (first === 'found') return undefined
     if (first === 'stopped') return conflicts === undefined || clock.over() ? done(core, false) : first
     core = inOrder(core, search.core)
   }
-  while (core.length > needed.length) {
-    const candidate = core.find((g) => !needed.includes(g))!
-    const rest = core.filter((g) => g !== candidate)
+  const needed = start.needed.map((n) => n.guard)
+  const { left, open } = yield* deletion(search, core, needed, clock, conflicts)
+  if (open && conflicts !== undefined && !clock.over()) return 'stopped'
+  return done(left, !open)
+}
+
+/** What is left of a core with whatever it can do without dropped, one after the other; `open`: a refutation took too long, and more could go. */
+function* deletion(
+  search: Search,
+  core: readonly number[],
+  known: readonly number[],
+  clock: Clock,
+  conflicts: number | undefined,
+): Generator<undefined, { readonly left: readonly number[]; readonly open: boolean }> {
+  let left = core
+  const needed = new Set(known)
+  for (;;) {
+    const candidate = left.find((g) => !needed.has(g))
+    if (candidate === undefined) return { left, open: false }
+    const rest = left.filter((g) => g !== candidate)
     const verdict = yield* inSlices(search, rest, clock, conflicts)
-    model.e.backTo(0)
-    if (verdict === 'stopped') return conflicts === undefined || clock.over() ? done(core, false) : verdict
-    if (verdict === 'found') needed = [...needed, candidate]
-    else core = inOrder(rest, search.core)
+    search.model.e.backTo(0)
+    if (verdict === 'stopped') return { left, open: true }
+    if (verdict === 'found') needed.add(candidate)
+    else left = inOrder(rest, search.core)
   }
-  return done(core, true)
 }
 
 /** Those of `all` that the core names; all of them where it names none (then anything is too much). */
