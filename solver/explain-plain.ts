@@ -26,6 +26,13 @@ const TIED = ['R1', 'R6', 'R10']
 const keyOf = (rule: string, items: readonly string[], text = ''): string =>
   JSON.stringify([rule, [...items].sort(), text])
 
+/**
+ * One of a rule's instances, in any model of the problem. Items say which, but for these, of which one item can have several: there the
+ * text does, which is of the problem alone. (Others tell what bodies' modes come to, and where conflicts are explained there are more.)
+ */
+export const sameOf = ({ rule, items, text }: Pick<Instance, 'rule' | 'items' | 'text'>): string =>
+  keyOf(rule, items, rule === 'R9' || rule === 'R10' ? text() : '')
+
 const indexOf = (problem: Problem, id: string): number => problem.items.findIndex((i) => i.id === id)
 
 /** In how many conflicts the problem, without the dropped rules, is refuted; or a layout of it; none = it does not say. */
@@ -38,8 +45,8 @@ function* refuted(
   most: number,
   near: readonly Placement[] = [],
 ): Generator<undefined, number | readonly Placement[] | undefined> {
-  const gone = new Set(dropped.map((n) => keyOf(n.rule, n.items, n.text())))
-  const asks: Asks = (rule, items, text) => !gone.has(keyOf(rule, items, text()))
+  const gone = new Set(dropped.map(sameOf))
+  const asks: Asks = (rule, items, text) => !gone.has(sameOf({ rule, items, text }))
   let search: Search
   try {
     search = new Search(compile(problem, { asks, interchange: evenly, over: clock.over }))

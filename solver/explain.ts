@@ -2,7 +2,7 @@
 import { type Clock, inSlices } from './clock.ts'
 import { compile } from './compile.ts'
 import { culprits, fewest } from './explain-items.ts'
-import { shrinkPlainly } from './explain-plain.ts'
+import { sameOf, shrinkPlainly } from './explain-plain.ts'
 import { askLazily, type LazyRule } from './lazy.ts'
 import type { Item, Placement, Problem } from './problem.ts'
 import { restrict } from './restrict.ts'
@@ -70,9 +70,8 @@ function* farOff(problem: Problem, found: Infeasible, clock: Clock): Generator<u
   const part = restrict(problem, indices(named(conflict)))
   const room = roomOf(part)
   const model = compile(part, { explaining: true, room })
-  const members = model.instances.filter((n) =>
-    conflict.some((c) => c.rule === n.rule && c.items.join() === n.items.join() && c.text === n.text()),
-  )
+  const those = new Set(conflict.map((c) => sameOf({ ...c, text: () => c.text })))
+  const members = model.instances.filter((n) => those.has(sameOf(n)))
   const verdict = yield* inSlices(
     new Search(model),
     members.map((n) => n.guard),

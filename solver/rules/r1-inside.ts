@@ -49,6 +49,7 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
   const clear = problem.edgeClearance
   const over = hangsOver(body)
   const tests: StaticTest[] = [
+    nearBox(d, body, mode, over ? 0 : clear),
     movingRect(
       size,
       over
@@ -68,6 +69,18 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
     tests.push(cutoutOr(body, mode, o.sides, test))
   }
   return tests
+}
+
+/** Asks no more than the outline does, but settles blocks of any size far off the deck, as there are where conflicts are explained. */
+function nearBox({ box }: DeckShapes, { item }: Body, mode: Mode, clear: number): StaticTest {
+  const { left, right, back, front } = item.overhang
+  const off = clear - 1
+  const [x0, x1] = [box.x - left + off, box.x + box.w + right - off - mode.w]
+  const [y0, y1] = [box.y - back + off, box.y + box.h + front - off - mode.h]
+  return (xl, xu, yl, yu) => {
+    if (xu < x0 || xl > x1 || yu < y0 || yl > y1) return -1
+    return xl >= x0 && xu <= x1 && yl >= y0 && yu <= y1 ? 1 : 0
+  }
 }
 
 /** A drop-in part may cover the opening that its cut-out is. */

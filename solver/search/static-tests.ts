@@ -81,6 +81,77 @@ export class StaticTests {
       })
     }
     for (const n of this.entries) if (n.body.seating) this.postSeated(n)
+    for (const body of model.bodies) if (model.explaining || body.seating) this.postTogether(body)
+  }
+
+  /** Between what positions any pass: from outside, one after the other would be tried. */
+  private postBox({ body, guard }: Entry, mode: Mode, tests: readonly StaticTest[]): void {
+    const { e } = this.model
+    const [nx, ny] = [body.x.values.length, body.y.values.length]
+    const any = (x0: number, x1: number, y0: number, y1: number) =>
+      passing(
+        body,
+        tests,
+        () => this.model.tick(),
+        () => true,
+        [x0, x1, y0, y1],
+      )
+    if (!any(0, nx - 1, 0, ny - 1)) return
+    const when = [e.not(guard), e.not(mode.lit)]
+    const { x, y } = body
+    e.addClause([
+      ...when,
+      e.ge(
+        x.v,
+        first(nx, (i, j) => any(i, j, 0, ny - 1)),
+      ),
+    ])
+    e.addClause([...when, e.lt(x.v, nx - first(nx, (i, j) => any(nx - 1 - j, nx - 1 - i, 0, ny - 1)))])
+    e.addClause([
+      ...when,
+      e.ge(
+        y.v,
+        first(ny, (i, j) => any(0, nx - 1, i, j)),
+      ),
+    ])
+    e.addClause([...when, e.lt(y.v, ny - first(ny, (i, j) => any(0, nx - 1, ny - 1 - j, ny - 1 - i)))])
+  }
+
+  /** Where rules leave a body no place together, and each by itself does: else that is found out place by place. */
+  private postTogether(body: Body): void {
+    const { e } = this.model
+    const mine = this.entries.filter((n) => n.body === body)
+    const known = new Map<string, readonly Entry[] | undefined>()
+    for (const mode of body.modes) {
+      const { deck, turn, z0 } = mode
+      const key = `${deck}.${turn}.${z0}`
+      if (!known.has(key)) known.set(key, this.nowhere(body, mode, mine))
+      const those = known.get(key)
+      if (those) e.addClause([e.not(mode.lit), ...those.flatMap(({ guard }) => (guard === TRUE ? [] : [e.not(guard)]))])
+    }
+  }
+
+  /** Of what is asked of a body, as little as leaves it no place in that mode; undefined where it has one. */
+  private nowhere(body: Body, mode: Mode, all: readonly Entry[]): readonly Entry[] | undefined {
+    const tick = () => this.model.tick()
+    const asked = all.flatMap((n) => {
+      const tests = testsOf(n, mode)
+      return tests.length > 0 ? [{ n, tests }] : []
+    })
+    const left = (some: typeof asked) =>
+      passing(
+        body,
+        some.flatMap((a) => a.tests),
+        tick,
+        () => true,
+      )
+    if (left(asked)) return undefined
+    let least = asked
+    for (const one of asked) {
+      const rest = least.filter((a) => a !== one)
+      if (!left(rest)) least = rest
+    }
+    return least.map((a) => a.n)
   }
 
   /** One a mode; turns that are the same to the deck have one together. */
@@ -113,6 +184,7 @@ export class StaticTests {
       const tests = shared.get(key) ?? testsOf(n, mode)
       shared.set(key, tests)
       if (tests.length === 0) continue
+      if (this.model.explaining) this.postBox(n, mode, tests)
       const forbids: Forbidden['forbids'] = (xl, xu, yl, yu) => tests.some((t) => t(xl, xu, yl, yu) === -1)
       this.model.apart(undefined, n.body, [n.guard, mode.lit], { box, forbids })
     }
@@ -138,41 +210,59 @@ const kindsOf = ({ modes, footprint }: Body): Mode[][] =>
 
 /** The positions that pass all tests, by quartering blocks until each is clear. */
 export function fill(body: Body, tests: readonly StaticTest[], tick: () => void = () => undefined): Bitmap {
-  const xs = body.x.values
-  const ys = body.y.values
-  const ny = ys.length
-  const legal = new Uint8Array(xs.length * ny)
+  const [nx, ny] = [body.x.values.length, body.y.values.length]
+  const legal = new Uint8Array(nx * ny)
+  passing(body, tests, tick, (x0, x1, y0, y1) => {
+    for (let i = x0; i <= x1; i++) legal.fill(1, i * ny + y0, i * ny + y1 + 1)
+    return false
+  })
+  return new Bitmap(nx, ny, legal)
+}
+
+/** Calls `found` with blocks of positions (indices x0, x1, y0, y1, both ends in) that pass all tests, until it returns true; whether it did. */
+function passing(
+  body: Body,
+  tests: readonly StaticTest[],
+  tick: () => void,
+  found: (x0: number, x1: number, y0: number, y1: number) => boolean,
+  within: readonly [number, number, number, number] = [0, body.x.values.length - 1, 0, body.y.values.length - 1],
+): boolean {
+  const [xs, ys] = [body.x.values, body.y.values]
   // of each block those tests that are still open for it, one block's behind another's
   const open = [...tests]
-  const block = (x0: number, x1: number, y0: number, y1: number, from: number, to: number): void => {
+  const block = (x0: number, x1: number, y0: number, y1: number, from: number, to: number): boolean => {
     tick()
     let first = from
     let end = to
     for (let i = from; i < to; i++) {
       const t = open[i]!
       const r = t(xs[x0]!, xs[x1]!, ys[y0]!, ys[y1]!)
-      if (r === -1) return
+      if (r === -1) return false
       if (first === from) {
         if (r === 0) continue
         first = to
         for (let k = from; k < i; k++) open[end++] = open[k]!
       } else if (r === 0) open[end++] = t
     }
-    if (first === end) {
-      for (let i = x0; i <= x1; i++) legal.fill(1, i * ny + y0, i * ny + y1 + 1)
-      return
-    }
+    if (first === end) return found(x0, x1, y0, y1)
     if (x0 === x1 && y0 === y1) throw new Error('a static test did not decide a single position')
     if (x1 - x0 >= y1 - y0) {
       const m = (x0 + x1) >> 1
-      block(x0, m, y0, y1, first, end)
-      block(m + 1, x1, y0, y1, first, end)
-    } else {
-      const m = (y0 + y1) >> 1
-      block(x0, x1, y0, m, first, end)
-      block(x0, x1, m + 1, y1, first, end)
+      return block(x0, m, y0, y1, first, end) || block(m + 1, x1, y0, y1, first, end)
     }
+    const m = (y0 + y1) >> 1
+    return block(x0, x1, y0, m, first, end) || block(x0, x1, m + 1, y1, first, end)
   }
-  if (xs.length > 0 && ny > 0) block(0, xs.length - 1, 0, ny - 1, 0, tests.length)
-  return new Bitmap(xs.length, ny, legal)
+  return xs.length > 0 && ys.length > 0 && block(...within, 0, tests.length)
+}
+
+/** The first of n, where `some` says whether it is one of i to j; one of them it is. */
+function first(n: number, some: (i: number, j: number) => boolean): number {
+  let [lo, hi] = [0, n - 1]
+  while (lo < hi) {
+    const mid = (lo + hi) >> 1
+    if (some(lo, mid)) hi = mid
+    else lo = mid + 1
+  }
+  return lo
 }
