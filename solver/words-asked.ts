@@ -1,9 +1,9 @@
 /** Members of a conflict (words.ts says what files of texts are): what each rule asks of the things it names. */
-import type { Mount, Place, Side, Zone } from './problem.ts'
+import type { Deck, Mount, Place, Placement, Shape, Side, Zone } from './problem.ts'
 import { holesOf } from './search/parts.ts'
 import { bounds, prepare } from './shapes.ts'
-import { type Rect, toMm, type Um } from './units.ts'
-import { BEYOND, EDGES, len, listed, MIDDLE, why } from './words.ts'
+import { toMm, type Um } from './units.ts'
+import { BEYOND, deckCalled, EDGES, len, listed, MIDDLE, why } from './words.ts'
 
 /** What a mount makes in the deck, all of it together. */
 function madeBy(mount: Mount): string {
@@ -12,8 +12,8 @@ function madeBy(mount: Mount): string {
   return 'holes'
 }
 
-/** The widest that needs solid deck under it; 0 where none does. */
-const landOf = (mount: Mount): number => Math.max(0, ...holesOf(mount).map((h) => h.land))
+/** Lands that need solid deck under them; none where nothing does. */
+const landsOf = (mount: Mount): number[] => holesOf(mount).flatMap((h) => (h.land > 0 ? [h.land] : []))
 
 /** A zone with its kind, why it is there, and the heights over the deck that it is about. */
 function zoneCalled({ id, kind, why: reason, z }: Zone): string {
@@ -23,6 +23,11 @@ function zoneCalled({ id, kind, why: reason, z }: Zone): string {
     return `${name}${why(reason)}${from > 0 ? `, or reach no higher than ${len(from)} over the deck` : ''}`
   return `${name}${why(reason)}${z && kind !== 'underside' ? ` from ${len(z[0])} to ${len(z[1])} over the deck` : ''}`
 }
+
+/** So many openings are told by their names. */
+const MANY = 3
+
+type Position = Pick<Placement, 'at' | 'deck'> & Partial<Pick<Placement, 'turn'>>
 
 /** Whose corridors an item must stay out of. */
 export interface Corridors {
@@ -35,8 +40,8 @@ export interface Corridors {
 export interface Inside {
   readonly decks: readonly string[]
   readonly edge: Um
-  /** Missing where there is none that it must keep clear of. */
-  readonly openings?: Um | undefined
+  /** Those that it may not cover, and how far it keeps from each. */
+  readonly openings: readonly { readonly id: string; readonly far: Um }[]
   /** How far it may pass each edge. */
   readonly over: Readonly<Record<Side, Um>>
 }
@@ -44,22 +49,21 @@ export interface Inside {
 /** What is asked, in the project's own ids, but for decks, which come as `deckCalled` calls them. Whole, so that they can be told apart by their text. */
 export const asked = {
   inside: (item: string, { decks, edge, openings, over }: Inside): string => {
-    const off =
-      openings === undefined
-        ? ''
-        : openings < edge
-          ? ', and clear of the openings'
-          : edge > 0
-            ? ' and from the openings'
-            : ' and clear of the openings'
+    const some = (list: Inside['openings']) =>
+      list.length > MANY
+        ? `the ${list.length} openings that it may not cover`
+        : `the ${list.length > 1 ? 'openings' : 'opening'} ${listed(list.map((o) => o.id))}`
+    const [near, far] = [openings.filter((o) => o.far === 0), openings.filter((o) => o.far > 0)]
+    const from = far.length > 0 ? ` and from ${some(far)}` : ''
+    const clear = near.length > 0 ? `${edge > 0 ? ',' : ''} and clear of ${some(near)}` : ''
     const past = (Object.keys(over) as Side[])
       .filter((s) => over[s] > 0)
       .map((s) => `${len(over[s])} at the ${EDGES[s]}`)
-    const far =
+    const lie =
       edge > 0
         ? `lie on ${listed(decks, 'or')}, at least ${len(edge)} from the edge`
         : `lie wholly on ${listed(decks, 'or')}`
-    return `${item} must ${far}${off}${past.length > 0 ? `, though it may pass the edge by ${listed(past)}` : ''}`
+    return `${item} must ${lie}${from}${clear}${past.length > 0 ? `, though it may pass the edge by ${listed(past)}` : ''}`
   },
   /** `gap`: 0 where they may touch. */
   apart: (a: string, b: string, gap: Um): string =>
@@ -74,26 +78,34 @@ export const asked = {
   zone: (item: string, zone: Zone): string => `${item} must stay out of ${zoneCalled(zone)}`,
   /** Of what the mount makes in the deck; `zones` are under it. */
   holes: (item: string, mount: Mount, web: Um, zones: readonly Zone[]): string => {
-    const land = landOf(mount)
+    const lands = landsOf(mount)
+    const wide = [...new Set(lands)].sort((a, b) => a - b).map(len)
     const duties = [
       web > 0 ? `keep ${len(web)} of deck all around` : 'lie wholly on deck',
-      ...(land > 0 ? [`have lands of ${len(land)} on solid deck`] : []),
+      ...(lands.length > 0 ? [`have lands of ${listed(wide)} on solid deck`] : []),
+      ...(lands.length > 1 ? ['have these clear of one another'] : []),
       ...(zones.length > 0 ? [`stay out of ${listed(zones.map(zoneCalled))}`] : []),
     ]
     return `the ${madeBy(mount)} of ${item} must ${listed(duties)}`
   },
   holesApart: (a: string, mountA: Mount, b: string, mountB: Mount, web: Um): string => {
     const [p, q] = [madeBy(mountA), madeBy(mountB)]
-    const lands = landOf(mountA) > 0 && landOf(mountB) > 0
+    const both = p === q ? p.replace(/^cut-out\b/, 'cut-outs') : p
+    const lands = landsOf(mountA).length > 0 && landsOf(mountB).length > 0
     const duties = [
       ...(web > 0 ? [`keep ${len(web)} of deck between them`] : ['not meet']),
       ...(lands ? ['have lands that do not overlap'] : []),
     ]
-    return `the ${p} of ${a} and ${p === q ? '' : `the ${q} of `}${b} must ${listed(duties)}`
+    return `the ${both} of ${a} and ${p === q ? '' : `the ${q} of `}${b} must ${listed(duties)}`
   },
   plugIn: (item: string): string => `${item} must sit on the contacts of a breadboard`,
-  wireReach: (wire: string, from: string, to: string, most: Um): string =>
-    `wire ${wire} must reach from ${from} to ${to} with at most ${len(most)} between its ends`,
+  /** `most` less than 0: its loop alone is longer than it may be. */
+  wireReach: (wire: string, from: string, to: string, most: Um, passes: boolean): string =>
+    most < 0
+      ? `wire ${wire} must reach from ${from} to ${to}, though its loop alone takes ${len(-most)} more than it may be long`
+      : `wire ${wire} must reach from ${from} to ${to} with at most ${len(most)} between its ends${
+          passes ? ', from deck to deck through a pass' : ''
+        }`,
   wireWay: (wire: string, from: string, to: string): string =>
     `wire ${wire} must find a way from the deck of ${from} to that of ${to}`,
   openAbove: (item: string, deck: string): string => `nothing may hang over ${item}, so it cannot stand under ${deck}`,
@@ -102,29 +114,40 @@ export const asked = {
     `${item} lacks at least ${len(lacking)} of height to stand under ${deck}`,
   swing: (head: string, other: string, reach: Um): string =>
     `${head} must swing free of ${other} within ${len(reach)} of its pivot`,
-  swingBoth: (a: string, b: string): string => `${a} and ${b} must swing free of each other`,
+  swingBoth: (a: string, reachA: Um, b: string, reachB: Um): string =>
+    `${a} and ${b} must swing free of each other, ${
+      reachA === reachB ? `each within ${len(reachA)}` : `within ${len(reachA)} and ${len(reachB)}`
+    } of its pivot`,
   placed: (item: string): string => `${item} must be placed`,
   heldOffGrid: (item: string, grid: Um): string => `${item} is held off the grid of ${toMm(grid)} mm`,
-  at: (item: string, x: Um, y: Um): string => `${item} must stand at ${len(x)}, ${len(y)}`,
+  at: (item: string, { at, deck, turn }: Position, decks: readonly Deck[]): string =>
+    `${item} must stand at ${len(at.x)}, ${len(at.y)} on ${deckCalled(decks[deck]!)}${
+      turn === undefined ? '' : turn === 0 ? ', not turned' : `, turned by ${turn * 90}°`
+    }`,
   centred: (item: string, axis: 'x' | 'y'): string => `${item} must stand in the middle ${MIDDLE[axis]}`,
   edge: (item: string, within: Um, edge: Side): string =>
     `${item} must be within ${toMm(within)} mm of the ${EDGES[edge]} edge`,
-  insideArea: (item: string, { x, y, w, h }: Rect): string =>
-    `${item} must lie inside the area given for it, from ${len(x)}, ${len(y)} to ${len(x + w)}, ${len(y + h)}`,
-  near: (item: string, within: Um, other: string): string => `${item} must be within ${toMm(within)} mm of ${other}`,
+  insideArea: (item: string, shape: Shape): string => {
+    const { x, y, w, h } = bounds(prepare(shape))
+    const box = `${len(x)}, ${len(y)} to ${len(x + w)}, ${len(y + h)}`
+    const whole = shape.kind === 'rect' && shape.radius === 0
+    return `${item} must lie inside the area given for it, ${whole ? `from ${box}` : `which is not all of the box from ${box}`}`
+  },
+  near: (item: string, within: Um, other: string): string =>
+    `${item} must be within ${toMm(within)} mm of ${other} between centres`,
   beyond: (item: string, side: Side, other: string): string => `${item} must be ${BEYOND[side]} ${other}`,
   host: (item: string, host: string): string => `${item} must be plugged into ${host}`,
   /** One `place` entry of an item. */
-  place: (item: string, p: Place): string => {
+  place: (item: string, p: Place, decks: readonly Deck[]): string => {
     switch (p.kind) {
       case 'at':
-        return asked.at(item, p.at.x, p.at.y)
+        return asked.at(item, p, decks)
       case 'centred':
         return asked.centred(item, p.axis)
       case 'edge':
         return asked.edge(item, p.within, p.edge)
       case 'inside':
-        return asked.insideArea(item, bounds(prepare(p.shape)))
+        return asked.insideArea(item, p.shape)
       case 'near':
         return asked.near(item, p.within, p.item.name)
       case 'beyond':
@@ -140,16 +163,21 @@ export const asked = {
  * the name that differs; `names`: all of them, listed. Undefined where there is no such sentence: then each stands as it is.
  */
 export const gathered = {
-  /** Of texts with one name, or with one that differs. */
+  /** Of texts with one name. */
   each: (text: string, sign: string, names: string): string | undefined => {
     const [before, after, more] = text.split(sign)
     if (before === undefined || after === undefined || more !== undefined) return undefined
-    // that two are apart says nothing of others
-    if (before.endsWith(' and ')) return `${before}each of ${names}${after}`
-    if (after.startsWith(' and ')) return undefined
-    if (after.startsWith(' must ') && !before.includes(' must '))
-      return `${before}${names} must each ${after.slice(' must '.length)}`
-    return before.includes(' must ') ? `${before}${names}${after}` : undefined
+    return after.startsWith(' must ') ? `${before}${names} must each ${after.slice(' must '.length)}` : undefined
+  },
+  /** Of texts with two names, of which one is the same in all and stands there as it is. */
+  eachWith: (text: string, sign: string, names: string): string | undefined => {
+    const [before, after, more] = text.split(sign)
+    if (before === undefined || after === undefined || more !== undefined) return undefined
+    if (before === '')
+      return after.startsWith(' must ') ? `${names} must each ${after.slice(' must '.length)}` : undefined
+    if (before.includes(' must ')) return `${before}${names}${after}`
+    // that two are apart says nothing of the others
+    return / and (the [a-z -]+ of )?$/.test(before) ? `${before}each of ${names}${after}` : undefined
   },
   /** Of texts with two names. */
   anyTwo: (text: string, sign: string, names: string): string | undefined => {

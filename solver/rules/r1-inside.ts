@@ -23,11 +23,16 @@ export const inside: Rule = {
 function text({ problem }: Model, body: Body): string {
   const decks = [...new Set(body.modes.map((m) => m.deck))].map((d) => deckShapes(problem)[d]!)
   const hosted = body.modes.every((m) => m.host >= 0)
-  const off = decks.flatMap((d) => d.openings.flatMap((o) => keptFrom(o, body, hosted, problem.edgeClearance) ?? []))
+  const openings = decks.flatMap((d) =>
+    d.openings.flatMap((o) => {
+      const far = keptFrom(o, body, hosted, problem.edgeClearance)
+      return far === undefined ? [] : [{ id: o.id, far }]
+    }),
+  )
   return asked.inside(body.item.id, {
     decks: decks.map((d) => deckCalled(d.deck)),
     edge: problem.edgeClearance,
-    openings: off.length > 0 ? um(Math.max(...off)) : undefined,
+    openings,
     over: body.item.overhang,
   })
 }

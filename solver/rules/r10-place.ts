@@ -12,10 +12,13 @@ import { bodyRect } from './r2-apart.ts'
 
 export const place: Rule = {
   post(model) {
+    const { decks } = model.problem
     for (const body of model.bodies) {
       const fixers = { x: [] as number[], y: [] as number[] }
       for (const entry of body.item.place) {
-        const guard = model.instance('R10', [body.item.id, ...others(entry)], () => asked.place(body.item.id, entry))
+        const guard = model.instance('R10', [body.item.id, ...others(entry)], () =>
+          asked.place(body.item.id, entry, decks),
+        )
         post(model, body, entry, guard)
         if (entry.kind === 'at') {
           fixers.x.push(guard)

@@ -6,6 +6,7 @@ import { area } from '../search/search.ts'
 import { type Rect, um } from '../units.ts'
 import { asked } from '../words-asked.ts'
 import type { Rule } from './index.ts'
+import { standing } from './standing.ts'
 
 export const bodyRect = (m: Mode): Rect => ({ x: um(0), y: um(0), w: um(m.w), h: um(m.h) })
 
@@ -32,9 +33,9 @@ function keep(model: Model, pair: Relations | undefined): void {
   model.gaps.set(pair.a, of.set(pair.b, pair))
 }
 
-/** What is asked of two bodies; in which height they meet over each other's decks they only must not overlap. */
+/** What is asked of two bodies; on two decks they only must not overlap. */
 export function apartText({ problem }: Model, a: Body, b: Body): string {
-  const near = a.modes.some((ma) => b.modes.some((mb) => together(ma, mb)))
+  const near = standing(a).some((ma) => standing(b).some((mb) => together(ma, mb)))
   return asked.apart(a.item.id, b.item.id, near ? problem.itemClearance : um(0))
 }
 

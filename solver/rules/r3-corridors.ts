@@ -5,6 +5,7 @@ import { shapeApart } from '../search/round.ts'
 import { asked, type Corridors } from '../words-asked.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
+import { standing } from './standing.ts'
 
 export const corridors: Rule = {
   post(model) {
@@ -25,7 +26,9 @@ const text = (a: Body, b: Body): string =>
 const duty = (a: Body, b: Body): Corridors => ({
   item: a.item.id,
   owner: b.item.id,
-  corridors: b.footprint.corridors.filter((c) => a.modes.some((ma) => b.modes.some((mb) => meeting(c)(ma, mb)))),
+  corridors: b.footprint.corridors.filter((c) =>
+    standing(a).some((ma) => standing(b).some((mb) => meeting(c)(ma, mb))),
+  ),
 })
 
 /** May it be at the heights of a corridor of the other? */

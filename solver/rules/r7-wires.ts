@@ -16,7 +16,8 @@ export const wires: Rule = {
       const decks = new Set([...from, ...to].flatMap((c) => c.decks.map((d) => d.deck)))
       if (!Number.isFinite(limit) && decks.size < 2) continue
       const [id, a, b] = namesOf(model, wire)
-      const text = () => (Number.isFinite(limit) ? asked.wireReach(id, a, b, um(limit)) : asked.wireWay(id, a, b))
+      const text = () =>
+        Number.isFinite(limit) ? asked.wireReach(id, a, b, um(limit), decks.size > 1) : asked.wireWay(id, a, b)
       const guard = model.instance('R7', [id, a, b], text)
       const both = from.length > 1 && to.length > 1
       const [start, end] = [chosen(model, from, both), chosen(model, to, both)]

@@ -1,5 +1,5 @@
 /** R8: what stands under another deck is low enough. */
-import type { Mode } from '../search/model.ts'
+import type { Body, Mode } from '../search/model.ts'
 import { movingRect } from '../search/static-tests.ts'
 import { spanInside, spanOverlaps } from '../shapes.ts'
 import { um } from '../units.ts'
@@ -8,6 +8,14 @@ import { asked } from '../words-asked.ts'
 import { deckShapes } from './deck.ts'
 import type { Rule } from './index.ts'
 import { bodyRect } from './r2-apart.ts'
+import { standing } from './standing.ts'
+
+/** What it lacks where it lacks least. */
+function least(body: Body, lacks: (m: Mode) => number): number {
+  const short = (modes: readonly Mode[]) => modes.map(lacks).filter((v) => v > 0)
+  const all = short(standing(body))
+  return Math.min(...(all.length > 0 ? all : short(body.modes)))
+}
 
 export const height: Rule = {
   post(model) {
@@ -26,7 +34,7 @@ export const height: Rule = {
         const guard = model.instance('R8', [body.item.id, d.deck.id], () =>
           above === 'open'
             ? asked.openAbove(body.item.id, deckCalled(d.deck))
-            : asked.tooHigh(body.item.id, um(Math.min(...body.modes.filter(low).map(lacks))), deckCalled(d.deck)),
+            : asked.tooHigh(body.item.id, um(least(body, lacks)), deckCalled(d.deck)),
         )
         const free = d.openings.map((o) => o.region)
         model.addStatic(body, guard, (m) => {

@@ -4,7 +4,7 @@ import type { Body, Mode, Model } from '../search/model.ts'
 import { innerRect, shapeApart } from '../search/round.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { bounds, moveShape, prepare, regionOverlaps, spanOverlaps, turnShape } from '../shapes.ts'
-import { um } from '../units.ts'
+import { type Um, um } from '../units.ts'
 import { deckCalled } from '../words.ts'
 import { asked } from '../words-asked.ts'
 import { deckShapes } from './deck.ts'
@@ -19,8 +19,8 @@ export const head: Rule = {
         const [h, other] = a.footprint.head ? [a, b] : [b, a]
         const say = () =>
           other.footprint.head
-            ? asked.swingBoth(h.item.id, other.item.id)
-            : asked.swing(h.item.id, other.item.id, h.footprint.head!.reach)
+            ? asked.swingBoth(h.item.id, farthest(h), other.item.id, farthest(other))
+            : asked.swing(h.item.id, other.item.id, farthest(h))
         const guard = model.instance('R9', [h.item.id, other.item.id], say)
         clearOf(model, h, other, guard)
         if (other.footprint.head) clearOf(model, other, h, guard)
@@ -29,6 +29,9 @@ export const head: Rule = {
     })
   },
 }
+
+/** From the pivot, whichever way it looks. */
+const farthest = ({ footprint: { head } }: Body): Um => um(Math.max(head!.reach, head!.tail))
 
 const known = new WeakMap<Footprint, readonly Shape[]>()
 
@@ -70,7 +73,7 @@ function plates(model: Model, h: Body): void {
     }
     if (!h.modes.some(meets)) return
     const guard = model.instance('R9', [h.item.id, d.deck.id], () =>
-      asked.swing(h.item.id, deckCalled(d.deck), h.footprint.head!.reach),
+      asked.swing(h.item.id, deckCalled(d.deck), farthest(h)),
     )
     model.addStatic(h, guard, (m): StaticTest | undefined => {
       if (!meets(m)) return undefined

@@ -121,9 +121,9 @@ function placesOf({ problem, pins }: Case, m: ConflictMember): Named[] {
       .map((item) => ({ item, entry: undefined }))
   return itemsNamed(problem, m.items[0]!).flatMap((item): Named[] => {
     const entries = problem.items[item]!.place.map((p, entry) => ({ p, entry }))
-    const meant = entries.filter(({ p }) => m.text === words.place(m.items[0]!, p))
+    const meant = entries.filter(({ p }) => m.text === words.place(m.items[0]!, p, problem.decks))
     const pin = pins.find((h) => h.item === item)
-    const held = pin && m.text === words.at(m.items[0]!, pin.at.x, pin.at.y) ? [{ item, entry: undefined }] : []
+    const held = pin && m.text === words.at(m.items[0]!, pin, problem.decks) ? [{ item, entry: undefined }] : []
     return [...meant.map(({ entry }) => ({ item, entry })), ...held]
   })
 }

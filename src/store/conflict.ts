@@ -23,10 +23,10 @@ export function holdsNamed(
   members: readonly ConflictMember[],
 ): string[] {
   const texts = new Set(members.map((m) => m.text))
-  const there = placements.flatMap(({ item, at }) => {
-    const id = problem.items[item]?.id
+  const there = placements.flatMap((p) => {
+    const id = problem.items[p.item]?.id
     if (id === undefined) return []
-    return texts.has(asked.at(id, at.x, at.y)) || texts.has(asked.heldOffGrid(id, problem.grid)) ? [id] : []
+    return texts.has(asked.at(id, p, problem.decks)) || texts.has(asked.heldOffGrid(id, problem.grid)) ? [id] : []
   })
   return holds.filter((id) => there.includes(id))
 }
@@ -97,7 +97,7 @@ export function conflictLines(problem: Problem, members: readonly ConflictMember
         if (!lists.every((names) => names[same] === id)) continue
         const signs = form.split(SIGN)
         const [start, end] = same === 0 ? [called(id), SIGN] : [SIGN, called(id)]
-        const text = gathered.each(
+        const text = gathered.eachWith(
           `${signs[0]}${start}${signs[1]}${end}${signs[2]}`,
           SIGN,
           of(lists.map((names) => names[1 - same]!)),

@@ -69,14 +69,18 @@ export function sizeInWords(item: Item, placement: Placement | undefined): strin
   return words.sentences.size(inMm(size.w), inMm(size.h), inMm(item.footprint.height))
 }
 
-/** Rule numbers and status words are for files and programs; what a text of the checker brings along of them is taken out. */
-export const plainly = (problem: Problem, text: string): string =>
-  sentence(words.sentences.ofThePage(plainIn([problem])(text).replace(/^\s*\(?R(?:10|[1-9])\)?\s*[:.–-]?\s*/, '')))
+/** Rule numbers and status words are for files and programs; what a text of the checker brings along of them is taken out. (A part may be called R1.) */
+const bare = (problem: Problem, text: string): string =>
+  words.sentences.ofThePage(plainIn([problem])(text).replace(/^R(?:10|[1-9]): /, ''))
+
+export const plainly = (problem: Problem, text: string): string => sentence(bare(problem, text))
 
 /** The same with an item's name at its start as the file spells it. */
 export function asSpelt(problem: Problem, text: string): string {
   const plain = plainly(problem, text)
-  const name = problem.items.map((i) => called(i.id)).find((n) => plain.startsWith(`${capital(n)} `))
+  const names = problem.items.map((i) => called(i.id))
+  const said = bare(problem, text)
+  const name = names.find((n) => said.startsWith(`${n} `)) ?? names.find((n) => plain.startsWith(`${capital(n)} `))
   return name === undefined ? plain : name + plain.slice(name.length)
 }
 

@@ -16,7 +16,7 @@ export const sentences = {
   ofThePage: (text: string): string =>
     text
       // The plan and its rulers call where both are counted from the datum.
-      .replace(/\bmust stand at (-?[\d.]+), (-?[\d.]+)/g, 'must stay at $1 mm, $2 mm from the datum')
+      .replace(/\bmust stand at (-?[\d.]+) mm, (-?[\d.]+) mm/g, 'must stay at $1 mm, $2 mm from the datum')
       .replace(/(^|[\s(])-(?=\d)/g, '$1−'),
 
   /** What would make it fit, as the page says it: decks by width and depth, as their fields do. `decks`: what they are called. */

@@ -1,6 +1,7 @@
 /** What the stage does at its corners: a search that ended too soon, undo beside another variant, decks far apart, names as they are spelt. */
 import { describe, expect, it } from 'vitest'
 import { mm, type Problem, type SolveResult, solve, um } from '../../solver/index.ts'
+import { asked } from '../../solver/words-asked.ts'
 import { copyVariant, removeVariant } from '../../src/model/edit-variants.ts'
 import { frameOf, gapFor } from '../../src/plan/frame.ts'
 import { eyeOf, FIRST, FOV, STANDS, type Vector, wholeDistance } from '../../src/store/camera.ts'
@@ -190,7 +191,9 @@ describe('a sentence of the checker', () => {
     expect(plainly(problem, 'brain leaves 1.2 mm of deck to the slot of deck upper')).toBe(
       'Brain leaves 1.2 mm of deck to the slot of deck upper.',
     )
-    expect(plainly(problem, 'brain must stand at 108, -7.5')).toBe('Brain must stay at 108 mm, −7.5 mm from the datum.')
+    expect(plainly(problem, asked.at('brain', { deck: 0, at: { x: mm(108), y: mm(-7.5) } }, problem.decks))).toBe(
+      'Brain must stay at 108 mm, −7.5 mm from the datum on deck main.',
+    )
   })
 })
 

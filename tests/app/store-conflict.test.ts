@@ -20,9 +20,15 @@ const two = (rule: string, pairs: readonly (readonly [string, string])[]): Confl
 const inside = {
   decks: ['main deck'],
   edge: mm(1.5),
-  openings: mm(1.5),
+  openings: [{ id: 'slot', far: mm(1.5) }],
   over: { front: mm(0), back: mm(0), left: mm(0), right: mm(0) },
 }
+const dropped = {
+  kind: 'drop-in',
+  below: mm(5),
+  cutout: { x: mm(0), y: mm(0), w: mm(9), h: mm(9) },
+  holes: [],
+} as const
 const screwed = { kind: 'screw', standoff: mm(5), holes: [] } as const
 
 it('what is asked of several items alike is one sentence', () => {
@@ -39,7 +45,7 @@ it('what is asked of several items alike is one sentence', () => {
   ])
   expect(lines.map((l) => l.text)).toEqual([
     'one, two and board must each be placed.',
-    'one and two must each lie on main deck, at least 1.5 mm from the edge and from the openings.',
+    'one and two must each lie on main deck, at least 1.5 mm from the edge and from the opening slot.',
     'Any two of one, two and board must stand at least 2 mm apart.',
     'one and peg must stand at least 2 mm apart.',
     'peg must stand in the middle from left to right.',
@@ -80,12 +86,14 @@ it('what is asked of one and each of several others is one sentence, however the
     ...pair('R2', (id) => asked.apart('one', id, mm(0))),
     ...pair('R3', (item) => asked.corridors([{ item, owner: 'one', corridors }])),
     ...pair('R9', (id) => asked.swing('one', id, mm(34))),
+    ...pair('R5', (id) => asked.holesApart('one', dropped, id, screwed, mm(1))),
     ...pair('R5', (id) => asked.holesApart('one', screwed, id, screwed, mm(1))),
   ])
   expect(lines.map((l) => l.text)).toEqual([
     'one and each of two, board and peg must not overlap.',
     'two, board and peg must each stay out of the corridor usb (plug, and its cable) of one.',
     'one must swing free of two, board and peg within 34 mm of its pivot.',
+    'The cut-out of one and the holes of each of two, board and peg must keep 1 mm of deck between them.',
     'The holes of one and each of two, board and peg must keep 1 mm of deck between them.',
   ])
   for (const l of lines) expect([...l.items].sort()).toEqual(['board', 'one', 'peg', 'two'])

@@ -7,7 +7,7 @@ import { wireRoutes } from '../../src/model/index.ts'
 import { pathOf, placedAt } from '../../src/plan/paths.ts'
 import { sizeOf, snap } from '../../src/store/moves.ts'
 import { boxOf } from '../../src/store/outline.ts'
-import { because, inMm, plainly, verdict, whereabouts, within } from '../../src/store/sentences.ts'
+import { asSpelt, because, inMm, plainly, verdict, whereabouts, within } from '../../src/store/sentences.ts'
 import { splitTiePoints } from '../../src/store/tie-points.ts'
 import { files } from './store-sample.ts'
 
@@ -145,6 +145,14 @@ describe('sentences', () => {
     expect(plainly(named, 'breadboard-170#1 and größe#12 must stand apart.')).toBe(
       'Breadboard-170 1 and größe 12 must stand apart.',
     )
+    // parts may be called as rules are, and as others but for a capital letter
+    const alike = { ...problem, items: ['R2', 'board', 'Board'].map((id) => ({ ...item!, id, base: id })) }
+    expect(plainly(alike, 'R2 must be placed')).toBe('R2 must be placed.')
+    expect(['R2', 'board', 'Board'].map((id) => asSpelt(alike, `${id} must be placed`))).toEqual([
+      'R2 must be placed.',
+      'board must be placed.',
+      'Board must be placed.',
+    ])
     expect(within(problem, 'The deck is full.')).toBe('the deck is full.')
     expect(because(['a is wide.', 'b is long.'])).toBe('a is wide; and b is long.')
     const objective = { name: 'free-tie-points', value: 858, bound: 870, proven: false } as const

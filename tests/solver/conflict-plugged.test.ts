@@ -35,6 +35,10 @@ const under = (height: number) => {
   )
   if (result.status !== 'infeasible') return result.status
   expect(result.conflictIrreducible).toBe(true)
+  // from a board's top, 19 mm: nowhere else it can stand
+  expect(result.conflict.map((m) => m.text)).toContain(
+    `chip lacks at least ${19 + height - 57} mm of height to stand under deck lid`,
+  )
   return result.conflict.map((m) => `${m.rule} ${m.items}`).sort()
 }
 

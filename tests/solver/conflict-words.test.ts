@@ -28,9 +28,11 @@ describe('a conflict says by name and in millimetres what is asked', () => {
     const decks = (mayCover: boolean) => [{ ...base, openings: openings.map((o) => ({ ...o, mayCover })) }]
     const with2 = (mayCover: boolean) =>
       conflictOf({ settings, decks: decks(mayCover), footprints: [tray], items: [item('tray')] })
-    expect(with2(false)).toEqual(['tray must lie on deck base, at least 2 mm from the edge and from the openings'])
+    expect(with2(false)).toEqual(['tray must lie on deck base, at least 2 mm from the edge and from the opening slot'])
     // a part stuck down covers no opening, whoever else may
-    expect(with2(true)).toEqual(['tray must lie on deck base, at least 2 mm from the edge, and clear of the openings'])
+    expect(with2(true)).toEqual([
+      'tray must lie on deck base, at least 2 mm from the edge, and clear of the opening slot',
+    ])
     expect(
       conflictOf({
         settings,
@@ -39,8 +41,19 @@ describe('a conflict says by name and in millimetres what is asked', () => {
         items: [item('tray', { overhang: { front: 4, left: 0.5 } })],
       }),
     ).toEqual([
-      'tray must lie on deck base or deck lid, at least 2 mm from the edge and from the openings, though it may pass the edge by 4 mm at the front and 0.5 mm at the left',
+      'tray must lie on deck base or deck lid, at least 2 mm from the edge and from the opening slot, though it may pass the edge by 4 mm at the front and 0.5 mm at the left',
     ])
+    // of two openings it may cover one, which is not spoken of
+    const round = { id: 'port', shape: { circle: [20, 20, 5] }, mayCover: true }
+    const covering = part('tray', 97, 60, { mount: { kind: 'screw', standoff: 5, holes: [] } })
+    expect(
+      conflictOf({
+        settings,
+        decks: [{ ...base, openings: [...openings, round] }],
+        footprints: [covering],
+        items: [item('tray')],
+      }),
+    ).toEqual(['tray must lie on deck base, at least 2 mm from the edge and from the opening slot'])
     expect(conflictOf({ footprints: [part('tray', 101, 60)], items: [item('tray')] })).toEqual([
       'tray must lie wholly on deck base',
     ])
@@ -95,6 +108,16 @@ describe('a conflict says by name and in millimetres what is asked', () => {
     expect(conflictOf({ zones, footprints: [board], items: [item('board')] })).toEqual([
       'the holes of board must keep 2 mm of deck all around, have lands of 6 mm on solid deck and stay out of the underside zone motors (gearboxes)',
     ])
+    const two = part('two', 40, 40, {
+      mount: {
+        kind: 'screw',
+        standoff: 5,
+        holes: [4, 8].map((land, k) => ({ id: `h${k}`, at: [10 + 5 * k, 20], diameter: 3, land })),
+      },
+    })
+    expect(conflictOf({ footprints: [two], items: [item('two')] })).toEqual([
+      'the holes of two must keep 2 mm of deck all around, have lands of 4 mm and 8 mm on solid deck and have these clear of one another',
+    ])
     const strap = part('pack', 100, 40, { mount: { kind: 'strap', slots: [[0.5, 10, 3, 20]] } })
     expect(conflictOf({ footprints: [strap], items: [item('pack')] })).toContain(
       'the strap slots of pack must keep 2 mm of deck all around',
@@ -125,7 +148,13 @@ describe('a conflict says by name and in millimetres what is asked', () => {
     expect(conflictOf({ ...far, wires: [{ ...wire, maxLength: 70, loop: 5.5 }] })).toContain(
       'wire feed must reach from brain to driver with at most 64.5 mm between its ends',
     )
+    expect(conflictOf({ ...far, wires: [{ ...wire, maxLength: 70, loop: 80 }] })).toEqual([
+      'wire feed must reach from brain to driver, though its loop alone takes 10 mm more than it may be long',
+    ])
     const items = [item('brain', at(0, 0)), item('driver', { decks: ['lid'] })]
+    expect(conflictOf({ ...far, items, decks: [base, lid], wires: [{ ...wire, maxLength: 300 }] })).toContain(
+      'wire feed must reach from brain to driver with at most 300 mm between its ends, from deck to deck through a pass',
+    )
     expect(conflictOf({ ...far, items, decks: [base, lid], wires: [wire] })).toContain(
       'wire feed must find a way from the deck of brain to that of driver',
     )
@@ -147,11 +176,17 @@ describe('a conflict says by name and in millimetres what is asked', () => {
     expect(two).toContain('pan must swing free of cell within 45 mm of its pivot')
     const lidded = conflictOf({ decks, footprints: [pan], items: [item('pan', { decks: ['main'], ...at(40, 30) })] })
     expect(lidded).toContain('pan must swing free of deck lid within 45 mm of its pivot')
+    const wagging = { ...pan, head: { ...head, reach: 5, tail: 45 } }
+    const near = conflictOf({
+      footprints: [wagging, part('cell', 100, 50)],
+      items: [item('pan', at(40, 0)), item('cell')],
+    })
+    expect(near).toContain('pan must swing free of cell within 45 mm of its pivot')
     const both = conflictOf({
       footprints: [pan, { ...pan, id: 'tilt' }],
       items: [item('pan', at(0, 30)), item('tilt', at(40, 30))],
     })
-    expect(both).toContain('pan and tilt must swing free of each other')
+    expect(both).toContain('pan and tilt must swing free of each other, each within 45 mm of its pivot')
   })
 
   it('of where it is to stand', () => {
@@ -162,9 +197,11 @@ describe('a conflict says by name and in millimetres what is asked', () => {
         items: [item('cell', { place }), item('brain', at(0, 0))],
       })
     expect(of([{ kind: 'inside', shape: { circle: [60, 40, 20] } }])).toContain(
-      'cell must lie inside the area given for it, from 40 mm, 20 mm to 80 mm, 60 mm',
+      'cell must lie inside the area given for it, which is not all of the box from 40 mm, 20 mm to 80 mm, 60 mm',
     )
-    expect(of([{ kind: 'near', item: 'brain', within: 12.5 }])).toContain('cell must be within 12.5 mm of brain')
+    expect(of([{ kind: 'near', item: 'brain', within: 12.5 }])).toContain(
+      'cell must be within 12.5 mm of brain between centres',
+    )
     expect(
       of([
         { kind: 'edge', edge: 'left', within: 10 },

@@ -203,7 +203,7 @@ describe('changes of problem and of file', () => {
       })
       const conflict: ConflictMember[] = [
         { rule: 'R7', items: ['w'], text: '' },
-        { rule: 'R10', items: ['a', 'b'], text: asked.place('a', near(of)) },
+        { rule: 'R10', items: ['a', 'b'], text: asked.place('a', near(of), p.decks) },
       ]
       const all = candidatesOf({ problem: p, pins: [] }, conflict, new Set()).flatMap((c) => c.changes(c.steps)!)
       return all.flatMap((c) => ('to' in c && typeof c.to === 'number' ? [[c.kind, c.to / 1000]] : []))
