@@ -20,15 +20,20 @@ export const corridors: Rule = {
   },
 }
 
-const text = (a: Body, b: Body): string =>
-  asked.corridors([duty(a, b), duty(b, a)].filter((d) => d.corridors.length > 0))
+/** Of the corridors that they may meet; of any, where that is none and nothing binds. */
+function text(a: Body, b: Body): string {
+  const duties = (of: (body: Body, c: Corridor, owner: Body) => boolean) =>
+    [duty(a, b, of), duty(b, a, of)].filter((d) => d.corridors.length > 0)
+  const meet = (of: (b: Body) => readonly Mode[]) => (body: Body, c: Corridor, owner: Body) =>
+    of(body).some((m) => of(owner).some((n) => meeting(c)(m, n)))
+  const tries = [meet(standing), meet((body) => body.modes), () => true]
+  return asked.corridors(tries.map(duties).find((d) => d.length > 0) ?? [])
+}
 
-const duty = (a: Body, b: Body): Corridors => ({
+const duty = (a: Body, b: Body, of: (body: Body, c: Corridor, owner: Body) => boolean): Corridors => ({
   item: a.item.id,
   owner: b.item.id,
-  corridors: b.footprint.corridors.filter((c) =>
-    standing(a).some((ma) => standing(b).some((mb) => meeting(c)(ma, mb))),
-  ),
+  corridors: b.footprint.corridors.filter((c) => of(a, c, b)),
 })
 
 /** May it be at the heights of a corridor of the other? */

@@ -1,5 +1,6 @@
 /** What the page says: sentences with millimetres, and neither rule numbers nor status words. */
-import type { Item, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
+import type { ConflictMember, Item, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
+import { asked } from '../../solver/words-asked.ts'
 import { called, plainIn } from '../model/called.ts'
 import { words } from '../words/index.ts'
 import { gapOf } from './ask-words.ts'
@@ -37,10 +38,16 @@ export function verdict(problem: Problem, result: SolveResult): string {
       return sentence(settled.length > 0 ? words.solves.settled(settled, shortfall(open)) : shortfall(open))
     }
     case 'infeasible':
-      return words.solves.cannotFit('', because(result.conflict.map((m) => within(problem, m.text))))
+      return words.solves.cannotFit('', because(telling(result.conflict).map((m) => within(problem, m.text))))
     case 'unknown':
       return words.solves.noLayoutYet
   }
+}
+
+/** What says most first: that something must be there at all is mostly known. */
+function telling(conflict: readonly ConflictMember[]): ConflictMember[] {
+  const placed = (m: ConflictMember): boolean => m.text === asked.placed(m.items[0]!)
+  return [...conflict.filter((m) => !placed(m)), ...conflict.filter(placed)]
 }
 
 /** Texts that begin as sentences, joined to one reason. */

@@ -145,6 +145,14 @@ describe('sentences', () => {
     expect(plainly(named, 'breadboard-170#1 and größe#12 must stand apart.')).toBe(
       'Breadboard-170 1 and größe 12 must stand apart.',
     )
+    const conflict = ['damp must be placed', 'damp must lie wholly on deck base'].map((t) => ({
+      rule: 'R1',
+      items: ['damp'],
+      text: t,
+    }))
+    expect(verdict(problem, { status: 'infeasible', conflict, conflictIrreducible: true })).toContain(
+      'damp must lie wholly on deck base; and damp must be placed.',
+    )
     // parts may be called as rules are, and as others but for a capital letter
     const alike = { ...problem, items: ['R2', 'board', 'Board'].map((id) => ({ ...item!, id, base: id })) }
     expect(plainly(alike, 'R2 must be placed')).toBe('R2 must be placed.')
