@@ -20,6 +20,7 @@ export {
   centroid,
   containsPoint,
   discInside,
+  discOverlaps,
   type Edge,
   moveShape,
   outlineOf,
@@ -30,6 +31,7 @@ export {
   rectInside,
   rectOverlaps,
   rectsOverlap,
+  regionInside,
   regionOverlaps,
   turnShape,
 } from './shapes.ts'

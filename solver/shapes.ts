@@ -301,6 +301,25 @@ function entersRegion(a: Region, b: Region): boolean {
   return false
 }
 
+/** Whether all of one region lies in another, and nothing of it farther out than `slack`, Um. Neither has holes, so that its edge tells. */
+export function regionInside(a: Region, b: Region, slack = TOUCH): boolean {
+  if (a.kind === 'empty') return true
+  const [x, y, X, Y] = [b.box.x, b.box.y, b.box.x + b.box.w, b.box.y + b.box.h]
+  // Boxes are rounded outwards.
+  const far = slack + 1
+  if (a.box.x < x - far || a.box.y < y - far || a.box.x + a.box.w > X + far || a.box.y + a.box.h > Y + far) return false
+  return a.pieces.every((p) => {
+    const close = b.pieces.filter((q) => boxGap(q, p.minX, p.minY, p.maxX, p.maxY) <= far)
+    const stops = [0, ...close.flatMap((q) => cuts(p, q)), 1].sort((s, t) => s - t)
+    return stops.every((from, i) => {
+      const span = (stops[i + 1] ?? 1) - from
+      return [0, ...SAMPLES].every(
+        (s) => pointDistance(b, along(p, from + s * span).x, along(p, from + s * span).y) <= slack,
+      )
+    })
+  })
+}
+
 const deepIn = (region: Region, p: { readonly x: number; readonly y: number }): boolean =>
   covers(region, p.x, p.y) && boundaryDistance(region, p.x, p.y) > TOUCH
 

@@ -1,68 +1,84 @@
 /**
- * Exits, and passes that are holes, whose middle is beside the plate that they say they come through. No rule asks for it, and leads are
- * measured from there all the same, so it is told and nothing more. A pass without a diameter may lead round the edge of a deck.
+ * Openings, holes, exits and passes that are beside the plate that they say they are in, or reach over its edge. No rule asks for it, and
+ * all of them are taken as they stand, so it is told and nothing more.
  */
-import { shapeToSolver } from '../../footprints/fields.ts'
-import { type Issue, MOST_LISTED, type Path, snippet } from '../../footprints/problems.ts'
-import { mm, pointDistance, prepare, type Region } from '../../solver/index.ts'
-import { own } from './asked.ts'
-import type { Project, ProjectVariant } from './schema.ts'
-import { wanted } from './words.ts'
-
-/** Corners of outlines: no robot comes near it, and a file made to hurt is not looked at to its end. */
-const MOST_LOOKED = 10_000_000
+import { type Issue, snippet } from '../../footprints/problems.ts'
+import { discInside, mm, pointDistance, type Region, regionInside, regionOverlaps, toMm } from '../../solver/index.ts'
+import type { Cut, Plate } from './plates.ts'
+import { got, wanted } from './words.ts'
 
 /** Um: so far a place on a slanted or round edge may come off it where each coordinate is rounded to 0.001 mm, by half of that: √(½² + ½²). */
 const ROUNDED = 0.71
+/** Um: the same of a circle or a shape, whose size is rounded too. */
+export const SLACK = 1.5
 
-interface Plate {
-  readonly region: Region
-  /** The one that gives the deck this outline; none where it is the deck's own. */
-  readonly variant?: ProjectVariant
+/** How many pieces of outlines may still be looked at. */
+export interface Effort {
+  left: number
 }
 
-/** Of a project that is sound: each that stands beside its deck, once a deck. */
-export function offDeck(project: Project): Issue[] {
-  const exits = project.exits ?? []
-  const passes = (project.passes ?? []).map((p, i) => ({ ...p, i })).filter((p) => p.diameter !== undefined)
-  if (exits.length + passes.length === 0) return []
-  const plates = platesOf(project)
+/** Whether there is as much left, which is taken from it; what asks for more than that is not looked at. */
+export function allows(effort: Effort, pieces: number): boolean {
+  if (pieces > effort.left) return false
+  effort.left -= pieces
+  return true
+}
+
+/** What is wrong with one, as found and expected; none where all of it is in the plate. */
+export function offPlate(
+  cut: Pick<Cut, 'region' | 'round'>,
+  plate: Region,
+  deck: string,
+): Omit<Issue, 'path'> | undefined {
+  const { region, round } = cut
+  if (round) {
+    const [x, y] = [mm(round.at[0]), mm(round.at[1])]
+    const r = mm(round.diameter) / 2
+    if (pointDistance(plate, x, y) > ROUNDED) return { found: snippet(round.at), expected: wanted.overDeck(deck) }
+    if (r <= SLACK || discInside(plate, x, y, r - SLACK)) return undefined
+    const found = got.circle(snippet(round.at), round.diameter)
+    return { found, expected: wanted.circleOverDeck(deck, round.diameter / 2) }
+  }
+  if (regionInside(region, plate, SLACK)) return undefined
+  const { x, y, w, h } = region.box
+  const [x1, y1] = [x + w, y + h].map((v) => toMm(v as typeof x))
+  return {
+    found: got.opening([toMm(x), x1!], [toMm(y), y1!], regionOverlaps(region, plate)),
+    expected: wanted.shapeOverDeck(deck),
+  }
+}
+
+/** Pieces that are looked at to tell of a shape: all of the plate's for every stretch between pieces that come near its own. */
+function workOf({ pieces: own }: Region, { pieces }: Region): number {
+  const apart = (p: Piece, q: Piece): boolean =>
+    p.minX > q.maxX || q.minX > p.maxX || p.minY > q.maxY || q.minY > p.maxY
+  const close = own.reduce((n, p) => n + pieces.filter((q) => !apart(p, q)).length, 0)
+  return (own.length + 2 * close) * 6 * pieces.length
+}
+
+type Piece = Region['pieces'][number]
+
+/** Each that is not wholly in its plate, once a deck. */
+export function offDeck(plates: readonly Plate[], effort: Effort): Issue[] {
   const issues: Issue[] = []
-  let looked = 0
-  const look = (path: Path, at: readonly [number, number], decks: readonly string[]): void => {
-    for (const deck of decks) {
-      const off = (plates.get(deck) ?? []).find(({ region, variant }) => {
-        if (variant?.drop?.some((d) => decks.includes(d))) return false
-        looked += region.pieces.length
-        return looked <= MOST_LOOKED && pointDistance(region, mm(at[0]), mm(at[1])) > ROUNDED
-      })
-      if (off === undefined || issues.length > MOST_LISTED) continue
-      const expected = wanted.overDeck(snippet(deck))
-      const { variant } = off
-      issues.push({
-        path,
-        found: snippet(at),
-        expected: variant ? wanted.inVariant(expected, snippet(variant.id)) : expected,
-      })
+  const told = new Set<string>()
+  const looked = new Map<Cut, Set<Region>>()
+  for (const { deck, outline, cuts } of plates) {
+    for (const cut of cuts) {
+      const key = [deck, ...cut.path].join(' ')
+      const before = looked.get(cut) ?? new Set()
+      if (told.has(key) || before.has(outline.region)) continue
+      looked.set(cut, before.add(outline.region))
+      const pieces = outline.region.pieces.length
+      if (!allows(effort, cut.round ? pieces : pieces * cut.region.pieces.length)) continue
+      if (!cut.round && !allows(effort, workOf(cut.region, outline.region))) continue
+      const off = offPlate(cut, outline.region, snippet(deck))
+      if (off === undefined) continue
+      told.add(key)
+      const { by } = outline
+      const expected = by && by !== cut.by ? wanted.inVariant(off.expected, snippet(by.id)) : off.expected
+      issues.push({ path: cut.path, found: off.found, expected })
     }
   }
-  for (const [i, e] of exits.entries()) look(['exits', i, 'at'], e.at, [e.deck])
-  for (const p of passes) look(['passes', p.i, 'at'], p.at, p.decks)
   return issues
-}
-
-/** Every outline that a deck has in any variant, the deck's own first. */
-function platesOf({ decks, variants = [] }: Project): Map<string, Plate[]> {
-  return new Map(
-    decks.map((deck) => {
-      const region = (outline: typeof deck.outline): Region => prepare(shapeToSolver(outline))
-      const there = variants.filter((v) => !v.drop?.includes(deck.id))
-      const patched = there.flatMap((variant) => {
-        const outline = own(variant.decks, deck.id)?.outline
-        return outline === undefined ? [] : [{ region: region(outline), variant }]
-      })
-      const bare = variants.length === 0 || patched.length < there.length
-      return [deck.id, [...(bare ? [{ region: region(deck.outline) }] : []), ...patched]]
-    }),
-  )
 }

@@ -1,11 +1,16 @@
 /** Project files in and out. */
 import { issuesOf } from '../../footprints/fields.ts'
-import { MOST_LISTED, type Path, type Read } from '../../footprints/problems.ts'
+import { type Issue, MOST_LISTED, type Path, type Read } from '../../footprints/problems.ts'
 import { type FootprintFile, footprintIssues } from '../../footprints/schema.ts'
+import { cutInto } from './cut-into.ts'
 import { type Checked, readFile, withoutFaults } from './door.ts'
 import { offDeck } from './off-deck.ts'
+import { platesOf } from './plates.ts'
 import { referenceIssues } from './references.ts'
 import { type Project, projectSchema } from './schema.ts'
+
+/** Pieces of outlines: no robot comes near it, and a file made to hurt is not looked at to its end. */
+const MOST_LOOKED = 10_000_000
 
 /**
  * A project file's text to the document in it, as it stands: mm, no defaults filled in, unknown fields kept (a warning names
@@ -24,8 +29,15 @@ export function readProject(
     const footprints = (sound.footprints ?? []).flatMap((f, i) => (f ? footprintIssues(f, ['footprints', i]) : []))
     const names = referenceIssues(sound, library)
     const all = [...problems, ...footprints, ...names.problems]
-    return { problems: all, warnings: [...warnings, ...names.warnings, ...(all.length > 0 ? [] : offDeck(sound))] }
+    return { problems: all, warnings: [...warnings, ...names.warnings, ...(all.length > 0 ? [] : notAsDrawn(sound))] }
   })
+}
+
+/** What cannot be made as it is drawn, of a project that is sound. */
+function notAsDrawn(project: Project): Issue[] {
+  const plates = platesOf(project)
+  const effort = { left: MOST_LOOKED }
+  return [...offDeck(plates, effort), ...cutInto(plates, effort)].slice(0, MOST_LISTED + 1)
 }
 
 /** The document's own fields: any number of others may stand beside them. */

@@ -59,6 +59,10 @@ export const wanted = {
   oneCopy: (id: string, count: number): string => `one of its copies, ${id}#1 to ${id}#${count}; the first is taken`,
   deckLeft: 'one deck left or more',
   overDeck: (deck: string): string => `a place over deck ${deck}, within its outline; it is taken as it stands`,
+  circleOverDeck: (deck: string, radius: number): string =>
+    `a place over deck ${deck}, ${radius} mm or more inside its outline; it is taken as it stands`,
+  shapeOverDeck: (deck: string): string => `all of it over deck ${deck}, within its outline; it is taken as it stands`,
+  clearOfIt: 'a hole wholly clear of it, or wholly within it; it is taken as it stands',
   breadboard: 'a breadboard',
   bodies: (most: number): string => `at most ${most} in all`,
   deckKept: 'a deck that is not dropped, or the item omitted',
@@ -119,6 +123,11 @@ export const got = {
   lostWire: (exit: string, variant: string): string =>
     `a wire to exit ${exit}, whose deck variant ${variant} drops; it is left out there`,
   typed: (text: string): string => `“${text}”`,
+  circle: (at: string, diameter: number): string => `${at} with a diameter of ${diameter}`,
+  /** mm; `over`: over the edge of its plate, and else wholly beside it. */
+  opening: (x: readonly [number, number], y: readonly [number, number], over: boolean): string =>
+    `x ${x.join(' to ')}, y ${y.join(' to ')}, ${over ? 'over the edge of' : 'wholly beside'} the plate`,
+  across: (hole: string, kind: string, id: string): string => `${hole}, across the edge of ${kind} ${id}`,
 }
 
 /** A layout file beside the project, and beside what is worked out again. */

@@ -1,7 +1,7 @@
 /** Every field of contract §2 and §3: read, kept, and turned into the solver's words. Expected values worked out by hand. */
 import { describe, expect, it } from 'vitest'
 import { footprintToSolver } from '../../footprints/schema.ts'
-import { formatProblem, type Project, readProject, toProblem, writeProject } from '../../src/model/index.ts'
+import { formatProblem, readProject, toProblem, writeProject } from '../../src/model/index.ts'
 import { full, none, problem, read, small } from './full-project.ts'
 
 describe('a project with every field', () => {
@@ -273,69 +273,6 @@ describe('a gauge', () => {
       expect(warned(gauge)).toEqual([['wires[0].gauge', JSON.stringify(gauge), expected]])
     }
     for (const gauge of [0, 22, '22', 'AWG 22', 'ribbon', '0.5 mm²', '0,75 mm2']) expect(warned(gauge)).toEqual([])
-  })
-})
-
-describe('an exit or a pass beside its deck', () => {
-  const warned = (more: Partial<Project>) => {
-    const top = { id: 'top', z: 60, thickness: 3, outline: { circle: [20, 40, 20] as [number, number, number] } }
-    const r = readProject(JSON.stringify({ ...small(), decks: [...small().decks, top], ...more }), 'f.json', none)
-    expect(r.ok).toBe(true)
-    return r.warnings.map((w) => [w.path, w.found, w.expected])
-  }
-  const over = (deck: string) => `a place over deck "${deck}", within its outline; it is taken as it stands`
-
-  it('is not told of one on a slanted or round rim whose coordinates are rounded', () => {
-    const outline = {
-      polygon: [
-        [0, 0],
-        [100, 33],
-        [90, 97],
-        [-10, 61],
-      ] as [number, number][],
-    }
-    const slant = { id: 'slant', z: 90, thickness: 3, outline }
-    // on the circle of 20 about 20,40 every 0.37 of a radian, and along the slope of 100,33: to 0.001 mm as files have them
-    const to = (v: number) => Math.round(v * 1000) / 1000
-    const all = Array.from({ length: 20 }, (_, k): [string, number, number][] => [
-      ['top', 20 + 20 * Math.cos(0.37 * k), 40 + 20 * Math.sin(0.37 * k)],
-      ['slant', 5.123 * (k % 19) + 1.001, 0.33 * (5.123 * (k % 19) + 1.001)],
-    ]).flat()
-    const exits = all.map(([deck, x, y], k) => ({ id: `e${k}`, deck, at: [to(x), to(y)] as [number, number] }))
-    const top = { id: 'top', z: 60, thickness: 3, outline: { circle: [20, 40, 20] as [number, number, number] } }
-    const decks = [...small().decks, top, slant]
-    expect(warned({ decks, exits })).toEqual([])
-    // two micrometres out it is beside it
-    expect(warned({ decks, exits: [{ id: 'e', deck: 'top', at: [20, 60.002] }] })).toHaveLength(1)
-  })
-  const exit = (x: number, y: number, deck = 'd') => ({ id: `${deck}${x},${y}`, deck, at: [x, y] as [number, number] })
-
-  it('is told with its place, and stays: on the edge is on the deck, by a micrometre is not', () => {
-    // (20 + 12, 40 + 16) is on the circle: 12² + 16² = 20²
-    const exits = [exit(100, 80), exit(100.001, 40), exit(300, 50), exit(32, 56, 'top'), exit(36, 56, 'top')]
-    expect(warned({ exits })).toEqual([
-      ['exits[1].at', '[100.001, 40]', over('d')],
-      ['exits[2].at', '[300, 50]', over('d')],
-      ['exits[4].at', '[36, 56]', over('top')],
-    ])
-  })
-
-  it('is told of a pass only where that is a hole: leads may go round an edge', () => {
-    const pass = { id: 'up', decks: ['d', 'top'] as [string, string], at: [60, 40] as [number, number] }
-    expect(warned({ passes: [pass] })).toEqual([])
-    expect(warned({ passes: [{ ...pass, diameter: 8 }] })).toEqual([['passes[0].at', '[60, 40]', over('top')]])
-  })
-
-  it('is told of the variant in which it is, and not of a deck that is dropped', () => {
-    const decks = { d: { outline: { rect: [0, 0, 50, 80] as [number, number, number, number] } } }
-    const exits = [exit(60, 40), exit(60, 40, 'top')]
-    const short = { id: 'short', decks, drop: ['top'] }
-    expect(warned({ exits, variants: [{ id: 'long', drop: ['top'] }, short] })).toEqual([
-      ['exits[0].at', '[60, 40]', `${over('d')}, in variant "short"`],
-    ])
-    // where every variant has an outline of its own, nobody stands on the deck's
-    const wide = { d: { outline: { rect: [0, 0, 400, 80] as [number, number, number, number] } } }
-    expect(warned({ exits: [exit(300, 50)], variants: [{ id: 'wide', decks: wide }] })).toEqual([])
   })
 })
 

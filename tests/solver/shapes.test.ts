@@ -11,6 +11,7 @@ import {
   prepare,
   rectInside,
   rectOverlaps,
+  regionInside,
   regionOverlaps,
   turnShape,
 } from '../../solver/shapes.ts'
@@ -234,6 +235,30 @@ describe('against a polygon clipper (polyclip-ts)', () => {
     expect(yes).toBeGreaterThan(many(100))
     expect(no).toBeGreaterThan(many(100))
   })
+  it('regionInside says whether the intersection is all of the first', () => {
+    const rnd = random(31)
+    const told = { yes: 0, no: 0 }
+    for (let k = 0; k < many(100); k++) {
+      const a = randomShape(rnd, k)
+      const b = moveShape(randomShape(rnd, Math.floor(rnd() * 5)), um(Math.round(rnd() * 30000)), um(0))
+      const [ra, rb] = [prepare(a), prepare(b)]
+      if (ra.kind === 'empty' || rb.kind === 'empty') continue
+      // Chains of arcs are cut short: what lies in the wide one by a hair says nothing.
+      const out = overlapArea(chain(a, 40), chain(a, 40)) - overlapArea(chain(a, 40), widen(chain(b, 40)))
+      const clear =
+        overlapArea(widen(chain(a, 40)), widen(chain(a, 40))) - overlapArea(widen(chain(a, 40)), chain(b, 40))
+      if (out > 1e6) {
+        told.no++
+        expect(regionInside(ra, rb), `${k}`).toBe(false)
+      } else if (clear < 1) {
+        told.yes++
+        expect(regionInside(ra, rb), `${k}`).toBe(true)
+      }
+    }
+    expect(told.no).toBeGreaterThan(many(30))
+    expect(told.yes).toBeGreaterThan(many(2))
+  })
+
   it('rectangles and straight polygons: inside means that the intersection is the whole rectangle', () => {
     const rnd = random(14)
     let yes = 0
