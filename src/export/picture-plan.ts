@@ -23,6 +23,7 @@ import { freePoints, sweepRing } from './gltf-parts.ts'
 import type { PlanColours } from './picture-colours.ts'
 import { area, around, type Group, hatched, lines, type Mark } from './picture-marks.ts'
 import { type Frame, framesMeet, type Name, nameIn, nameMarks, numberMarks } from './picture-words.ts'
+import { leftOf } from './plate.ts'
 import { picture as says } from './words.ts'
 
 export interface Pen {
@@ -41,7 +42,11 @@ export function groundOf(layout: Layout, index: number, pen: Pen): Group[] {
   const { problem } = layout
   const deck = problem.decks[index]!
   const { colours, unit } = pen
-  const plate = [deck.outline, ...deck.openings.map((o) => o.shape)].map(shapeRing)
+  const left = leftOf(
+    deck.outline,
+    deck.openings.map((o) => o.shape),
+  )
+  const plate = left.flatMap(({ outline, holes }) => [outline, ...holes]).map(shapeRing)
   const zones = problem.zones.filter((z) => z.deck === index)
   const leads = [
     ...problem.exits.filter((e) => e.deck === index),

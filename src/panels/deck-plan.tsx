@@ -7,7 +7,7 @@ import { formOf, kindOf } from '../model/edit-shapes.ts'
 import { lengthText } from '../model/lengths.ts'
 import { matrixOf, type Underlay } from '../model/underlay.ts'
 import { Hatches, hatch } from '../plan/hatches.tsx'
-import { pathOf } from '../plan/paths.ts'
+import { pathOf, platePath } from '../plan/paths.ts'
 import { type DeckDraft, dropped, partOf } from '../store/deck-draft.ts'
 import { deckFrame } from '../store/deck-frame.ts'
 import { DRAWN } from '../store/deck-worries.ts'
@@ -126,7 +126,10 @@ export function DeckPlan({ laid }: { laid: Laid | undefined }) {
           <path
             className="deck"
             fillRule="evenodd"
-            d={[outline, ...openings.map((o) => shapeToSolver(o.shape))].map(pathOf).join('')}
+            d={platePath(
+              outline,
+              openings.map((o) => shapeToSolver(o.shape)),
+            )}
           />
           {laid && (
             <image

@@ -3,7 +3,7 @@ import { memo } from 'react'
 import type { Footprint, Placement, Problem } from '../../solver/index.ts'
 import { splitTiePoints } from '../store/tie-points.ts'
 import { hatch } from './hatches.tsx'
-import { dotsOf, pathOf, placedAt, sweepOf, ticksOf } from './paths.ts'
+import { dotsOf, pathOf, placedAt, platePath, sweepOf, ticksOf } from './paths.ts'
 
 interface DeckProps {
   readonly problem: Problem
@@ -25,7 +25,10 @@ export const DeckGround = memo(function DeckGround({ problem, deck: index, scope
       <path
         className="deck"
         fillRule="evenodd"
-        d={[deck.outline, ...deck.openings.map((o) => o.shape)].map(pathOf).join('')}
+        d={platePath(
+          deck.outline,
+          deck.openings.map((o) => o.shape),
+        )}
       />
       {problem.zones
         .filter((zone) => zones && zone.deck === index)

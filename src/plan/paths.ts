@@ -1,5 +1,6 @@
 /** SVG path data of shapes, in millimetres, in the frame that the shape is given in (y to the front). */
 import type { Footprint, Shape, Turn } from '../../solver/index.ts'
+import { leftOf } from '../export/plate.ts'
 
 const n = (um: number): string => String(Math.round(um) / 1000)
 const RAD = Math.PI / 180
@@ -45,6 +46,13 @@ export function pathOf(shape: Shape): string {
     }
   }
 }
+
+/** A plate with what is cut out of it; filled even-odd. */
+export const platePath = (outline: Shape, cuts: readonly Shape[]): string =>
+  leftOf(outline, cuts)
+    .flatMap((left) => [left.outline, ...left.holes])
+    .map(pathOf)
+    .join('')
 
 /** Zero-length strokes: with round caps, one path draws any number of dots. */
 export const dotsOf = (points: readonly { readonly x: number; readonly y: number }[]): string =>

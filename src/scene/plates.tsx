@@ -1,7 +1,8 @@
 /** The decks: plates of true thickness with their openings and holes. */
 import { memo } from 'react'
 import { type BufferGeometry, ExtrudeGeometry } from 'three'
-import type { Problem } from '../../solver/index.ts'
+import type { Problem, Shape } from '../../solver/index.ts'
+import { leftOf } from '../export/plate.ts'
 import type { Way } from '../store/scene-view.ts'
 import type { Colours } from './colours.ts'
 import { useMade } from './geometry.ts'
@@ -24,19 +25,26 @@ const Plate = memo(function Plate({ problem, index, colours, lift, way }: PlateP
   const { exits, passes } = problem
   const made = useMade((): readonly BufferGeometry[] => {
     if (!deck) return []
-    const outline = outlineOf(deck.outline)
     const round = [
       ...deck.holes.map((h) => ({ at: h.at, diameter: h.diameter })),
       ...exits.filter((e) => e.deck === index),
       ...passes.filter((p) => p.decks.includes(index)),
     ]
-    for (const opening of deck.openings) outline.holes.push(holeOf(opening.shape))
-    for (const { at, diameter } of round)
-      if (diameter) outline.holes.push(holeOf({ kind: 'circle', cx: at.x, cy: at.y, r: (diameter / 2) as typeof at.x }))
+    const circles = round.flatMap(({ at, diameter }): Shape[] =>
+      diameter ? [{ kind: 'circle', cx: at.x, cy: at.y, r: (diameter / 2) as typeof at.x }] : [],
+    )
+    const pieces = leftOf(deck.outline, [...deck.openings.map((o) => o.shape), ...circles]).map((left) => {
+      const piece = outlineOf(left.outline)
+      piece.holes.push(...left.holes.map(holeOf))
+      return piece
+    })
     const depth = deck.thickness / 1000
-    const plate = new ExtrudeGeometry(outline, { depth, bevelEnabled: false, curveSegments: CURVE })
-    const { shape, holes } = outline.extractPoints(CURVE)
-    return [plate, plateEdges([shape, ...holes], depth)]
+    const plate = new ExtrudeGeometry(pieces, { depth, bevelEnabled: false, curveSegments: CURVE })
+    const rims = pieces.flatMap((piece) => {
+      const { shape, holes } = piece.extractPoints(CURVE)
+      return [shape, ...holes]
+    })
+    return [plate, plateEdges(rims, depth)]
     // An edit of anything else leaves these the very same (src/store/share.ts), and the plate as it is.
   }, [deck, exits, passes, index])
   const [plate, edges] = made
