@@ -2,7 +2,7 @@
 import { resolve } from 'node:path'
 import { deckCalled, type Problem } from '../../solver/index.ts'
 import { laidLeads, wiringOf } from '../electric/index.ts'
-import { cautions, drillNotes, type OtherLayout } from '../export/index.ts'
+import { cautions, drillNotes, notDrilled, type OtherLayout } from '../export/index.ts'
 import { newHoles } from '../model/index.ts'
 import type { Given } from './args.ts'
 import { BadInput, known, together } from './bad-input.ts'
@@ -115,5 +115,6 @@ function tellOfDrilling({ problem, placements }: Job, decks: readonly number[], 
     if (decks.length > 1) io.err(`Drill table of ${deckCalled(problem.decks[d]!)}:`)
     for (const line of drillNotes(problem, d)) io.err(line)
   }
+  for (const d of decks.filter((d) => !drilled.includes(d))) for (const line of notDrilled(problem, d)) io.err(line)
   if (drilled.length > 0) for (const line of cautions) io.err(line)
 }

@@ -1,12 +1,13 @@
 /** The words on a template: scale bar, datum, how to print it, what the kerf did, which drills, and the cautions. */
 
-import type { Placement, Problem } from '../../solver/index.ts'
+import type { Deck, Placement, Problem } from '../../solver/index.ts'
 import { deckCalled, turnedSize } from '../../solver/index.ts'
 import { called as copyCalled } from '../model/called.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, type Contour, contourOf } from './contour.ts'
 import { cross, type Stroke, type TemplateOptions, type Text } from './drawing.ts'
 import type { NewHole } from './made.ts'
+import { thereAlready } from './own-cuts.ts'
 import { TABS_FROM } from './tabs.ts'
 import type { Part } from './template.ts'
 import { called, template as words } from './words.ts'
@@ -60,7 +61,7 @@ function linesOf({ problem, parts, options }: About): string[] {
       : []),
     kerf > 0 ? words.kerf(kerf / 1000) : words.noKerf,
     ...(options.asMade ? [words.asMade] : []),
-    ...(one ? [holesOf(one.holes, options)] : []),
+    ...(one ? [holesOf(one.holes, options), ...there(one.deck, options)] : []),
     ...(tabs ? [words.tabs(tabs.count, tabs.width / 1000, TABS_FROM)] : []),
     ...cautions,
   ]
@@ -78,8 +79,14 @@ function datum({ deck }: About['parts'][number]): [number, number] {
 function ofMany(part: About['parts'][number], options: TemplateOptions): string {
   const { deck, shift } = part
   const [x, y] = datum(part)
-  const holes = holesOf(part.holes, options)
+  const holes = [holesOf(part.holes, options), ...there(deck, options)].join(' ')
   return words.ofMany(deckCalled(deck), deck.material, deck.thickness / 1000, x, y, shift, holes)
+}
+
+/** What the grey circles are. */
+function there(deck: Deck, options: TemplateOptions): string[] {
+  const holes = thereAlready(deck)
+  return holes.length === 0 ? [] : [words.thereAlready(holes, options.asMade === true)]
 }
 
 /** `Drill 4 × 3.2 mm (M3), 2 × 2.7 mm.` */

@@ -3,14 +3,15 @@ import { deckCalled, type Placement, type Problem } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, contourOf } from './contour.ts'
 import { madeBy } from './made.ts'
+import { thereAlready } from './own-cuts.ts'
 import { deckDrawing } from './pdf-deck.ts'
 import { type Block, flow } from './pdf-flow.ts'
 import type { Page } from './pdf-ink.ts'
 import type { Paper } from './pdf-paper.ts'
 import type { Press } from './pdf-press.ts'
 import { mapOf, tilePages, tilingOf } from './pdf-tiles.ts'
-import { type DrillRow, drillNotes } from './tables-drill.ts'
-import { called, number } from './words.ts'
+import { type DrillRow, drillNotes, notDrilled } from './tables-drill.ts'
+import { called, number, sizes } from './words.ts'
 import { deck as words } from './words-sheets.ts'
 
 export interface DeckAsked {
@@ -31,11 +32,14 @@ export function deckPages(press: Press, problem: Problem, placements: readonly P
   const outline = boxOf(contourOf(deck.outline))
   const { cuts } = madeBy(problem, placements, asked.deck)
   const { steps } = words
+  const beside = drill.length === 0 ? notDrilled(problem, asked.deck) : drillNotes(problem, asked.deck)
+  const there = thereAlready(deck)
   const lines = [
     steps.print,
     ...(sheets === 1 ? [] : [steps.trim(asked.overlap)]),
     steps.measure(outline.x1 - outline.x0, outline.y1 - outline.y0),
     asked.asMade ? steps.layOn : steps.fix,
+    ...(there.length === 0 ? [] : [asked.asMade ? steps.there(sizes(there)) : steps.thereNew(sizes(there))]),
     steps.punch,
     ...(drill.length === 0 ? [] : [steps.drill]),
     asked.asMade ? steps.onlyNew : steps.saw,
@@ -77,7 +81,7 @@ export function deckPages(press: Press, problem: Problem, placements: readonly P
       ],
       rows: drill.map(drillCells),
     },
-    ...(drill.length === 0 ? [] : [{ kind: 'list', sign: 'dot', lines: drillNotes(problem, asked.deck) } as const]),
+    ...(beside.length === 0 ? [] : [{ kind: 'list', sign: 'dot', lines: beside } as const]),
     { kind: 'heading', text: words.cuts },
     {
       kind: 'table',

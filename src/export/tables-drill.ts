@@ -1,6 +1,7 @@
 /** The drill table of one deck: what is to be drilled where, with which drill. The drawings number their holes by it. */
 import { bounds, cutsOf, layoutOf, type Placement, type Problem, prepare, toMm, um } from '../../solver/index.ts'
 import { CLEARANCE, drillFor, fitOf, HOLE_CLASS, SERIES, threadOf, toleranceOf } from './hardware-data.ts'
+import { thereAlready } from './own-cuts.ts'
 import { drill as words } from './words-tables.ts'
 
 export interface DrillRow {
@@ -61,14 +62,21 @@ export function drillTable(problem: Problem, placements: readonly Placement[], d
     .map((row, i) => ({ number: i + 1, ...row }))
 }
 
-/** What the drill table measures from, and how exactly: sentences to stand beside it. The workshop's cautions (`cautions.ts`) go with them. */
+/** What the drill table measures from, how exactly, and what is not in it: sentences to stand beside it. The workshop's cautions (`cautions.ts`) go with them. */
 export function drillNotes(problem: Problem, deck: number): string[] {
   return [
     words.axes,
     drillDatum(problem, deck),
     words.corner,
     words.tolerance([6, 30, 120, 400].map((upTo) => ({ upTo, tolerance: toleranceOf(upTo)! }))),
+    ...notDrilled(problem, deck),
   ]
+}
+
+/** Of holes that are taken to be there already, where there are any. */
+export function notDrilled(problem: Problem, deck: number): string[] {
+  const there = thereAlready(problem.decks[deck]!)
+  return there.length === 0 ? [] : [words.thereAlready(there)]
 }
 
 /** Where 0,0 lies on a deck, as a sentence. */

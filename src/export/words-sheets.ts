@@ -42,6 +42,11 @@ export const deck = {
       `Measure the whole outline on the paper: ${number(width)} mm from left to right and ${number(depth)} mm from back to front.`,
     layOn: 'The plate exists already: lay the drawn outline on its edges and fix the paper with tape or a glue stick.',
     fix: 'Fix the paper on the plate with tape or a glue stick, the cut line inside the plate all around.',
+    /** `sizes`: as `4 × 3.4 mm`. */
+    there: (sizes: string): string =>
+      `The grey circles, ${sizes}, are holes that are there already: lay them on theirs.`,
+    thereNew: (sizes: string): string =>
+      `The grey circles, ${sizes}, are holes that the project takes to be there already, and the drill table leaves them out. On a new plate punch and drill them too, or have them made.`,
     punch: 'Centre-punch every cross before the paper is taken off or cut through.',
     drill: 'Drill by the table: a small pilot hole first, then the size that stands there.',
     onlyNew: 'Make only the new holes, slots and cut-outs.',

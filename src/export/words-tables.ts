@@ -1,4 +1,5 @@
 /** What tables say in their cells and beside them. Lengths in mm. The titles of columns, by which programs go, are in tables-columns.ts. */
+import { sizes } from './words.ts'
 
 const tenths = (value: number): number => Math.ceil(value * 10 - 1e-6) / 10
 
@@ -79,6 +80,9 @@ export const drill = {
     const corner = "the lower-left corner of the outline's bounding box"
     return `0,0 lies ${off.length === 0 ? `on ${corner}` : `${off.join(' and ')} ${corner}`}.`
   },
+  /** What the table leaves out. */
+  thereAlready: (list: readonly { readonly count: number; readonly diameter: number }[]): string =>
+    `Not in this table: ${sizes(list)}, holes taken to be there already (grey in the drawings). On a new plate make these first, or have them made.`,
   fit: (thread: string, series: string, tolerance: string): string => `${thread} ${series}, ${tolerance}`,
   noTool: 'no drill of the standard series from 1 to 13.9 mm: use a step drill, a hole saw or the cutter',
   wider: (by: number): string => `the drill is ${by} mm wider than the hole`,

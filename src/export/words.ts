@@ -55,6 +55,10 @@ const holes = (list: readonly HoleCount[], cut: boolean): string => {
   return cut ? `New holes are cut, not drilled: ${all}.` : `Drill ${all}.`
 }
 
+/** `4 × 3.4 mm, 2 × 2.7 mm`. */
+export const sizes = (list: readonly { readonly count: number; readonly diameter: number }[]): string =>
+  list.map((h) => `${h.count} × ${number(h.diameter)} mm`).join(', ')
+
 /** The lines on a template. mm. */
 export const template = {
   title: (project: string, variant: string, deck: string): string => `${called.variant(project, variant)}, ${deck}`,
@@ -85,6 +89,9 @@ export const template = {
   noKerf: 'Kerf: none allowed for.',
   asMade: 'The plate exists already: make only the new holes, slots and cut-outs.',
   holes,
+  /** Of holes in the group `existing`; `made`: the plate exists. */
+  thereAlready: (list: readonly { readonly count: number; readonly diameter: number }[], made: boolean): string =>
+    `Grey (existing): ${sizes(list)}, holes taken to be there already.${made ? '' : ' On a new plate make these first, or have them made.'}`,
   tabs: (count: number, width: number, from: number): string =>
     `Tabs: up to ${count} of ${number(width)} mm stand in every cut line that is ${from} mm or more both ways, whose lines are open there on purpose; cut them by hand and file them flush.`,
   front: 'front',
