@@ -3,7 +3,7 @@ import { deckCalled, type Placement, type Problem } from '../../solver/index.ts'
 import { cautions } from './cautions.ts'
 import { type Box, boxOf, contourOf } from './contour.ts'
 import { madeBy } from './made.ts'
-import { thereAlready } from './own-cuts.ts'
+import { type OwnCut, ownCuts, thereAlready } from './own-cuts.ts'
 import { deckDrawing } from './pdf-deck.ts'
 import { type Block, flow } from './pdf-flow.ts'
 import type { Page } from './pdf-ink.ts'
@@ -100,11 +100,33 @@ export function deckPages(press: Press, problem: Problem, placements: readonly P
       ]),
     },
   ]
+  // A plate that is there has all of this already.
+  const own = asked.asMade ? [] : ownCuts(problem, asked.deck)
+  if (own.length > 0) blocks.push({ kind: 'heading', text: words.own }, ownTable(own))
   return [
     ...flow(press, asked.paper, title, words.label(deckCalled(deck)), blocks),
     ...tilePages(press, drawing, tiling, asked.overlap, title),
   ]
 }
+
+const ownTable = (own: readonly OwnCut[]): Block => ({
+  kind: 'table',
+  none: '',
+  columns: [
+    { head: words.ownHeads.what, share: 30 },
+    { head: words.ownHeads.name, share: 22 },
+    { head: words.ownHeads.size, share: 22 },
+    { head: words.ownHeads.fromLeft, share: 14 },
+    { head: words.ownHeads.fromLower, share: 12 },
+  ],
+  rows: own.map((o) => [
+    words.ownKinds[o.kind],
+    o.id,
+    words.ownSize(o.size, o.round, o.radius),
+    number(o.fromLeft),
+    number(o.fromLower),
+  ]),
+})
 
 const drillCells = (r: DrillRow): string[] => [
   `${r.number}`,

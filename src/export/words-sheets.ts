@@ -71,6 +71,21 @@ export const deck = {
   noTool: 'none',
   cuts: 'Slots and cut-outs to make for parts',
   noCut: 'None.',
+  own: 'Openings and holes of the plate itself',
+  ownHeads: { what: 'what', name: 'name', size: 'size', fromLeft: 'centre, from left', fromLower: 'from lower' },
+  ownKinds: {
+    opening: 'opening',
+    slot: 'slot',
+    drawn: 'opening of a drawn shape',
+    exit: 'hole for a lead',
+    pass: 'pass to another deck',
+    hole: 'hole, taken to be there already (grey)',
+  },
+  /** `radius`: of corners. */
+  ownSize: ([x, y]: readonly [number, number], round: boolean, radius: number): string =>
+    round
+      ? `⌀${number(x)}`
+      : `${number(x)} × ${number(y)}${radius === 0 ? '' : 2 * radius >= Math.min(x, y) ? ', round ends' : `, corners r ${number(radius)}`}`,
   cutHeads: { what: 'what', size: 'size, x × y', x: 'lower-left corner, x', y: 'y' },
 }
 
