@@ -1,7 +1,7 @@
 /** What was asked beside the layout: changes that make it fit, each a button, and other layouts with the same figures. */
 import { useEffect, useState } from 'react'
 import type { EditProblem } from '../model/index.ts'
-import type { Equals as EqualLayouts } from '../store/asks.ts'
+import { type Equals as EqualLayouts, maySeekOn } from '../store/asks.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { Refused } from './refused.tsx'
@@ -94,6 +94,11 @@ export function Equals({ view }: { view: View }) {
         {asked?.kind === 'failed' && <p>{text.equalFailed(asked.error)}</p>}
         {value && <p>{equalText(value)}</p>}
       </div>
+      {asked && maySeekOn(asked) && ready && (
+        <button type="button" className="quiet-button" onClick={actions.askEqual}>
+          {text.equalAgain}
+        </button>
+      )}
       {value && all > 1 && (
         <div className="group">
           <button type="button" onClick={() => actions.showEqual((value.on + all - 1) % all)}>

@@ -68,6 +68,10 @@ export interface Equals {
   readonly stepped: boolean
 }
 
+/** It ended for time with no other found, or not at all: asked again, it may find one. */
+export const maySeekOn = (equal: Pending<Equals>): boolean =>
+  equal.kind === 'failed' || (equal.kind === 'answered' && equal.value.layouts.length === 1 && !equal.value.exhausted)
+
 export interface Asked {
   readonly remedies?: Pending<Remedies>
   readonly equal?: Pending<Equals>
@@ -80,7 +84,7 @@ export interface AskActions {
   readonly askRemedies: () => void
   /** Does what the k-th remedy says, as one step; problems: nothing was changed. */
   readonly remedy: (k: number) => readonly EditProblem[]
-  /** Other layouts with the figures of the one on show. */
+  /** Other layouts with the figures of the one on show; asked again where time ended it, it looks longer. */
   readonly askEqual: () => void
   /** Shows the k-th of them. Leafing on is no further step of history, and back at the first there is none. */
   readonly showEqual: (k: number) => void
@@ -100,8 +104,8 @@ interface Deeds {
   readonly outdone: (problem: Problem, placements: readonly Placement[]) => void
 }
 
-/** Milliseconds. */
-const TIME = { remedies: 10_000, equal: 3_000, cost: 3_000 }
+/** Milliseconds; `on`: for other layouts, where the first look ended for time. */
+const TIME = { remedies: 10_000, equal: 3_000, on: 30_000, cost: 3_000 }
 const EQUALS = 6
 
 export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds) {
@@ -123,13 +127,15 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
     return job.done.finally(() => mine.delete(job.cancel))
   }
 
+  const halt = (sheet: Sheet): void => {
+    const cancels = jobs.get(sheet) ?? []
+    jobs.delete(sheet)
+    for (const cancel of cancels) cancel()
+  }
+
   const prune = (): void => {
     const { asked, history } = get()
-    for (const [sheet, cancels] of [...jobs])
-      if (!history.doc.sheets.includes(sheet)) {
-        jobs.delete(sheet)
-        for (const cancel of cancels) cancel()
-      }
+    for (const sheet of [...jobs.keys()]) if (!history.doc.sheets.includes(sheet)) halt(sheet)
     const kept = [...asked].filter(([sheet]) => history.doc.sheets.includes(sheet))
     if (kept.length < asked.size) set({ asked: new Map(kept) })
   }
@@ -205,11 +211,12 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
 
   const askEqual = (): void => {
     const sheet = sheetNow()
-    if (!sheet || !pool.ask || of(sheet).equal) return
+    const before = sheet && of(sheet).equal
+    if (!sheet || !pool.ask || (before && !maySeekOn(before))) return
     const first = shown(get(), sheet)
     if (first.length === 0 || !boundsOf(sheet)) return
     put(sheet, { equal: { kind: 'asking' } })
-    const options = { time: TIME.equal, pins: pinsOf(sheet), hint: first }
+    const options = { time: before ? TIME.on : TIME.equal, pins: pinsOf(sheet), hint: first }
     const { problem } = sheet
     const rules = rulesFor(get(), sheet)
     const done = run(sheet, pool.ask({ kind: 'equal', problem, count: EQUALS, options, rules }))
@@ -305,6 +312,12 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
 
   return {
     actions: { askRemedies, remedy, askEqual, showEqual, askCosts } satisfies AskActions,
+    /** Drops what was asked of a sheet, and stops what runs for it. */
+    forget: (sheet: Sheet): void => {
+      halt(sheet)
+      const asked = new Map(get().asked)
+      if (asked.delete(sheet)) set({ asked })
+    },
     end: () => {
       unsubscribe()
       for (const cancels of jobs.values()) for (const cancel of cancels) cancel()

@@ -327,9 +327,7 @@ export function createDeckwright(files: Files, pool: PoolLike, first: Doc): Deck
       const sheet = sheetNow()
       if (!sheet || sheet.placements) return
       // Layouts as good as this one may not be so for long.
-      const others = new Map(get().asked)
-      others.delete(sheet)
-      set({ asked: others })
+      asks.forget(sheet)
       solves.lookOn()
     },
     change,

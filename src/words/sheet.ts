@@ -38,6 +38,7 @@ export const sheet = {
   noRemedy: 'Undo brings everything back.',
 
   equalAsk: 'Another layout with the same figures?',
+  equalAgain: 'Look half a minute for another',
   equalAsking: 'Looking for other layouts with the same figures…',
   equalNone: (proven: boolean): string =>
     proven
