@@ -204,6 +204,9 @@ export function differentAnswer(problem: Problem, r: DifferentResult): Said {
       ...aligned([['', ...names.map((n) => heads[n]), 'moved', 'at most'], ...rows]),
       '',
       'Moved: along x and along y over all items, against the most similar layout above.',
+      ...(r.layouts.some((l) => l.atMost !== undefined)
+        ? ['At most: proven that no layout with these figures is moved farther than this against every one above.']
+        : []),
     ],
     json: {
       answer: 'found',

@@ -130,6 +130,8 @@ describe('what-if --trade-offs and --different', () => {
     const other = await asked(['what-if', project, '--different', '2', '--slack', '10'])
     expect(other.code).toBe(0)
     expect(other.out).toMatch(/^2 other layouts with these figures\.\n/)
+    // what stands in a column is explained below
+    expect(other.out).toMatch(/ moved +at most\n[\s\S]* \d+ mm +\d+ mm\n[\s\S]*\nMoved: .*\nAt most: /)
     for (const out of [trade.out, other.out]) expect(out).not.toMatch(words)
   })
 })
