@@ -68,7 +68,7 @@ export function Items({ view, keys }: { view: View; keys: ItemKeys }) {
                       at
                         ? whereabouts(problem, at)
                         : was
-                          ? t.stood(whereabouts(problem, was))
+                          ? t.stood(whereabouts(problem, was), problem.decks.length > 1 && was.host === undefined)
                           : item.required || placements.length === 0
                             ? t.noPlace
                             : t.leftOut,

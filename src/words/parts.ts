@@ -64,7 +64,8 @@ export const parts = {
     what: (part: string, size: string) => `${part}, ${size}`,
     noPlace: 'has no place yet',
     leftOut: 'left out',
-    stood: (where: string) => `has no place now; it stood ${where}`,
+    /** `on`: what is said of where begins with a deck. */
+    stood: (where: string, on: boolean) => `has no place now; it stood ${on ? 'on ' : ''}${where}`,
     where: (where: string, later: boolean) => (later ? `${where}, for later` : where),
     held: 'held · free',
     built: 'built',
