@@ -67,7 +67,7 @@ export const deck = {
     hole: 'Click where its centre is. It is taken to be there already: templates show it grey, and on a new plate you make it first.',
     pillar:
       'Click where the pillar is to stand; both decks get its hole, taken to be there already: templates show it grey, and on a new plate you make it first. Parts keep out as far as the pillar is wide (0: they need not).',
-    lead: 'Click where the lead comes up; the hole for it is typed beside it below.',
+    lead: 'Click where the lead comes up; the hole for it is typed in the list of leads.',
     pass: 'Click where wires are to go from deck to deck.',
     zone: 'Drag from corner to corner.',
   },
