@@ -360,6 +360,10 @@ type Point = readonly [number, number]
 export const setChassis = (project: Project, chassis: ProjectChassis | undefined): Project =>
   patched(project, { chassis } as Partial<Project>)
 
+/** The deck nearest to the ground: what stands on that stands under it. */
+export const lowestDeck = (project: Project): ProjectDeck =>
+  project.decks.reduce((low, deck) => (deck.z < low.z ? deck : low))
+
 /** A start for the typed numbers: contact along both sides of a box `[x, y, w, h]`, the mass in its middle at half the deck's height. */
 export function chassisFrom(box: readonly [number, number, number, number], z: number): ProjectChassis {
   const [x, y, w, h] = box

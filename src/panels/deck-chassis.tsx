@@ -1,9 +1,9 @@
 /** Where the robot touches the ground, what it weighs and where: for the balance. */
 import { shapeToSolver } from '../../footprints/fields.ts'
-import { chassisFrom, type ProjectChassis, setChassis } from '../model/edit-deck.ts'
+import { chassisFrom, lowestDeck, type ProjectChassis, setChassis } from '../model/edit-deck.ts'
 import { boxOf } from '../store/outline.ts'
 import { words } from '../words/index.ts'
-import { useEdit, useOpenDeck, useProject } from './deck-use.ts'
+import { useEdit, useProject } from './deck-use.ts'
 import { LengthField, NumberEntry } from './length-field.tsx'
 
 const w = words.deck
@@ -11,11 +11,11 @@ const PLACE = { least: -10_000, most: 10_000 }
 
 export function DeckChassis() {
   const project = useProject()
-  const deck = useOpenDeck()
   const edit = useEdit()
   const { chassis } = project
   const set = (fields: Partial<ProjectChassis>) => edit(setChassis(project, { ...chassis!, ...fields }))
   if (!chassis) {
+    const deck = lowestDeck(project)
     const { x, y, w: width, h } = boxOf(shapeToSolver(deck.outline))
     return (
       <>

@@ -241,6 +241,9 @@ describe('edits of decks', () => {
     const with_ = sound(edit.setChassis(project, { ...chassis, mass: 600 }))
     expect(with_.chassis?.contact).toHaveLength(4)
     expect(edit.setChassis(with_, undefined)).not.toHaveProperty('chassis')
+    // it stands under the lowest deck, wherever that is in the file
+    const [low, high] = project.decks
+    expect(edit.lowestDeck({ ...project, decks: [high!, low!] })).toBe(low!.z < high!.z ? low : high)
   })
 })
 
