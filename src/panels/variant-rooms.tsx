@@ -4,7 +4,7 @@ import { copyVariant, type Room, roomsOf, withRoom } from '../model/edit-variant
 import { knownOf, soundFigures } from '../store/compare.ts'
 import { words } from '../words/index.ts'
 import { useActions, useDeck, useDeckwright } from './use.ts'
-import { differenceOf } from './variant-figures.ts'
+import { differenceOf, looksSame } from './variant-figures.ts'
 import type { useEdit } from './variant-use.ts'
 
 const text = words.variants.room
@@ -36,7 +36,8 @@ function useCost(variant: string, room: Room): { readonly sentence: string; read
     const mine = best.kind === 'solved' ? best.figures : shown
     if (!mine) return { sentence: text.unsound, never: false }
     const proven = other.proven && best.kind === 'solved' && best.proven
-    return { sentence: text.cost(room.kept, differenceOf(other.figures, mine), proven), never: false }
+    const onShow = shown !== undefined && looksSame(shown, mine)
+    return { sentence: text.cost(room.kept, differenceOf(other.figures, mine), proven, onShow), never: false }
   }, [store, known, history, trials, variant, room, otherWay])
 }
 

@@ -200,11 +200,17 @@ export const variants = {
     keepOf: (what: string): string => `Keep it: ${what}`,
     both: 'Try it in a variant of its own',
     bothOf: (what: string): string => `Try it in a variant of its own: ${what}`,
-    cost: (kept: boolean, a: Against, proven: boolean): string => {
+    /** `onShow`: the layout that is compared with, which is the best known, is the one on show. */
+    cost: (kept: boolean, a: Against, proven: boolean, onShow: boolean): string => {
       const said = long(a)
       const other = kept ? 'Released' : 'Kept'
       const what = said === '' ? 'the same figures' : said
-      return proven ? `${other}, it would have ${what}.` : `${other}, the best found so far has ${what}.`
+      if (onShow) return proven ? `${other}, it would have ${what}.` : `${other}, the best found so far has ${what}.`
+      // as short as the others, or the stage would jump when an item is dropped
+      const way = kept ? 'released' : 'kept'
+      return proven
+        ? `Best against best, ${way} it would have ${what}.`
+        : `Best so far against best so far, ${way} it has ${what}.`
     },
     cannot: (kept: boolean): string => (kept ? 'Nothing fits with it released.' : 'Nothing fits with it kept.'),
     looking: (kept: boolean): string => `What it comes to with it ${kept ? 'released' : 'kept'} is being worked out.`,

@@ -113,11 +113,18 @@ describe('sentences about variants', () => {
     const b = { contacts: -1, value: -2, wire: { mm: '3', more: false }, balance: { mm: '0.5', more: false } }
     expect(card.short(b)).toBe('−1 contact, optional items −2, wire −3 mm, off balance −0.5 mm')
     expect(card.long(none, 'centred')).toBe(', with the same figures as centred')
-    expect(room.cost(true, a, true)).toBe('Released, it would have 170 more free contacts and wires 62 mm longer.')
-    expect(room.cost(true, b, false)).toBe(
+    expect(room.cost(true, a, true, true)).toBe(
+      'Released, it would have 170 more free contacts and wires 62 mm longer.',
+    )
+    expect(room.cost(true, b, false, true)).toBe(
       'Released, the best found so far has 1 fewer free contact, optional items worth 2 less, wires 3 mm shorter and a balance 0.5 mm better.',
     )
-    expect(room.cost(false, none, true)).toBe('Kept, it would have the same figures.')
+    expect(room.cost(false, none, true, true)).toBe('Kept, it would have the same figures.')
+    // the card says what the layout on show has
+    expect(room.cost(true, none, true, false)).toBe('Best against best, released it would have the same figures.')
+    expect(room.cost(false, { ...none, contacts: 2 }, false, false)).toBe(
+      'Best so far against best so far, kept it has 2 more free contacts.',
+    )
   })
 
   it('say where things stand and what comes first', () => {
