@@ -143,7 +143,7 @@ export function DeckPlate({ onDrawing }: { onDrawing: () => void }) {
         {form.kind === 'rect' && !drawn && (
           <>
             <LengthField label={w.width} value={form.width} limits={SIZE} onChange={(width) => size({ width })} />
-            <LengthField label={w.depth} value={form.depth} limits={SIZE} onChange={(depth) => size({ depth })} />
+            <LengthField label={w.length} value={form.depth} limits={SIZE} onChange={(depth) => size({ depth })} />
             <LengthField
               label={w.radius}
               value={form.radius}

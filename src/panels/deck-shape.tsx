@@ -61,7 +61,7 @@ function fieldsOf(shape: ShapeFile, onShape: Props['onShape']) {
         length(w.x, form.x, PLACE, (x) => to({ ...form, x })),
         length(w.y, form.y, PLACE, (y) => to({ ...form, y })),
         length(w.width, form.width, SIZE, (width) => to({ ...form, width })),
-        length(w.depth, form.depth, SIZE, (depth) => to({ ...form, depth })),
+        length(w.length, form.depth, SIZE, (depth) => to({ ...form, depth })),
         length(w.radius, form.radius, { least: 0, most: Math.min(form.width, form.depth) / 2 }, (radius) =>
           to({ ...form, radius }),
         ),

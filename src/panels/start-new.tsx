@@ -38,7 +38,7 @@ export function StartNew() {
       }}
     >
       <LengthField label={words.start.width} value={width} limits={LIMITS} onChange={set(setWidth)} />
-      <LengthField label={words.start.depth} value={depth} limits={LIMITS} onChange={set(setDepth)} />
+      <LengthField label={words.start.length} value={depth} limits={LIMITS} onChange={set(setDepth)} />
       <button type="submit">{words.start.make}</button>
       <button type="submit" value="shape">
         {words.deck.makeAndShape}

@@ -8,7 +8,6 @@ import {
   type Change,
   type ConflictMember,
   type DifferentResult,
-  deckCalled,
   type Hold,
   type Placement,
   type Problem,
@@ -168,7 +167,7 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
         .map(({ text, least, changes }): Remedy => {
           const frees = changes.flatMap((c) => (c.kind === 'let-go' ? [c.item] : []))
           return {
-            text: words.sentences.loosening(plainIn([problem])(text), problem.decks.map(deckCalled)),
+            text: words.sentences.loosening(plainIn([problem])(text)),
             least,
             frees,
             apply: (project) => applied(project, sheet.variant, changes),

@@ -91,7 +91,7 @@ export const deck = {
   plate: 'The plate',
   name: 'Name',
   width: 'Width',
-  depth: 'Depth',
+  length: 'Length',
   thickness: 'Thickness',
   height: 'Top face over the ground',
   material: 'Material',

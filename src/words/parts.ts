@@ -173,7 +173,7 @@ export const parts = {
       cx: 'x of the middle',
       cy: 'y of the middle',
       w: 'width',
-      h: 'depth',
+      h: 'length',
       r: 'radius',
       deck: 'deck',
       turn: 'how it is turned',

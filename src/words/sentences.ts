@@ -19,18 +19,9 @@ export const sentences = {
       .replace(/\bmust stand at (-?[\d.]+) mm, (-?[\d.]+) mm/g, 'must stay at $1 mm, $2 mm from the datum')
       .replace(/(^|[\s(])-(?=\d)/g, '$1−'),
 
-  /** What would make it fit, as the page says it: decks by width and depth, as their fields do. `decks`: what they are called. */
-  loosening: (text: string, decks: readonly string[]): string => {
-    const called = decks.map((d) => d.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('|')
+  /** What would make it fit, as the page says it. */
+  loosening: (text: string): string => {
     const said = text
-      .replace(
-        new RegExp(
-          `(^|, and )(${called || '(?!)'}) ((?:[\\d.]+ mm (?:longer|shorter|wider|narrower) \\([^)]*\\)(?: and )?)+)`,
-          'gi',
-        ),
-        (_, before: string, deck: string, sizes: string) =>
-          `${before}${deck} ${sizes.replace(/ longer\b/g, ' deeper').replace(/ shorter\b/g, ' less deep')}`,
-      )
       .replace(/ stand not in the middle\b/g, ' stand off the middle')
       .replace(/ stand not only\b/g, ' stand elsewhere than')
     return said.charAt(0).toUpperCase() + said.slice(1)

@@ -11,7 +11,7 @@ export const start = {
 
   newTitle: 'Begin with an empty deck',
   width: 'Width',
-  depth: 'Depth',
+  length: 'Length',
   make: 'New deck',
 
   openTitle: 'Open what you have',

@@ -1,5 +1,7 @@
 /** Where nothing fits: where things stood before, how loosenings are said; and what is said once and rounded as it was typed. */
 import { expect, it } from 'vitest'
+import { mm } from '../../solver/units.ts'
+import { changed } from '../../solver/words.ts'
 import { addPart, setItem } from '../../src/model/edit-items.ts'
 import { formOf, shapeOf, slotShape } from '../../src/model/edit-shapes.ts'
 import { saysSize } from '../../src/store/part-size.ts'
@@ -73,19 +75,12 @@ it('nothing is made up where nothing stood before, and what lost its board or de
 
 it('loosenings are said as the page’s fields say it', () => {
   const { loosening } = words.sentences
-  const decks = ['main deck', 'deck lid']
-  expect(loosening('Main deck 7 mm longer (110 → 117 mm).', decks)).toBe('Main deck 7 mm deeper (110 → 117 mm).')
-  expect(loosening('Main deck 7 mm longer (110 → 117 mm) and 2 mm narrower (52 → 50 mm).', decks)).toBe(
-    'Main deck 7 mm deeper (110 → 117 mm) and 2 mm narrower (52 → 50 mm).',
-  )
-  expect(loosening('Without board, and main deck 1.5 mm wider (10 → 11.5 mm).', decks)).toBe(
-    'Without board, and main deck 1.5 mm wider (10 → 11.5 mm).',
-  )
-  expect(loosening('Deck lid 1 mm shorter (10 → 9 mm).', decks)).toBe('Deck lid 1 mm less deep (10 → 9 mm).')
-  // a wire is longer
-  for (const same of ['Wire w 16 mm longer (40 → 56 mm).', 'Deck up 2 mm wider (8 → 10 mm).'])
-    expect(loosening(same, decks)).toBe(same)
-  expect(loosening('Let brick stand not in the middle from left to right.', decks)).toBe(
+  // decks by length and width, as the commands do
+  const text = changed.deck('Main deck', { longer: mm(7), wider: mm(-2) }, { length: mm(117), width: mm(50) })
+  expect(text).toContain('longer')
+  expect(loosening(text)).toBe(text)
+  for (const fields of [words.deck, words.start]) expect(fields).toMatchObject({ length: 'Length', width: 'Width' })
+  expect(loosening('Let brick stand not in the middle from left to right.')).toBe(
     'Let brick stand off the middle from left to right.',
   )
 })

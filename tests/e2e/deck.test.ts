@@ -55,11 +55,11 @@ describe('the deck workshop', () => {
     const { page } = v
     const w = workshop(v)
     await page.getByLabel('Width').fill('6 1/2"')
-    await page.getByLabel('Depth').fill('10,5 cm')
+    await page.getByLabel('Length').fill('10,5 cm')
     await page.getByRole('button', { name: 'New deck, and shape it…' }).click()
     const plate = w.dialog
     await expect.poll(() => plate.getByLabel('Width', { exact: true }).inputValue()).toBe('165.1')
-    expect(await plate.getByLabel('Depth', { exact: true }).inputValue()).toBe('105')
+    expect(await plate.getByLabel('Length', { exact: true }).inputValue()).toBe('105')
     const undo = plate.getByRole('button', { name: 'Undo' })
     expect(await undo.isDisabled()).toBe(true)
 

@@ -22,7 +22,7 @@ async function story(v: Visit, hand: Hand): Promise<void> {
 
   // A deck from nothing, in inches and in millimetres.
   await hand.type(page.getByLabel('Width'), '6 1/2"')
-  await hand.type(page.getByLabel('Depth'), '105')
+  await hand.type(page.getByLabel('Length'), '105')
   await hand.press(button('New deck, and shape it…'))
   const bench = page.getByRole('dialog', { name: /^Decks/ })
   await bench.waitFor()
