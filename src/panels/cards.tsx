@@ -151,7 +151,7 @@ function Card({ index, onStage, markIndex, room }: CardProps) {
             className={`card-verdict${view.looking ? ' looking' : view.missing ? ' missing' : ''}`}
             id={`${id}-verdict`}
           >
-            {view.verdict}
+            <span>{view.verdict}</span>
           </span>
         </span>
       </button>
