@@ -1,8 +1,12 @@
 /** Where the items of one variant stand in the other: dashed outlines on the plan, and the same as sentences. */
+import { Name } from '../plan/names.tsx'
 import { placedAt } from '../plan/paths.ts'
 import { type Apart, type Laid, placesApart } from '../store/compare.ts'
+import type { Box } from '../store/item-label.ts'
 import { sizeOf } from '../store/moves.ts'
-import { called, inMm } from '../store/sentences.ts'
+import { boxOf } from '../store/outline.ts'
+import { captionBox, nameTexts, outlineTexts } from '../store/plan-texts.ts'
+import { called, captionOf, inMm } from '../store/sentences.ts'
 import { words } from '../words/index.ts'
 
 const text = words.variants.two
@@ -13,6 +17,8 @@ export function apartText({ item, kind, dx, dy, turns, deck }: Apart): string {
   if (kind === 'only-there') return text.onlyThere(name)
   return text.moved(name, dx, dy, inMm(Math.abs(dx)), inMm(Math.abs(dy)), turns, deck)
 }
+
+const boxInMm = ({ x, y, w, h }: Box): Box => ({ x: x / 1000, y: y / 1000, w: w / 1000, h: h / 1000 })
 
 interface Props {
   readonly here: Laid
@@ -33,6 +39,16 @@ export function ApartMarks({ here, there, apart, deck, scale, inHand }: Props) {
     const size = item ? sizeOf(item, p.turn) : { w: 0, h: 0 }
     return [(p.at.x + size.w / 2) / 1000, (p.at.y + size.h / 2) / 1000]
   }
+  const alone = apart.flatMap(({ item, kind, there: at }) => {
+    const of = at && there.problem.items[at.item]
+    if (kind !== 'only-there' || !of || there.problem.decks[at.deck]?.id !== id) return []
+    const { w, h } = sizeOf(of, at.turn)
+    return { name: called(item), box: boxInMm({ ...at.at, w, h }) }
+  })
+  const names = nameTexts(here.problem, here.placements, deck, scale, []).map((n) => n.box)
+  const outline = here.problem.decks[deck]?.outline
+  const caption = outline && captionBox(captionOf(here.problem, deck), boxInMm(boxOf(outline)), scale)
+  const texts = outlineTexts(alone, caption ? [...names, caption] : names, scale)
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus; the sentences below say it
     <g className="apart" aria-hidden="true">
@@ -50,14 +66,12 @@ export function ApartMarks({ here, there, apart, deck, scale, inHand }: Props) {
             </g>
             {from && <path d={`M${from[0]} ${from[1]}L${x2} ${y2}`} />}
             {from && <circle cx={x2} cy={y2} r={3 * scale} />}
-            {one.kind === 'only-there' && (
-              <text fontSize={11 * scale} textAnchor="middle" transform={`translate(${x2} ${y2}) scale(1 -1)`}>
-                {called(one.item)}
-              </text>
-            )}
           </g>
         )
       })}
+      {texts.map(({ name, label }) => (
+        <Name key={name} label={label} scale={scale} />
+      ))}
     </g>
   )
 }

@@ -31,7 +31,7 @@ export function frameOf(problem: Problem, pad: number, gap: number, aspect: numb
   return size(column) > size(row) ? column : row
 }
 
-/** Pixels from a deck to the one below it: its ruler is 36, the other's name 14, and some air. */
+/** Pixels from a deck to the one below it: its ruler is 36, the other's name 16, and some air. */
 const BETWEEN = 54
 
 /**

@@ -8,7 +8,8 @@ import type { Lead } from '../store/leads.ts'
 import type { Loads } from '../store/loads.ts'
 import type { Distance, FreeSeen } from '../store/measure.ts'
 import { placementOf } from '../store/moves.ts'
-import { gapBoxes, holdBoxes, holdMarks, nameTexts } from '../store/plan-texts.ts'
+import { CAPTION, gapBoxes, holdBoxes, holdMarks, nameTexts } from '../store/plan-texts.ts'
+import { captionOf } from '../store/sentences.ts'
 import type { Actions, Carry } from '../store/store.ts'
 import type { View } from '../store/view.ts'
 import { words } from '../words/index.ts'
@@ -95,14 +96,6 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
   return (
     <>
       <DeckGround problem={problem} deck={deck} scope={scope} zones={on.zones} />
-      <text
-        className="deck-name"
-        fontSize={11 * scale}
-        transform={`translate(${at.box.x / 1000} ${(at.box.y + at.box.h) / 1000 + 4 * scale}) scale(1 -1)`}
-      >
-        {problem.decks.length > 1 ? words.plan.deckFront(name) : words.plan.front}
-        {load !== undefined && `, ${words.plan.deckLoad(name, figure(load))}`}
-      </text>
       {props.stood && (
         <Stood
           problem={problem}
@@ -162,6 +155,14 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
           <Body footprint={liftedItem.footprint} placement={hanging} />
         </g>
       )}
+      <text
+        className="deck-name"
+        fontSize={CAPTION.size * scale}
+        transform={`translate(${at.box.x / 1000} ${(at.box.y + at.box.h) / 1000 + CAPTION.over * scale}) scale(1 -1)`}
+      >
+        {captionOf(problem, deck)}
+        {load !== undefined && `, ${words.plan.deckLoad(name, figure(load))}`}
+      </text>
       {on.contacts && <Contacts problem={problem} placements={placements} deck={deck} />}
       {on.strips && props.free && <FreeLayer seen={props.free} scale={scale} />}
       <Names problem={problem} names={names} scale={scale} />

@@ -1,6 +1,6 @@
 /**
  * Where names of leads, passes and zones stand on the workshop's plan: those of leads beside them, on whichever side there is room, and a zone's
- * in its middle, or as near to that as it is neither cut nor on another text. Millimetres, y to the front; `scale` is millimetres for one pixel.
+ * in its middle, or as near to that as it is neither cut nor on another text, a lead or a hole. Millimetres, y to the front; `scale` is millimetres for one pixel.
  */
 import { shapeToSolver } from '../../footprints/fields.ts'
 import { partsOf } from '../model/edit-deck.ts'
@@ -8,7 +8,7 @@ import type { Project } from '../model/index.ts'
 import { DRAWN } from './deck-worries.ts'
 import type { Box } from './item-label.ts'
 import { boxOf } from './outline.ts'
-import { meetArea } from './plan-texts.ts'
+import { leastHiding } from './plan-texts.ts'
 
 export interface DeckText {
   readonly part: 'zones' | 'exits' | 'passes'
@@ -53,17 +53,10 @@ export function deckTexts(
   const all = (['exits', 'passes'] as const).flatMap((part) =>
     partsOf(project, part, deck).map(({ id, at, diameter }) => ({ part, id, at, r: (diameter ?? DRAWN) / 2 })),
   )
-  const taken: Box[] = all.map(({ at, r }) => ({ x: at[0] - r, y: at[1] - r, w: 2 * r, h: 2 * r }))
-  /** The first that lies on nothing, or the one that hides least. */
-  const put = (texts: readonly DeckText[]): DeckText => {
-    let best: { readonly text: DeckText; readonly hides: number } | undefined
-    for (const text of texts) {
-      const box = boxOfText(text, scale)
-      const hides = taken.reduce((sum, other) => sum + meetArea(box, other), 0)
-      if (!best || hides < best.hides) best = { text, hides }
-      if (hides === 0) break
-    }
-    const { text } = best!
+  const holes = partsOf(project, 'holes', deck).map(({ at, diameter }) => ({ at, r: diameter / 2 }))
+  const taken: Box[] = [...all, ...holes].map(({ at, r }) => ({ x: at[0] - r, y: at[1] - r, w: 2 * r, h: 2 * r }))
+  const put = (texts: readonly [DeckText, ...DeckText[]]): DeckText => {
+    const text = leastHiding(texts, (t) => boxOfText(t, scale), taken)
     taken.push(boxOfText(text, scale))
     return text
   }
@@ -82,7 +75,8 @@ export function deckTexts(
     const y = (box.y + box.h / 2) / 1000 - FOOT * scale
     const far = Math.floor(Math.min(Math.max(box.h / 2000 / scale, ASIDE[0]), ASIDE[1]) / STEP)
     const aside = Array.from({ length: far }, (_, k) => (k + 1) * STEP * scale).flatMap((by) => [y - by, y + by])
-    return put([y, ...aside].map((foot): DeckText => ({ part: 'zones', id, x, y: foot, anchor: 'middle' })))
+    const at = (foot: number): DeckText => ({ part: 'zones', id, x, y: foot, anchor: 'middle' })
+    return put([at(y), ...aside.map(at)])
   })
   return [...zones, ...leads]
 }

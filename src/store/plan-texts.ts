@@ -11,6 +11,18 @@ export const meetArea = (a: Box, b: Box): number =>
   Math.max(0, Math.min(a.x + a.w, b.x + b.w) - Math.max(a.x, b.x)) *
   Math.max(0, Math.min(a.y + a.h, b.y + b.h) - Math.max(a.y, b.y))
 
+/** The first of these that lies on nothing that is taken, or the one that hides least of it. */
+export function leastHiding<T>(places: readonly [T, ...T[]], boxAt: (place: T) => Box, taken: readonly Box[]): T {
+  let best: { readonly place: T; readonly hides: number } | undefined
+  for (const place of places) {
+    const box = boxAt(place)
+    const hides = taken.reduce((sum, other) => sum + meetArea(box, other), 0)
+    if (!best || hides < best.hides) best = { place, hides }
+    if (hides === 0) break
+  }
+  return best!.place
+}
+
 const bodyBox = (problem: Problem, p: Placement): Box | undefined => {
   const footprint = problem.items[p.item]?.footprint
   if (!footprint) return undefined
@@ -108,6 +120,49 @@ export function nameTexts(
     const guests = here.filter((g) => g.host === p.item).flatMap((g) => bodyBox(problem, g) ?? [])
     const label = id !== undefined && body && labelOf(called(id), body, [...guests, ...taken], scale)
     return label ? [{ item: p.item, label, box: boxOfLabel(label, scale) }] : []
+  })
+}
+
+/** Pixels from a deck's front edge to the foot of its caption, and the size of that. */
+export const CAPTION = { over: 6, size: 11 } as const
+
+/** `at`: the deck. */
+export const captionBox = (text: string, at: Box, scale: number): Box => ({
+  x: at.x,
+  y: at.y + at.h,
+  w: text.length * CAPTION.size * LETTER * scale,
+  h: (CAPTION.over + CAPTION.size) * scale,
+})
+
+/** Pixels between an outline and a name beside it. */
+const BESIDE = 3
+
+/** Names of outlines that stand among the bodies, clear of what is `taken` and of one another: inside, or else beside them. */
+export function outlineTexts(
+  outlines: readonly { readonly name: string; readonly box: Box }[],
+  taken: readonly Box[],
+  scale: number,
+): { readonly name: string; readonly label: Label }[] {
+  const all = [...taken]
+  return outlines.map(({ name, box }) => {
+    const here: Label = { lines: [name], x: box.x + box.w / 2, y: box.y + box.h / 2, upright: false, size: 11 }
+    const size = boxOfLabel(here, scale)
+    const [dx, dy] = [(box.w + size.w) / 2 + BESIDE * scale, (box.h + size.h) / 2 + BESIDE * scale]
+    const label =
+      labelOf(name, box, all, scale) ??
+      leastHiding(
+        [
+          { ...here, y: here.y + dy },
+          { ...here, y: here.y - dy },
+          { ...here, x: here.x + dx },
+          { ...here, x: here.x - dx },
+          here,
+        ],
+        (l) => boxOfLabel(l, scale),
+        all,
+      )
+    all.push(boxOfLabel(label, scale))
+    return { name, label }
   })
 }
 

@@ -70,6 +70,10 @@ export function whereabouts(problem: Problem, placement: Placement | undefined):
   return problem.decks.length > 1 ? onDeck(deck.name, there) : there
 }
 
+/** What stands at a deck's front edge on the plan. */
+export const captionOf = ({ decks }: Problem, deck: number): string =>
+  decks.length > 1 ? words.plan.deckFront(decks[deck]?.name ?? '') : words.plan.front
+
 /** Size of an item's body, turned as it stands. */
 export function sizeInWords(item: Item, placement: Placement | undefined): string {
   const size = sizeOf(item, placement?.turn ?? 0)

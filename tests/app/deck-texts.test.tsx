@@ -58,3 +58,25 @@ it('make way for leads and their names, which make way for one another', () => {
   expect(Math.abs(of('foot').y - 20)).toBeLessThan(5 + 13 * 0.6)
   expect(of('lid')).toMatchObject({ x: 150, y: 110 - 4 * 0.6 })
 })
+
+it('of a pillar’s zone does not cover the pillar’s hole', () => {
+  const p = project({
+    footprints: [part('tile', 10, 10)],
+    items: [{ id: 'tile', footprint: 'tile' }],
+    decks: [
+      {
+        id: 'd',
+        z: 10,
+        thickness: 3,
+        outline: { rect: [0, 0, 120, 90] },
+        holes: [{ id: 'pillar-1', at: [60, 45], diameter: 3.4 }],
+      },
+    ],
+    zones: [{ id: 'pillar-1-d', kind: 'keep-out', deck: 'd', shape: { circle: [60, 45, 4] } }],
+  })
+  const [name] = deckTexts(p, 'd', 0.2, 120, [-4, 124])
+  // eleven pixels high over its foot: over the hole, or under it
+  const above = name!.y - 45 > 1.7
+  const below = 45 - 1.7 > name!.y + 9.5 * 0.2
+  expect(above || below).toBe(true)
+})

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { type Box, boxOfLabel, labelOf } from '../../src/store/item-label.ts'
 import {
+  captionBox,
   gapBoxes,
   gapText,
   holdBoxes,
@@ -9,6 +10,7 @@ import {
   meetArea,
   nameTexts,
   numberSpots,
+  outlineTexts,
 } from '../../src/store/plan-texts.ts'
 import { part, placed, problemOf, project } from '../electric/kit.ts'
 
@@ -86,5 +88,38 @@ describe('names', () => {
     const text = gapText(distance as Parameters<typeof gapText>[0], scale)
     expect(text).toMatchObject({ text: '12.66', x: 10 })
     expect([box!.x + box!.w / 2, box!.y > 20]).toEqual([10, true])
+  })
+})
+
+describe('names of outlines', () => {
+  const box: Box = { x: 10, y: 10, w: 50, h: 20 }
+  const boxesOf = (outlines: Parameters<typeof outlineTexts>[0], taken: readonly Box[]): Box[] =>
+    outlineTexts(outlines, taken, scale).map(({ label }) => boxOfLabel(label, scale))
+
+  it('stand in the middle, or clear of what is written there, and of one another', () => {
+    const [alone] = boxesOf([{ name: 'sensor', box }], [])
+    expect(alone!.x + alone!.w / 2).toBe(35)
+    const body: Box = { x: 30, y: 12, w: 30, h: 16 }
+    const two = boxesOf(
+      [
+        { name: 'sensor', box },
+        { name: 'sensor-two', box },
+      ],
+      [body],
+    )
+    expect(two.map((b) => meetArea(b, body))).toEqual([0, 0])
+    expect(meetArea(two[0]!, two[1]!)).toBe(0)
+  })
+
+  it('stand beside an outline that has no room, and are never left away', () => {
+    const [beside] = boxesOf([{ name: 'sensor', box }], [box])
+    expect(meetArea(beside!, box)).toBe(0)
+    expect(beside!.y).toBeGreaterThan(box.y + box.h)
+    // not on the caption of the deck whose front edge it stands at
+    const caption = captionBox('upper deck, front', { x: 0, y: 0, w: 100, h: 30 }, scale)
+    const [low] = boxesOf([{ name: 'sensor', box }], [box, caption])
+    expect(meetArea(low!, caption)).toBe(0)
+    expect(low!.y + low!.h).toBeLessThan(box.y)
+    expect(boxesOf([{ name: 'sensor', box }], [{ x: -500, y: -500, w: 1000, h: 1000 }])).toHaveLength(1)
   })
 })

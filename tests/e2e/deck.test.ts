@@ -60,6 +60,11 @@ describe('the deck workshop', () => {
     const plate = w.dialog
     await expect.poll(() => plate.getByLabel('Width', { exact: true }).inputValue()).toBe('165.1')
     expect(await plate.getByLabel('Length', { exact: true }).inputValue()).toBe('105')
+    // the edge of what is written beside the plate is in pixels, or it would cover the plate's outline
+    const edges = await plate
+      .locator('.deck-name text')
+      .evaluateAll((all) => all.map((t) => getComputedStyle(t).vectorEffect))
+    expect(edges).toEqual(['non-scaling-stroke', 'non-scaling-stroke'])
     const undo = plate.getByRole('button', { name: 'Undo' })
     expect(await undo.isDisabled()).toBe(true)
 
