@@ -2,7 +2,7 @@
 import type { ConflictMember, Placement, Problem } from '../../solver/index.ts'
 import { asked, gathered } from '../../solver/words-asked.ts'
 import type { Sheet } from './document.ts'
-import { asSpelt, called, listed } from './sentences.ts'
+import { asSpelt, called, listed, telling } from './sentences.ts'
 
 export interface ConflictLine {
   readonly text: string
@@ -70,10 +70,10 @@ const everyOf = (alike: readonly { readonly member: ConflictMember }[]): string[
   ...new Set(alike.flatMap(({ member }) => member.items)),
 ]
 
-/** The sentences of a conflict, in the order of its members, each kind together where its first member stands. */
+/** The sentences of a conflict, what says most first, else in the order of its members, each kind together where its first member stands. */
 export function conflictLines(problem: Problem, members: readonly ConflictMember[]): ConflictLine[] {
   const kinds = new Map<string, { readonly member: ConflictMember; readonly names: readonly string[] }[]>()
-  for (const member of members) {
+  for (const member of telling(members)) {
     const { key, names } = formOf(problem, member)
     kinds.set(key, [...(kinds.get(key) ?? []), { member, names }])
   }

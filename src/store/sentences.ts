@@ -45,7 +45,7 @@ export function verdict(problem: Problem, result: SolveResult): string {
 }
 
 /** What says most first: that something must be there at all is mostly known. */
-function telling(conflict: readonly ConflictMember[]): ConflictMember[] {
+export function telling(conflict: readonly ConflictMember[]): ConflictMember[] {
   const placed = (m: ConflictMember): boolean => m.text === asked.placed(m.items[0]!)
   return [...conflict.filter((m) => !placed(m)), ...conflict.filter(placed)]
 }

@@ -44,18 +44,18 @@ it('what is asked of several items alike is one sentence', () => {
     { rule: 'R10', items: ['peg'], text: asked.centred('peg', 'x') },
   ])
   expect(lines.map((l) => l.text)).toEqual([
-    'one, two and board must each be placed.',
     'one and two must each lie on main deck, at least 1.5 mm from the edge and from the opening slot.',
     'Any two of one, two and board must stand at least 2 mm apart.',
     'one and peg must stand at least 2 mm apart.',
     'peg must stand in the middle from left to right.',
+    'one, two and board must each be placed.',
   ])
   expect(lines.map((l) => l.items)).toEqual([
-    ['one', 'two', 'board'],
     ['one', 'two'],
     ['one', 'two', 'board'],
     ['one', 'peg'],
     ['peg'],
+    ['one', 'two', 'board'],
   ])
 })
 
@@ -69,11 +69,11 @@ it('what is asked of one alone, with another number, or in words that say it of 
     ...one('R5', (id) => asked.holes(id, screwed, mm(1), []), ['one', 'two']),
   ]
   expect(conflictLines(problem, members).map((l) => l.text)).toEqual([
-    'one must be placed.',
     'one must be within 4 mm of the front edge.',
     'two must be within 5 mm of the front edge.',
     'Wire link must find a way from the deck of one to that of two.',
     'The holes of one and two must each keep 1 mm of deck all around.',
+    'one must be placed.',
   ])
 })
 
