@@ -19,7 +19,7 @@ const demos = ['greenhouse-scout.json', 'duct-inspector.json', 'shelf-reader.jso
     problem: toProblem(read.value, v.id, library),
   }))
 })
-const decks = Array.from({ length: LONG ? 300 : 16 }, (_, s) => ({
+const decks = Array.from({ length: LONG ? 300 : 10 }, (_, s) => ({
   name: `random ${s}`,
   problem: randomDeck(90_000 + s, small),
 }))

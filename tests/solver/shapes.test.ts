@@ -129,7 +129,7 @@ describe('limits, one micrometre either side', () => {
 })
 
 /** All in the long run, two of five else. */
-const many = (all: number): number => (LONG ? all : 0.4 * all)
+const many = (all: number): number => (LONG ? all : 0.25 * all)
 
 describe('against sampled points', () => {
   it('rectInside and rectOverlaps agree with points of rectangle and boundary', () => {

@@ -178,7 +178,7 @@ function standing(model: Model, placements: readonly Placement[], star: Star) {
 
 describe('the nearest of many spots', () => {
   it('is that of all pairs, clear of each other where that is asked', () => {
-    for (const seed of seeds(LONG ? 300 : 40, 1)) {
+    for (const seed of seeds(LONG ? 300 : 25, 1)) {
       const d = dice(seed)
       const line = () => Int32Array.from(new Set(Array.from({ length: d.whole(1, 7) }, () => d.whole(-20, 20)))).sort()
       const spots = (): Spots => {
@@ -239,7 +239,7 @@ describe('what the wires of a hub take', () => {
   })
 
   it('holds for a part on a board, wherever its pin is: a little less than the least of all its seats', () => {
-    for (const seed of seeds(LONG ? 2000 : 15, 5000)) {
+    for (const seed of seeds(LONG ? 2000 : 9, 5000)) {
       const d = dice(seed)
       const grid = d.pick([1, 2, 3])
       const conductors = 2
