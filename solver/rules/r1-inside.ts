@@ -54,7 +54,7 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
   const clear = problem.edgeClearance
   const over = hangsOver(body)
   const tests: StaticTest[] = [
-    nearBox(d, body, mode, over ? 0 : clear),
+    ...(model.explaining ? [nearBox(d, body, mode, over ? 0 : clear)] : []),
     movingRect(
       size,
       over

@@ -119,16 +119,20 @@ export class StaticTests {
 
   /** Where rules leave a body no place together, and each by itself does: else that is found out place by place. */
   private postTogether(body: Body): void {
-    const { e } = this.model
+    const { e, explaining } = this.model
     const mine = this.entries.filter((n) => n.body === body)
     const known = new Map<string, readonly Entry[] | undefined>()
+    const closed: number[][] = []
     for (const mode of body.modes) {
       const { deck, turn, z0 } = mode
       const key = `${deck}.${turn}.${z0}`
       if (!known.has(key)) known.set(key, this.nowhere(body, mode, mine))
       const those = known.get(key)
-      if (those) e.addClause([e.not(mode.lit), ...those.flatMap(({ guard }) => (guard === TRUE ? [] : [e.not(guard)]))])
+      if (those) closed.push([e.not(mode.lit), ...those.flatMap(({ guard }) => (guard === TRUE ? [] : [e.not(guard)]))])
+      // what has a place in some mode is soon placed
+      else if (!explaining) return
     }
+    for (const clause of closed) e.addClause(clause)
   }
 
   /** Of what is asked of a body, as little as leaves it no place in that mode; undefined where it has one. */
