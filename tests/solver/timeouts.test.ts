@@ -62,7 +62,7 @@ function untruths(p: Problem, r: SolveResult | string, truth: Truth): string[] {
 }
 
 describe('time that runs out', () => {
-  const n = LONG ? 400 : 9
+  const n = LONG ? 400 : 16
   it(`at random moments of ${n} random decks leaves nothing untrue behind`, {
     timeout: LONG ? 3_600_000 : 180_000,
   }, async () => {
