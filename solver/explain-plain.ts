@@ -11,7 +11,7 @@ import { type Asks, type Instance, OutOfTime } from './search/model.ts'
 import { Search } from './search/search.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Turn, turnedSize, um } from './units.ts'
-import { asked } from './words-asked.ts'
+import { asksPlaced } from './words-asked.ts'
 
 /** Most conflicts in which all rules together are refuted. */
 const TRY = 20_000
@@ -219,4 +219,4 @@ class Part {
   }
 }
 
-const isPlaced = (n: Instance): boolean => n.rule === 'R10' && n.text() === asked.placed(n.items[0]!)
+const isPlaced = (n: Instance): boolean => n.rule === 'R10' && asksPlaced({ ...n, text: n.text() })

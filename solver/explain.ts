@@ -11,7 +11,7 @@ import { longest } from './rules/r7-wires.ts'
 import { Search } from './search/search.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Rect, um } from './units.ts'
-import { asked } from './words-asked.ts'
+import { asksPlaced } from './words-asked.ts'
 
 type Infeasible = Extract<SolveResult, { status: 'infeasible' }>
 
@@ -60,9 +60,7 @@ function* farOff(problem: Problem, found: Infeasible, clock: Clock): Generator<u
   const { conflict } = found
   const named = (list: Infeasible['conflict']) => new Set(list.flatMap((c) => c.items))
   const onDeck = named(conflict.filter((c) => c.rule === 'R1'))
-  const held = named(
-    conflict.filter((c) => c.rule === 'R7' || (c.rule === 'R10' && c.text !== asked.placed(c.items[0]!))),
-  )
+  const held = named(conflict.filter((c) => c.rule === 'R7' || (c.rule === 'R10' && !asksPlaced(c))))
   // copies may be named together
   const has = (ids: ReadonlySet<string>, { id, base }: Item) => ids.has(id) || ids.has(base)
   const indices = (ids: ReadonlySet<string>) => [...problem.items.keys()].filter((i) => has(ids, problem.items[i]!))

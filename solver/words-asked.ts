@@ -158,6 +158,10 @@ export const asked = {
   },
 }
 
+/** Whether a member asks for nothing but that an item is there. */
+export const asksPlaced = ({ items, text }: { readonly items: readonly string[]; readonly text: string }): boolean =>
+  text === asked.placed(items[0]!)
+
 /**
  * Members of a conflict that ask the same of several items, as one sentence. `text`: what `asked` says of them, with `sign` in place of
  * the name that differs; `names`: all of them, listed. Undefined where there is no such sentence: then each stands as it is.

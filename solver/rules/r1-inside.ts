@@ -22,10 +22,9 @@ export const inside: Rule = {
 
 function text({ problem }: Model, body: Body): string {
   const decks = [...new Set(body.modes.map((m) => m.deck))].map((d) => deckShapes(problem)[d]!)
-  const hosted = body.modes.every((m) => m.host >= 0)
   const openings = decks.flatMap((d) =>
     d.openings.flatMap((o) => {
-      const far = keptFrom(o, body, hosted, problem.edgeClearance)
+      const far = keptFrom(o, body, problem.edgeClearance)
       return far === undefined ? [] : [{ id: o.id, far }]
     }),
   )
@@ -38,9 +37,9 @@ function text({ problem }: Model, body: Body): string {
 }
 
 /** How far a body keeps from an opening; undefined where it may cover it. */
-function keptFrom(o: DeckShapes['openings'][number], body: Body, hosted: boolean, clear: Um): Um | undefined {
+function keptFrom(o: DeckShapes['openings'][number], body: Body, clear: Um): Um | undefined {
   const { kind } = body.footprint.mount
-  if (hosted || kind === 'plug-in') return o.round ? um(0) : undefined
+  if (kind === 'plug-in') return o.round ? um(0) : undefined
   if (o.mayCover) return kind === 'adhesive' ? um(0) : undefined
   return clear
 }
@@ -68,7 +67,7 @@ function testsOf(model: Model, body: Body, mode: Mode): StaticTest[] {
     return left !== undefined && rectOverlaps(region, left, clearance)
   }
   for (const o of d.openings) {
-    const far = keptFrom(o, body, mode.host >= 0, clear)
+    const far = keptFrom(o, body, clear)
     if (far === undefined) continue
     const test = movingRect(size, (x, y, w, h) => covers(o.region, x, y, w, h, far))
     tests.push(cutoutOr(body, mode, o.sides, test))

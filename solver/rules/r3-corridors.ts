@@ -11,7 +11,7 @@ export const corridors: Rule = {
   post(model) {
     model.bodies.forEach((a, i) => {
       for (const b of model.bodies.slice(i + 1)) {
-        if (a.footprint.corridors.length + b.footprint.corridors.length === 0) continue
+        if (duties(a, b, (body) => body.modes).length === 0) continue
         const guard = model.instance('R3', [a.item.id, b.item.id], () => text(a, b))
         keepOut(model, a, b, guard)
         keepOut(model, b, a, guard)
@@ -20,20 +20,21 @@ export const corridors: Rule = {
   },
 }
 
-/** Of the corridors that they may meet; of any, where that is none and nothing binds. */
+type Modes = (body: Body) => readonly Mode[]
+
 function text(a: Body, b: Body): string {
-  const duties = (of: (body: Body, c: Corridor, owner: Body) => boolean) =>
-    [duty(a, b, of), duty(b, a, of)].filter((d) => d.corridors.length > 0)
-  const meet = (of: (b: Body) => readonly Mode[]) => (body: Body, c: Corridor, owner: Body) =>
-    of(body).some((m) => of(owner).some((n) => meeting(c)(m, n)))
-  const tries = [meet(standing), meet((body) => body.modes), () => true]
-  return asked.corridors(tries.map(duties).find((d) => d.length > 0) ?? [])
+  const real = duties(a, b, standing)
+  return asked.corridors(real.length > 0 ? real : duties(a, b, (body) => body.modes))
 }
 
-const duty = (a: Body, b: Body, of: (body: Body, c: Corridor, owner: Body) => boolean): Corridors => ({
+/** Of which corridors each may be at the heights. */
+const duties = (a: Body, b: Body, modes: Modes): Corridors[] =>
+  [duty(a, b, modes), duty(b, a, modes)].filter((d) => d.corridors.length > 0)
+
+const duty = (a: Body, b: Body, modes: Modes): Corridors => ({
   item: a.item.id,
   owner: b.item.id,
-  corridors: b.footprint.corridors.filter((c) => of(a, c, b)),
+  corridors: b.footprint.corridors.filter((c) => modes(a).some((ma) => modes(b).some((mb) => meeting(c)(ma, mb)))),
 })
 
 /** May it be at the heights of a corridor of the other? */

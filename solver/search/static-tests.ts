@@ -97,24 +97,13 @@ export class StaticTests {
         [x0, x1, y0, y1],
       )
     if (!any(0, nx - 1, 0, ny - 1)) return
-    const when = [e.not(guard), e.not(mode.lit)]
     const { x, y } = body
-    e.addClause([
-      ...when,
-      e.ge(
-        x.v,
-        first(nx, (i, j) => any(i, j, 0, ny - 1)),
-      ),
-    ])
-    e.addClause([...when, e.lt(x.v, nx - first(nx, (i, j) => any(nx - 1 - j, nx - 1 - i, 0, ny - 1)))])
-    e.addClause([
-      ...when,
-      e.ge(
-        y.v,
-        first(ny, (i, j) => any(0, nx - 1, i, j)),
-      ),
-    ])
-    e.addClause([...when, e.lt(y.v, ny - first(ny, (i, j) => any(0, nx - 1, ny - 1 - j, ny - 1 - i)))])
+    const left = first(nx, (i, j) => any(i, j, 0, ny - 1))
+    const right = nx - first(nx, (i, j) => any(nx - 1 - j, nx - 1 - i, 0, ny - 1))
+    const back = first(ny, (i, j) => any(0, nx - 1, i, j))
+    const front = ny - first(ny, (i, j) => any(0, nx - 1, ny - 1 - j, ny - 1 - i))
+    for (const within of [e.ge(x.v, left), e.lt(x.v, right), e.ge(y.v, back), e.lt(y.v, front)])
+      e.addClause([e.not(guard), e.not(mode.lit), within])
   }
 
   /** Where rules leave a body no place together, and each by itself does: else that is found out place by place. */

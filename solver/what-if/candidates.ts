@@ -4,7 +4,7 @@ import type { Problem } from '../problem.ts'
 import type { ConflictMember } from '../result.ts'
 import { bounds, prepare } from '../shapes.ts'
 import { type Um, um } from '../units.ts'
-import { asked as words } from '../words-asked.ts'
+import { asksPlaced, asked as words } from '../words-asked.ts'
 import { type Change, copiesOf, isNamedAlone, type Setting } from './change.ts'
 import { LONGEST, resizedDeck, sizeOf } from './outline.ts'
 import type { Case } from './trial.ts'
@@ -43,7 +43,7 @@ export function candidatesOf(asked: Case, conflict: readonly ConflictMember[], k
   for (const m of conflict) add(zones(problem, m))
   for (const p of places) add(released(asked, p))
   for (const m of conflict)
-    if (saysPlaced(m))
+    if (asksPlaced(m))
       for (const i of itemsNamed(problem, m.items[0]!)) if (!keep.has(problem.items[i]!.base)) add(fewer(problem, i))
   return [...out.values()]
 }
@@ -108,14 +108,11 @@ interface Named {
   readonly entry: number | undefined
 }
 
-/** Whether a member asks for nothing but that an item is placed. */
-const saysPlaced = (m: ConflictMember): boolean => m.rule === 'R10' && m.text === words.placed(m.items[0]!)
-
 /** The place entries, or the hold, that a member of the conflict speaks of. */
 function placesOf({ problem, pins }: Case, m: ConflictMember): Named[] {
   if (m.rule !== 'R10') return []
   // what need not be there is placed because it is held
-  if (saysPlaced(m))
+  if (asksPlaced(m))
     return itemsNamed(problem, m.items[0]!)
       .filter((item) => !problem.items[item]!.required && pins.some((h) => h.item === item))
       .map((item) => ({ item, entry: undefined }))

@@ -12,6 +12,8 @@ export interface ConflictLine {
 
 /** A member's sentence with signs in place of the items that it names, in their order. */
 interface Form {
+  readonly form: string
+  /** Of those that are alike, and of one rule. */
   readonly key: string
   readonly names: readonly string[]
 }
@@ -45,12 +47,13 @@ function formOf(problem: Problem, { rule, items, text }: ConflictMember): Form {
     const name = called(id)
     // a whole word: an item may be called `in`
     const k = left.search(new RegExp(`(?<![\\w-])${name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}(?![\\w-])`))
-    if (k < 0) return { key: `${rule} ${spelt}`, names: [] }
+    if (k < 0) return { form: spelt, key: `${rule} ${spelt}`, names: [] }
     at.push([k, id])
     left = left.slice(0, k) + SIGN.repeat(name.length) + left.slice(k + name.length)
   }
   at.sort((a, b) => a[0] - b[0])
-  return { key: `${rule} ${left.replace(new RegExp(`${SIGN}+`, 'g'), SIGN)}`, names: at.map(([, id]) => id) }
+  const form = left.replace(new RegExp(`${SIGN}+`, 'g'), SIGN)
+  return { form, key: `${rule} ${form}`, names: at.map(([, id]) => id) }
 }
 
 /** Items of which each two are a pair, as many as are found; none where they are fewer than three. */
@@ -66,45 +69,56 @@ function everyTwo(pairs: readonly (readonly [string, string])[]): string[] {
   return best.length < 3 ? [] : best
 }
 
-const everyOf = (alike: readonly { readonly member: ConflictMember }[]): string[] => [
-  ...new Set(alike.flatMap(({ member }) => member.items)),
-]
+/** Members whose sentences are alike but for the names in them. */
+interface Kind {
+  /** With signs in place of the names. */
+  readonly form: string
+  readonly lines: readonly (ConflictLine & { readonly names: readonly string[] })[]
+}
+
+const list = (ids: readonly string[]): string => listed(ids.map(called))
+
+const itemsOf = ({ lines }: Kind): string[] => [...new Set(lines.flatMap(({ items }) => items))]
+
+/** One sentence of all, where each names one item. */
+function ofEach(kind: Kind): ConflictLine[] | undefined {
+  const text = gathered.each(kind.form, SIGN, list(kind.lines.map(({ names }) => names[0]!)))
+  return text === undefined ? undefined : [{ text, items: itemsOf(kind) }]
+}
+
+/** One sentence of those of which each two are a pair, where each names two items, and the others as they are. */
+function ofAnyTwo({ form, lines }: Kind): ConflictLine[] | undefined {
+  const all = everyTwo(lines.map(({ names }) => [names[0]!, names[1]!] as const))
+  const text = all.length > 0 ? gathered.anyTwo(form, SIGN, list(all)) : undefined
+  if (text === undefined) return undefined
+  return [{ text, items: all }, ...lines.filter(({ names }) => !names.every((id) => all.includes(id)))]
+}
+
+/** One sentence of all, where each names two items and one of them, the first or the second, is the same in all. */
+function ofOneWith(kind: Kind): ConflictLine[] | undefined {
+  const [before, between, after] = kind.form.split(SIGN)
+  for (const same of [0, 1]) {
+    const id = kind.lines[0]!.names[same]!
+    if (!kind.lines.every(({ names }) => names[same] === id)) continue
+    const [start, end] = same === 0 ? [called(id), SIGN] : [SIGN, called(id)]
+    const others = list(kind.lines.map(({ names }) => names[1 - same]!))
+    const text = gathered.eachWith(`${before}${start}${between}${end}${after}`, SIGN, others)
+    if (text !== undefined) return [{ text, items: itemsOf(kind) }]
+  }
+  return undefined
+}
 
 /** The sentences of a conflict, what says most first, else in the order of its members, each kind together where its first member stands. */
 export function conflictLines(problem: Problem, members: readonly ConflictMember[]): ConflictLine[] {
-  const kinds = new Map<string, { readonly member: ConflictMember; readonly names: readonly string[] }[]>()
+  const kinds = new Map<string, Kind>()
   for (const member of telling(members)) {
-    const { key, names } = formOf(problem, member)
-    kinds.set(key, [...(kinds.get(key) ?? []), { member, names }])
+    const { key, form, names } = formOf(problem, member)
+    const line = { text: asSpelt(problem, member.text), items: member.items, names }
+    kinds.set(key, { form, lines: [...(kinds.get(key)?.lines ?? []), line] })
   }
-  return [...kinds].flatMap(([key, alike]): ConflictLine[] => {
-    const alone = alike.map(({ member }) => ({ text: asSpelt(problem, member.text), items: member.items }))
-    if (alike.length === 1) return alone
-    const form = key.slice(key.indexOf(' ') + 1)
-    const of = (ids: readonly string[]): string => listed(ids.map(called))
-    const lists = alike.map(({ names }) => names)
-    if (lists.every(({ length }) => length === 1)) {
-      const text = gathered.each(form, SIGN, of(lists.map((names) => names[0]!)))
-      if (text !== undefined) return [{ text, items: everyOf(alike) }]
-    }
-    if (lists.every(({ length }) => length === 2)) {
-      const all = everyTwo(lists.map((names) => [names[0]!, names[1]!] as const))
-      const text = all.length > 0 ? gathered.anyTwo(form, SIGN, of(all)) : undefined
-      if (text !== undefined)
-        return [{ text, items: all }, ...alone.filter((_, k) => !lists[k]!.every((id) => all.includes(id)))]
-      for (const same of [0, 1]) {
-        const id = lists[0]![same]!
-        if (!lists.every((names) => names[same] === id)) continue
-        const signs = form.split(SIGN)
-        const [start, end] = same === 0 ? [called(id), SIGN] : [SIGN, called(id)]
-        const text = gathered.eachWith(
-          `${signs[0]}${start}${signs[1]}${end}${signs[2]}`,
-          SIGN,
-          of(lists.map((names) => names[1 - same]!)),
-        )
-        if (text !== undefined) return [{ text, items: everyOf(alike) }]
-      }
-    }
-    return alone
+  return [...kinds.values()].flatMap((kind): ConflictLine[] => {
+    const name = (count: number): boolean => kind.lines.length > 1 && kind.lines.every((l) => l.names.length === count)
+    const told = (name(1) && ofEach(kind)) || (name(2) && (ofAnyTwo(kind) ?? ofOneWith(kind)))
+    return (told || kind.lines).map(({ text, items }) => ({ text, items }))
   })
 }

@@ -1,6 +1,6 @@
 /** What the page says: sentences with millimetres, and neither rule numbers nor status words. */
 import type { ConflictMember, Item, ObjectiveValue, Placement, Problem, SolveResult } from '../../solver/index.ts'
-import { asked } from '../../solver/words-asked.ts'
+import { asksPlaced } from '../../solver/words-asked.ts'
 import { called, plainIn } from '../model/called.ts'
 import { words } from '../words/index.ts'
 import { gapOf } from './ask-words.ts'
@@ -46,8 +46,7 @@ export function verdict(problem: Problem, result: SolveResult): string {
 
 /** What says most first: that something must be there at all is mostly known. */
 export function telling(conflict: readonly ConflictMember[]): ConflictMember[] {
-  const placed = (m: ConflictMember): boolean => m.text === asked.placed(m.items[0]!)
-  return [...conflict.filter((m) => !placed(m)), ...conflict.filter(placed)]
+  return [...conflict.filter((m) => !asksPlaced(m)), ...conflict.filter(asksPlaced)]
 }
 
 /** Texts that begin as sentences, joined to one reason. */
@@ -88,9 +87,9 @@ export const plainly = (problem: Problem, text: string): string => sentence(bare
 
 /** The same with an item's name at its start as the file spells it. */
 export function asSpelt(problem: Problem, text: string): string {
-  const plain = plainly(problem, text)
-  const names = problem.items.map((i) => called(i.id))
   const said = bare(problem, text)
+  const plain = sentence(said)
+  const names = problem.items.map((i) => called(i.id))
   const name = names.find((n) => said.startsWith(`${n} `)) ?? names.find((n) => plain.startsWith(`${capital(n)} `))
   return name === undefined ? plain : name + plain.slice(name.length)
 }

@@ -1,20 +1,11 @@
 /** The edges of plates against those that three itself finds by comparing triangles. */
 import { type BufferGeometry, EdgesGeometry, ExtrudeGeometry } from 'three'
 import { describe, expect, it } from 'vitest'
-import { type Shape, um } from '../../solver/index.ts'
+import { mm, type Shape } from '../../solver/index.ts'
 import { holeOf, outlineOf } from '../../src/scene/outlines.ts'
 import { plateEdges } from '../../src/scene/plate-edges.ts'
+import { rect, round } from '../export/decks.ts'
 
-const mm = (v: number) => um(Math.round(v * 1000))
-const rect = (x: number, y: number, w: number, h: number, radius = 0): Shape => ({
-  kind: 'rect',
-  x: mm(x),
-  y: mm(y),
-  w: mm(w),
-  h: mm(h),
-  radius: mm(radius),
-})
-const circle = (x: number, y: number, r: number): Shape => ({ kind: 'circle', cx: mm(x), cy: mm(y), r: mm(r) })
 const polygon = (...points: [number, number, number?][]): Shape => ({
   kind: 'polygon',
   points: points.map(([x, y, bulge = 0]) => ({ x: mm(x), y: mm(y), bulge })),
@@ -36,14 +27,14 @@ const PLATES: readonly [string, Shape, readonly Shape[]][] = [
   [
     'round corners, holes and a slot',
     rect(0, 0, 120, 80, 6),
-    [circle(10, 10, 1.6), circle(60, 40, 9), rect(80, 20, 20, 6, 3)],
+    [round(10, 10, 1.6), round(60, 40, 9), rect(80, 20, 20, 6, 3)],
   ],
   [
     'corners of 45 and of 20 degrees',
     polygon([0, 0], [80, 0], [100, 20], [100, 60], [96, 71], [0, 71]),
     [rect(20, 20, 10, 10)],
   ],
-  ['arcs, in and out', polygon([0, 0], [60, 0, 0.4], [60, 40], [30, 40, -0.3], [0, 40]), [circle(20, 15, 4)]],
+  ['arcs, in and out', polygon([0, 0], [60, 0, 0.4], [60, 40], [30, 40, -0.3], [0, 40]), [round(20, 15, 4)]],
   ['the other way round', polygon([0, 0], [0, 50], [70, 50, -0.2], [70, 0]), [rect(10, 10, 12, 9, 2)]],
 ]
 

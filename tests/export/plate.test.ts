@@ -1,22 +1,13 @@
 /** What is left of plates, against a polygon clipper that is not ours (polyclip-ts, through the rings of glTF). */
 import { describe, expect, it } from 'vitest'
-import { area, type Layout, prepare, type Shape, um } from '../../solver/index.ts'
+import { area, type Layout, prepare, type Shape } from '../../solver/index.ts'
 import { areasOf, ringArea } from '../../src/export/gltf-flat.ts'
 import { planColours } from '../../src/export/picture-colours.ts'
 import { groundOf, shapeRing } from '../../src/export/picture-plan.ts'
 import { type Left, leftOf } from '../../src/export/plate.ts'
 import { platePath } from '../../src/plan/paths.ts'
+import { rect, round } from './decks.ts'
 
-const mm = (v: number) => um(Math.round(v * 1000))
-const rect = (x: number, y: number, w: number, h: number, radius = 0): Shape => ({
-  kind: 'rect',
-  x: mm(x),
-  y: mm(y),
-  w: mm(w),
-  h: mm(h),
-  radius: mm(radius),
-})
-const circle = (x: number, y: number, r: number): Shape => ({ kind: 'circle', cx: mm(x), cy: mm(y), r: mm(r) })
 const size = (left: readonly Left[]): number =>
   left.reduce((sum, { outline, holes }) => [outline, ...holes].reduce((v, s, i) => v + (i ? -1 : 1) * mm2(s), sum), 0)
 const mm2 = (shape: Shape): number => Math.abs(area(shape)) / 1e6
@@ -25,7 +16,7 @@ const plate = rect(0, 0, 190, 150, 14)
 
 describe('what is left of a plate', () => {
   it('is the very same shapes where all lies apart within it', () => {
-    const cuts = [rect(20, 20, 10, 10), circle(60, 60, 4)]
+    const cuts = [rect(20, 20, 10, 10), round(60, 60, 4)]
     expect(leftOf(plate, cuts)).toEqual([{ outline: plate, holes: cuts }])
   })
 
@@ -61,7 +52,7 @@ describe('what is left of a plate', () => {
     const [crossed] = leftOf(plate, [rect(40, 40, 40, 4), rect(40, 30, 4, 40)])
     expect(crossed!.holes).toHaveLength(1)
     expect(mm2(crossed!.holes[0]!)).toBeCloseTo(160 + 160 - 16, 6)
-    const halves = leftOf(rect(0, 0, 100, 50), [rect(40, -5, 20, 60), circle(80, 25, 5)])
+    const halves = leftOf(rect(0, 0, 100, 50), [rect(40, -5, 20, 60), round(80, 25, 5)])
     expect(halves.map((h) => h.holes.length).sort()).toEqual([0, 1])
     expect(size(halves)).toBeCloseTo(4000 - 25 * Math.PI, 2)
     expect(leftOf(plate, [rect(-5, -5, 300, 300)])).toEqual([])
@@ -78,7 +69,7 @@ describe('what is left of a plate', () => {
         { length: 1 + (k % 4) },
         (): Shape =>
           rnd() < 0.5
-            ? circle(rnd() * 210 - 10, rnd() * 170 - 10, 3 + rnd() * 20)
+            ? round(rnd() * 210 - 10, rnd() * 170 - 10, 3 + rnd() * 20)
             : rect(rnd() * 200 - 15, rnd() * 160 - 15, 5 + rnd() * 50, 5 + rnd() * 50, rnd() * 5),
       )
       const areas = areasOf(shapeRing(plate), cuts.map(shapeRing))
