@@ -44,6 +44,15 @@ describe('first paint', () => {
     const solved = (performance.now() - opened) / 1000
     if (LONG) console.log(`from opening to a solved plan: ${solved.toFixed(1)} s`)
     expect(solved).toBeLessThan(60)
+    // Where the machine is busy ten seconds need not be enough to prove them.
+    for (const name of ['centred', 'beside']) {
+      await v.card(name).click()
+      const on = v.button('Look on for half a minute')
+      if (await on.isVisible()) {
+        await on.click()
+        await v.allSolved()
+      }
+    }
     const contacts: number[] = []
     for (const name of ['centred', 'beside']) {
       const text = await v.card(name).textContent()
@@ -60,6 +69,7 @@ describe('first paint', () => {
         .map((e) => e.textContent),
     )
     expect(cut).toEqual([])
+    await v.card('centred').click()
     const first = await v.picture()
     expect(first).not.toEqual([])
     // Neither rule numbers nor status words.
@@ -93,7 +103,8 @@ describe('dragging in the plan', () => {
     expect(after).not.toEqual(before)
     expect(after.find((l) => l.startsWith('brain'))).toMatch(/held here$/)
     expect(await v.item('brain').getAttribute('aria-pressed')).toBe('true')
-    await v.plan.getByRole('button', { name: 'Free brain' }).click()
+    // On its disc: what the hold costs is written beside it as soon as that is known, and moves the middle of both.
+    await v.plan.getByRole('button', { name: 'Free brain' }).locator('.disc').click()
     expect(await v.item('brain').getAttribute('aria-pressed')).toBe('false')
     await v.button('Undo').click()
     expect(await v.item('brain').getAttribute('aria-pressed')).toBe('true')
