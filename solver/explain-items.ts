@@ -7,7 +7,7 @@ import type { Body } from './search/model.ts'
 import { area, Search } from './search/search.ts'
 
 /** Conflicts in a first try to do without one, and in another once what is easily left out is gone; what takes longer stays. */
-const TRIES = [1000, 16_000]
+const TRIES = [400, 16_000]
 
 /** So many in a row that stay, and the others stay untried. */
 const STAYING = 3

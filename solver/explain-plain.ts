@@ -66,8 +66,7 @@ function* refuted(
 function broken(problem: Problem, core: readonly Instance[], layout: readonly Placement[]): Instance[] | undefined {
   const rules = new Set(core.map((n) => n.rule))
   const out = new Set<Instance>()
-  for (const f of check(problem, layout)) {
-    if (!rules.has(f.rule)) continue
+  for (const f of check(problem, layout, rules)) {
     if (f.rule === 'R7' || f.rule === 'R10') return undefined
     // findings name more: decks, openings, a part whose pins are in the way, and any of these may be called as an item is
     for (const n of core) if (n.rule === f.rule && n.items.every((i) => f.items.includes(i))) out.add(n)

@@ -10,6 +10,7 @@ import type { SolveResult } from './result.ts'
 import { longest } from './rules/r7-wires.ts'
 import { Search } from './search/search.ts'
 import { bounds, prepare } from './shapes.ts'
+import { area } from './shapes-outline.ts'
 import { type Rect, um } from './units.ts'
 import { asksPlaced } from './words-asked.ts'
 
@@ -34,9 +35,17 @@ export function* explain(
 /** A conflict of some of the items only; undefined where these can be placed without the rest. */
 function* ofFew(problem: Problem, clock: Clock): Generator<undefined, Infeasible | undefined> {
   const named = yield* culprits(problem, clock)
+  if (fillDecks(problem, named)) return yield* ofTooMuch(problem, clock)
   const plugged = named.some((i) => problem.items[i]!.footprint.mount.kind === 'plug-in')
   const soon = yield* shrink(restrict(problem, named), clock, [], { conflicts: plugged ? PLUGGED : BRIEF })
   return soon === 'stopped' ? yield* ofTooMuch(problem, clock) : soon
+}
+
+/** Whether these alone nearly cover the decks that they may stand on: then it is not a few rules that forbid them. */
+function fillDecks({ items, decks }: Problem, named: readonly number[]): boolean {
+  const standing = named.map((i) => items[i]!).filter((i) => i.footprint.mount.kind !== 'plug-in')
+  const on = [...new Set(standing.flatMap((i) => i.decks))].map((d) => area(decks[d]!.outline))
+  return sum(standing.map(({ footprint: f }) => f.width * f.depth)) > FULL * sum(on)
 }
 
 /** The same where there is too much for too little room: of few large items, refuted plainly. */
@@ -80,6 +89,8 @@ function* farOff(problem: Problem, found: Infeasible, clock: Clock): Generator<u
   return wide && wide !== 'stopped' && wide.conflictIrreducible ? wide : { ...found, conflictIrreducible: false }
 }
 
+const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0)
+
 /** So far beyond its deck, µm, something may hold a body: by what is fixed there, and by what is held to that. */
 function roomOf(problem: Problem): number {
   const { decks, exits, zones, items, wires } = problem
@@ -95,9 +106,11 @@ function roomOf(problem: Problem): number {
   const sizes = items.map(({ footprint: { width, depth, head } }) => Math.max(width, depth) + (head?.reach ?? 0))
   const nears = items.flatMap((i) => i.place.map((p) => (p.kind === 'near' || p.kind === 'edge' ? p.within : 0)))
   const lengths = wires.map((w) => longest(problem, w)).filter(Number.isFinite)
-  const sum = (list: readonly number[]) => list.reduce((a, b) => a + b, 0)
   return Math.max(0, ...past) + sum(sizes) + sum(nears) + sum(lengths) + problem.itemClearance * items.length
 }
+
+/** The share of decks that is no longer covered by chance: bodies that are too much for them are 0.94 of their area and more, others 0.2. */
+const FULL = 0.9
 
 /** What a few rules forbid is refuted in so many conflicts, under a lid in 200 to 600; too much for too little room mostly is not. */
 const BRIEF = 600
