@@ -18,9 +18,24 @@ export interface Culprits {
   readonly without: ReadonlyMap<number, readonly Placement[]>
 }
 
+/** A model in which nothing need be placed, and what should be. */
+export interface Asked {
+  readonly problem: Problem
+  readonly search: Search
+  readonly bodies: readonly Body[]
+  readonly required: readonly number[]
+}
+
+export function asking(problem: Problem): Asked {
+  const model = compile(problem, { optional: true })
+  const { bodies } = model
+  const required = bodies.flatMap((b) => (b.item.required ? [b.index] : []))
+  return { problem, search: new Search(model), bodies, required }
+}
+
 /** Items of one refutation: mostly few, but where there is just too much of everything, any. */
-export function* culprits(problem: Problem, clock: Clock): Generator<undefined, readonly number[]> {
-  const { search, bodies, required } = asking(problem)
+export function* culprits(asked: Asked, clock: Clock): Generator<undefined, readonly number[]> {
+  const { problem, search, bodies, required } = asked
   const verdict = yield* inSlices(
     search,
     required.map((i) => bodies[i]!.present),
@@ -38,8 +53,7 @@ export function* culprits(problem: Problem, clock: Clock): Generator<undefined, 
  * All that must be placed, less each of which the rest is too much: small ones first, since what is left without one of a few large things is
  * soon placed.
  */
-export function* fewest(problem: Problem, clock: Clock): Generator<undefined, Culprits> {
-  const { search, bodies, required } = asking(problem)
+export function* fewest({ problem, search, bodies, required }: Asked, clock: Clock): Generator<undefined, Culprits> {
   const groups = alike(problem).filter((g) => g.every((i) => required.includes(i)))
   const grouped = new Set(groups.flat())
   const size = (kind: readonly number[]) => area(bodies[kind[0]!]!)
@@ -80,17 +94,6 @@ export function* fewest(problem: Problem, clock: Clock): Generator<undefined, Cu
     open = later
   }
   return { items: asked(), without }
-}
-
-/** A model in which nothing need be placed, and what should be. */
-function asking(problem: Problem): {
-  readonly search: Search
-  readonly bodies: readonly Body[]
-  readonly required: readonly number[]
-} {
-  const model = compile(problem, { optional: true })
-  const { bodies } = model
-  return { search: new Search(model), bodies, required: bodies.flatMap((b) => (b.item.required ? [b.index] : [])) }
 }
 
 const renamed = (layout: readonly Placement[], from: number, to: number): Placement[] =>

@@ -1,7 +1,7 @@
 /** Why nothing fits: an irreducible set of rules, by dropping one after the other (deletion filter, Chinneck & Dravnieks 1991). */
 import { type Clock, inSlices } from './clock.ts'
 import { compile } from './compile.ts'
-import { culprits, fewest } from './explain-items.ts'
+import { type Asked, asking, culprits, fewest } from './explain-items.ts'
 import { sameOf, shrinkPlainly } from './explain-plain.ts'
 import { askLazily, type LazyRule } from './lazy.ts'
 import type { Item, Placement, Problem } from './problem.ts'
@@ -34,23 +34,25 @@ export function* explain(
 
 /** A conflict of some of the items only; undefined where these can be placed without the rest. */
 function* ofFew(problem: Problem, clock: Clock): Generator<undefined, Infeasible | undefined> {
-  const named = yield* culprits(problem, clock)
-  if (fillDecks(problem, named)) return yield* ofTooMuch(problem, clock)
+  const asked = asking(problem)
+  const named = yield* culprits(asked, clock)
+  if (fillDecks(problem, named)) return yield* ofTooMuch(asked, clock)
   const plugged = named.some((i) => problem.items[i]!.footprint.mount.kind === 'plug-in')
   const soon = yield* shrink(restrict(problem, named), clock, [], { conflicts: plugged ? PLUGGED : BRIEF })
-  return soon === 'stopped' ? yield* ofTooMuch(problem, clock) : soon
+  return soon === 'stopped' ? yield* ofTooMuch(asked, clock) : soon
 }
 
-/** Whether these alone nearly cover the decks that they may stand on: then it is not a few rules that forbid them. */
+/** Whether these alone nearly cover the decks that they may stand on: then it is seldom a few rules that forbid them. */
 function fillDecks({ items, decks }: Problem, named: readonly number[]): boolean {
   const standing = named.map((i) => items[i]!).filter((i) => i.footprint.mount.kind !== 'plug-in')
   const on = [...new Set(standing.flatMap((i) => i.decks))].map((d) => area(decks[d]!.outline))
-  return sum(standing.map(({ footprint: f }) => f.width * f.depth)) > FULL * sum(on)
+  return standing.length >= MANY && sum(standing.map(({ footprint: f }) => f.width * f.depth)) > FULL * sum(on)
 }
 
 /** The same where there is too much for too little room: of few large items, refuted plainly. */
-export function* ofTooMuch(problem: Problem, clock: Clock): Generator<undefined, Infeasible | undefined> {
-  const { items, without } = yield* fewest(problem, clock)
+export function* ofTooMuch(asked: Asked, clock: Clock): Generator<undefined, Infeasible | undefined> {
+  const { problem } = asked
+  const { items, without } = yield* fewest(asked, clock)
   const part = restrict(problem, items)
   const places = new Map(part.items.map((it, k) => [it.id, k]))
   const now = (i: number) => places.get(problem.items[i]!.id)
@@ -111,6 +113,9 @@ function roomOf(problem: Problem): number {
 
 /** The share of decks that is no longer covered by chance: bodies that are too much for them are 0.94 of their area and more, others 0.2. */
 const FULL = 0.9
+
+/** Of fewer bodies what forbids them is found soon in any case. */
+const MANY = 5
 
 /** What a few rules forbid is refuted in so many conflicts, under a lid in 200 to 600; too much for too little room mostly is not. */
 const BRIEF = 600

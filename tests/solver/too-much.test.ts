@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { compile } from '../../solver/compile.ts'
 import { ofTooMuch } from '../../solver/explain.ts'
-import { fewest } from '../../solver/explain-items.ts'
+import { asking, fewest } from '../../solver/explain-items.ts'
 import { shrinkPlainly } from '../../solver/explain-plain.ts'
 import { check, type Problem, solve } from '../../solver/index.ts'
 import { impossibleDecks } from '../bench/impossible.ts'
@@ -95,7 +95,7 @@ describe('a deck with too much on it', () => {
 
   it('what a short try cannot do without is tried longer once others are gone: then there is a layout without each that is left', () => {
     const p = problemOf(impossibleDecks().find((d) => d.name.startsWith('5 %'))!.text)
-    const { items, without } = toEnd(fewest(p, endless))
+    const { items, without } = toEnd(fewest(asking(p), endless))
     expect([...without.keys()].sort()).toEqual([...items].sort())
     for (const [item, layout] of without)
       expect(
@@ -130,7 +130,7 @@ describe('a deck with too much on it', () => {
   const say = (c: { readonly rule: string; readonly items: readonly string[] }) => `${c.rule} ${c.items.join(' ')}`
 
   it('parts on one board that may touch fit: what keeps them apart is named', () => {
-    const told = toEnd(ofTooMuch(onBoard(2, 20), endless))
+    const told = toEnd(ofTooMuch(asking(onBoard(2, 20)), endless))
     expect(told?.conflictIrreducible).toBe(true)
     expect(told?.conflict.map(say)).toContain('R2 this that')
   })
@@ -138,7 +138,7 @@ describe('a deck with too much on it', () => {
   it('parts that cover all contacts: a layout with one over the other breaks what each asks of contacts as well', () => {
     const p = onBoard(24, 1)
     const { instances } = compile(p, { explaining: true })
-    const { without } = toEnd(fewest(p, endless))
+    const { without } = toEnd(fewest(asking(p), endless))
     const needed = toEnd(shrinkPlainly(p, instances, without, endless))?.needed.map(say)
     expect(needed).toContain('R10 this')
     expect(needed).not.toContain('R2 this that')
@@ -156,7 +156,7 @@ describe('a deck with too much on it', () => {
         const p = randomDeck(seed, mix)
         const r = trySolve(p, { time: 20_000, explain: false })
         if (typeof r === 'string' || r.status !== 'infeasible') continue
-        const told = toEnd(ofTooMuch(p, endless))
+        const told = toEnd(ofTooMuch(asking(p), endless))
         if (!told?.conflictIrreducible) continue
         const verdict = conflictVerdict(p, told.conflict, 80_000)
         if (verdict === 'irreducible') proven++
