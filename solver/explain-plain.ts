@@ -16,6 +16,9 @@ import { asksPlaced } from './words-asked.ts'
 /** Most conflicts in which all rules together are refuted. */
 const TRY = 20_000
 
+/** Most in which they mostly are without what is seldom needed. */
+const BARE = 4000
+
 /** What a try without some of them may take against that. */
 const mostWithout = (conflicts: number): number => 1.5 * conflicts + 1000
 
@@ -126,10 +129,12 @@ export function* shrinkPlainly(
   without: ReadonlyMap<number, readonly Placement[]>,
   clock: Clock,
 ): Generator<undefined, Shrunk | undefined> {
-  const first = yield* refuted(problem, [], clock, true, TRY)
+  const bare = yield* refuted(problem, all.filter(isOther), clock, true, BARE)
+  const first = typeof bare === 'number' ? bare : yield* refuted(problem, [], clock, true, TRY)
   if (typeof first !== 'number') return undefined
   const part = new Part(problem, all, without, clock, mostWithout(first))
-  yield* part.dropKinds()
+  if (typeof bare === 'number') part.core = all.filter((n) => !isOther(n))
+  else yield* part.dropKinds()
   part.lookAt()
   yield* part.narrow(part.core.filter((n) => n.rule !== 'R1' && !isPlaced(n)))
   return { core: part.core, needed: part.core.filter((n) => part.needed.has(n)) }
@@ -169,7 +174,7 @@ class Part {
         n.rule,
         n.items.filter((i) => !named.has(i)),
       )
-    const others = this.core.filter((n) => n.rule !== 'R2' && !TIED.includes(n.rule))
+    const others = this.core.filter(isOther)
     if (others.length === 0 || (yield* this.leaveOut(others))) return
     const kinds = new Set(others.map(about))
     if (kinds.size > 1) for (const key of kinds) yield* this.leaveOut(this.core.filter((n) => about(n) === key))
@@ -217,5 +222,8 @@ class Part {
     if (those?.length === 1) this.needed.add(those[0]!)
   }
 }
+
+/** Most conflicts do without these. */
+const isOther = ({ rule }: Instance): boolean => rule !== 'R2' && !TIED.includes(rule)
 
 const isPlaced = (n: Instance): boolean => n.rule === 'R10' && asksPlaced({ ...n, text: n.text() })
