@@ -22,16 +22,16 @@ export const inside: Rule = {
 
 function text({ problem }: Model, body: Body): string {
   const decks = [...new Set(body.modes.map((m) => m.deck))].map((d) => deckShapes(problem)[d]!)
-  const openings = decks.flatMap((d) =>
-    d.openings.flatMap((o) => {
-      const far = keptFrom(o, body, problem.edgeClearance)
-      return far === undefined ? [] : [{ id: o.id, far }]
-    }),
-  )
+  // by id: a pass is an opening of each deck that it leads through
+  const openings = new Map<string, Um>()
+  for (const o of decks.flatMap((d) => d.openings)) {
+    const far = keptFrom(o, body, problem.edgeClearance)
+    if (far !== undefined) openings.set(o.id, um(Math.max(far, openings.get(o.id) ?? 0)))
+  }
   return asked.inside(body.item.id, {
     decks: decks.map((d) => deckCalled(d.deck)),
     edge: problem.edgeClearance,
-    openings,
+    openings: [...openings].map(([id, far]) => ({ id, far })),
     over: body.item.overhang,
   })
 }

@@ -203,7 +203,7 @@ export function differentAnswer(problem: Problem, r: DifferentResult): Said {
     table: [
       ...aligned([['', ...names.map((n) => heads[n]), 'moved', 'at most'], ...rows]),
       '',
-      'Moved: along x and along y over all items, against the most similar layout above.',
+      'Moved: along x and along y over all items, against the most similar layout above; an item on another deck, or in one of the two only, counts a deck’s length and width more.',
       ...(r.layouts.some((l) => l.atMost !== undefined)
         ? ['At most: proven that no layout with these figures is moved farther than this against every one above.']
         : []),

@@ -54,6 +54,15 @@ describe('a conflict says by name and in millimetres what is asked', () => {
         items: [item('tray')],
       }),
     ).toEqual(['tray must lie on deck base, at least 2 mm from the edge and from the opening slot'])
+    // a pass is an opening of two decks, and still one thing to name
+    expect(
+      conflictOf({
+        decks: [base, lid],
+        passes: [{ id: 'way', decks: ['main', 'lid'], at: [50, 40], diameter: 6 }],
+        footprints: [part('tray', 90, 70)],
+        items: [item('tray')],
+      }),
+    ).toEqual(['tray must lie wholly on deck base or deck lid and clear of the opening way'])
     expect(conflictOf({ footprints: [part('tray', 101, 60)], items: [item('tray')] })).toEqual([
       'tray must lie wholly on deck base',
     ])
