@@ -5,13 +5,16 @@
 import type { ShapeFile } from '../../footprints/fields.ts'
 import type { Change, Shape } from '../../solver/index.ts'
 import { toMm } from '../../solver/index.ts'
+import { setOut } from './edit-variants.ts'
 import type { Project, ProjectItem, ProjectPlace } from './schema.ts'
 import { applyVariant } from './variants.ts'
 
 /** One operation of a JSON Patch (RFC 6902) on the project file. `add` replaces a member that is there. */
-export type PatchOp =
-  | { readonly op: 'add'; readonly path: string; readonly value: unknown }
-  | { readonly op: 'remove'; readonly path: string }
+export interface PatchOp {
+  readonly op: 'add'
+  readonly path: string
+  readonly value: unknown
+}
 
 export interface Changed {
   readonly project: Project
@@ -64,10 +67,11 @@ function opsOf(project: Project, variant: string, change: Change): PatchOp[] {
         },
       })
     case 'release': {
-      if (own) {
-        return [{ op: 'add', path: `/variants/${index}/release`, value: [...(own.release ?? []), change.zone] }]
-      }
-      return [{ op: 'remove', path: `/zones/${(project.zones ?? []).findIndex((z) => z.id === change.zone)}` }]
+      // a project without variants gets the one that it has written down: the zone itself stays, and can be kept again
+      const { variants } = setOut(project, variant, 'release', change.zone, true, 'here')
+      return own
+        ? [{ op: 'add', path: `/variants/${index}/release`, value: variants![index]!.release }]
+        : [{ op: 'add', path: '/variants', value: variants }]
     }
     case 'optional':
       return set('items', change.item, { required: false })
@@ -92,15 +96,10 @@ function patched(document: unknown, op: PatchOp): unknown {
   const steps = op.path.split('/').slice(1)
   const edit = (node: unknown, at: number): unknown => {
     const key = steps[at]!
-    const last = at === steps.length - 1
-    if (Array.isArray(node)) {
-      const k = Number(key)
-      if (last && op.op === 'remove') return node.filter((_, i) => i !== k)
-      return node.map((e, i) => (i !== k ? e : last ? (op as { value: unknown }).value : edit(e, at + 1)))
-    }
+    const value = (was: unknown): unknown => (at === steps.length - 1 ? op.value : edit(was, at + 1))
+    if (Array.isArray(node)) return node.map((e, i) => (i === Number(key) ? value(e) : e))
     const record = node as Record<string, unknown>
-    const value = last ? (op as { value: unknown }).value : edit(record[key], at + 1)
-    return { ...record, [key]: value }
+    return { ...record, [key]: value(record[key]) }
   }
   return edit(document, 0)
 }

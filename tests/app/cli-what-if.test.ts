@@ -10,21 +10,20 @@ const project = here.put('plate.json', plate())
 const shelf = join(root, 'demo-data/shelf-reader.json')
 
 interface Op {
-  op: 'add' | 'remove'
+  op: 'add'
   path: string
-  value?: unknown
+  value: unknown
 }
 
-/** RFC 6902, `add` and `remove`, written here anew. */
+/** RFC 6902, `add` of what is no entry of a list, written here anew. */
 function patched(document: unknown, patch: readonly Op[]): Record<string, unknown> {
   const whole = structuredClone(document) as Record<string, unknown>
   for (const { op, path, value } of patch) {
+    expect(op).toBe('add')
     const steps = path.split('/').slice(1)
     const last = steps.pop()!
     const holder = steps.reduce<Record<string, unknown>>((n, s) => n[s] as Record<string, unknown>, whole)
-    if (op === 'add') holder[last] = value
-    else if (Array.isArray(holder)) holder.splice(Number(last), 1)
-    else delete holder[last]
+    holder[last] = value
   }
   return whole
 }

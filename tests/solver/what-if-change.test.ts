@@ -10,6 +10,7 @@ import { candidatesOf } from '../../solver/what-if/candidates.ts'
 import { applyChanges, type Change, changesText, resized } from '../../solver/what-if/index.ts'
 import { sizeOf } from '../../solver/what-if/outline.ts'
 import { asked } from '../../solver/words-asked.ts'
+import { setOut } from '../../src/model/edit-variants.ts'
 import { changeProject, type Project, readProject, shapeToFile, toProblem, variantsOf } from '../../src/model/index.ts'
 import { deck, item, part, problem as problemOf, pt, rect, wire } from './check-kit.ts'
 
@@ -82,6 +83,15 @@ describe('changes of problem and of file', () => {
           expect(toProblem(all, id, library)).toEqual(applyChanges({ problem, pins: [] }, some).problem)
         })
   }
+
+  it('release a zone as a variant does, so that it can be kept again', () => {
+    const { variants: _, ...bare } = demo('greenhouse-scout')
+    const { id } = bare.zones![0]!
+    const { project, patch } = changeProject(bare, 'base', [{ kind: 'release', zone: id }])
+    expect(project).toEqual(setOut(bare, 'base', 'release', id, true, 'here'))
+    expect(project.zones).toEqual(bare.zones)
+    expect(patch).toEqual([{ op: 'add', path: '/variants', value: [{ id: 'base', release: [id] }] }])
+  })
 
   it('tried every kind', () => {
     for (const kind of [
