@@ -35,6 +35,7 @@ export {
   regionOverlaps,
   turnShape,
 } from './shapes.ts'
+export { asShown } from './shown.ts'
 export { solve, solving } from './solve.ts'
 export * from './terminals.ts'
 export * from './units.ts'

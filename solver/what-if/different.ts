@@ -4,6 +4,7 @@ import { figureOf } from '../check/figures.ts'
 import type { ObjectiveName, Placement, Problem } from '../problem.ts'
 import type { Figures, Hold } from '../result.ts'
 import { alike } from '../search/alike.ts'
+import { longestShown, stepShown } from '../shown.ts'
 import { type Like, matched, namings } from './same-places.ts'
 import { SAME, Spread } from './spread.ts'
 import { isMost, type Limit, measured, staged } from './staged.ts'
@@ -33,14 +34,11 @@ export type DifferentResult =
 
 export interface DifferentOptions extends WhatIfOptions {
   readonly pins?: readonly Hold[]
-  /** By what part lengths may be worse than the best, 0.05 = 5 %; default 0: equal to 0.1 mm, as they are shown. */
+  /** By what part lengths may be worse than the best, 0.05 = 5 %; default 0: none reads worse as it is shown. */
   readonly slack?: number
   /** A layout to start the search for the best from. */
   readonly hint?: readonly Placement[]
 }
-
-/** Lengths that differ by less look the same, Um: wires to 0.1 mm; the balance as finely as it is proven (contract §5). */
-const shown = (name: ObjectiveName): number => (name === 'wire-length' ? 100 : name === 'balance' ? 10 : 0)
 
 /** Runs `differing` to its end. */
 export function different(problem: Problem, count: number, options: DifferentOptions = {}): DifferentResult {
@@ -104,12 +102,12 @@ export function* differing(problem: Problem, count: number, options: DifferentOp
 function limitOf(name: ObjectiveName, value: number, slack: number, exact: boolean): Limit {
   // what is counted is held to the last one, whatever lengths may lose
   if (isMost(name) || name === 'new-holes' || exact) return { name, value }
-  return { name, value: value + Math.max(value * slack, shown(name)) }
+  return { name, value: Math.max(value * (1 + slack), longestShown(name, value)) }
 }
 
-/** Whether two layouts have the same figures as people are shown them. */
+/** Whether two layouts have the same figures, as finely as they are proven and shown: whoever gains less on the best has not outdone it. */
 export const sameFigures = (order: readonly ObjectiveName[], a: Figures, b: Figures): boolean =>
-  order.every((name) => Math.abs(figureOf(name, a) - figureOf(name, b)) <= shown(name))
+  order.every((name) => Math.abs(figureOf(name, a) - figureOf(name, b)) <= stepShown(name))
 
 /** Whether the first is better than the second in the first goal in which they differ at all. */
 export function betterFigures(order: readonly ObjectiveName[], a: Figures, b: Figures): boolean {

@@ -1,5 +1,5 @@
 /** Figures of a solve, and what a hold costs, in words. */
-import type { ObjectiveName, ObjectiveValue } from '../../solver/index.ts'
+import { asShown, type ObjectiveName, type ObjectiveValue } from '../../solver/index.ts'
 import { roundUp } from '../model/rounding.ts'
 import { words } from '../words/index.ts'
 import type { HoldCost } from './ask-cost.ts'
@@ -30,7 +30,7 @@ const isLength = (name: ObjectiveName): boolean => name === 'wire-length' || nam
 
 /** As people read it. */
 const read = (name: ObjectiveName, value: number): number =>
-  Math.round(inUnits(name, value) * 10 ** PLACES[name]) / 10 ** PLACES[name]
+  Math.round(inUnits(name, asShown(name, value)) * 10 ** PLACES[name]) / 10 ** PLACES[name]
 
 /** How much better a goal could be, as it is known; undefined where the bound says nothing yet. */
 export function gapOf(o: ObjectiveValue): { readonly gap: number; readonly told: number } | undefined {

@@ -11,6 +11,7 @@ import {
   type Hold,
   type Placement,
   type Problem,
+  type Solved,
   type SolveResult,
   sameFigures,
 } from '../../solver/index.ts'
@@ -24,7 +25,7 @@ import { samePlace } from './moves.ts'
 import { plainIn } from './sentences.ts'
 import { holdsIn, type PoolLike, rulesFor } from './solves.ts'
 import { type State, shown } from './state.ts'
-import { toldBy } from './told.ts'
+import { besideBest, toldBy } from './told.ts'
 
 export type Pending<T> =
   | { readonly kind: 'asking' }
@@ -208,6 +209,12 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
     return answer && toldBy(answer, undefined)
   }
 
+  /** Its answer, where all that is shown of it is proven. */
+  const provenOf = (sheet: Sheet): Solved | undefined => {
+    const answer = sheet.placements ? sheet.answer : get().known.get(sheet.problem)?.answer
+    return answer?.kind === 'result' && answer.result.status === 'optimal' ? answer.result : undefined
+  }
+
   const askEqual = (): void => {
     const sheet = sheetNow()
     const before = sheet && of(sheet).equal
@@ -261,6 +268,8 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
     const { problem } = sheet
     const [was, is] = [figuresOf(problem, value.layouts[0]!), figuresOf(problem, placements)]
     const best = { best: placements, bounds: boundsShared(problem, bounds, was, is) }
+    const proven = provenOf(home)
+    const result = proven ? { ...besideBest(proven, is), placements } : bestSoFar(problem, best, is)
     // the first is what it was: the best so far, and not a layout of one's own that looks like it
     const leaf: Sheet =
       k === 0
@@ -270,7 +279,7 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
             holds: home.holds,
             ...(home.anew ? { anew: true } : {}),
             placements,
-            answer: { kind: 'result', result: bestSoFar(problem, best, is) },
+            answer: { kind: 'result', result },
           }
     const back = k === 0 && value.stepped && deeds.backTo(home)
     if (!back && value.stepped) deeds.patchSheet(leaf)

@@ -1,14 +1,5 @@
 /** What there is to show of one sheet: its layout, findings, figures and sentences, worked out once for each layout. */
-import {
-  type Figures,
-  type Finding,
-  figureOf,
-  type ObjectiveValue,
-  type Placement,
-  type Problem,
-  type Solved,
-  type SolveResult,
-} from '../../solver/index.ts'
+import type { Figures, Finding, ObjectiveValue, Placement, Problem, Solved, SolveResult } from '../../solver/index.ts'
 import { words } from '../words/index.ts'
 import { bestSoFar } from '../worker/best.ts'
 import { firstOpen, type Reached, reachedOf } from './ask-words.ts'
@@ -21,7 +12,7 @@ import { mayBeBetter, worse } from './solves.ts'
 
 import { type Carry, type State, shown } from './state.ts'
 import { stoodBefore } from './stood.ts'
-import { toldBy } from './told.ts'
+import { besideBest, readsSame, toldBy } from './told.ts'
 
 export { figuresOf, findingsOf }
 
@@ -54,26 +45,6 @@ export interface View {
   readonly bestHeld: boolean
   /** Whether looking on could find more: the search ended before it was through. */
   readonly open: boolean
-}
-
-/** Undefined where there is nothing to balance. */
-const valueIn = (name: ObjectiveValue['name'], measured: Figures): number | undefined =>
-  name === 'balance' ? measured.balance : figureOf(name, measured)
-
-/** A layout of one's own beside the best answer: the same bounds hold for it, as far as it is as good in all goals before. */
-function against(best: Solved, measured: Figures): Solved {
-  const objectives: ObjectiveValue[] = []
-  for (const o of best.objectives) {
-    const value = valueIn(o.name, measured)
-    if (value === undefined) continue
-    const gap = Math.abs(value - o.bound)
-    const proven = gap <= (o.name === 'balance' ? 10 : 0)
-    objectives.push({ ...o, value, proven })
-    if (!proven) break
-  }
-  const status =
-    objectives.length === best.objectives.length && objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
-  return { ...best, status, objectives, figures: measured }
 }
 
 /** What moved of itself after a hand had moved something: the solver's part, in words. */
@@ -182,7 +153,7 @@ export function viewOf(state: State, index: number): View | undefined {
   const bestAtHand = !nothing && sheet.holds.length === 0 && bestSolved !== undefined
   const stuck = answer?.kind === 'failed' || result?.status === 'infeasible' || noneFound
   const conflict = !carry && result?.status === 'infeasible' ? conflictLines(problem, result.conflict) : []
-  const compared = own && bestSolved && measured && findings.length === 0 ? against(bestSolved, measured) : undefined
+  const compared = own && bestSolved && measured && findings.length === 0 ? besideBest(bestSolved, measured) : undefined
   // The whole question was asked with what is held, and answered: nothing better is to be had before something is freed.
   const bestHeld =
     sheet.anew && result?.status === 'optimal' && compared?.status !== 'optimal' ? bestOf(result) : undefined
@@ -191,7 +162,7 @@ export function viewOf(state: State, index: number): View | undefined {
     sheet.holds.length === 0 &&
     findings.length === 0 &&
     known?.placements !== undefined &&
-    !worse(problem, placements, known.placements)
+    (!worse(problem, placements, known.placements) || readsSame(problem, placements, known.placements))
   const held = heldThere(sheet.holds)
   // Where nothing fits without any hold none is to blame.
   const members = result?.status === 'infeasible' && best?.status !== 'infeasible' ? result.conflict : []

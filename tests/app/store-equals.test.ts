@@ -48,6 +48,44 @@ describe('layouts as good', () => {
     p.end()
   })
 
+  it('are told to be as good as the best, and read like it, where they differ by less than is shown', async () => {
+    const balanced = {
+      ...few,
+      settings: { grid: 1 },
+      chassis: {
+        contact: [
+          [-10, -10],
+          [70, -10],
+          [70, 30],
+          [-10, 30],
+        ],
+        mass: 1000,
+        centre: [33, 13, 20],
+      },
+      footprints: few.footprints.map((f) => (f.id === 'brick' ? { ...f, mass: 1 } : f)),
+      items: [{ id: 'one', footprint: 'brick' }],
+      wires: [],
+      objective: ['balance'],
+    }
+    const p = await page(balanced)
+    const before = viewOf(p.store.getState(), 0)!
+    p.actions.askEqual()
+    const { value } = await answered(() => p.asked().equal)
+    expect(value.layouts.length).toBeGreaterThan(3)
+    const figuresAt = value.layouts.map((l) => figures(p.sheet().problem, l).balance!)
+    expect(Math.max(...figuresAt) - Math.min(...figuresAt)).toBeGreaterThan(1)
+    for (const k of value.layouts.keys()) {
+      p.actions.showEqual(k)
+      const { verdict, better, goals } = viewOf(p.store.getState(), 0)!
+      expect({ verdict, better, texts: goals.map((g) => g.text) }).toEqual({
+        verdict: before.verdict,
+        better: false,
+        texts: before.goals.map((g) => g.text),
+      })
+    }
+    p.end()
+  })
+
   /** The page as after “Stop looking”: the best so far is legal, and not the best. */
   const stopped = async () => {
     const p = await page()
