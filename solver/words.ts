@@ -230,6 +230,8 @@ export const changed = {
     }
   },
   letGo: (item: string): string => `let go of ${item}`,
+  /** What was proven of one step less, by the steps of the changes: between them nothing was tried. */
+  smaller: (steps: readonly Um[]): string => `A change ${steps.map(toMm).join(' or ')} mm smaller does not do.`,
   /** All changes as one sentence, with a capital and a full stop. */
   sentence: (changes: readonly string[]): string => {
     const text = changes.join(', and ')

@@ -5,7 +5,7 @@ import type { ConflictMember } from '../result.ts'
 import { bounds, prepare } from '../shapes.ts'
 import { type Um, um } from '../units.ts'
 import { asksPlaced, asked as words } from '../words-asked.ts'
-import { type Change, copiesOf, isNamedAlone, type Setting } from './change.ts'
+import { type Change, COARSE, copiesOf, FINE, isNamedAlone, type Setting } from './change.ts'
 import { LONGEST, resizedDeck, sizeOf } from './outline.ts'
 import type { Case } from './trial.ts'
 
@@ -21,10 +21,6 @@ export interface Candidate {
   /** The relative change, by which loosenings are ordered: see README. */
   readonly cost: (step: number) => number
 }
-
-/** Settings are loosened by tenths of a millimetre, all other lengths by whole ones. */
-const FINE = 100
-const COARSE = 1000
 
 const settingOf: Readonly<Record<string, Setting>> = { R1: 'edgeClearance', R2: 'itemClearance', R5: 'minWeb' }
 

@@ -211,5 +211,34 @@ export function changeText(change: Change): string {
   }
 }
 
+/** Settings are loosened by tenths of a millimetre, all other lengths by whole ones. */
+export const FINE = um(100)
+export const COARSE = um(1000)
+
+/** Undefined where there is no less of it: it is done or not. */
+function stepOf({ kind }: Change): Um | undefined {
+  switch (kind) {
+    case 'setting':
+      return FINE
+    case 'max-length':
+    case 'free':
+    case 'outline':
+    case 'within':
+      return COARSE
+    case 'release':
+    case 'optional':
+    case 'count':
+    case 'no-place':
+    case 'let-go':
+      return undefined
+  }
+}
+
+/** Of changes of which one step less does not do: that, as a sentence with the step in it; empty where there is no less of any. */
+export function smallerText(changes: readonly Change[]): string {
+  const steps = new Set(changes.flatMap((c) => stepOf(c) ?? []))
+  return steps.size === 0 ? '' : changed.smaller([...steps].sort((a, b) => a - b))
+}
+
 /** All changes as one sentence, with a capital and a full stop. */
 export const changesText = (changes: readonly Change[]): string => changed.sentence(changes.map(changeText))

@@ -1,5 +1,5 @@
 /** What would have to be different, and what else there is: loosenings and what-ifs on top of the exact search. */
-export { applyChange, applyChanges, type Change, changesText, changeText, type Setting } from './change.ts'
+export { applyChange, applyChanges, type Change, changesText, changeText, type Setting, smallerText } from './change.ts'
 export {
   betterFigures,
   type Different,

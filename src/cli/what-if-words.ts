@@ -10,7 +10,7 @@ import type {
   SmallestDeck,
   TradeOffs,
 } from '../../solver/index.ts'
-import { applyChanges, changesText, deckCalled, figureOf, toMm } from '../../solver/index.ts'
+import { applyChanges, changesText, deckCalled, figureOf, smallerText, toMm } from '../../solver/index.ts'
 import { changeProject, figuresInFile, type Project, placementsToFile } from '../model/index.ts'
 import { amount, list } from './answers.ts'
 import { toFile } from './loosened.ts'
@@ -121,7 +121,9 @@ export function oneMoreAnswer(project: Project, problem: Problem, r: OneMore): S
       const grown = applyChanges({ problem, pins: [] }, r.before).problem
       const file = changeProject(project, problem.variant, r.before)
       const most = r.placed === 1 ? `No more than 1 ${r.item} fits` : `No more than ${r.placed} ${r.item} fit`
-      const ways = r.loosenings.map((l) => `  ${l.text}${l.least ? '' : ' (less may do)'}`)
+      const ways = r.loosenings.map((l) =>
+        `  ${l.text} ${l.least ? smallerText(l.changes) : '(Less may do.)'}`.trimEnd(),
+      )
       const none = r.complete
         ? 'No single change of those that matter, and no two together, make room for one more.'
         : 'No change that makes room for one more was found, but not all were tried to their end; more time may find one.'

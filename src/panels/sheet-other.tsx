@@ -48,8 +48,7 @@ export function Remedies({ view }: { view: View }) {
                 <button type="button" onClick={() => apply(k)}>
                   {remedy.text}
                 </button>
-                {/* of what is let go altogether there is no less */}
-                {remedy.least && remedy.text.includes('→') && <span className="quiet"> {text.least}</span>}
+                {remedy.smaller && <span className="quiet"> {remedy.smaller}</span>}
               </li>
             ))}
           </ul>

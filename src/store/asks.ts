@@ -14,6 +14,7 @@ import {
   type Solved,
   type SolveResult,
   sameFigures,
+  smallerText,
 } from '../../solver/index.ts'
 import { changeProject, type EditProblem, type Project } from '../model/index.ts'
 import { words } from '../words/index.ts'
@@ -36,8 +37,8 @@ export type Pending<T> =
 export interface Remedy {
   /** The solver's sentence, with millimetres. */
   readonly text: string
-  /** One step less was proven not to do. */
-  readonly least: boolean
+  /** That one step less was proven not to do, where it was; else empty. */
+  readonly smaller: string
   /** The project with the change made. The same one where only holds are let go. */
   readonly apply: (project: Project) => Project
   /** Held items that are let go. */
@@ -169,7 +170,7 @@ export function createAsks(store: StoreApi<State>, pool: PoolLike, deeds: Deeds)
           const frees = changes.flatMap((c) => (c.kind === 'let-go' ? [c.item] : []))
           return {
             text: words.sentences.loosening(plainIn([problem])(text)),
-            least,
+            smaller: least ? smallerText(changes) : '',
             frees,
             apply: (project) => applied(project, sheet.variant, changes),
           }

@@ -32,7 +32,6 @@ export const sheet = {
   remediesNoneYet: 'None was found in the time there was.',
   remediesFailed: (error: string): string => `What would make it fit could not be tried: ${error}`,
   remediesMore: 'Not everything was tried: there may be smaller changes.',
-  least: 'Less than this does not do.',
   refused: (path: string, found: string, expected: string): string =>
     `That was not done: at ${path} stands ${found}, expected is ${expected}.`,
   noRemedy: 'Undo brings everything back.',

@@ -94,6 +94,8 @@ describe('what-if --one-more', () => {
     const file = here.put('small.json', { ...small, exits: [], wires: [] })
     const ran = await asked(['what-if', file, '--one-more', 'one', '--json'])
     expect(ran.code).toBe(0)
+    const said = (await asked(['what-if', file, '--one-more', 'one'])).out
+    expect(said).toMatch(/^ {2}.*\. A change 1 mm smaller does not do\.$/m)
     const answer = JSON.parse(ran.out)
     if (answer.answer === 'fits') throw new Error('the plate of this test is not small enough')
     expect(answer.loosenings.length).toBeGreaterThan(0)

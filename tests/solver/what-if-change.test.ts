@@ -7,7 +7,7 @@ import { loadLibrary } from '../../footprints/load.ts'
 import type { ConflictMember, Place, Problem } from '../../solver/index.ts'
 import { mm, um } from '../../solver/units.ts'
 import { candidatesOf } from '../../solver/what-if/candidates.ts'
-import { applyChanges, type Change, changesText, resized } from '../../solver/what-if/index.ts'
+import { applyChanges, type Change, changesText, resized, smallerText } from '../../solver/what-if/index.ts'
 import { sizeOf } from '../../solver/what-if/outline.ts'
 import { asked } from '../../solver/words-asked.ts'
 import { setOut } from '../../src/model/edit-variants.ts'
@@ -91,6 +91,15 @@ describe('changes of problem and of file', () => {
     expect(project).toEqual(setOut(bare, 'base', 'release', id, true, 'here'))
     expect(project.zones).toEqual(bare.zones)
     expect(patch).toEqual([{ op: 'add', path: '/variants', value: [{ id: 'base', release: [id] }] }])
+  })
+
+  it('say by which step less was refuted, and no more', () => {
+    const gap: Change = { kind: 'setting', setting: 'itemClearance', from: mm(2), to: mm(0.7) }
+    const lead: Change = { kind: 'max-length', wire: 'w', from: mm(50.3), to: mm(57.3) }
+    expect(smallerText([gap])).toBe('A change 0.1 mm smaller does not do.')
+    expect(smallerText([lead])).toBe('A change 1 mm smaller does not do.')
+    expect(smallerText([lead, { kind: 'release', zone: 'z' }, gap])).toBe('A change 0.1 or 1 mm smaller does not do.')
+    expect(smallerText([{ kind: 'count', item: 'a', from: 3, to: 2 }])).toBe('')
   })
 
   it('tried every kind', () => {
