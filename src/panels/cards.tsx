@@ -4,7 +4,7 @@ import { markedOf, withMarked } from '../model/edit-variants.ts'
 import { frameOf } from '../plan/frame.ts'
 import { SMALL, SmallPlan } from '../plan/small-plan.tsx'
 import { called, inMm } from '../store/sentences.ts'
-import { figuresOf, findingsOf, progressOf } from '../store/view.ts'
+import { progressOf } from '../store/view.ts'
 import { words } from '../words/index.ts'
 import { useActions, useDeck, useView } from './use.ts'
 import { differenceOf } from './variant-figures.ts'
@@ -93,9 +93,8 @@ function Card({ index, onStage, markIndex, room }: CardProps) {
     return () => cancelAnimationFrame(frame)
   }, [onStage])
   if (!view) return null
-  const { sheet, problem, placements } = view
-  const figures = placements.length > 0 || problem.items.length === 0 ? figuresOf(problem, placements) : undefined
-  const wrong = figures ? findingsOf(problem, placements).length > 0 : false
+  const { sheet, problem, placements, figures } = view
+  const wrong = view.findings.length > 0
   const id = `card-${index}`
   const marked = index === markIndex
   const other = mark?.sheet.variant ?? ''

@@ -22,7 +22,7 @@ export interface View {
   readonly placements: readonly Placement[]
   /** While nothing has a place: where things stood in the last layout of this variant that kept every rule. */
   readonly stood: readonly Placement[] | undefined
-  /** Undefined where the layout cannot be measured. */
+  /** Undefined where there is nothing to measure, or what stands there cannot be: while a part is carried it may be anywhere. */
   readonly figures: Figures | undefined
   readonly findings: readonly Finding[]
   /** What is reached in each goal and how much better it could be, in the project's order; none where the layout is not legal. */
@@ -200,7 +200,7 @@ export function viewOf(state: State, index: number): View | undefined {
     problem,
     placements,
     stood: nothing && !carry ? stoodBefore(state, sheet) : undefined,
-    figures: measured,
+    figures: carry || (findings.length === 0 && result?.status !== 'infeasible') ? measured : undefined,
     findings,
     goals,
     looking: !answer,

@@ -59,7 +59,10 @@ describe('what would make it fit', () => {
       p.actions.carryTo({ ...placementOf(p.layout(), two)!, at: { x: um(there.at.x + mm(5)), y: there.at.y } })
       p.actions.drop()
       await p.settled()
-      expect(viewOf(p.store.getState(), 0)?.verdict).toMatch(/^Cannot fit/)
+      // and no figures of what cannot be: other cards would be compared with them
+      const now = viewOf(p.store.getState(), 0)!
+      expect(view.figures).toBeDefined()
+      expect([now.verdict, now.figures]).toEqual([expect.stringMatching(/^Cannot fit/), undefined])
       p.actions.askRemedies()
       const { value } = await answered(() => p.asked().remedies)
       const letGo = value.list.findIndex((r) => r.frees.includes('one'))
