@@ -4,6 +4,7 @@ import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
 import type { Guide } from '../store/align.ts'
 import type { Distance } from '../store/measure.ts'
 import { gapText } from '../store/plan-texts.ts'
+import { OverLine } from './over-line.tsx'
 
 const n = (um: number): number => um / 1000
 
@@ -29,9 +30,7 @@ export const Gaps = memo(function Gaps({ distances, scale }: GapProps) {
           return (
             <g key={d.side} className={d.gap < 0 ? 'over' : undefined}>
               <path d={`${ends}M${ax} ${ay}L${bx} ${by}`} />
-              <text fontSize={size} textAnchor="middle" transform={`translate(${x} ${y}) scale(1 -1)`}>
-                {text}
-              </text>
+              <OverLine text={text} size={size} transform={`translate(${x} ${y}) scale(1 -1)`} />
             </g>
           )
         })}

@@ -5,6 +5,7 @@ import { between, bodyBox, type Spot } from '../store/measure.ts'
 import { boxOf } from '../store/outline.ts'
 import { inMm } from '../store/sentences.ts'
 import { words } from '../words/index.ts'
+import { OverLine } from './over-line.tsx'
 
 export interface Measuring {
   readonly deck: number
@@ -89,13 +90,11 @@ export function MeasureStrokes({ measuring, scale }: { readonly measuring: Measu
         <>
           <path className="legs" d={`M${n(a.x)} ${n(a.y)}H${n(b.x)}V${n(b.y)}`} />
           <path className="length" d={`M${n(a.x)} ${n(a.y)}L${n(b.x)} ${n(b.y)}`} />
-          <text
-            fontSize={12 * scale}
-            textAnchor="middle"
+          <OverLine
+            text={inMm(between(a, b).length)}
+            size={12 * scale}
             transform={`translate(${n(a.x + b.x) / 2} ${n(a.y + b.y) / 2 + 5 * scale}) scale(1 -1)`}
-          >
-            {inMm(between(a, b).length)}
-          </text>
+          />
         </>
       )}
     </g>

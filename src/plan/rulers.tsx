@@ -4,6 +4,7 @@ import type { Distance } from '../store/measure.ts'
 import type { Pane } from '../store/plan-view.ts'
 import { inMm } from '../store/sentences.ts'
 import type { DeckFrame, Frame } from './frame.ts'
+import { OverLine } from './over-line.tsx'
 
 const STEPS = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000]
 
@@ -114,17 +115,15 @@ export const Band = memo(function Band(props: Place & { readonly distances: read
           return (
             <g key={d.side} className={d.gap < 0 ? 'over' : undefined}>
               <path d={path} />
-              <text
-                fontSize={size}
-                textAnchor="middle"
+              <OverLine
+                text={inMm(d.gap).replace('-', '−')}
+                size={size}
                 transform={
                   upright
                     ? `translate(${x + off + size / 3} ${middle}) rotate(-90)`
                     : `translate(${middle} ${y - off + size / 3})`
                 }
-              >
-                {inMm(d.gap).replace('-', '−')}
-              </text>
+              />
             </g>
           )
         })}
