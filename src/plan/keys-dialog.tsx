@@ -5,7 +5,7 @@ import { comboOf, type Deed, ITEM_DEEDS, keys, PLAN_DEEDS } from '../store/key-m
 import { words } from '../words/index.ts'
 
 export default function KeysDialog({ onClose }: { readonly onClose: () => void }) {
-  const { store, bind, reset } = keys()
+  const { store, bind, reset, kept } = keys()
   const map = useStore(store)
   const dialog = useRef<HTMLDialogElement>(null)
   const [waiting, setWaiting] = useState<Deed | undefined>(undefined)
@@ -15,6 +15,8 @@ export default function KeysDialog({ onClose }: { readonly onClose: () => void }
   useEffect(() => {
     dialog.current?.showModal()
   }, [])
+
+  const lost = (): string => (kept() ? '' : ` ${p.keysNotKept}`)
 
   const press = (event: KeyboardEvent, deed: Deed): void => {
     if (waiting !== deed) return
@@ -28,7 +30,7 @@ export default function KeysDialog({ onClose }: { readonly onClose: () => void }
       return
     }
     const refusal = bind(deed, combo)
-    setSaid(refusal ? p.refused(combo, refusal) : p.changed(p.deed[deed], combo))
+    setSaid(refusal ? p.refused(combo, refusal) : `${p.changed(p.deed[deed], combo)}${lost()}`)
   }
 
   const list = (title: string, deeds: readonly Deed[]) => (
@@ -80,7 +82,7 @@ export default function KeysDialog({ onClose }: { readonly onClose: () => void }
           type="button"
           onClick={() => {
             reset()
-            setSaid('')
+            setSaid(lost().trim())
           }}
         >
           {p.keysReset}

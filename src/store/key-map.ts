@@ -127,17 +127,21 @@ export interface Keys {
   readonly store: StoreApi<KeyMap>
   readonly bind: (deed: Deed, combo: Combo) => Refusal | undefined
   readonly reset: () => void
+  /** Whether the browser kept the last change; where it did not, that holds until the page is closed. */
+  readonly kept: () => boolean
 }
 
 export function createKeys(shelf?: Shelf): Keys {
   const store = createStore<KeyMap>(() => read(shelf))
+  let kept = true
   const keep = (map: KeyMap): void => {
     store.setState(map)
     const changed = Object.entries(map).filter(([deed, combo]) => FIRST_KEYS[deed as Deed] !== combo)
     try {
       shelf?.setItem(NAME, JSON.stringify(Object.fromEntries(changed)))
+      kept = shelf !== undefined
     } catch {
-      // Full or refused: the keys hold until the page is closed.
+      kept = false
     }
   }
   return {
@@ -149,6 +153,7 @@ export function createKeys(shelf?: Shelf): Keys {
       return undefined
     },
     reset: () => keep(FIRST_KEYS),
+    kept: () => kept,
   }
 }
 

@@ -158,6 +158,7 @@ export const plan = {
   keyButton: (what: string, combo: string): string => `${what}: ${key(combo)}. Change it`,
   pressNow: 'Press the new key, or Esc to leave it',
   keysReset: 'As at first',
+  keysNotKept: 'This browser does not keep the keys: they are as before when the page is opened again.',
   close: 'Close',
   changed: (what: string, combo: string): string => `${what}: now ${key(combo)}.`,
   refused: (combo: string, refusal: Refusal): string => {

@@ -135,6 +135,7 @@ describe('keys', () => {
     expect(keys.bind('left', 'ArrowRight')).toBeUndefined()
     expect(keys.bind('left', 'Alt+H')).toEqual({ why: 'taken', by: 'hold' })
     expect(createKeys(shelf).store.getState()).toEqual(keys.store.getState())
+    expect(keys.kept()).toBe(true)
     keys.reset()
     expect(createKeys(shelf).store.getState()).toEqual(FIRST_KEYS)
     for (const bad of ['{', '7', '{"hold":"Enter"}', '{"hold":"h"}', '{"hold":7}', 'null'])
@@ -148,6 +149,8 @@ describe('keys', () => {
     const bold = createKeys(full)
     expect(bold.bind('hold', 'Alt+H')).toBeUndefined()
     expect(bold.store.getState().hold).toBe('Alt+H')
+    // and it is said that they are lost with the page
+    expect(bold.kept()).toBe(false)
   })
 
   it('that were changed work on the item, and the old ones no more', async () => {
