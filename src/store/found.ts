@@ -110,6 +110,15 @@ const boundsFrom = (problem: Problem, value: unknown): Heard['bounds'] =>
     }),
   )
 
+/** The checker is made for what a reader of files has looked at: what it cannot even measure keeps no rule. */
+function keeps(problem: Problem, placements: readonly Placement[]): boolean {
+  try {
+    return keepsRules(problem, placements)
+  } catch {
+    return false
+  }
+}
+
 function layoutFrom(problem: Problem, value: unknown): readonly Placement[] | undefined {
   if (!Array.isArray(value)) return undefined
   const among = (index: unknown, all: readonly unknown[]): boolean =>
@@ -122,7 +131,7 @@ function layoutFrom(problem: Problem, value: unknown): readonly Placement[] | un
   })
   const placements = value as readonly Placement[]
   const once = sound && new Set(placements.map((p) => p.item)).size === placements.length
-  return once && keepsRules(problem, placements) ? placements : undefined
+  return once && keeps(problem, placements) ? placements : undefined
 }
 
 /** The goals of a layout as they were told; undefined where they are not those of this layout, or its bounds cannot be right. */
@@ -147,7 +156,7 @@ function answerFrom(
   const { kind, objectives, short, conflict, irreducible, bounds } = record(value)
   if (kind === 'not-found') return { kind: 'result', result: { status: 'unknown' } }
   if (kind === 'stopped') return { kind, bounds: boundsFrom(problem, bounds) }
-  const fits = placements !== undefined && keepsRules(problem, placements)
+  const fits = placements !== undefined && keeps(problem, placements)
   if (kind === 'none') {
     if (fits) return undefined
     const members = list(conflict).flatMap((entry): ConflictMember[] => {
@@ -197,13 +206,5 @@ export function foundAgain(doc: Doc, kept: unknown, program: string): FoundAgain
     const own = stands ? answerFrom(problem, sheet.placements, mine) : undefined
     return own ? { ...sheet, answer: own, ...(anew === true ? { anew } : {}) } : asked
   }
-  const sheets = doc.sheets.map((sheet) => {
-    try {
-      return again(sheet)
-    } catch {
-      // The checker is made for what a reader of files has looked at.
-      return sheet
-    }
-  })
-  return { doc: { ...doc, sheets }, known }
+  return { doc: { ...doc, sheets: doc.sheets.map(again) }, known }
 }

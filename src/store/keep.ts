@@ -238,6 +238,7 @@ export function createKeep(deckwright: Deckwright, files: Files, around: Surroun
     void queue.then(async () => {
       old.claim?.release()
       if (was === 'elsewhere') claims.leave(old.id)
+      // One that was only looked at and cannot be taken off the shelf lies there as it was: nothing is lost.
       else if (!old.touched && old.doc && old.id !== next.id) await shelf.remove(old.id).catch(() => {})
     })
     mine = next
