@@ -1,7 +1,7 @@
 /** What pointers and wheel do on the plan: carry an item, look around, pinch. Distances on the screen in pixels. */
 import { type PointerEvent, type RefObject, useEffect, useMemo, useRef } from 'react'
 import { type Placement, type Problem, um } from '../../solver/index.ts'
-import { aligned } from '../store/align.ts'
+import { carried, TREMBLE } from '../store/align.ts'
 import { placementOf } from '../store/moves.ts'
 import { type PlanView, type PlanViews, panned, zoomedAt } from '../store/plan-view.ts'
 import type { Actions } from '../store/store.ts'
@@ -62,12 +62,6 @@ interface Pinch {
   readonly about: Point
 }
 
-/** Pixels that a pointer may tremble before it drags. */
-const TREMBLE = 4
-/** Pixels within which a carried item is pulled to what it can line up with, and the most that this may be on the deck, Um. */
-const PULL = 6
-const FARTHEST = 3000
-
 /** The deck under a point that the item may stand on, or the one where it is. */
 function deckUnder({ problem, frame, inDeck }: Ground, x: number, y: number, item: number, now: number): number {
   for (const deck of problem.items[item]?.decks ?? []) {
@@ -91,13 +85,7 @@ function carryTo(ground: Ground, grip: Grip, event: { clientX: number; clientY: 
     at: { x: um(at.x - grip.dx), y: um(at.y - grip.dy) },
     turn: now.turn,
   }
-  const { start } = grip
-  const back =
-    deck === start.deck &&
-    Math.max(Math.abs(wish.at.x - start.at.x), Math.abs(wish.at.y - start.at.y)) <= problem.grid / 2
-  const reach = Math.min(FARTHEST, PULL * scale * 1000)
-  // Where it was lifted it comes to rest again, whatever pulls.
-  actions.carryTo(back ? start : snapping && !event.altKey ? aligned(problem, placements, wish, reach) : wish)
+  actions.carryTo(carried(problem, placements, grip.start, wish, scale, snapping && !event.altKey))
 }
 
 const middleOf = (a: Point, b: Point): Point => ({ x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 })

@@ -3,7 +3,7 @@ import { type ThreeEvent, useThree } from '@react-three/fiber'
 import { useEffect, useMemo, useRef } from 'react'
 import { type PerspectiveCamera, Raycaster, Vector2 } from 'three'
 import { type Placement, type Problem, um } from '../../solver/index.ts'
-import { aligned } from '../store/align.ts'
+import { carried, TREMBLE } from '../store/align.ts'
 import { layers } from '../store/layers.ts'
 import { placementOf } from '../store/moves.ts'
 import type { Actions } from '../store/store.ts'
@@ -15,11 +15,6 @@ interface Ground {
   readonly lifts: readonly number[]
   readonly actions: Pick<Actions, 'lift' | 'carryTo' | 'drop' | 'takeBack'>
 }
-
-/** Pixels that a pointer may tremble before it drags, and within which a carried item is pulled; the most that this may be, Um. */
-const TREMBLE = 4
-const PULL = 6
-const FARTHEST = 3000
 
 /** A press on the item in hand begins it; the view does not turn meanwhile. */
 export function useGrip(ground: Ground): (id: string, event: ThreeEvent<PointerEvent>) => void {
@@ -82,13 +77,8 @@ export function useGrip(ground: Ground): (id: string, event: ThreeEvent<PointerE
           at: { x: um(Math.round(to.x * 1000 - off.x)), y: um(Math.round(to.y * 1000 - off.y)) },
           turn: at.turn,
         }
-        const back =
-          wish.deck === start.deck &&
-          Math.max(Math.abs(wish.at.x - start.at.x), Math.abs(wish.at.y - start.at.y)) <= now.problem.grid / 2
         const snapping = layers().store.getState().snapping && !event.altKey
-        const reach = Math.min(FARTHEST, PULL * pixel * 1000)
-        // Where it was lifted it comes to rest again, whatever pulls.
-        actions.carryTo(back ? start : snapping ? aligned(now.problem, now.placements, wish, reach) : wish)
+        actions.carryTo(carried(now.problem, now.placements, start, wish, pixel, snapping))
       }
       const up = (event: PointerEvent): void => {
         if (event.pointerId !== press.pointerId) return

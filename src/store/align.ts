@@ -63,6 +63,28 @@ function pulled(lines: readonly Line[], at: number, size: number, gap: number, g
   return best
 }
 
+/** Pixels that a pointer may tremble before it drags. */
+export const TREMBLE = 4
+/** Pixels within which a carried item is pulled to what it can line up with, and the most that this may be on the deck, Um. */
+const PULL = 6
+const FARTHEST = 3000
+
+/** Where what is carried goes, `pixel` being a pixel in mm: where it was lifted it comes to rest again, whatever pulls. */
+export function carried(
+  problem: Problem,
+  placements: readonly Placement[],
+  start: Placement,
+  wish: Placement,
+  pixel: number,
+  snapping: boolean,
+): Placement {
+  const back =
+    wish.deck === start.deck &&
+    Math.max(Math.abs(wish.at.x - start.at.x), Math.abs(wish.at.y - start.at.y)) <= problem.grid / 2
+  if (back) return start
+  return snapping ? aligned(problem, placements, wish, Math.min(FARTHEST, PULL * pixel * 1000)) : wish
+}
+
 /**
  * A wish, pulled by at most `reach` along each axis to where the body lines up with an edge or the middle of another or of the
  * deck, or stands beside another with the clearance asked for. What plugs in is left alone: its contacts pull it.
