@@ -1,7 +1,7 @@
 /** What can be focused and pressed in the plan: an item, and the mark of one that is held. */
 import { memo, type PointerEvent, useEffect, useRef } from 'react'
 import { type Placement, type Problem, turnedSize } from '../../solver/index.ts'
-import { type HoldMark, SAID } from '../store/plan-texts.ts'
+import { type HoldMark, SAID_SIZE } from '../store/plan-texts.ts'
 import { called, whereabouts } from '../store/sentences.ts'
 import type { Actions } from '../store/store.ts'
 import { words } from '../words/index.ts'
@@ -107,7 +107,7 @@ export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
   const p = words.plan
   return (
     <g className="hold-marks">
-      {marks.map(({ placement: at, x, y, left, said }) => {
+      {marks.map(({ placement: at, x, y, said }) => {
         const item = problem.items[at.item]
         if (!item) return null
         const name = called(item.id)
@@ -144,14 +144,8 @@ export const HoldMarks = memo(function HoldMarks(props: MarkProps) {
             <circle className="disc" r={9} />
             <path className="bolt" d="M-4 -1.5h8M-4 1.5h8M0 -4v8" />
             {said && (
-              <text
-                className="hold-cost"
-                x={left ? -SAID.at : SAID.at}
-                y={4}
-                fontSize={SAID.size}
-                textAnchor={left ? 'end' : 'start'}
-              >
-                {said}
+              <text className="hold-cost" x={said.x} y={said.y} fontSize={SAID_SIZE} textAnchor={said.anchor}>
+                {said.text}
               </text>
             )}
           </g>

@@ -47,6 +47,9 @@ interface Props {
   readonly loads: Loads | undefined
   readonly badges: ReadonlyMap<number, string> | undefined
   readonly costs: ReadonlyMap<string, string> | undefined
+  /** How much of the deck the window shows, where anything is said beside a hold. */
+  readonly seenFrom: number | undefined
+  readonly seenTo: number | undefined
   readonly actions: Actions
   readonly keys: ItemKeys
   readonly onPress: (event: PointerEvent, placement: Placement, id: string) => void
@@ -74,10 +77,11 @@ export const PlanDeck = memo(function PlanDeck(props: Props) {
   const name = problem.decks[deck]?.name ?? ''
   const { costs, distances } = props
   const middle = at.box.x + at.box.w / 2
-  const marks = useMemo(
-    () => holdMarks(problem, placements, deck, sheet.holds, scale, middle, selected, costs),
-    [problem, placements, deck, sheet.holds, scale, middle, selected, costs],
-  )
+  const { seenFrom: from, seenTo: to } = props
+  const marks = useMemo(() => {
+    const seen = from === undefined || to === undefined ? undefined : { from, to }
+    return holdMarks(problem, placements, deck, sheet.holds, scale, middle, selected, costs, seen)
+  }, [problem, placements, deck, sheet.holds, scale, middle, selected, costs, from, to])
   const figures = useMemo(() => [...holdBoxes(marks, scale), ...gapBoxes(distances, scale)], [marks, distances, scale])
   // What hangs in the hand is being moved about: its name would only jump.
   const hand = carry?.item

@@ -112,6 +112,8 @@ export function Plan(props: Props) {
   const { pane, scale } = useMemo(() => paneOf(frame, look, pixels), [frame, look, pixels])
   const [measuring, setMeasuring] = useState<Measuring | undefined>(undefined)
 
+  // else a deck is not drawn again for being panned
+  const said = selected !== undefined && props.costs?.has(selected) === true
   const { lit } = props
   const faulty = useMemo(
     () => new Set([...view.findings.flatMap((f) => f.items), ...(lit ?? [])]),
@@ -288,6 +290,8 @@ export function Plan(props: Props) {
                   loads={loads}
                   badges={badges}
                   costs={props.costs}
+                  seenFrom={said ? pane.x - deck.x : undefined}
+                  seenTo={said ? pane.x + pane.width - deck.x : undefined}
                   actions={actions}
                   keys={keys}
                   onPress={hands.press}

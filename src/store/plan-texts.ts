@@ -30,22 +30,49 @@ const bodyBox = (problem: Problem, p: Placement): Box | undefined => {
   return { x: p.at.x / 1000, y: p.at.y / 1000, w: w / 1000, h: h / 1000 }
 }
 
-/** The mark of an item that is held, in its body's upper right corner; `left`: what is said of it stands to its left, away from the edge. */
+/** What is said of a hold beside its mark. Pixels from the mark's middle, y down, of the foot of its letters. */
+export interface Said {
+  readonly text: string
+  readonly x: number
+  readonly y: number
+  readonly anchor: 'start' | 'middle' | 'end'
+}
+
+/** The mark of an item that is held, in its body's upper right corner. */
 export interface HoldMark {
   readonly placement: Placement
   readonly id: string
   readonly x: number
   readonly y: number
-  readonly left: boolean
   /** What the hold costs, where that stands beside it. */
-  readonly said: string | undefined
+  readonly said: Said | undefined
+}
+
+/** From left to right, in the deck's mm. */
+export interface Span {
+  readonly from: number
+  readonly to: number
 }
 
 /** Pixels: of the mark's disc with its rim, where its sentence begins, and the size of that. */
 const DISC = 10
-export const SAID = { at: 13, size: 11 } as const
+const SAID = { at: 13, foot: 4, under: 22 } as const
+export const SAID_SIZE = 11
+const widthSaid = (text: string): number => text.length * SAID_SIZE * LETTER
 
-/** `middle`: of the deck, Um. */
+/** To the side where there is more of the deck, or to the other, or under the mark: so that all of it is seen. */
+function saidAt(text: string, x: number, left: boolean, seen: Span | undefined, scale: number): Said {
+  const w = widthSaid(text)
+  const end: Said = { text, x: -SAID.at, y: SAID.foot, anchor: 'end' }
+  const start: Said = { text, x: SAID.at, y: SAID.foot, anchor: 'start' }
+  const sides = left ? [end, start] : [start, end]
+  if (!seen) return sides[0]!
+  const [before, after] = [(x - seen.from) / scale, (seen.to - x) / scale]
+  const fits = sides.find((s) => SAID.at + w <= (s === end ? before : after))
+  return fits ?? { text, x: Math.max(Math.min(0, after - w / 2), w / 2 - before), y: SAID.under, anchor: 'middle' }
+}
+
+/** `middle`: of the deck, Um; `seen`: how much of it the window shows. */
 export function holdMarks(
   problem: Problem,
   placements: readonly Placement[],
@@ -55,24 +82,27 @@ export function holdMarks(
   middle: number,
   selected: string | undefined,
   costs: ReadonlyMap<string, string> | undefined,
+  seen?: Span,
 ): HoldMark[] {
   return placements.flatMap((placement): HoldMark[] => {
     const id = problem.items[placement.item]?.id
     const body = bodyBox(problem, placement)
     if (id === undefined || !body || placement.deck !== deck || !holds.includes(id)) return []
-    const [right, top] = [body.x + body.w, body.y + body.h]
-    const said = selected === id ? costs?.get(id) : undefined
-    return [{ placement, id, x: right - 6 * scale, y: top - 6 * scale, left: right * 1000 > middle, said }]
+    const right = body.x + body.w
+    const [x, y] = [right - 6 * scale, body.y + body.h - 6 * scale]
+    const text = selected === id ? costs?.get(id) : undefined
+    const said = text === undefined ? undefined : saidAt(text, x, right * 1000 > middle, seen, scale)
+    return [{ placement, id, x, y, said }]
   })
 }
 
 export const holdBoxes = (marks: readonly HoldMark[], scale: number): Box[] =>
-  marks.flatMap(({ x, y, left, said }): Box[] => {
+  marks.flatMap(({ x, y, said }): Box[] => {
     const disc = { x: x - DISC * scale, y: y - DISC * scale, w: 2 * DISC * scale, h: 2 * DISC * scale }
     if (said === undefined) return [disc]
-    const w = said.length * SAID.size * LETTER * scale
-    const from = left ? x - SAID.at * scale - w : x + SAID.at * scale
-    return [disc, { x: from, y: y - 7 * scale, w, h: 14 * scale }]
+    const w = widthSaid(said.text)
+    const from = said.x - (said.anchor === 'start' ? 0 : said.anchor === 'end' ? w : w / 2)
+    return [disc, { x: x + from * scale, y: y - (said.y + 3) * scale, w: w * scale, h: 14 * scale }]
   })
 
 /** How far it is to a neighbour, as it is written over the middle of the way. */

@@ -72,12 +72,25 @@ describe('names', () => {
   it('know where a mark is and what stands beside it, to the side where there is more of the deck', () => {
     const costs = new Map([['wall', 'Held here: nothing fits.']])
     const [mark] = holdMarks(p, at, 0, ['wall'], scale, 100_000, 'wall', costs)
-    expect(mark).toMatchObject({ x: 57, y: 27, left: false })
+    expect(mark).toMatchObject({ x: 57, y: 27, said: { anchor: 'start' } })
     const [disc, said] = holdBoxes([mark!], scale)
     expect(disc).toEqual({ x: 52, y: 22, w: 10, h: 10 })
     expect(said!.x).toBeGreaterThan(mark!.x)
     const [other] = holdMarks(p, at, 0, ['wall'], scale, 20_000, 'wall', costs)
     expect(holdBoxes([other!], scale)[1]!.x).toBeLessThan(mark!.x)
+    // where that side has no room in what is seen, to the other, and under the mark where none has: all of it is seen
+    const within = (from: number, to: number) => {
+      const [one] = holdMarks(p, at, 0, ['wall'], scale, 100_000, 'wall', costs, { from, to })
+      const box = holdBoxes([one!], scale)[1]!
+      expect([box.x >= from, box.x + box.w <= to]).toEqual([true, true])
+      return one!.said!.anchor
+    }
+    expect([within(0, 200), within(-60, 70), within(0, 90), within(20, 110)]).toEqual([
+      'start',
+      'end',
+      'middle',
+      'middle',
+    ])
     // said only of what is in hand
     expect(holdBoxes(holdMarks(p, at, 0, ['wall'], scale, 20_000, undefined, costs), scale)).toHaveLength(1)
   })
