@@ -91,7 +91,16 @@ export function VariantBar() {
             aria-label={text.removeOf(variant)}
             disabled={many < 2}
             title={many < 2 ? text.onlyOne : undefined}
-            onClick={() => edit((p) => removeVariant(p, variant))}
+            // Held down it would delete one after the other.
+            onKeyDown={(event) => event.repeat && event.preventDefault()}
+            onClick={(event) => {
+              const byPointer = event.detail > 0
+              if (!edit((p) => removeVariant(p, variant))) return
+              // The same button deletes the next one now: the keys go to that one's card, once it is there.
+              requestAnimationFrame(() =>
+                document.querySelector<HTMLElement>('.cards .on-stage')?.focus({ preventScroll: byPointer }),
+              )
+            }}
           >
             {text.remove}
           </button>

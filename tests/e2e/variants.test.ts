@@ -156,6 +156,16 @@ describe.runIf(process.env.DECKWRIGHT_LONG === '1')('variants', () => {
     expect(await cards.count()).toBe(2)
     expect(await page.getByLabel('Your note on no-arm').inputValue()).toBe('')
     expect(await v.card('no-arm').textContent()).toMatch(/\+\d+ contacts.* against with-arm/)
+
+    // Enter held down deletes one, and no more: the keys are on the card of the next by then.
+    await bar.getByRole('button', { name: /^Add a copy of / }).click()
+    await expect.poll(() => cards.count()).toBe(3)
+    await page.getByRole('button', { name: 'Delete with-arm-2' }).focus()
+    for (let i = 0; i < 3; i++) await page.keyboard.down('Enter')
+    await page.keyboard.up('Enter')
+    const onCard = () => page.evaluate(() => document.activeElement?.matches('.cards .on-stage'))
+    await expect.poll(onCard).toBe(true)
+    expect(await cards.count()).toBe(2)
     expect(v.errors).toEqual([])
     await v.context.close()
   }, 60_000)
