@@ -7,6 +7,8 @@ export interface CutRow {
   readonly wire: string
   /** The longest cut over all variants, Um; missing where none has a way for it. */
   readonly cut?: number
+  /** Not to be cut shorter, Um, so that it still reaches where an end may move later; missing where that is not more than the cut. */
+  readonly keep?: { readonly least: number; readonly item: string; readonly to: string }
   /** In which variant it cannot be laid or does not reach; none where the cut serves all. */
   readonly wrong: readonly string[]
 }
@@ -19,11 +21,15 @@ export function cutRows(answers: readonly Answer[], laid: (answer: Answer) => re
   return [...new Set(leads.map((l) => l.wire))].map((wire) => {
     const mine = leads.filter((l) => l.wire === wire)
     const cuts = mine.flatMap((l) => l.lead.way?.cut ?? [])
+    const cut = Math.max(0, ...cuts)
+    const keep = mine
+      .flatMap(({ lead }) => lead.keep ?? [])
+      .reduce<CutRow['keep']>((k, other) => (other.least > (k?.least ?? cut) ? other : k), undefined)
     const wrong = mine.flatMap(({ name, lead }) => {
       const text = wrongWith(lead)
       return text === undefined ? [] : [answers.length > 1 ? `${name}: ${text}` : text]
     })
-    return { wire, ...(cuts.length > 0 ? { cut: Math.max(...cuts) } : {}), wrong }
+    return { wire, ...(cuts.length > 0 ? { cut } : {}), ...(keep ? { keep } : {}), wrong }
   })
 }
 
@@ -34,9 +40,16 @@ export function cutTable(rows: readonly CutRow[], many: boolean): { heading: str
   const serve = many && rows.every((r) => r.wrong.length === 0) ? ', and they serve every variant' : ''
   return {
     heading: `Cut the wires to these lengths, laid round what is in their way${serve}:`,
-    cells: rows.map((r) => [`  ${r.wire}`, r.cut === undefined ? '–' : tenths(r.cut), r.wrong.join('; ')]),
+    cells: rows.map((r) => [
+      `  ${r.wire}`,
+      r.cut === undefined ? '–' : tenths(r.cut),
+      [...r.wrong, ...(r.keep ? [keepSaid(r.keep)] : [])].join('; '),
+    ]),
   }
 }
+
+const keepSaid = ({ least, item, to }: NonNullable<CutRow['keep']>): string =>
+  `keep at least ${tenths(least)}, so that it still reaches for ${item} on ${to}`
 
 function wrongWith({ way, there, by }: LaidLead): string | undefined {
   if (!way) {

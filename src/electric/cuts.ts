@@ -1,23 +1,37 @@
 /** What to cut each lead of a layout to, laid round what stands in its way: for whoever cuts, as `inspect` says it. */
-import { calledIn, type Placement, type Problem, type Um, um } from '../../solver/index.ts'
+import { calledIn, layoutOf, type Placement, type Problem, type Um, um, type Wire } from '../../solver/index.ts'
 import type { LaidLead } from '../model/laid-lead.ts'
 import { strokesOf } from '../model/wire-route.ts'
-import { routesOf } from './routes.ts'
+import { joinedBy, keptFor, type LaterMove, laterMoves } from './later-moves.ts'
+import { type Blocked, type Route, routesIn } from './routes.ts'
+import { obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
 import { unique } from './wire-finding.ts'
 
 /** The leads whose ends are placed, in the order of the problem's wires. */
 export function laidLeads(problem: Problem, placements: readonly Placement[], wiring: Wiring): LaidLead[] {
-  const { routes, blocked } = routesOf(problem, placements, wiring)
-  const laid = routes.map(({ wire: index, length, from, to, spots }): LaidLead => {
+  const layout = layoutOf(problem, placements)
+  const obstacles = obstaclesOf(layout, wiring)
+  const { routes, blocked } = routesIn(layout, obstacles)
+  const kept = (wire: Wire, route: Route | Blocked, cut?: Um): Pick<LaidLead, 'keep'> => {
+    const ends = joinedBy(layout, wire, route)
+    const later = laterMoves(layout, obstacles, ends, extraOf(wiring, wire), problem.variant)
+    const farthest = later.reduce<LaterMove | undefined>((f, m) => (!f || m.most > f.most ? m : f), undefined)
+    if (!farthest) return {}
+    const least = keptFor(cut, later, limitOf(problem.exits, wire))
+    return { keep: { least, item: farthest.item, to: farthest.to } }
+  }
+  const laid = routes.map((route): LaidLead => {
+    const { wire: index, length, from, to, spots } = route
     const wire = problem.wires[index]!
     const cut = um(length + extraOf(wiring, wire))
     const limit = limitOf(problem.exits, wire)
     const way = { length, cut, from, to, strokes: strokesOf(spots) }
-    return { wire: index, way, by: [], ...(cut > limit ? { there: limit as Um } : {}) }
+    return { wire: index, way, by: [], ...(cut > limit ? { there: limit as Um } : {}), ...kept(wire, route, cut) }
   })
-  const shut = blocked.map(
-    ({ wire, walls }): LaidLead => ({ wire, by: unique(walls.map((o) => calledIn(problem, o.name))) }),
-  )
+  const shut = blocked.map((route): LaidLead => {
+    const { wire, walls } = route
+    return { wire, by: unique(walls.map((o) => calledIn(problem, o.name))), ...kept(problem.wires[wire]!, route) }
+  })
   return [...laid, ...shut].sort((a, b) => a.wire - b.wire)
 }

@@ -1,7 +1,8 @@
 /** Wires and power: how leads run, how long to cut them, what routes teach a solve, what flows where. Pure functions of project and layout. */
 export { laidLeads } from './cuts.ts'
 export { ELECTRIC_FINDINGS, type ElectricFindingKind } from './finding-kinds.ts'
-export { type LaterMove, type LeadLength, type LeadLengths, leadLengths, type VariantLayout } from './lengths.ts'
+export type { LaterMove } from './later-moves.ts'
+export { type LeadLength, type LeadLengths, leadLengths, type VariantLayout } from './lengths.ts'
 export { type Net, type Netlist, type NetNode, netlistOf, nodeName } from './netlist.ts'
 export { type Pad, padKey, padsOf } from './netlist-pads.ts'
 export { inspectPins, type PinByPin } from './pins-inspect.ts'

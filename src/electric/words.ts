@@ -88,12 +88,21 @@ export const leads = {
     cut: number,
     variant: string,
     variants: readonly { readonly variant: string; readonly cut: number }[],
-    moves: readonly { readonly item: string; readonly to: string; readonly least: number }[],
+    /** With their variant where there are several: what is on another board in one may be on it already in the other. */
+    moves: readonly {
+      readonly item: string
+      readonly to: string
+      readonly least: number
+      readonly variant?: string
+    }[],
     keep: number,
   ): string => {
     const what = [
       ...variants.map((v) => `the variant ${v.variant} (${cutMm(v.cut)})`),
-      ...moves.map((m) => `${m.item} on ${m.to} (${cutMm(m.least)} or more)`),
+      ...moves.map(
+        (m) =>
+          `${m.item} on ${m.to}${m.variant === undefined ? '' : ` in the variant ${m.variant}`} (${cutMm(m.least)} or more)`,
+      ),
     ]
     return `Cut to ${cutMm(cut)} for the variant ${variant}, the lead ${lead} no longer reaches for ${names(what)}. Keep ${cutMm(keep)} of it.`
   },

@@ -76,6 +76,7 @@ export function orderOfWork(
   const items = numberItems(problem, placements).filter((n) => n.number !== undefined)
   const decks = upwards(problem)
   const wires = wiresInOrder(problem, placements, laid)
+  const keep = laid ? words.keep : ''
   const steps = decks.map((deck) => plateStep(problem, placements, deck, asMade))
   steps.push(words.layOut)
   decks.forEach((deck, k) => {
@@ -91,16 +92,16 @@ export function orderOfWork(
     const plugged = of('plug-in').map((n) => words.into(called(n), hostOf(n, items)))
     if (plugged.length > 0) steps.push(words.plug(name, plugged))
     const own = wires.filter((w) => !w.power && w.decks.every((d) => d === deck)).map((w) => w.words)
-    if (own.length > 0) steps.push(words.wires(name, own))
+    if (own.length > 0) steps.push(words.wires(name, own) + keep)
     const leads = wires.filter((w) => w.power && w.decks.every((d) => d === deck)).map((w) => w.words)
-    if (leads.length > 0) steps.push(words.supplies(name, leads))
+    if (leads.length > 0) steps.push(words.supplies(name, leads) + keep)
     const above = decks[k + 1]
     if (above !== undefined) steps.push(words.nextDeck(name, deckCalled(problem.decks[above]!)))
   })
   const across = wires.filter((w) => !w.power && w.decks.some((d) => d !== w.decks[0])).map((w) => w.words)
-  if (across.length > 0) steps.push(words.wiresAcross(across))
+  if (across.length > 0) steps.push(words.wiresAcross(across) + keep)
   const leads = wires.filter((w) => w.power && w.decks.some((d) => d !== w.decks[0])).map((w) => w.words)
-  if (leads.length > 0) steps.push(words.suppliesAcross(leads))
+  if (leads.length > 0) steps.push(words.suppliesAcross(leads) + keep)
   steps.push(words.meter, words.power(wires.filter((w) => w.power).map((w) => w.id)), words.firstPower)
   return steps
 }

@@ -32,6 +32,7 @@ export function assemblyPages(
     }),
   )
   const several = others.length > 0
+  const known = laid !== undefined && others.every((o) => o.laid !== undefined)
   const room = windowOf(paper)
   const [wide, high] = [room.x1 - room.x0, (room.y1 - room.y0) * 0.6]
   const hardware = hardwareList(problem, placements)
@@ -108,7 +109,7 @@ export function assemblyPages(
     // Before the table, or it may be alone on the last page.
     {
       kind: 'text',
-      text: words.wiresNote(several, laid !== undefined && others.every((o) => o.laid !== undefined)),
+      text: words.wiresNote(several, known),
     },
     {
       kind: 'table',
@@ -124,9 +125,10 @@ export function assemblyPages(
         { head: words.wireHeads.run, share: 11 },
         { head: words.wireHeads.cut, share: 11 },
         ...(several ? [{ head: words.wireHeads.longest, share: 15 }] : []),
+        ...(known ? [{ head: words.wireHeads.keep, share: 11 }] : []),
         { head: words.wireHeads.note, share: 36 },
       ],
-      rows: wires.map((r, i) => wireCells(r, i, several)),
+      rows: wires.map((r, i) => wireCells(r, i, several, known)),
     },
   ]
   return flow(press, paper, names.variant(problem.name, problem.variant), words.label, blocks)
@@ -156,7 +158,7 @@ const hardwareCells = (r: HardwareRow): string[] => [
   r.note,
 ]
 
-const wireCells = (r: WireRow, i: number, several: boolean): string[] => [
+const wireCells = (r: WireRow, i: number, several: boolean, known: boolean): string[] => [
   r.here ? `w${i + 1}` : '',
   r.id,
   r.from,
@@ -167,5 +169,6 @@ const wireCells = (r: WireRow, i: number, several: boolean): string[] => [
   r.length === null ? '' : number(r.length),
   r.cut === null ? '' : number(r.cut),
   ...(several ? [r.longest === null ? '' : `${number(r.longest)} (${r.longestIn})`] : []),
+  ...(known ? [r.keep === null ? '' : number(r.keep)] : []),
   r.note,
 ]

@@ -56,6 +56,8 @@ export const wireColumns: readonly Column<WireRow>[] = [
   { title: 'longest cut over the variants mm', value: (r) => r.longest },
   { title: 'longest in', value: (r) => r.longestIn },
   { title: 'note', value: (r) => r.note },
+  { title: 'keep at least mm', value: (r) => r.keep },
+  { title: 'keep for', value: (r) => r.keepFor },
 ]
 
 export const headerColumns: readonly Column<HeaderRow>[] = [

@@ -34,6 +34,9 @@ export interface WireRow {
   readonly longest: number | null
   readonly longestIn: string
   readonly note: string
+  /** Not to be cut shorter, mm: the longest of all cuts and of what an end needs that moves later, and which end that is where it asks for more than they. */
+  readonly keep: number | null
+  readonly keepFor: string
 }
 
 /** Another variant's layout, for the longest cut. */
@@ -49,7 +52,7 @@ export interface OtherLayout {
  * The wires whose two ends are placed, in the project's order, then those that only `others` have.
  *
  * `wireCutList(problem, placements)[0]` → `{ id: 'drive', from: 'brain, serial', to: 'driver, control', gauge: 22, colour: 'grey',
- * conductors: 4, here: true, length: 118.2, cut: 133.2, longest: 133.2, longestIn: 'beside', note: '' }`
+ * conductors: 4, here: true, length: 118.2, cut: 133.2, longest: 133.2, longestIn: 'beside', note: '', keep: 196, keepFor: 'driver on deck top in base' }`
  */
 export function wireCutList(
   problem: Problem,
@@ -64,6 +67,7 @@ export function wireCutList(
     const found = all.flatMap(({ of, wires }) => wires.filter((w) => w.row.id === id).map((w) => ({ ...w, of })))
     const first = found[0]!
     const longest = found.reduce((l, f) => ((f.row.longest ?? 0) > (l.row.longest ?? 0) ? f : l), first).row
+    const kept = found.reduce((l, f) => ((f.row.keep ?? 0) > (l.row.keep ?? 0) ? f : l), first).row
     const mine = first.of === here
     const only = mine ? '' : words.onlyIn(found.map((f) => f.of.id))
     const wrong = found.map((f) => (f.wrong === '' || f.of === here ? f.wrong : words.inVariant(f.of.id, f.wrong)))
@@ -72,6 +76,8 @@ export function wireCutList(
       ...(mine ? {} : { here: false, length: null, cut: null }),
       longest: longest.longest,
       longestIn: longest.longestIn,
+      keep: kept.keep,
+      keepFor: (kept.keep ?? 0) > (longest.longest ?? 0) ? kept.keepFor : '',
       // What must not be overlooked first: a reader may stop at the beginning, and a narrow window show no more.
       note: words.notes([...wrong, only, first.row.note, mine ? first.detour : '']),
     }
@@ -116,6 +122,7 @@ function wiresOf({ id: variant, problem, placements, laid }: OtherLayout): Found
   return wiresHere(problem, placements, laid).map(({ wire, run, way, lead }): Found => {
     const { from, to } = way ?? run
     const cut = way ? toMm(way.cut) : null
+    const keep = lead?.keep
     const row: WireRow = {
       id: wire.id,
       here: true,
@@ -129,6 +136,9 @@ function wiresOf({ id: variant, problem, placements, laid }: OtherLayout): Found
       longest: cut,
       longestIn: cut === null ? '' : variant,
       note: notesOf(problem, wire),
+      // Without it known how leads lie, it is not known what is enough either.
+      keep: keep ? toMm(keep.least) : lead ? cut : null,
+      keepFor: keep ? words.keepFor(keep.item, keep.to, variant) : '',
     }
     const further = way ? toMm(um(way.length - run.length)) : 0
     const there = lead?.there

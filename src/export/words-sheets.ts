@@ -149,11 +149,12 @@ export const assembly = {
     run: 'run',
     cut: 'cut',
     longest: 'longest',
+    keep: 'keep',
     note: 'note',
   },
   /** `laid`: lengths go round what is in the way; else they are straight. */
   wiresNote: (several: boolean, laid: boolean): string =>
-    `Cut: the run with its service loop; add what stripping and crimping take.${laid ? '' : ' Runs are straight ways, as if nothing stood in them: check each with a thread before you cut.'}${several ? ' Longest: over the variants that were worked out, so that one set of wires serves them all.' : ''}`,
+    `Cut: the run with its service loop; add what stripping and crimping take.${laid ? '' : ' Runs are straight ways, as if nothing stood in them: check each with a thread before you cut.'}${several ? ' Longest: over the variants that were worked out, so that one set of wires serves them all.' : ''}${laid ? ' Keep: cut no shorter than this, so that it still reaches where an end may move later, on another breadboard or deck.' : ''}`,
   mounted: {
     screw: 'screwed',
     adhesive: 'stuck down',
@@ -233,6 +234,8 @@ export const order = {
   },
   hole: (diameter: number): string => `⌀${diameter} hole`,
   wire: (wire: string, cut: number): string => `${wire} (${number(cut)} mm)`,
+  /** After the lengths of wires as they lie. */
+  keep: ' Lengths are as the wires lie here: cut none shorter than the table of wires says to keep.',
   /** The table of wires says why. */
   notYet: (wire: string): string => `${wire} (do not cut it yet, see the table of wires)`,
 }

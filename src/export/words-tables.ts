@@ -110,6 +110,7 @@ export const wires = {
     `${item}, ${terminal}${name === undefined ? '' : ` (${name})`}`,
   onlyIn: (variants: readonly string[]): string =>
     `only in variant${variants.length === 1 ? '' : 's'} ${variants.join(', ')}`,
+  keepFor: (item: string, to: string, variant: string): string => `${item} on ${to}, from variant ${variant}`,
   inVariant: (variant: string, text: string): string => `variant ${variant}: ${text}`,
   /** What is said of one wire, nothing left out. */
   notes: (notes: readonly string[]): string => notes.filter((n) => n !== '').join('; '),

@@ -15,6 +15,8 @@ export interface LaidLead {
   }
   /** What there is of it, where it is less than what is to cut. */
   readonly there?: Um
+  /** Not to be cut shorter than `least`, or an end reaches no more what it may move to later: at the farthest `item` on `to`; missing where none may. */
+  readonly keep?: { readonly least: Um; readonly item: string; readonly to: string }
   /** What shuts it in, where no way is open; nothing where no pass joins the decks. */
   readonly by: readonly string[]
 }

@@ -102,6 +102,8 @@ describe('before a wire is cut', () => {
   it('and a sheet that does not know how leads lie says that it is for straight ways', () => {
     expect(assembly.wiresNote(false, true)).not.toContain('straight')
     expect(assembly.wiresNote(false, false)).toContain('check each with a thread before you cut')
+    expect(assembly.wiresNote(false, true)).toContain('cut no shorter than this')
+    expect(assembly.wiresNote(false, false)).not.toContain('cut no shorter')
   })
 })
 

@@ -1,9 +1,12 @@
 /** Bundles, strain relief and lengths to cut. Hand-made cases; the lengths are added up beside them. */
 import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
+import { cutRows, cutTable } from '../../src/cli/cut-table.ts'
+import { laidLeads } from '../../src/electric/cuts.ts'
 import { leadLengths } from '../../src/electric/lengths.ts'
 import { inspectRoutes } from '../../src/electric/routes-findings.ts'
 import { WIRING } from '../../src/electric/routes-settings.ts'
+import { wireCutList } from '../../src/export/tables.ts'
 import { part, placed, problemOf, project } from './kit.ts'
 
 describe('leads as they run', () => {
@@ -129,8 +132,55 @@ describe('lengths to cut', () => {
     expect(lead!.keep).toBe(mm(215))
     expect(findings).toHaveLength(1)
     expect(findings[0]!.text).toBe(
-      'Cut to 25 mm for the variant one, the lead lead no longer reaches for the variant two (85 mm), chip on far (85 mm or more) and chip on deck top (215 mm or more). Keep 215 mm of it.',
+      'Cut to 25 mm for the variant one, the lead lead no longer reaches for the variant two (85 mm), chip on far in the variant one (85 mm or more) and chip on deck top in the variant one (215 mm or more). Keep 215 mm of it.',
     )
+  })
+
+  it('say of a move in which variant, for there it may stand on another board', () => {
+    const p = asked({ passes: [] })
+    const at = (variant: string, near: readonly [number, number], chip: readonly [number, number]) => ({
+      variant,
+      placements: placed(problemOf(p, variant), { near: [...near], far: [70, 10], chip: [...chip] }),
+    })
+    // In one it is on the near board already, at 25 mm; in two that board is at (40, 50), and its nearest corner 90 mm and the loop away.
+    const { findings } = leadLengths(p, new Map(), [at('one', [10, 10], [10, 10]), at('two', [40, 50], [70, 10])])
+    expect(findings[0]!.text).toContain('chip on near in the variant two (95 mm or more)')
+    expect(findings[0]!.text).toContain('chip on far in the variant one (85 mm or more)')
+  })
+
+  it('are kept for the same in the wire list and the table of compare as in the report', () => {
+    const p = asked()
+    const of = (variant: string, x: number) => {
+      const problem = problemOf(p, variant)
+      const placements = placed(problem, { near: [10, 10], far: [70, 10], chip: [x, 10] })
+      return { id: variant, problem, placements, laid: laidLeads(problem, placements, WIRING) }
+    }
+    const [one, two] = [of('one', 10), of('two', 70)]
+    const least = leadLengths(p, new Map(), [
+      { variant: 'one', placements: one.placements },
+      { variant: 'two', placements: two.placements },
+    ]).leads[0]!.keep
+    const row = { longest: 85, keep: least / 1000, keepFor: 'chip on deck top, from variant one' }
+    expect(wireCutList(one.problem, one.placements, [two], one.laid)).toMatchObject([row])
+    // 25 to 65 mm in two: less than its own 85, and nothing beyond that to keep it for
+    expect(wireCutList(two.problem, two.placements, [], two.laid)).toMatchObject([
+      { longest: 85, keep: 85, keepFor: '' },
+    ])
+    // straight: what is not known is not said
+    expect(wireCutList(one.problem, one.placements)).toMatchObject([{ keep: null, keepFor: '' }])
+    const answers = [one, two].map(({ id, problem }) => ({
+      id,
+      name: id,
+      problem,
+      result: { status: 'unknown' } as never,
+    }))
+    const { cells } = cutTable(
+      cutRows(answers, (a) => (a.id === 'one' ? one : two).laid),
+      true,
+    )
+    expect(cells).toEqual([
+      ['  lead', '85.0 mm', 'keep at least 215.0 mm, so that it still reaches for chip on deck top'],
+    ])
   })
 
   it('do not ask for more than there is of a lead', () => {

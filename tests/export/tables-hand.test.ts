@@ -243,6 +243,8 @@ describe('the wire cut list', () => {
         longest: 60,
         longestIn: 'base',
         note: 'the lead is there already, 80 mm free beyond the deck',
+        keep: null,
+        keepFor: '',
       },
       expect.objectContaining({ id: 'link', gauge: '', colour: '', length: 50, cut: 50, note: '' }),
     ])
