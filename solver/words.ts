@@ -41,25 +41,25 @@ export const calledIn = (
 export const found = {
   // R1
   overEdgeAllowed: (body: string, over: number, side: Side, deck: string, allowed: number): string =>
-    `${body} reaches ${len(over)} over the ${EDGES[side]} edge of ${deck}, where ${len(allowed)} are allowed.`,
+    `${body} reaches ${len(over)} over the ${EDGES[side]} edge of ${deck}, where ${len(allowed)} is allowed.`,
   coversOpening: (body: string, opening: string, deck: string): string =>
     `${body} covers the opening ${opening} in ${deck}.`,
   nearOpening: (body: string, gap: number, opening: string, deck: string, asked: number): string =>
-    `${body} is ${len(gap)} from the opening ${opening} in ${deck}, where ${len(asked)} are asked.`,
+    `${body} is ${len(gap)} from the opening ${opening} in ${deck}, where ${len(asked)} is asked.`,
   overEdge: (body: string, over: number, side: Side, deck: string): string =>
     `${body} reaches ${len(over)} over the ${EDGES[side]} edge of ${deck}.`,
   nearEdge: (body: string, gap: number, side: Side, deck: string, asked: number): string =>
-    `${body} is ${len(gap)} from the ${EDGES[side]} edge of ${deck}, where ${len(asked)} are asked.`,
+    `${body} is ${len(gap)} from the ${EDGES[side]} edge of ${deck}, where ${len(asked)} is asked.`,
   overOutline: (body: string, over: number, deck: string): string =>
     `${body} reaches ${len(over)} over the outline of ${deck}.`,
   nearOutline: (body: string, gap: number, deck: string, asked: number): string =>
-    `${body} is ${len(gap)} from the outline of ${deck}, where ${len(asked)} are asked.`,
+    `${body} is ${len(gap)} from the outline of ${deck}, where ${len(asked)} is asked.`,
 
   // R2
   overlap: (a: string, b: string, by: number, deck: string): string =>
     `${a} and ${b} overlap by ${len(by)} on ${deck}.`,
   tooNear: (a: string, b: string, gap: number, deck: string, asked: number): string =>
-    `${a} and ${b} are ${len(gap)} apart on ${deck}, where ${len(asked)} are asked.`,
+    `${a} and ${b} are ${len(gap)} apart on ${deck}, where ${len(asked)} is asked.`,
   collide: (a: string, deckA: string, b: string, deckB: string, height: number): string =>
     `${a} on ${deckA} and ${b} on ${deckB} collide: they share ${len(height)} of height.`,
 
@@ -85,8 +85,8 @@ export const found = {
     `The ${cut} reaches ${len(by)} into the underside zone ${zone}${why(reason)}.`,
   web: (cut: string, gap: number, web: number, to: string): string =>
     gap > 0
-      ? `The ${cut} leaves ${len(gap)} of deck to ${to}, where ${len(web)} are asked.`
-      : `The ${cut} leaves no deck to ${to}, where ${len(web)} are asked.`,
+      ? `The ${cut} leaves ${len(gap)} of deck to ${to}, where ${len(web)} is asked.`
+      : `The ${cut} leaves no deck to ${to}, where ${len(web)} is asked.`,
   landOverOutline: (cut: string, by: number, deck: string): string =>
     `The land of ${cut} reaches ${len(by)} over the outline of ${deck}.`,
   landInOpening: (cut: string, by: number, opening: string, deck: string): string =>

@@ -1,6 +1,6 @@
 import { oneOf, snippet } from '../../footprints/problems.ts'
 import { check, deckCalled } from '../../solver/index.ts'
-import { built, type Edited, type EditProblem, moveHole, newHoles, type Project } from '../model/index.ts'
+import { addsFewest, built, type Edited, type EditProblem, moveHole, newHoles, type Project } from '../model/index.ts'
 import { type Form, type Given, readArgs, usageOf } from './args.ts'
 import { BadInput, together } from './bad-input.ts'
 import { filesFrom, findingLines, type Laid, problemOf, projectFrom, projectText } from './input.ts'
@@ -64,6 +64,8 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     project = done.project
     for (const { deck, holes, openings } of done.added)
       lines.push(`${nameOf(before, deck)}: added ${[...holes, ...openings].join(', ')}`)
+    if (done.added.length > 0 && addsFewest(laid.problem.objective))
+      lines.push(`objective: added new-holes, so that the next layout needs few more: ${project.objective!.join(', ')}`)
     if (done.added.length === 0) lines.push('nothing to add: all that this layout asks for is there already')
   }
   const moved = (move: Move) => (): void => {

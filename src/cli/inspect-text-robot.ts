@@ -149,7 +149,7 @@ export function serviceText({ service, access }: Report, name: Named): string[] 
   return [
     'Service, every supply disconnected first:',
     ...(steps.length > 0 ? table : []),
-    ...(free.length > 0 ? [`  Come straight off: ${names(free.map(name))}.`] : []),
+    ...(free.length > 0 ? [`  ${free.length === 1 ? 'Comes' : 'Come'} straight off: ${names(free.map(name))}.`] : []),
     ...(reach.length + sight.length > 0 ? ['  With nothing taken off:', ...reach, ...sight] : []),
   ]
 }

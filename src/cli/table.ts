@@ -7,7 +7,7 @@ const figures: readonly { name: ObjectiveName; head: string }[] = [
   { name: 'free-tie-points', head: 'free contacts' },
   { name: 'optional-value', head: 'optional value' },
   { name: 'new-holes', head: 'new holes' },
-  { name: 'wire-length', head: 'wire' },
+  { name: 'wire-length', head: 'conductor' },
   { name: 'balance', head: 'off balance' },
 ]
 

@@ -150,7 +150,7 @@ const heads: Readonly<Record<ObjectiveName, string>> = {
   'free-tie-points': 'free contacts',
   'optional-value': 'optional value',
   'new-holes': 'new holes',
-  'wire-length': 'wire',
+  'wire-length': 'conductor',
   balance: 'off balance',
 }
 

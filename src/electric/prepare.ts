@@ -83,7 +83,7 @@ function reliefRows(problem: Problem): Preparation['relief'] {
     const leads = problem.wires
       .filter((w) => [w.from, w.to].some((e) => e.kind === 'exit' && e.exit === i))
       .map((w) => w.id)
-    return leads.length === 0 ? [] : [{ exit: exit.id, leads, note: words.relief }]
+    return leads.length === 0 ? [] : [{ exit: exit.id, leads, note: words.relief(leads.length) }]
   })
 }
 

@@ -29,8 +29,8 @@ export const flexible = {
 }
 
 export const prepare = {
-  relief:
-    'tie or clamp them to the deck beside the hole, so that a pull does not reach a joint; edge of the hole smooth',
+  relief: (leads: number): string =>
+    `tie or clamp ${leads === 1 ? 'it' : 'them'} to the deck beside the hole, so that a pull does not reach a joint; edge of the hole smooth`,
   /** Plugs and contacts by what they are on. */
   plug: (item: string, plug: string): string => `${item}, ${plug}`,
   contact: (of: string, contact: string): string => `${of}, ${contact}`,

@@ -88,9 +88,12 @@ export function built(
   return { ok: true, project: added.length > 0 ? fewestNew(now, problem.objective) : now, added }
 }
 
+/** Whether taking in what was made changes what the project counts: it asks for few new holes from then on. */
+export const addsFewest = (objective: Problem['objective']): boolean => !objective.includes('new-holes')
+
 /** Of layouts as good in contacts and value, the next one is to be one with few new holes, and only then with short wires. */
 function fewestNew(project: Project, objective: Problem['objective']): Project {
-  if (objective.includes('new-holes')) return project
+  if (!addsFewest(objective)) return project
   const at = objective.findIndex((o) => o === 'wire-length' || o === 'balance')
   const k = at < 0 ? objective.length : at
   return { ...project, objective: [...objective.slice(0, k), 'new-holes', ...objective.slice(k)] }

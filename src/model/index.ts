@@ -1,7 +1,16 @@
 /** The model's public door: files to documents, documents to problems, results to layout files. */
 export { type FileProblem, formatProblem, type Read } from '../../footprints/problems.ts'
 export { kindOf } from '../../footprints/schema.ts'
-export { type Added, built, type Edited, type EditProblem, moveHole, type NewHoles, newHoles } from './built.ts'
+export {
+  type Added,
+  addsFewest,
+  built,
+  type Edited,
+  type EditProblem,
+  moveHole,
+  type NewHoles,
+  newHoles,
+} from './built.ts'
 export { type Changed, changeProject, type PatchOp, shapeToFile } from './change.ts'
 export { stripsOf } from './header-strips.ts'
 export type { LaidLead } from './laid-lead.ts'

@@ -1,6 +1,6 @@
 /** What was drilled becomes part of the deck, and can be put where it really is. */
 import { useMemo, useState } from 'react'
-import type { EditProblem } from '../model/index.ts'
+import { addsFewest, type EditProblem } from '../model/index.ts'
 import { making } from '../store/making.ts'
 import { isBuilt } from '../store/state.ts'
 import type { View } from '../store/view.ts'
@@ -26,7 +26,7 @@ export function Built({ view, ready }: { view: View; ready: boolean }) {
         (asking ? (
           <fieldset className="asking">
             <legend className="unseen">{text.made}</legend>
-            <p>{text.madeHow(sentence)}</p>
+            <p>{text.madeHow(sentence, addsFewest(problem.objective))}</p>
             <div className="group">
               <button
                 type="button"

@@ -16,7 +16,7 @@ const text = words.sheet
 /** Values of all goals, their bounds and what is between them, in words. While something is carried their room is kept, so that nothing jumps. */
 function Goals({ view }: { view: View }) {
   const carried = useDeck((s) => s.carry !== undefined)
-  const now = view.goals.filter((g) => g.value !== 0 || g.gap !== 0)
+  const now = view.goals.filter(worthSaying)
   const [before, setBefore] = useState(now)
   if (!carried && before !== now && texts(before) !== texts(now)) setBefore(now)
   const told = carried ? before : now
@@ -29,6 +29,9 @@ function Goals({ view }: { view: View }) {
     </ul>
   )
 }
+
+/** Nothing of a goal is nothing to say, but that no hole is to be made is. */
+const worthSaying = (g: View['goals'][number]): boolean => g.value !== 0 || g.gap !== 0 || g.name === 'new-holes'
 
 const texts = (goals: View['goals']): string => goals.map((g) => g.text).join()
 

@@ -93,5 +93,6 @@ export function routedLeads(
   })
 }
 
-/** What is to spare, for a badge: whole millimetres, towards too little. */
-export const spareMm = (spare: number): number => Math.floor(toMm(spare as Parameters<typeof toMm>[0]))
+/** What is to spare, for a badge: whole millimetres, towards too little; what is missing to a tenth, as the findings say it. */
+export const spareMm = (spare: number): number =>
+  spare < 0 ? -roundUp(-spare / 1000, 1) : Math.floor(toMm(spare as Parameters<typeof toMm>[0]))

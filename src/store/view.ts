@@ -112,7 +112,7 @@ function cannotFit(problem: Problem, lines: readonly ConflictLine[], held: strin
   const items = problem.items.filter((item) => names.has(item.id)).map((item) => called(item.id))
   return lines.length <= FEW || items.length < 2
     ? words.solves.cannotFit(held, because(lines.map((l) => within(problem, l.text))))
-    : words.solves.notTogether(held, listed(items.slice(0, FEW)), Math.max(0, items.length - FEW))
+    : words.solves.notTogether(held, items.slice(0, FEW), Math.max(0, items.length - FEW))
 }
 
 const answerTo = (state: State, sheet: Sheet) => (sheet.placements ? sheet : state.known.get(sheet.problem))?.answer

@@ -63,9 +63,9 @@ export const making = {
   builtNothing: 'Here stands what is to be drilled, once nothing is wrong.',
   made: 'It has been made',
   madeAsk: 'It has been made…',
-  /** `becomes`: a whole sentence. */
-  madeHow: (becomes: string): string =>
-    `${becomes} The next layout can use them again. It is one step, and Undo takes it back.`,
+  /** `becomes`: a whole sentence; `fewest`: what matters is not the same afterwards. */
+  madeHow: (becomes: string, fewest: boolean): string =>
+    `${becomes} The next layout can use them again${fewest ? ', and fewest new holes is put among what matters, before short wires and balance' : ''}. It is one step, and Undo takes it back.`,
   takeIn: 'Make them part of it',
   leave: 'Leave it',
   problem: (path: string, found: string, expected: string): string =>

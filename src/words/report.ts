@@ -193,7 +193,8 @@ export const report = {
     turn: 'turn first',
     /** Any angle in any of the spans will do. */
     turned: (head: string, spans: readonly string[]): string => `${head} to anywhere from ${spans.join(', or from ')}`,
-    straight: (items: readonly string[]): string => `Come straight off: ${listed(items)}.`,
+    straight: (items: readonly string[]): string =>
+      `${items.length === 1 ? 'Comes' : 'Come'} straight off: ${listed(items)}.`,
     reach: 'In reach with nothing taken off',
     reachable: (item: string, what: keyof typeof access, from: keyof typeof side | undefined): string =>
       from === undefined

@@ -17,7 +17,7 @@ export const sheet = {
     best
       ? `Apart from that, no other layout${held ? ' with what is held' : ''} is better by what is counted.`
       : 'Apart from that, everything has a place that keeps the rules.',
-  missing: (text: string, mm: string): string => `${text} ${mm} mm are missing.`,
+  missing: (text: string, mm: string): string => `${text} ${mm} mm is missing.`,
 
   reached: 'What is reached',
   stop: 'Stop looking',

@@ -1,4 +1,5 @@
 /** How far a solve has come, what a hold costs, and what was asked beside the layout. Lengths come in as mm, ready to be read. */
+import { listed } from './listed.ts'
 
 /** What is counted or measured of a layout. */
 export type Goal = 'free-tie-points' | 'optional-value' | 'new-holes' | 'wire-length' | 'balance'
@@ -9,7 +10,7 @@ const amount: Record<Goal, (value: number) => string> = {
   'free-tie-points': (n) => counted(n, 'contact', 'contacts'),
   'optional-value': (n) => `${n} of optional value`,
   'new-holes': (n) => toMake(n),
-  'wire-length': (mm) => `${mm} mm of wire`,
+  'wire-length': (mm) => `${mm} mm of conductor`,
   balance: (mm) => `${mm} mm off balance`,
 }
 
@@ -40,7 +41,7 @@ const worse: Record<Goal, (n: string, one: boolean) => string> = {
   'free-tie-points': (n, one) => `${n} ${one ? 'contact' : 'contacts'} fewer`,
   'optional-value': (n) => `${n} less of optional value`,
   'new-holes': (n, one) => `${toMake(n, one)} more`,
-  'wire-length': (n) => `${n} mm more wire`,
+  'wire-length': (n) => `${n} mm more conductor`,
   balance: (n) => `${n} mm farther off balance`,
 }
 
@@ -108,6 +109,7 @@ export const solves = {
   empty: 'Nothing stands on it yet.',
   /** `gap` undefined: nothing is known of it yet; it is known of layouts with what is `held`, or only of those where that is `freed`. */
   reached: (goal: Goal, value: number, gap: number | undefined, running: boolean, holds?: 'held' | 'freed'): string => {
+    if (goal === 'new-holes' && value === 0) return 'No new hole, slot or cut-out.'
     const now = `${amount[goal](value)}${running ? ' so far' : ''}`
     if (gap === undefined) return `${now}; how much better it could be is not known yet.`
     const where = holds === 'held' ? ' with what is held' : holds === 'freed' && gap > 0 ? ' with nothing held' : ''
@@ -115,10 +117,10 @@ export const solves = {
   },
   looking: 'Looking for a layout…',
   lookingFor: (reached: string): string => `Looking for better. ${reached}`,
-  notTogether: (held: string, names: string, others: number): string =>
+  notTogether: (held: string, names: readonly string[], others: number): string =>
     others === 0
-      ? `Cannot fit${held}: ${names} do not go together on this deck.`
-      : `Cannot fit${held}: ${names} and ${others} more do not go together on this deck.`,
+      ? `Cannot fit${held}: ${listed(names)} do not go together on this deck.`
+      : `Cannot fit${held}: ${names.join(', ')} and ${others} more do not go together on this deck.`,
   fits: 'Fits like this.',
   fitsNot: 'Does not fit like this.',
   wouldMakeRoom: (moved: number, leftOut: number): string => {

@@ -26,9 +26,15 @@ describe('built', () => {
     ])
     expect(ran.err).toContain('deck main: added built-1, built-2, built-3, built-4')
     expect(ran.err).toContain('same layout again, deck main: reuses 4 holes, needs 0 new')
+    const { objective } = JSON.parse(ran.out)
+    expect(objective).toContain('new-holes')
+    expect(ran.err).toContain(
+      `objective: added new-holes, so that the next layout needs few more: ${objective.join(', ')}`,
+    )
     const again = await run(['built', '-', layout], ran.out)
     expect(again.out).toBe(ran.out)
     expect(again.err).toContain('nothing to add')
+    expect(again.err).not.toContain('objective')
   })
 
   it('writes over the project, after which drill table and solve know what is there', async () => {

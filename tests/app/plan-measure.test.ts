@@ -252,7 +252,8 @@ describe('what the layers tell', () => {
     expect(isTight({ spare: 9999 })).toBe(true)
     expect(isTight({ spare: 10_000 })).toBe(false)
     expect(isTight({ spare: undefined })).toBe(false)
-    expect([12_900, -100].map(spareMm)).toEqual([12, -1])
+    // As the finding says it, 170.2 mm needed of 150: not −21.
+    expect([12_900, -100, -20_150].map(spareMm)).toEqual([12, -0.1, -20.2])
   })
 
   it('loads: both tracks carry all that weighs, decks what stands on them, and a slope loads the lower one more', () => {

@@ -186,8 +186,8 @@ describe('a sentence of the checker', () => {
   it('loses no word that it needs', () => {
     const { problem } = fresh().asked[0]!
     expect(
-      plainly(problem, 'R5: the hole h1 of brain leaves no deck to the outline of main deck, where 2 mm are asked'),
-    ).toBe('The hole h1 of brain leaves no deck to the outline of main deck, where 2 mm are asked.')
+      plainly(problem, 'R5: the hole h1 of brain leaves no deck to the outline of main deck, where 2 mm is asked'),
+    ).toBe('The hole h1 of brain leaves no deck to the outline of main deck, where 2 mm is asked.')
     expect(plainly(problem, 'brain leaves 1.2 mm of deck to the slot of deck upper')).toBe(
       'Brain leaves 1.2 mm of deck to the slot of deck upper.',
     )

@@ -124,7 +124,7 @@ describe('the cost of a hold', () => {
     expect(say(of(100, 100), of(60, 60))).toBe('Held here: 40 contacts fewer.')
     expect(say(of(100, 120), of(60, 70))).toBe('Held here: at least 30, at most 60 contacts fewer.')
     expect(say(of(100, 120), of(100, 110))).toBe('Held here: at most 20 contacts fewer.')
-    expect(say(of(100, 100, [5000, 5000]), of(100, 100, [17500, 17500]))).toBe('Held here: 12.5 mm more wire.')
+    expect(say(of(100, 100, [5000, 5000]), of(100, 100, [17500, 17500]))).toBe('Held here: 12.5 mm more conductor.')
     expect(say(of(100, 100), of(100, 100))).toBe('Held here: costs nothing.')
     expect(say(of(100, 100), { status: 'unknown' })).toBe('Held here: what it costs was not found in time.')
     const none = { status: 'infeasible' as const, conflict: [], conflictIrreducible: true }
@@ -176,11 +176,11 @@ describe('the cost of a hold', () => {
     expect(view().better).toBe(true)
     expect(view().verdict).not.toMatch(/^Best possible/)
     // what the best of the whole has is to be had by nobody who keeps these where they are
-    expect(goals()).toMatch(/mm of wire, at most [\d.]+ mm less is possible with nothing held\.$/)
+    expect(goals()).toMatch(/mm of conductor, at most [\d.]+ mm less is possible with nothing held\.$/)
     p.actions.rearrange()
     await p.settled()
     expect(view()).toMatchObject({ better: false, verdict: 'Best possible with what is held.' })
-    expect(goals()).toMatch(/mm of wire, and no less is possible with what is held\.$/)
+    expect(goals()).toMatch(/mm of conductor, and no less is possible with what is held\.$/)
     // More holds change nothing in that; fewer do.
     p.actions.hold('board')
     expect(view().verdict).toBe('Best possible with what is held.')

@@ -1,10 +1,12 @@
 /** What the workshop is told, and what comes back from it, in the store. */
 import { describe, expect, it } from 'vitest'
 import { mm, solve } from '../../solver/index.ts'
+import { addsFewest } from '../../src/model/index.ts'
 import { inWords, keepShop, recallShop, SHELF_KEY, SHOP } from '../../src/store/export-settings.ts'
 import { isBuilt, making } from '../../src/store/making.ts'
 import { createDeckwright, shown } from '../../src/store/store.ts'
 import { viewOf } from '../../src/store/view.ts'
+import { words } from '../../src/words/index.ts'
 import { files, handPool, project } from './store-sample.ts'
 
 const screwed = (id: string, width: number, holes: readonly (readonly [number, number])[]) => ({
@@ -75,6 +77,8 @@ describe('what was built', () => {
     const before = s.layout()
     expect(s.said().becomes).toBe('2 holes and 2 slots become part of the deck.')
     expect(s.said().reuse).toBe('This layout needs 2 holes and 2 slots, all new.')
+    const how = () => words.making.madeHow('', addsFewest(s.sheet().problem.objective))
+    expect(how()).toContain('fewest new holes is put among what matters, before short wires and balance')
     expect(isBuilt(s.sheet().problem)).toBe(false)
     expect(s.actions.build()).toEqual([])
     await s.answer()
@@ -83,6 +87,8 @@ describe('what was built', () => {
     expect(s.holes().map((h) => h.id)).toEqual(['built-1', 'built-2'])
     expect(s.doc().project.decks[0]!.openings?.map((o) => o.id)).toEqual(['built-slot-1', 'built-slot-2'])
     expect(isBuilt(s.sheet().problem)).toBe(true)
+    expect(s.doc().project.objective).toContain('new-holes')
+    expect(how()).not.toContain('what matters')
     expect(s.said()).toEqual({
       becomes: undefined,
       reuse: 'This layout reuses 2 holes and 2 slots, and needs no new one.',

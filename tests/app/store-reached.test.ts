@@ -1,8 +1,21 @@
 /** How far a solve has come, in the words of headline and list. */
 import { describe, expect, it } from 'vitest'
 import type { ObjectiveName } from '../../solver/index.ts'
+import { prepare } from '../../src/electric/words-prepare.ts'
 import { firstOpen, reachedOf } from '../../src/store/ask-words.ts'
 import { verdict } from '../../src/store/sentences.ts'
+import { words } from '../../src/words/index.ts'
+
+it('one, none or several are said so that the sentence holds', () => {
+  const { notTogether } = words.solves
+  expect(notTogether('', ['brain', 'driver', 'big board'], 2)).toContain('brain, driver, big board and 2 more do not')
+  expect(notTogether('', ['brain', 'driver'], 0)).toContain('brain and driver do not')
+  const none = reachedOf({ name: 'new-holes', value: 0, bound: 0, proven: true }, false)
+  expect(none.text).toBe('No new hole, slot or cut-out.')
+  expect([1, 2].map((n) => prepare.relief(n).slice(0, 18))).toEqual(['tie or clamp it to', 'tie or clamp them '])
+  expect(words.report.service.straight(['big board'])).toBe('Comes straight off: big board.')
+  expect(words.report.service.straight(['a', 'b'])).toBe('Come straight off: a and b.')
+})
 
 describe('how far a solve has come', () => {
   it('is said with value, bound and gap', () => {
@@ -11,13 +24,15 @@ describe('how far a solve has come', () => {
     expect(told(642, 654)).toBe('642 contacts so far, at most 12 more are possible.')
     expect(told(642, 643)).toBe('642 contacts so far, at most 1 more is possible.')
     expect(told(642, 642)).toBe('642 contacts so far, and no more are possible.')
-    expect(told(412_500, 398_250, 'wire-length')).toBe('412.5 mm of wire so far, at most 14.3 mm less is possible.')
+    expect(told(412_500, 398_250, 'wire-length')).toBe(
+      '412.5 mm of conductor so far, at most 14.3 mm less is possible.',
+    )
     expect(told(412_500, 0, 'wire-length')).toBe(
-      '412.5 mm of wire so far; how much better it could be is not known yet.',
+      '412.5 mm of conductor so far; how much better it could be is not known yet.',
     )
     // never less than is open
     expect(told(412_500, 412_160, 'wire-length')).toContain('at most 0.4 mm less')
-    expect(told(412_500, 412_480, 'wire-length')).toBe('412.5 mm of wire so far, at most 0.1 mm less is possible.')
+    expect(told(412_500, 412_480, 'wire-length')).toBe('412.5 mm of conductor so far, at most 0.1 mm less is possible.')
   })
 
   it('is said alike in the headline and in the list, with one rounding', () => {
@@ -42,7 +57,7 @@ describe('how far a solve has come', () => {
     ])
     expect(said('wire-length', 412_500, 398_246)).toEqual([
       'Wires at most 14.3 mm over the shortest.',
-      '412.5 mm of wire, at most 14.3 mm less is possible.',
+      '412.5 mm of conductor, at most 14.3 mm less is possible.',
     ])
     expect(said('wire-length', 412_500, 0)[0]).toBe('How much shorter the wires could be is not known yet.')
     expect(said('optional-value', 1, 3)[1]).toBe('1 of optional value, at most 2 more are possible.')
@@ -59,9 +74,9 @@ describe('how far a solve has come', () => {
   it('says where less would be possible only with what is held set free', () => {
     const told = (bound: number, holds?: 'held' | 'freed') =>
       reachedOf({ name: 'wire-length', value: 308_000, bound, proven: bound === 308_000 }, false, holds).text
-    expect(told(296_100, 'freed')).toBe('308 mm of wire, at most 11.9 mm less is possible with nothing held.')
-    expect(told(296_100, 'held')).toBe('308 mm of wire, at most 11.9 mm less is possible with what is held.')
-    expect(told(308_000, 'freed')).toBe('308 mm of wire, and no less is possible.')
+    expect(told(296_100, 'freed')).toBe('308 mm of conductor, at most 11.9 mm less is possible with nothing held.')
+    expect(told(296_100, 'held')).toBe('308 mm of conductor, at most 11.9 mm less is possible with what is held.')
+    expect(told(308_000, 'freed')).toBe('308 mm of conductor, and no less is possible.')
   })
 
   it('speaks of the first goal that may be better', () => {

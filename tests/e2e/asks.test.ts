@@ -28,7 +28,7 @@ it('a drag is answered on the way, and what is held tells its cost', async () =>
   await v.settled()
   // where the other one is free to follow, nothing is lost
   await v.page
-    .getByText(/^Held here: (costs nothing|.* mm more wire)\.$/)
+    .getByText(/^Held here: (costs nothing|.* mm more conductor)\.$/)
     .first()
     .waitFor()
   expect(v.errors).toEqual([])

@@ -31,7 +31,7 @@ describe('R1: a body lies in the outline', () => {
     })
     const q = { ...p, edgeClearance: mm(2) }
     expect(of('R1', q, [put(0, 0.5, 10)])[0]).toMatchObject({
-      text: 'brain is 0.5 mm from the left edge of deck main, where 2 mm are asked.',
+      text: 'brain is 0.5 mm from the left edge of deck main, where 2 mm is asked.',
       by: 1500,
     })
   })
