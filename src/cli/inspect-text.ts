@@ -15,7 +15,9 @@ export function reportText(report: Report, problem: Problem): string {
     [`${report.project}, variant ${report.variant}`],
     stops.length > 0 ? [`What stops the job (${stops.length}):`, ...stops] : ['Nothing was found that stops the job.'],
     rest.length > 0 ? [`Worth knowing (${rest.length}):`, ...rest] : [],
-    missing.length > 0 ? ['Left out, for the files do not say enough:', ...missing.map((m) => `  - ${m.text}`)] : [],
+    missing.length > 0
+      ? ['Left out, for the files do not say enough:', ...missing.map((m) => `  - ${m.text} (${m.field})`)]
+      : [],
     leadsText(report, name),
     pinsText(report),
     preparationText(report),

@@ -16,6 +16,8 @@ export const sayMm = (um: number): string => `${exactly(um / 1000)} mm`
 export const names = (ids: readonly string[]): string =>
   ids.length < 2 ? (ids[0] ?? 'nothing') : `${ids.slice(0, -1).join(', ')} and ${ids[ids.length - 1]}`
 
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`
+
 const amperes = (a: number, beside = a): string => `${say(a, placesApart(a, beside, 2))} A`
 const volts = (v: number, beside = v): string => `${say(v, placesApart(v, beside, 2))} V`
 /** A gap, Um, beside the one that is asked for. */
@@ -34,8 +36,30 @@ const cutMm = (um: number): string => `${say(roundUp(um / 1000, 1))} mm`
 export const sized = (awg: number): string =>
   Number.isInteger(awg) ? `${awg} AWG` : `${exactly(Number(areaOf(awg).toPrecision(4)))} mm²`
 
-/** `a digital`, `an analog-out`. */
-const one = (kind: TerminalKind): string => `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`
+/** What a pin carries, in the words in which the page asks for it. */
+export const carried: Readonly<Record<TerminalKind, string>> = {
+  'supply-out': 'a supply, given',
+  'supply-in': 'a supply, taken',
+  'logic-out': 'the logic supply, given',
+  'logic-in': 'the logic supply, taken',
+  return: 'the common return',
+  'serial-out': 'serial data, sent',
+  'serial-in': 'serial data, received',
+  'bus-data': 'a bus’s data',
+  'bus-clock': 'a bus’s clock',
+  digital: 'a digital signal',
+  'analog-out': 'an analogue signal, given',
+  'analog-in': 'an analogue signal, taken',
+  'servo-signal': 'a servo’s signal',
+  'motor-pair': 'a motor’s pair',
+  reset: 'a reset',
+  passive: 'a passive part',
+}
+
+/** In the middle of a sentence: `the logic supply, given,` */
+const within = (kind: TerminalKind): string => (carried[kind].includes(',') ? `${carried[kind]},` : carried[kind])
+/** `a digital signal at brain, d2`, which a comma follows. */
+const at = (kind: TerminalKind, end: string): string => `${within(kind)} at ${end}`
 
 /** What things are called in lists and sentences. */
 export const called = {
@@ -59,7 +83,7 @@ export const refusal = {
   /** A plus and the return of another part. */
   turned: 'that is the wrong way round, or a short circuit',
   motor: 'a pin cannot carry a motor, whose currents and sparks would destroy it',
-  unknown: (a: TerminalKind, b: TerminalKind): string => `nothing lets ${one(a)} and ${one(b)} share a wire`,
+  unknown: (a: TerminalKind, b: TerminalKind): string => `nothing lets ${within(a)} and ${within(b)} share a wire`,
 }
 
 /** Routes and lengths of leads. Lengths in Um. */
@@ -204,11 +228,11 @@ export const nets = {
     `Net ${net} has one end only, ${end}: nothing else that it names is placed.`,
   noEnd: (net: string): string => `Net ${net} has no end that is placed.`,
   noPinLeft: (net: string, kind: TerminalKind, item: string, free: number, asked: number): string =>
-    `Net ${net} asks for any ${kind} pin of ${item}, and none is left: ${free} free, ${asked} asked for.`,
+    `Net ${net} asks for any pin of ${item} for ${carried[kind]}, and none is left: ${free} free, ${asked} asked for.`,
   kindsApart: (net: string, a: string, kindA: TerminalKind, b: string, kindB: TerminalKind, why: string): string =>
-    `Net ${net} joins ${a}, ${one(kindA)}, and ${b}, ${one(kindB)}: ${why}.`,
+    `Net ${net} joins ${at(kindA, a)}, and ${at(kindB, b)}: ${why}.`,
   leadKindsApart: (lead: string, a: string, kindA: TerminalKind, b: string, kindB: TerminalKind, why: string): string =>
-    `The lead ${lead} joins ${a}, ${one(kindA)}, and ${b}, ${one(kindB)}: ${why}.`,
+    `The lead ${lead} joins ${at(kindA, a)}, and ${at(kindB, b)}: ${why}.`,
   aNet: (net: string): string => `net ${net}`,
   aLead: (lead: string): string => `the lead ${lead}`,
   aFuse: (fuse: string): string => `the fuse ${fuse}`,
@@ -226,7 +250,7 @@ export const nets = {
     why: string,
   ): string => {
     const when = on.length === 0 ? '' : ` if ${names(on)} ${on.length === 1 ? 'is on' : 'are on at once'}`
-    return `${a}, ${one(kindA)}, and ${b}, ${one(kindB)}, are joined by ${names(by)}${when}: ${why}.`
+    return `${capital(at(kindA, a))}, and ${at(kindB, b)}, are joined by ${names(by)}${when}: ${why}.`
   },
   /** Nothing says whether it is a selector. */
   poleEach: (a: string, b: string, by: string, why: string): string =>
@@ -272,7 +296,8 @@ export const nets = {
     `${item} has no supply for its motors: nothing goes to ${pins.join(', ')}.`,
   noReturn: (item: string, pins: readonly string[]): string =>
     `${item} has no return: nothing goes to ${pins.join(', ')}.`,
-  pinOpen: (item: string, pin: string, kind: TerminalKind | undefined): string => `${item}, ${pin} (${kind}) is open.`,
+  pinOpen: (item: string, pin: string, kind: TerminalKind | undefined): string =>
+    `${item}, ${pin}${kind === undefined ? '' : ` (${carried[kind]})`} is open.`,
   switchStuck: (net: string, by: string): string =>
     `Net ${net} cannot be led through switch ${by}: ${by} has no two free terminals. Its contacts are planned without it.`,
   switchOneSided: (net: string, by: string): string =>
@@ -295,7 +320,7 @@ export const strips = {
     net: string,
     pins: readonly string[],
   ): string =>
-    `${item}, ${pin}${kind === undefined ? '' : ` (${kind})`} is in no net, and sits on a strip of net ${net}, with ${pins.join(', ')}.`,
+    `${item}, ${pin}${kind === undefined ? '' : ` (${carried[kind]})`} is in no net, and sits on a strip of net ${net}, with ${pins.join(', ')}.`,
   full: (net: string, pins: readonly string[], at: string): string =>
     `Net ${net}: no contact is free on the strip of ${pins.join(' and ')}, at ${at}, so nothing can be joined to it.`,
   fullForWires: (wires: readonly string[], pins: readonly string[], at: string, free: number): string =>

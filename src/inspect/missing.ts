@@ -2,7 +2,7 @@
 import { type Netlist, type PowerModel, padsOf } from '../electric/index.ts'
 import type { PowerFacts } from './facts.ts'
 import type { Missing } from './report.ts'
-import { missing as words } from './words.ts'
+import { type Unsaid, missing as words } from './words.ts'
 
 /** `there`: which parts of the report there are. */
 export function missing(
@@ -13,11 +13,11 @@ export function missing(
 ): Missing[] {
   const { problem, bodies } = model.layout
   const found: Missing[] = []
-  const say = (part: Missing['part'], text: string) => found.push({ part, text })
+  const say = (part: Missing['part'], unsaid: Unsaid) => found.push({ part, ...unsaid })
   const ids = (list: readonly { readonly item: { readonly id: string } }[]) => list.map((b) => b.item.id)
   /** Only where there is something to name. */
-  const of = (part: Missing['part'], text: (items: readonly string[]) => string, items: readonly string[]) => {
-    if (items.length > 0) say(part, text(items))
+  const of = (part: Missing['part'], unsaid: (items: readonly string[]) => Unsaid, items: readonly string[]) => {
+    if (items.length > 0) say(part, unsaid(items))
   }
   const now = bodies.filter((b) => !b.item.later)
 

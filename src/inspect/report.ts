@@ -18,8 +18,10 @@ export interface Finding {
 /** A part of the report that is left out, or holds for less than all, because the files do not say enough. */
 export interface Missing {
   readonly part: 'leads' | 'pins' | 'power' | 'balance' | 'heads' | 'views' | 'access' | 'before-power'
-  /** Which field would be needed, as a sentence. */
+  /** A sentence without the names that files have for things. */
   readonly text: string
+  /** Which field would say it. */
+  readonly field: string
 }
 
 /** A place on a deck, mm. */

@@ -206,40 +206,93 @@ export const steps = {
     `Then on the ground, slowly, in a clear place, one hand at the ${switched ? 'switch' : 'plug of the supply'}, fingers off the tracks.`,
 }
 
-/** What files do not say, by the field that would say it. */
+/** What the files do not say, in the words of people, and by which field they would: for whoever writes files by hand. */
+export interface Unsaid {
+  readonly text: string
+  readonly field: string
+}
+
 export const missing = {
-  wires: 'No leads are looked at: the project has no `wires` whose ends are placed.',
-  gauge: (leads: readonly string[]): string =>
-    `No \`gauge\` in AWG or mm² is given for ${names(leads)}: 22 AWG is taken, and named so.`,
-  nets: 'No pin table and no contact plan: the project has no `nets`, which say what is joined to what.',
-  supplies:
-    'No currents, voltages or run times: no placed item says by `power.supply` or `power.output` what it gives.',
-  capacity: (items: readonly string[]): string =>
-    `No run time of ${names(items)}: its \`power.supply.capacity\` is not given.`,
-  ohms: (items: readonly string[]): string =>
-    `${names(items)} gives no \`power.supply.ohms\`: what the cells themselves lose is not in the voltages.`,
-  supply: (items: readonly string[]): string =>
-    `Nothing is reckoned of what ${names(items)} could give: no lead says so by \`supply\`.`,
-  load: (items: readonly string[]): string =>
-    `${names(items)} ${items.length === 1 ? 'draws' : 'draw'} nothing here: no \`power.load\` is given.`,
-  exitLoad: 'The motors draw nothing here: no exit says by `load` what the motor behind it draws.',
-  unseen: (items: readonly string[]): string =>
-    `Whether everything that ${names(items)} ${items.length === 1 ? 'feeds' : 'feed'} is behind a fuse and a switch is not known: there are too many ways through the switches that packs share. Leads that say by \`supply\` what they carry leave fewer.`,
-  motors: 'The check list names no motor: no lead goes to an exit, and no item is one by `power.part`.',
-  motorsGuessed:
-    'No exit says by `kind` ("motor-pair") or `load` that a motor is behind it: in the check list every lead that comes through a deck is taken for a motor\'s.',
-  contactArea: 'No balance: the `contact` of `chassis` has no area.',
-  chassis: 'No balance: the project has no `chassis` with `contact`, `mass` and `centre`.',
-  chassisMass: 'The balance takes the chassis to weigh nothing: the `mass` of `chassis` is 0.',
-  mass: (items: readonly string[]): string =>
-    `The balance takes ${names(items)} to weigh nothing: no \`mass\` is given.`,
-  stackMass: (items: readonly string[]): string =>
-    `The balance takes what is stacked on ${names(items)} to weigh nothing: no \`stackMass\` is given.`,
-  payload: (items: readonly string[]): string =>
-    `What ${names(items)} truly sweeps is not known: its \`head\` says no \`payload\` and no \`bracket\`.`,
-  view: 'No view is looked at: no placed footprint says by `view` what it looks at.',
-  access:
-    'Nothing is known to need a hand: no `corridors` of a placed footprint say `access` (cells, program, reset, switch).',
+  wires: {
+    text: 'No wires are looked at: the project has none whose ends are placed.',
+    field: '`wires`',
+  },
+  gauge: (leads: readonly string[]): Unsaid => ({
+    text: `No gauge is given for ${names(leads)}: 22 AWG is taken, and named so.`,
+    field: '`gauge` of a wire, in AWG or mm²',
+  }),
+  nets: {
+    text: 'No pin table and no contact plan: the project does not list in nets what is joined to what.',
+    field: '`nets`',
+  },
+  supplies: {
+    text: 'No currents, voltages or run times: no placed part says that it is a pack of cells or what it makes of a supply.',
+    field: '`power.supply` or `power.output` of a footprint',
+  },
+  capacity: (items: readonly string[]): Unsaid => ({
+    text: `No run time of ${names(items)}: the charge of its cells is not given.`,
+    field: '`power.supply.capacity` of a footprint',
+  }),
+  ohms: (items: readonly string[]): Unsaid => ({
+    text: `The inner resistance of the cells of ${names(items)} is not given: what they themselves lose is not in the voltages.`,
+    field: '`power.supply.ohms` of a footprint',
+  }),
+  supply: (items: readonly string[]): Unsaid => ({
+    text: `Nothing is reckoned of what ${names(items)} could give: no wire says that it belongs to the supply of ${items.length === 1 ? 'it' : 'one of them'}.`,
+    field: '`supply` of a wire',
+  }),
+  load: (items: readonly string[]): Unsaid => ({
+    text: `${names(items)} ${items.length === 1 ? 'draws' : 'draw'} nothing here: no current is given for ${items.length === 1 ? 'it' : 'them'}.`,
+    field: '`power.load` of a footprint',
+  }),
+  exitLoad: {
+    text: 'The motors draw nothing here: no exit says what hangs on it draws.',
+    field: '`load` of an exit',
+  },
+  unseen: (items: readonly string[]): Unsaid => ({
+    text: `Whether everything that ${names(items)} ${items.length === 1 ? 'feeds' : 'feed'} is behind a fuse and a switch is not known: there are too many ways through the switches that packs share. Wires that say to which supply they belong leave fewer.`,
+    field: '`supply` of a wire',
+  }),
+  motors: {
+    text: 'The check list names no motor: no wire goes to an exit, and no part says that it is one.',
+    field: '`power.part` of a footprint',
+  },
+  motorsGuessed: {
+    text: "No exit says that it carries a motor's pair or what hangs on it draws: in the check list every lead that comes through a deck is taken for a motor's.",
+    field: '`kind` ("motor-pair") or `load` of an exit',
+  },
+  contactArea: {
+    text: 'No balance: the corners of what stands on the ground are around no area.',
+    field: '`contact` of `chassis`',
+  },
+  chassis: {
+    text: 'No balance: the project has no chassis that says where it touches the ground, its mass and its centre of gravity.',
+    field: '`chassis` with `contact`, `mass` and `centre`',
+  },
+  chassisMass: {
+    text: 'The balance takes the chassis to weigh nothing: its mass without the parts is 0.',
+    field: '`mass` of `chassis`',
+  },
+  mass: (items: readonly string[]): Unsaid => ({
+    text: `The balance takes ${names(items)} to weigh nothing: no mass is given.`,
+    field: '`mass` of a footprint',
+  }),
+  stackMass: (items: readonly string[]): Unsaid => ({
+    text: `The balance takes what is stacked on ${names(items)} to weigh nothing: no mass of it is given.`,
+    field: '`stackMass` of an item',
+  }),
+  payload: (items: readonly string[]): Unsaid => ({
+    text: `What ${names(items)} truly ${items.length === 1 ? 'sweeps' : 'sweep'} is not known: nothing says what pans and tilts with it, nor of a bracket.`,
+    field: '`payload` or `bracket` of a footprint’s `head`',
+  }),
+  view: {
+    text: 'No view is looked at: no placed part says what it looks at.',
+    field: '`view` of a footprint',
+  },
+  access: {
+    text: 'Nothing is known to need a hand: no room of a placed part says that it must stay in reach, for cells, program plug, reset or switch.',
+    field: '`access` in `corridors` of a footprint',
+  },
 }
 
 /** Of what stands on what a layout cuts. */

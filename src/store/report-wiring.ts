@@ -1,5 +1,5 @@
 /** Wires to cut, pins, and what is to be prepared: the parts of a report that are done with wire and iron. */
-import { calledIn, type Problem } from '../../solver/index.ts'
+import { calledIn, type Problem, type TerminalKind } from '../../solver/index.ts'
 import { need, sized } from '../electric/index.ts'
 import type { Report } from '../inspect/index.ts'
 import { tenthsUp } from '../model/rounding.ts'
@@ -46,6 +46,11 @@ export function wiresPart({ leads, findings }: Report, problem: Problem): Block[
   ]
 }
 
+const usedAs = ({ as, chosen }: { readonly as: TerminalKind | ''; readonly chosen: boolean }): string => {
+  const said = as === '' ? '' : words.footprint.carried[as]
+  return chosen ? words.report.pins.chosen(said) : said || words.report.none
+}
+
 export function pinsPart({ pins }: Report): Block[] {
   const t = words.report.pins
   if (!pins) return lines([line(t.none)])
@@ -59,7 +64,7 @@ export function pinsPart({ pins }: Report): Block[] {
           [
             r.item,
             r.name === r.pin ? r.pin : t.named(r.pin, r.name),
-            r.chosen ? t.chosen(r.as) : r.as || words.report.none,
+            usedAs(r),
             r.net,
             r.to.join('; ') || words.report.none,
           ],

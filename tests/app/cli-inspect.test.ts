@@ -19,7 +19,7 @@ describe('inspect', () => {
     expect(heads.at(-1)).toBe('Before power is on:')
     // From the exit at (30, 2) to the tile's terminal at (30, 15): 13 mm, loop 10.
     expect(ran.out).toMatch(/^ {2}red +lead +one +13\.0 +13\.0 +23\.0/m)
-    expect(ran.out).toMatch(/No balance: the project has no `chassis`/)
+    expect(ran.out).toMatch(/No balance: the project has no chassis .* \(`chassis` with `contact`/)
     expect(ran.out).toMatch(/\[ \] 1\. {2}Disconnect every supply/)
     expect(ran.out).not.toMatch(/undefined|NaN|\[object/)
   })

@@ -127,7 +127,7 @@ describe('what-if --trade-offs and --different', () => {
   it('shows tables to people', async () => {
     const trade = await asked(['what-if', project, '--trade-offs'])
     expect(trade.code).toBe(0)
-    expect(trade.out).toMatch(/ wire +unbeaten\n1 +\d+\.\d mm +proven/)
+    expect(trade.out).toMatch(/ conductor +unbeaten\n1 +\d+\.\d mm +proven/)
     const other = await asked(['what-if', project, '--different', '2', '--slack', '10'])
     expect(other.code).toBe(0)
     expect(other.out).toMatch(/^2 other layouts with these figures\.\n/)

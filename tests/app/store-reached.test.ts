@@ -1,6 +1,7 @@
 /** How far a solve has come, in the words of headline and list. */
 import { describe, expect, it } from 'vitest'
 import type { ObjectiveName } from '../../solver/index.ts'
+import { carried } from '../../src/electric/words.ts'
 import { prepare } from '../../src/electric/words-prepare.ts'
 import { firstOpen, reachedOf } from '../../src/store/ask-words.ts'
 import { verdict } from '../../src/store/sentences.ts'
@@ -14,6 +15,8 @@ it('one, none or several are said so that the sentence holds', () => {
   expect(none.text).toBe('No new hole, slot or cut-out.')
   expect([1, 2].map((n) => prepare.relief(n).slice(0, 18))).toEqual(['tie or clamp it to', 'tie or clamp them '])
   expect(words.report.service.straight(['big board'])).toBe('Comes straight off: big board.')
+  // One list for the page, one for what it prints: they say the same.
+  expect(carried).toEqual(words.footprint.carried)
   expect(words.report.service.straight(['a', 'b'])).toBe('Come straight off: a and b.')
 })
 

@@ -63,7 +63,7 @@ describe('a switch with two poles, of which one is in the way back', () => {
     for (const robot of robots) {
       expect(clashes(wiring(...robot))).toEqual([
         expect.stringMatching(
-          /^worth-knowing: pack-1, plus, .* and pack-2, plus, .* if double-1 and .* are on at once: /,
+          /^worth-knowing: .* at pack-1, plus, and .* at pack-2, plus, .* if double-1 and .* are on at once: /,
         ),
       ])
       expect(connects(...robot)).toEqual([

@@ -244,7 +244,7 @@ describe('a fuse and a switch drawn with a side that takes and one that gives', 
     const two = ['pack-1.plus through.in', 'through.out block.a', 'block.a pack-2.plus']
     expect(clashes(wiring('pack-1 pack-2 block through', two))).toEqual([
       expect.stringMatching(
-        /^stops: pack-1, plus, .* and pack-2, plus, .* by net n1, the fuse through, net n2 and net n3:/,
+        /^stops: .* at pack-1, plus, and .* at pack-2, plus, .* by net n1, the fuse through, net n2 and net n3:/,
       ),
     ])
   })
@@ -252,8 +252,8 @@ describe('a fuse and a switch drawn with a side that takes and one that gives', 
 
 describe('the wrong way round', () => {
   const turned = [
-    'stops: pack, plus, a supply-out, and lamp-1, minus, a return',
-    'stops: pack, minus, a return, and lamp-1, plus, a supply-in',
+    'stops: A supply, given, at pack, plus, and the common return at lamp-1, minus',
+    'stops: The common return at pack, minus, and a supply, taken, at lamp-1, plus',
   ]
   const begins = (report: ReturnType<typeof wiring>) => clashes(report).map((c) => c.split(', are joined')[0])
 
@@ -294,7 +294,7 @@ describe('the wrong way round', () => {
     expect(
       clashes(wiring('pack fuse lamp-1', ['pack.plus fuse.in', 'fuse.out lamp-1.minus'], ['pack.plus lamp-1.plus ='])),
     ).toEqual([
-      'stops: pack, plus, a supply-out, and pack, minus, a return, are joined by net n1, the fuse fuse, net n2 and the lead w1: that is a short circuit.',
+      'stops: A supply, given, at pack, plus, and the common return at pack, minus, are joined by net n1, the fuse fuse, net n2 and the lead w1: that is a short circuit.',
     ])
     // also where the pair goes on from a fuse to a switch, neither of which says what it carries
     const pairs = ['pack.plus fuse.in =', 'fuse.out switch.in =', 'switch.out lamp-1.plus =']

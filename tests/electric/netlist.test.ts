@@ -117,7 +117,7 @@ describe('ends', () => {
       for (const t of p.footprints[0].terminals) delete t.also
     })
     expect(few.filter((f) => f.topic === 'pins').map((f) => f.text)).toEqual([
-      'Net backward asks for any digital pin of brain, and none is left: 1 free, 2 asked for.',
+      'Net backward asks for any pin of brain for a digital signal, and none is left: 1 free, 2 asked for.',
     ])
     // brain is placed: that nothing else of the net is would be false
     expect(few.filter((f) => f.topic === 'open net')).toEqual([])
@@ -150,7 +150,7 @@ describe('the table of kinds', () => {
 
 describe('a netlist is checked', () => {
   it('and the robot of the tests is sound but for an open pin', () => {
-    expect(findings().map((f) => f.text)).toEqual(['driver, 5 (serial-in) is open.'])
+    expect(findings().map((f) => f.text)).toEqual(['driver, 5 (serial data, received) is open.'])
   })
 
   const bad: [string, (p: Any) => void, string][] = [
@@ -215,10 +215,10 @@ describe('a netlist is checked', () => {
         .map((f) => f.text)
     expect(told(end('pack', 'plus'), end('brain', 'vin'))).toEqual([])
     expect(told(end('pack', 'plus'), end('brain', 'gnd-2'))).toEqual([
-      'The lead w joins pack, plus, a supply-out, and brain, gnd-2, a return: that is a short circuit.',
+      'The lead w joins a supply, given, at pack, plus, and the common return at brain, gnd-2: that is a short circuit.',
     ])
     expect(told(end('pack', 'minus'), end('driver', 'supply'))).toEqual([
-      'The lead w joins pack, minus, a return, and driver, supply, a supply-in: nothing lets a return and a supply-in share a wire.',
+      'The lead w joins the common return at pack, minus, and a supply, taken, at driver, supply: nothing lets the common return and a supply, taken, share a wire.',
     ])
     expect(told(end('brain', '5v'), end('driver', 'supply'))).toEqual([
       'The lead w joins brain, 5v, of net logic, and driver, supply, of net battery, which would become one.',

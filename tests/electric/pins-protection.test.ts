@@ -37,7 +37,7 @@ function toldWith(nets: readonly { id: string; ends: string[]; switch?: string }
     .filter((f) => ['supplies-meet', 'kinds-apart'].includes(f.kind))
     .map(
       (f) =>
-        `${f.weight}: ${f.text.replace('pack, plus, a supply-out, and other, plus, a supply-out, are joined by ', '')}`,
+        `${f.weight}: ${f.text.replace('A supply, given, at pack, plus, and a supply, given, at other, plus, are joined by ', '')}`,
     )
 }
 
@@ -79,7 +79,7 @@ describe('packs that meet', () => {
     ])
     // both to one side of it they meet always
     expect(toldWith(net('block.a', 'pack.plus', 'other.plus'))).toEqual([
-      `stops: Net fed joins pack, plus, a supply-out, and other, plus, a supply-out: ${why}`,
+      `stops: Net fed joins a supply, given, at pack, plus, and a supply, given, at other, plus: ${why}`,
     ])
     expect(toldWith(net('block.a', 'pack.plus'), ['other.plus', 'pack.plus'])).toHaveLength(1)
   })
@@ -104,7 +104,7 @@ describe('packs that meet', () => {
 
 describe('plus and minus', () => {
   it('of one pack are a short circuit behind a fuse or switch too, of two they are packs in series', () => {
-    const short = 'pack, plus, a supply-out, and pack, minus, a return, are joined by'
+    const short = 'A supply, given, at pack, plus, and the common return at pack, minus, are joined by'
     expect(told(['pack.plus', 'one.in'], ['one.out', 'pack.minus'])).toEqual([
       `stops: ${short} the lead w1, the switch one and the lead w2 if one is on: that is a short circuit.`,
     ])

@@ -47,7 +47,7 @@ describe('supplies that meet', () => {
 
   it('at one terminal, by two leads', () => {
     const told = [
-      `pack, plus, a supply-out, and other, plus, a supply-out, are joined by the lead a and the lead c: ${why}`,
+      `A supply, given, at pack, plus, and a supply, given, at other, plus, are joined by the lead a and the lead c: ${why}`,
     ]
     expect(
       meet([
@@ -83,7 +83,7 @@ describe('supplies that meet', () => {
 
   it('by a net and a lead', () => {
     expect(meet([['c', 'other.plus', 'brain.vin']], { plus: ['pack.plus', 'brain.vin', 'driver.vin'] })).toEqual([
-      `pack, plus, a supply-out, and other, plus, a supply-out, are joined by net plus and the lead c: ${why}`,
+      `A supply, given, at pack, plus, and a supply, given, at other, plus, are joined by net plus and the lead c: ${why}`,
     ])
   })
 
@@ -114,7 +114,7 @@ describe('supplies that meet', () => {
         ['b', 'pack.minus', 'block.a'],
       ]),
     ).toEqual([
-      'pack, plus, a supply-out, and pack, minus, a return, are joined by the lead a and the lead b: that is a short circuit.',
+      'A supply, given, at pack, plus, and the common return at pack, minus, are joined by the lead a and the lead b: that is a short circuit.',
     ])
     // a ribbon is named by one of its conductors only
     expect(

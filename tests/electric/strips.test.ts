@@ -93,7 +93,7 @@ describe('strips on which parts meet', () => {
     expect(short.map((f) => f.weight)).toEqual(['stops', 'stops'])
     expect(short.some((f) => f.items.includes('forward') && f.items.includes('other'))).toBe(true)
     // The other is the aid's return, in no net, on the strip of in 2.
-    expect(short.some((f) => f.text.startsWith('aid, 2 (return) is in no net'))).toBe(true)
+    expect(short.some((f) => f.text.startsWith('aid, 2 (the common return) is in no net'))).toBe(true)
   })
 
   it('one column farther there is none', () => {

@@ -242,7 +242,7 @@ describe('the check list before power is on', () => {
       }),
     )
     expect(report.beforePower.steps.filter((s) => s.text.startsWith('Motor '))).toHaveLength(2)
-    expect(report.missing.filter((m) => m.part === 'before-power')[0]?.text).toMatch(/motor-pair/)
+    expect(report.missing.filter((m) => m.part === 'before-power')[0]?.field).toMatch(/motor-pair/)
     expect(reportOf(robot()).missing.filter((m) => m.part === 'before-power')).toEqual([])
   })
 })

@@ -131,7 +131,9 @@ describe('what the files do not say', () => {
     ['heads', (p: Any) => [delete p.footprints[5].head.payload, delete p.footprints[5].head.bracket], /`payload`/],
   ] as const)('leaves %s out, and says which field would be needed', (part, change, field) => {
     const report = missing(change as (p: Any) => void)
-    expect(report.missing.find((m) => m.part === part)?.text).toMatch(field)
+    expect(report.missing.find((m) => m.part === part)?.field).toMatch(field)
+    // people on the page know nothing of files
+    for (const m of report.missing) expect(m.text).not.toContain('`')
     const parts: Any = { ...report, heads: report.heads.length || undefined, views: report.views.length || undefined }
     if (part === 'access') expect(report.access.reach).toEqual([])
     else expect(parts[part]).toBeUndefined()
@@ -146,10 +148,10 @@ describe('what the files do not say', () => {
     })
     expect(report.power!.supplies[0]!.hours).toEqual({})
     expect(report.missing.map((m) => m.text)).toEqual([
-      'No run time of pack: its `power.supply.capacity` is not given.',
-      'driver draws nothing here: no `power.load` is given.',
-      'The balance takes the chassis to weigh nothing: the `mass` of `chassis` is 0.',
-      'The balance takes brain to weigh nothing: no `mass` is given.',
+      'No run time of pack: the charge of its cells is not given.',
+      'driver draws nothing here: no current is given for it.',
+      'The balance takes the chassis to weigh nothing: its mass without the parts is 0.',
+      'The balance takes brain to weigh nothing: no mass is given.',
     ])
   })
 })
