@@ -28,10 +28,7 @@ export function checkListPages(press: Press, problem: Problem, list: CheckList, 
           { kind: 'list', sign: 'dot', lines: list.missing },
         ] as const)),
     { kind: 'heading', text: words.steps },
-    { kind: 'ticks', steps: list.steps },
-    // Room to write in.
-    { kind: 'picture', height: 7, draw: () => [] },
-    { kind: 'text', text: words.signed },
+    { kind: 'ticks', steps: list.steps, signed: words.signed },
   ]
   return flow(press, paper, called.variant(problem.name, problem.variant), words.label, blocks)
 }

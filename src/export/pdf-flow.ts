@@ -17,7 +17,8 @@ export type Block =
   | { readonly kind: 'heading'; readonly text: string }
   | { readonly kind: 'text'; readonly text: string }
   | { readonly kind: 'list'; readonly lines: readonly string[]; readonly sign: 'number' | 'dot' }
-  | { readonly kind: 'ticks'; readonly steps: readonly Tick[] }
+  /** `signed`: a line to write on, on the page of the last step. */
+  | { readonly kind: 'ticks'; readonly steps: readonly Tick[]; readonly signed?: string }
   | {
       readonly kind: 'table'
       readonly columns: readonly Column[]
@@ -43,9 +44,34 @@ const BESIDE = 2
 const TICK = 12
 /** A table's head has no more lines than this. */
 const HEAD_LINES = 3
+/** Room to write in, over the line that is signed. */
+const TO_SIGN = 7
+/** How much closer lines may stand where that saves a page that would hold next to nothing, and how much of a page that is. */
+const CLOSER = [0.95, 0.9, 0.85]
+const NEXT_TO_NOTHING = 0.15
 
 /** `name` goes into the pages' labels: `assembly: page 1 of 3`. */
 export function flow(press: Press, paper: Paper, title: string, name: string, blocks: readonly Block[]): Page[] {
+  const usual = set(press, paper, blocks, 1)
+  const spare = usual.pages.length > 1 && usual.last < NEXT_TO_NOTHING
+  const closer = spare
+    ? CLOSER.map((c) => set(press, paper, blocks, c)).find((s) => s.pages.length < usual.pages.length)
+    : undefined
+  const { pages } = closer ?? usual
+  return pages.map((inks, i) => ({
+    width: paper.width,
+    height: paper.height,
+    inks: [...frame(press, paper, { title, label: says.page(name, i + 1, pages.length) }), ...inks],
+  }))
+}
+
+/** Pages, and how much of the last one is filled. `closer` than 1: lines and what is between them take so much of their usual height. */
+function set(press: Press, paper: Paper, blocks: readonly Block[], closer: number): { pages: Ink[][]; last: number } {
+  const [headingLine, textLine, cellLine] = [HEADING_LINE, LINE, CELL_LINE].map((l) => l * closer) as [
+    number,
+    number,
+    number,
+  ]
   const room = windowOf(paper)
   const pages: Ink[][] = [[]]
   let y = room.y1
@@ -68,7 +94,7 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
   }
   const tableOf = ({ columns, rows }: Table) => {
     const widths = columnWidths(press, columns, rows, { room: room.x1 - room.x0, size: CELL, beside: BESIDE })
-    const set = (cells: readonly string[]) => row(press, widths, cells, room)
+    const set = (cells: readonly string[]) => row(press, widths, cells, room, cellLine)
     const head = set(columns.map((c) => c.head))
     // The head never stands alone.
     return { set, head, begins: head.height + set(rows[0] ?? []).height }
@@ -77,14 +103,14 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
   const together = (heading: string, rest: readonly Block[]): number => {
     const tall = (text: string, size: number, line: number): number =>
       wrapTo(press, text, size, room.x1 - room.x0).length * line
-    let height = 3.5 + tall(heading, HEADING, HEADING_LINE) + 0.8
+    let height = 3.5 + tall(heading, HEADING, headingLine) + 0.8
     for (const block of rest) {
       if (block.kind === 'picture') return height + block.height
       if (block.kind === 'table' && block.rows.length > 0) return height + tableOf(block).begins
       if (block.kind !== 'text') break
-      height += tall(block.text, SIZE, LINE) + 1
+      height += tall(block.text, SIZE, textLine) + 1
     }
-    return Math.max(22, height + LINE)
+    return Math.max(22, height + textLine)
   }
   for (const [index, block] of blocks.entries()) {
     switch (block.kind) {
@@ -94,37 +120,48 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
       case 'heading':
         // A heading never stands alone at a page's foot.
         need(together(block.text, blocks.slice(index + 1)))
-        y -= y < room.y1 ? 3.5 : 0
-        words(block.text, HEADING, HEADING_LINE, 0)
-        y -= 0.8
+        y -= y < room.y1 ? 3.5 * closer : 0
+        words(block.text, HEADING, headingLine, 0)
+        y -= 0.8 * closer
         break
       case 'text':
-        words(block.text, SIZE, LINE, 0)
-        y -= 1
+        words(block.text, SIZE, textLine, 0)
+        y -= 1 * closer
         break
       case 'list':
         block.lines.forEach((line, i) => {
-          need(LINE)
+          need(textLine)
           ink({ kind: 'text', x: room.x0, y: y - SIZE, size: SIZE, text: block.sign === 'dot' ? '•' : `${i + 1}.` })
-          words(line, SIZE, LINE, block.sign === 'dot' ? 4 : 8)
-          y -= 0.6
+          words(line, SIZE, textLine, block.sign === 'dot' ? 4 : 8)
+          y -= 0.6 * closer
         })
         break
-      case 'ticks':
+      case 'ticks': {
+        const signing = block.signed === undefined ? 0 : TO_SIGN + textLine
         block.steps.forEach(({ text, why }, i) => {
           const lines = (of: string | undefined, size: number): number =>
             of === undefined ? 0 : wrapTo(press, of, size, room.x1 - room.x0 - TICK).length
-          // A step and its reason stand on one page.
-          need(lines(text, SIZE) * LINE + lines(why, CELL) * CELL_LINE + 1.4)
+          // A step and its reason stand on one page, and what is signed never stands alone.
+          need(
+            lines(text, SIZE) * textLine +
+              lines(why, CELL) * cellLine +
+              1.4 +
+              (i === block.steps.length - 1 ? signing : 0),
+          )
           ink(
             { kind: 'contour', contour: rectFrom(room.x0, y - 3.4, 3, 3), look: { colour: colours.ink, width: 0.25 } },
             { kind: 'text', x: room.x0 + 5, y: y - SIZE, size: SIZE, text: `${i + 1}.` },
           )
-          words(text, SIZE, LINE, TICK)
-          if (why !== undefined) words(why, CELL, CELL_LINE, TICK)
-          y -= 1.4
+          words(text, SIZE, textLine, TICK)
+          if (why !== undefined) words(why, CELL, cellLine, TICK)
+          y -= 1.4 * closer
         })
+        if (block.signed !== undefined) {
+          y -= TO_SIGN
+          words(block.signed, SIZE, textLine, 0)
+        }
         break
+      }
       case 'picture':
         need(block.height)
         ink(...block.draw({ x0: room.x0, x1: room.x1, y0: y - block.height, y1: y }))
@@ -132,7 +169,7 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
         break
       case 'table': {
         if (block.rows.length === 0) {
-          words(block.none, SIZE, LINE, 0)
+          words(block.none, SIZE, textLine, 0)
           break
         }
         const { set, head, begins } = tableOf(block)
@@ -170,11 +207,7 @@ export function flow(press: Press, paper: Paper, title: string, name: string, bl
     }
   }
   const kept = pages.filter((p) => p.length > 0)
-  return kept.map((inks, i) => ({
-    width: paper.width,
-    height: paper.height,
-    inks: [...frame(press, paper, { title, label: says.page(name, i + 1, kept.length) }), ...inks],
-  }))
+  return { pages: kept, last: (room.y1 - y) / (room.y1 - room.y0) }
 }
 
 function row(
@@ -182,9 +215,10 @@ function row(
   widths: readonly number[],
   cells: readonly string[],
   room: Box,
+  line: number,
 ): { height: number; at: (y: number) => Ink[] } {
   // Only what no page has room for is cut short: what is left out of a cell may be what it is for.
-  const most = Math.floor((room.y1 - room.y0) / CELL_LINE) - HEAD_LINES - 1
+  const most = Math.floor((room.y1 - room.y0) / line) - HEAD_LINES - 1
   let x = room.x0
   const placed = widths.map((width, i) => {
     const lines = wrapTo(press, cells[i] ?? '', CELL, width - BESIDE, most)
@@ -193,13 +227,13 @@ function row(
     return cell
   })
   return {
-    height: Math.max(...placed.map((c) => c.lines.length)) * CELL_LINE + 1,
+    height: Math.max(...placed.map((c) => c.lines.length)) * line + 1,
     at: (y) =>
       placed.flatMap((c) =>
         c.lines.map((text, i) => ({
           kind: 'text' as const,
           x: c.x,
-          y: y - 0.4 - CELL - i * CELL_LINE,
+          y: y - 0.4 - CELL - i * line,
           size: CELL,
           text,
         })),

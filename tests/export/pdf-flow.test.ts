@@ -35,6 +35,32 @@ describe('printed pages', () => {
     expect(await written([...plan('one', 0.6), ...plan('two', 0.38)])).toEqual([whole('one'), whole('two')])
   })
 
+  const lines = (n: number, signed?: string): Block[] => [
+    {
+      kind: 'ticks',
+      steps: Array.from({ length: n }, (_, i) => ({ text: `step ${i} of one` })),
+      ...(signed ? { signed } : {}),
+    },
+  ]
+
+  it('stand closer where that saves a page that would hold next to nothing, and only there', async () => {
+    // 4.2 mm and 1.4 each
+    const full = Math.floor(tall / 5.6)
+    const pages = async (n: number) => (await written(lines(n))).map((p) => p.length)
+    expect(await pages(full)).toEqual([full])
+    expect(await pages(full + 2)).toEqual([full + 2])
+    // a third of a page is worth its paper
+    expect(await pages(full + 15)).toEqual([full, 15])
+  })
+
+  it('have what is signed under the last step', async () => {
+    const full = Math.floor(tall / 5.6)
+    for (const n of [full - 2, full - 1, full, 2 * full - 1]) {
+      const last = (await written(lines(n, 'signed of two'))).at(-1)!
+      expect(last.slice(-2), `${n}`).toEqual([`step ${n - 1} of one`, 'signed of two'])
+    }
+  })
+
   it('have a table under its own heading and words, however tall its first row is', async () => {
     const long = Array.from({ length: 12 }, (_, i) => `word${i}`).join(' ')
     const table = (name: string): Block[] => [
