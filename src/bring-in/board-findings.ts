@@ -3,6 +3,7 @@
  * throws past its door; `Findings` ends one early where there is no sense in going on.
  */
 import { clip, type FileProblem } from '../../footprints/problems.ts'
+import { MOST_BYTES } from '../model/door.ts'
 import { board } from './words-boards.ts'
 
 /** A text file by its name; the name is for messages, and for the plating that drill files' names often tell. */
@@ -11,7 +12,6 @@ export interface BoardFile {
   readonly text: string
 }
 
-export const MOST_BYTES = 10_000_000
 /** Segments, or holes, of one file. */
 export const MOST_SEGMENTS = 1_000_000
 const MOST_PROBLEMS = 100

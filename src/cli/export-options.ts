@@ -11,7 +11,8 @@ import {
   TAB_WIDTH,
   type TemplateOptions,
 } from '../export/index.ts'
-import type { PaperName, PdfPart } from '../export/pdf.ts'
+import type { PaperName } from '../export/pdf.ts'
+import { type PdfPart, pdfParts } from '../export/pdf-parts.ts'
 import type { Given } from './args.ts'
 import { BadInput, one, together } from './bad-input.ts'
 
@@ -214,15 +215,13 @@ function paperOf(text: string | undefined): PaperName {
   throw new BadInput([`--paper: found ${snippet(text)}, expected ${oneOf(Object.keys(PAPERS), name)}`])
 }
 
-const PARTS: readonly PdfPart[] = ['template', 'assembly', 'before-power', 'dummies']
-
 /** `template,assembly` → both; undefined, which means all, where nothing is said. */
 function partsOf(text: string | undefined): PdfPart[] | undefined {
   if (text === undefined) return undefined
   const names = text.split(',').map((t) => t.trim())
-  const unknown = names.filter((n) => !PARTS.some((p) => p === n))
+  const unknown = names.filter((n) => !pdfParts.some((p) => p === n))
   if (unknown.length > 0) {
-    throw new BadInput(unknown.map((n) => `--pdf-parts: found ${snippet(n)}, expected ${oneOf(PARTS, n)}`))
+    throw new BadInput(unknown.map((n) => `--pdf-parts: found ${snippet(n)}, expected ${oneOf(pdfParts, n)}`))
   }
-  return PARTS.filter((p) => names.includes(p))
+  return pdfParts.filter((p) => names.includes(p))
 }

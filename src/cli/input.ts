@@ -3,6 +3,7 @@ import { closeSync, openSync, readSync, statSync } from 'node:fs'
 import { loadLibrary } from '../../footprints/load.ts'
 import { oneOf, snippet } from '../../footprints/problems.ts'
 import { check, type Finding, type Placement, type Problem } from '../../solver/index.ts'
+import { MOST_BYTES } from '../model/door.ts'
 import {
   type FileProblem,
   formatProblem,
@@ -21,7 +22,7 @@ import { BadInput, known, once, together } from './bad-input.ts'
 import { reason } from './output.ts'
 
 /** One byte more than a file may have, so that the reader sees that it has too many. */
-const ENOUGH = 10_000_001
+const ENOUGH = MOST_BYTES + 1
 
 /** The file's bytes, `-` = standard input; not more of them than it takes to see that they are too many. */
 export function bytesOf(file: string): Uint8Array {

@@ -12,6 +12,7 @@ import { deckPages } from './pdf-deck-pages.ts'
 import { dummyPages } from './pdf-dummies.ts'
 import type { Page } from './pdf-ink.ts'
 import { type PaperName, papers } from './pdf-paper.ts'
+import { type PdfPart, pdfParts } from './pdf-parts.ts'
 import { openPress } from './pdf-press.ts'
 import { PdfError } from './pdf-tiles.ts'
 import type { OtherLayout } from './tables.ts'
@@ -38,9 +39,6 @@ export interface PdfOptions {
   /** Without it there is no check list before power. */
   readonly checkList?: CheckList
 }
-
-export const pdfParts = ['template', 'assembly', 'before-power', 'dummies'] as const
-export type PdfPart = (typeof pdfParts)[number]
 
 /**
  * All parts that are asked for in one file: the same layout gives the same bytes. `pdfPages(problem, placements)` → the bytes.

@@ -38,7 +38,7 @@ import { wanted } from './words.ts'
 export const MOST_COPIES = 200
 
 export const SIDES = ['front', 'back', 'left', 'right'] as const satisfies readonly Side[]
-const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const satisfies readonly ZoneKind[]
+export const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const satisfies readonly ZoneKind[]
 /** What a project may ask for; without a word it asks for all but `new-holes`. */
 export const OBJECTIVES = [
   'free-tie-points',

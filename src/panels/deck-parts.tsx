@@ -2,6 +2,7 @@
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react'
 import { nameFault, type Part, partsOf, removePart, renamePart, setPart, wiresAt } from '../model/edit-deck.ts'
 import { kindOf } from '../model/edit-shapes.ts'
+import { ZONES } from '../model/schema.ts'
 import { added } from '../store/deck-add.ts'
 import { type DeckDraft, otherDeck, type Tool } from '../store/deck-draft.ts'
 import { outsidePlate, overlapKey, overlapsIn } from '../store/deck-worries.ts'
@@ -16,7 +17,6 @@ const w = words.deck
 const DIAMETER = { least: 0.1, most: 500 }
 /** mm: no limit at all, as far as a file can say. */
 const HIGHEST = 10_000
-const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const
 
 /** What is in hand goes by another id. */
 const renamed = ({ corners }: DeckDraft, part: Part, from: string, to: string): Partial<DeckDraft> => ({

@@ -1,12 +1,12 @@
 /** What a drag on the deck's plan makes, and the sizes that it makes it with. */
 import { lengthText } from '../model/lengths.ts'
+import { ZONES } from '../model/schema.ts'
 import { otherDeck, TOOLS, type ToolSizes } from '../store/deck-draft.ts'
 import { words } from '../words/index.ts'
 import { useDraft, useDraftStore, useProject } from './deck-use.ts'
 import { LengthField } from './length-field.tsx'
 
 const w = words.deck
-const ZONES = ['keep-out', 'reserved', 'view', 'underside'] as const
 
 /** Sizes that a tool makes with. */
 const ASKS: Readonly<Record<(typeof TOOLS)[number], readonly (keyof ToolSizes)[]>> = {

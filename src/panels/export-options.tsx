@@ -1,7 +1,7 @@
 /** What the workshop's machines ask for, as sentences with something to fill in. */
 import type { ReactNode } from 'react'
 import { pens } from '../export/index.ts'
-import type { PdfPart } from '../export/pdf.ts'
+import { type PdfPart, pdfParts } from '../export/pdf-parts.ts'
 import { type DrawnGroup, LIMITS, type Shop } from '../store/export-settings.ts'
 import { words } from '../words/index.ts'
 import type { Kind } from './export-files.ts'
@@ -22,8 +22,6 @@ const Tick = ({ on, onChange, children }: { on: boolean; onChange: (on: boolean)
     <span>{children}</span>
   </label>
 )
-
-const PARTS: readonly PdfPart[] = ['template', 'assembly', 'before-power', 'dummies']
 
 const GROUPS: readonly DrawnGroup[] = ['cut', 'drill', 'existing', 'mark', 'notes']
 
@@ -177,11 +175,13 @@ function Paper(given: Given) {
           <option value="Letter">{text.papers.Letter}</option>
         </select>
       </label>
-      {PARTS.map((part) => (
+      {pdfParts.map((part) => (
         <Tick
           key={part}
           on={once.parts.includes(part)}
-          onChange={(on) => onOnce({ ...once, parts: PARTS.filter((p) => (p === part ? on : once.parts.includes(p))) })}
+          onChange={(on) =>
+            onOnce({ ...once, parts: pdfParts.filter((p) => (p === part ? on : once.parts.includes(p))) })
+          }
         >
           {text.pdfPart[part]}
         </Tick>

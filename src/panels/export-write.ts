@@ -1,11 +1,12 @@
 /** All files of a kind, written; on a thread of its own, since pictures and printed pages take their time. */
 import { dxf } from '../export/index.ts'
+import { pdfParts } from '../export/pdf-parts.ts'
 import { words } from '../words/index.ts'
 import { type Asked, drawings, type Kind, type Made, named, type Shows, safe, stem, svgOf } from './export-files.ts'
 import { laidIn } from './export-leads.ts'
 
 async function pdfFiles(asked: Asked): Promise<Made[]> {
-  const [{ pdfPages, pdfParts }, { pagesIn, pageMaps }] = await Promise.all([
+  const [{ pdfPages }, { pagesIn, pageMaps }] = await Promise.all([
     import('../export/pdf.ts'),
     import('./export-pdf-map.ts'),
   ])

@@ -15,6 +15,7 @@ import {
   setItem,
 } from '../model/edit-items.ts'
 import { applyVariant, type EditProblem, type Project, type ProjectItem } from '../model/index.ts'
+import { SIDES } from '../model/schema.ts'
 import { recounted } from '../store/holds-kept.ts'
 import { placementOf } from '../store/moves.ts'
 import type { Describing } from '../store/parts-desk.ts'
@@ -29,7 +30,6 @@ import { ItemPower } from './power-fields.tsx'
 import { RefusedList } from './refused.tsx'
 import { useActions, useDeck } from './use.ts'
 
-const SIDES = ['front', 'back', 'left', 'right'] as const
 const TURNS = [0, 1, 2, 3] as const
 
 export const Problems = ({ all }: { all: readonly EditProblem[] }) => (

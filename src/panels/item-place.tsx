@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'react'
 import { bodiesOf } from '../model/edit-items.ts'
 import { contactsOf } from '../model/find-footprint.ts'
 import type { Project, ProjectPlace } from '../model/index.ts'
+import { SIDES } from '../model/schema.ts'
 import { called } from '../store/sentences.ts'
 import { words } from '../words/index.ts'
 import { Choice, Sentence } from './entry-field.tsx'
@@ -11,7 +12,6 @@ import { useFootprints } from './parts-edit.ts'
 import { Refused } from './refused.tsx'
 
 type Kind = keyof typeof words.parts.place.kinds
-const SIDES = ['front', 'back', 'left', 'right'] as const
 
 /** Items that a rule may name, copies by their numbers, and which of them are breadboards. */
 export function useNameable(asked: Project, but: string): { ids: readonly string[]; boards: readonly string[] } {

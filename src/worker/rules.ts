@@ -5,7 +5,7 @@
 import type { LazyRule, Placement, Problem } from '../../solver/index.ts'
 // not by the doors: a thread that solves needs nothing else of these rooms, and is to start quickly
 import { routedRule } from '../electric/routes-rule.ts'
-import type { Wiring } from '../electric/routes-settings.ts'
+import { limitOf, type Wiring } from '../electric/routes-settings.ts'
 import { canBlock, joinedRule, unjoined } from '../electric/strips-rule.ts'
 import { staticsRules } from '../statics/rules.ts'
 
@@ -37,8 +37,4 @@ export function tooShort(problem: Problem, placements: readonly Placement[], { r
 
 /** Whether any lead can be too short at all. */
 const limited = (problem: Problem): boolean =>
-  problem.wires.some(
-    (w) =>
-      w.maxLength !== undefined ||
-      [w.from, w.to].some((end) => end.kind === 'exit' && problem.exits[end.exit]?.free !== undefined),
-  )
+  problem.wires.some((wire) => Number.isFinite(limitOf(problem.exits, wire)))
