@@ -33,12 +33,13 @@ export const assemblyCautions: readonly CautionGroup[] = [
     ],
   },
   {
-    work: 'Lithium pack',
+    // Files do not say of what kind cells are: what holds for lithium alone says so.
+    work: 'Packs of cells',
     cautions: [
       'Put a fuse in the plus lead, close to the pack, sized for the thinnest wire after it.',
       'No bare leads: insulate each end before the next one is touched; never cut both leads at once.',
-      'Charge it with its own charger only, in sight, on a surface that does not burn.',
-      'Do not use a pack that is swollen, dented, pierced or hot.',
+      'Lithium cells: charge them with their own charger only, in sight, on a surface that does not burn. Other cells: charge only those that are made for it.',
+      'Do not use a pack or cell that leaks, or is swollen, dented, pierced or hot.',
     ],
   },
   {
