@@ -3,7 +3,7 @@ import { calledIn, layoutOf, type Placement, type Problem, type Um, um, type Wir
 import type { LaidLead } from '../model/laid-lead.ts'
 import { strokesOf } from '../model/wire-route.ts'
 import { joinedBy, keptFor, type LaterMove, laterMoves } from './later-moves.ts'
-import { type Blocked, type Route, routesIn } from './routes.ts'
+import { type Route, routesIn } from './routes.ts'
 import { obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
 import { unique } from './wire-finding.ts'
@@ -13,7 +13,7 @@ export function laidLeads(problem: Problem, placements: readonly Placement[], wi
   const layout = layoutOf(problem, placements)
   const obstacles = obstaclesOf(layout, wiring)
   const { routes, blocked } = routesIn(layout, obstacles)
-  const kept = (wire: Wire, route: Route | Blocked, cut?: Um): Pick<LaidLead, 'keep'> => {
+  const kept = (wire: Wire, route: Route, cut: Um): Pick<LaidLead, 'keep'> => {
     const ends = joinedBy(layout, wire, route)
     const later = laterMoves(layout, obstacles, ends, extraOf(wiring, wire), problem.variant)
     const farthest = later.reduce<LaterMove | undefined>((f, m) => (!f || m.most > f.most ? m : f), undefined)
@@ -29,9 +29,9 @@ export function laidLeads(problem: Problem, placements: readonly Placement[], wi
     const way = { length, cut, from, to, strokes: strokesOf(spots) }
     return { wire: index, way, by: [], ...(cut > limit ? { there: limit as Um } : {}), ...kept(wire, route, cut) }
   })
-  const shut = blocked.map((route): LaidLead => {
-    const { wire, walls } = route
-    return { wire, by: unique(walls.map((o) => calledIn(problem, o.name))), ...kept(problem.wires[wire]!, route) }
-  })
+  // What is not to be cut yet is not told how long to keep.
+  const shut = blocked.map(
+    ({ wire, walls }): LaidLead => ({ wire, by: unique(walls.map((o) => calledIn(problem, o.name))) }),
+  )
   return [...laid, ...shut].sort((a, b) => a.wire - b.wire)
 }
