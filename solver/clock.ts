@@ -1,11 +1,13 @@
 /** When a search pauses, and when it ends. */
 import type { Search, Verdict } from './search/search.ts'
 
-/** Pauses a search every few milliseconds; true = stop for good. */
+/** Pauses a search every few milliseconds. */
 export interface Clock {
   /** Has this slice run long enough? */
   readonly slice: () => boolean
+  /** True: stop for good. */
   readonly over: () => boolean
+  /** Begins another slice. */
   readonly next: () => void
   /** Where a search that is limited by steps ends, however it is sliced. */
   readonly mostSteps: number

@@ -1,4 +1,7 @@
-/** Grids too fine to be searched whole: what is found on every so-manieth line is legal, and proves nothing. */
+/**
+ * Grids too fine to be searched whole: what is found on every so-manieth line is legal. That nothing is found there proves nothing, and
+ * of bounds only those count that hold wherever bodies stand.
+ */
 import { mostByArea } from './bounds/most-by-area.ts'
 import type { Item, Problem } from './problem.ts'
 import { isProven } from './proven.ts'

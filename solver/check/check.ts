@@ -1,6 +1,6 @@
 /**
  * The plain, slow, independent checker: R1–R10 of the contract, each in a file of its own, from the placements alone. It
- * shares units, types and shapes with the search, and nothing else.
+ * shares units, types, shapes and the words for findings with the search, and nothing else.
  */
 import type { Placement, Problem } from '../problem.ts'
 import type { Finding } from '../result.ts'

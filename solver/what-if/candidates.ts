@@ -24,7 +24,7 @@ export interface Candidate {
 
 const settingOf: Readonly<Record<string, Setting>> = { R1: 'edgeClearance', R2: 'itemClearance', R5: 'minWeb' }
 
-/** Candidates in the order of README.md: settings, wires, `within`, decks, zones, `place`, holds, items. */
+/** Candidates in the order of README.md. */
 export function candidatesOf(asked: Case, conflict: readonly ConflictMember[], keep: ReadonlySet<string>): Candidate[] {
   const { problem } = asked
   const out = new Map<string, Candidate>()

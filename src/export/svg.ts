@@ -1,4 +1,4 @@
-/** Writes a template as SVG: 1:1, millimetres, five groups (contract §8). The one flip of y of the whole program is here. */
+/** Writes a template as SVG: 1:1, millimetres, five groups (contract §8). The one flip of y of this writer is here. */
 import { along, type Line, type Segment, segmentsOf, segmentsOfOpen } from './contour.ts'
 import type { Stroke, Template } from './drawing.ts'
 

@@ -1,4 +1,4 @@
-/** The solver's end of the line: the same for a browser's worker, a Node thread, and the caller's own thread. */
+/** The solver's end of the line: the same for a browser's worker and a Node thread; tests run it in their own. */
 import { differing, loosening, type Problem, type Progress, Session } from '../../solver/index.ts'
 import { type Ask, type DragAsk, errorText, type Say, type Stop } from './protocol.ts'
 import { ruling } from './ruled.ts'

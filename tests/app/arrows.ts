@@ -61,7 +61,7 @@ export function room(file: string): string {
 
 const low = ['solver', 'footprints', 'src/model']
 const middle = ['src/export', 'src/bring-in', 'src/electric', 'src/statics', 'src/inspect', 'src/store', 'src/worker']
-/** Who may look at whom. Within the middle: what electric and statics know enters a solve through worker (house.md), and one report through inspect. */
+/** Who may look at whom. Within the middle: what electric and statics know enters a solve through worker, and one report through inspect. */
 const may: Readonly<Record<string, readonly string[]>> = {
   solver: [],
   footprints: ['solver'],

@@ -1,6 +1,6 @@
 /**
  * What a proof costs: on the demo decks and on published packing instances, each proof is replayed; the table of
- * solver/proof/README.md is printed with `DECKWRIGHT_SAY=1 npx vitest run --project unit tests/solver/proof-size.test.ts`.
+ * solver/proof/README.md is printed with `DECKWRIGHT_LONG=1 DECKWRIGHT_SAY=1 npx vitest run --project unit tests/solver/proof-size.test.ts`.
  */
 import { afterAll, describe, expect, it } from 'vitest'
 import duct from '../../demo-data/duct-inspector.json'
