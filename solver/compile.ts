@@ -11,6 +11,7 @@ import { type Asks, type Body, type Mode, Model } from './search/model.ts'
 import { onTurnedHost, sameAfterTurn, undersideOf } from './search/parts.ts'
 import type { Axis } from './search/relation.ts'
 import { firstAtLeast } from './search/relation.ts'
+import { area } from './search/search.ts'
 import { seatsOn } from './search/seats.ts'
 import { bounds, prepare } from './shapes.ts'
 import { type Turn, turnedSize } from './units.ts'
@@ -296,7 +297,6 @@ function oneMode(model: Model, body: Body, { optional, held }: CompileOptions): 
  */
 function breakMirrors(model: Model): void {
   const { e, problem, bodies } = model
-  const area = (b: Body) => b.footprint.width * b.footprint.depth
   const largest = bodies.reduce((best, b) => (area(b) > area(best) ? b : best), bodies[0]!)
   const first = bodies.find((b) => b.item.base === largest.item.base)!
   const box = bounds(prepare(problem.decks[0]!.outline))

@@ -4,6 +4,7 @@ import { TRUE } from './search/engine.ts'
 import type { Goal } from './search/goals.ts'
 import { Linear, type Term } from './search/linear.ts'
 import type { Body, Model } from './search/model.ts'
+import { standingLayout } from './search/placed.ts'
 import { firstAtLeast, fixedEnd } from './search/relation.ts'
 import type { WireEnds } from './search/wire-ends.ts'
 import { WireGoal } from './search/wire-goal.ts'
@@ -47,7 +48,7 @@ class Moves implements Goal {
 
   value(): number {
     // a literal that is not forced either way counts by what it stands for
-    return this.measure(this.standing())
+    return this.measure(standingLayout(this.model))
   }
 
   bound(): number {
@@ -64,17 +65,6 @@ class Moves implements Goal {
       else if (is) sum += LEFT_OUT + (same(was, is) ? 1 : 0)
     }
     return sum
-  }
-
-  private standing(): Placement[] {
-    const { e, bodies } = this.model
-    return bodies.flatMap((b) => {
-      const mode = e.isTrue(b.present) ? this.model.modeOf(b) : undefined
-      if (!mode) return []
-      const at = { x: um(b.x.values[e.lb[b.x.v]!]!), y: um(b.y.values[e.lb[b.y.v]!]!) }
-      const host = mode.host >= 0 ? { host: mode.host } : {}
-      return [{ item: b.index, deck: mode.deck, at, turn: mode.turn, ...host }]
-    })
   }
 }
 

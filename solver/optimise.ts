@@ -1,4 +1,4 @@
-/** The objectives, one after the other: improve to proof, then hold that value and go on to the next. */
+/** One objective: improve to proof, under what is held of those before it. */
 
 import { Around } from './improve/around.ts'
 import { byCombination, FEW } from './improve/by-combination.ts'
@@ -38,7 +38,7 @@ export function* improve(by: Setting, start: number, known?: number): Generator<
   /** How far beyond the best the next try aims: grows with success, shrinks with failure or when a try takes long. */
   let stride = Math.max(grain, p.gap / part)
   let patience = PATIENCE
-  search.alike = !coarse
+  search.followOut = !coarse
   search.choices = goal.choices ?? search.choices
   search.wanted = goal.wanted ? (b, axis) => goal.wanted!(b, axis) : undefined
   p.polish()

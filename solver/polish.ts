@@ -12,8 +12,9 @@ import type { Figures } from './result.ts'
 import type { Chain } from './search/chains.ts'
 import type { Body, Mode, Model } from './search/model.ts'
 import { at } from './search/parts.ts'
+import { modeAt } from './search/placed.ts'
 import { type End, firstAtLeast } from './search/relation.ts'
-import { chainsOf } from './search/wire-ends.ts'
+import { chainsOf, riseBetween } from './search/wire-ends.ts'
 import { um } from './units.ts'
 
 type AxisName = 'x' | 'y'
@@ -96,7 +97,7 @@ function slide(
   const own = placements.filter((q) => q.host === undefined)
   for (const q of [...own, ...placements.filter((o) => o.host !== undefined)]) {
     const body = model.bodies[q.item]!
-    const mode = body.modes.find((m) => m.deck === q.deck && m.turn === q.turn && m.host === (q.host ?? -1))
+    const mode = modeAt(body.modes, q)
     if (!mode) return undefined
     if (q.host !== undefined) {
       const host = sliders.get(q.host)
@@ -237,7 +238,6 @@ interface Run {
 function shortest(model: Model, from: readonly Tip[], to: readonly Tip[]): Run | undefined {
   let best: Run | undefined
   let least = Number.POSITIVE_INFINITY
-  const { decks } = model.problem
   const apart = (p: { x: number; y: number }, x: number, y: number) => Math.abs(p.x - x) + Math.abs(p.y - y)
   for (const a of from)
     for (const b of to)
@@ -246,7 +246,7 @@ function shortest(model: Model, from: readonly Tip[], to: readonly Tip[]): Run |
           ? apart(a.at, chain.x0, chain.y0) +
             chain.between +
             apart(b.at, chain.x1, chain.y1) +
-            Math.abs(decks[a.deck]!.z - decks[b.deck]!.z)
+            riseBetween(model, a.deck, b.deck)
           : apart(a.at, b.at.x, b.at.y)
         if (far >= least) continue
         least = far

@@ -1,5 +1,6 @@
 /** A problem with some of its items only: what they name stays, as something that may be left out. */
-import type { Item, ItemRef, Place, Problem, WireEnd } from './problem.ts'
+import type { Item, ItemRef, Problem, WireEnd } from './problem.ts'
+import { withRefs } from './refs.ts'
 
 /**
  * The sub-problem of `core` (item indices). Items that these name (hosts, neighbours, wire ends) stay too, not required.
@@ -27,17 +28,14 @@ export function restrict(problem: Problem, core: readonly number[]): Problem {
   const order = [...kept].sort((a, b) => a - b)
   const now = new Map(order.map((old, k) => [old, k]))
   const ref = (r: ItemRef): ItemRef => ({ ...r, items: r.items.flatMap((i) => now.get(i) ?? []) })
-  const place = (p: Place): Place => ('item' in p ? { ...p, item: ref(p.item) } : p)
   const items = order.map((old): Item => {
     const item = problem.items[old]!
-    return { ...item, place: item.place.map(place), required: item.required && core.includes(old) }
+    return { ...item, required: item.required && core.includes(old) }
   })
-  const end = (n: WireEnd): WireEnd => (n.kind === 'item' ? { ...n, ref: ref(n.ref) } : n)
   // a wire to some of an item's copies would ask more than the whole did
   const complete = (n: WireEnd) => n.kind === 'exit' || n.ref.items.every((i) => kept.has(i))
-  const wires = problem.wires
-    .filter((w) => complete(w.from) && complete(w.to))
-    .map((w) => ({ ...w, from: end(w.from), to: end(w.to) }))
-    .filter((w) => [w.from, w.to].every((n) => n.kind === 'exit' || n.ref.items.length > 0))
-  return { ...problem, items, wires }
+  const wires = problem.wires.filter((w) => complete(w.from) && complete(w.to))
+  const out = withRefs({ ...problem, items, wires }, ref)
+  const ends = (n: WireEnd) => n.kind === 'exit' || n.ref.items.length > 0
+  return { ...out, wires: out.wires.filter((w) => ends(w.from) && ends(w.to)) }
 }

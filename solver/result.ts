@@ -21,7 +21,7 @@ export interface ConflictMember {
   readonly text: string
 }
 
-/** `value` and `bound`: contacts, value, Um × conductors, Um. Proven = bound equals value (balance: to 10 Um). */
+/** `value` and `bound`: contacts, value, holes to make, Um × conductors, Um. Proven = bound equals value (balance: to 10 Um). */
 export interface ObjectiveValue {
   readonly name: ObjectiveName
   readonly value: number
@@ -67,7 +67,7 @@ export type SolveResult =
 
 /** What a running search says: every improvement, and each time a bound moves. */
 export interface Progress {
-  readonly phase: ObjectiveName | 'legal' | 'conflict' | 'moves'
+  readonly phase: ObjectiveName | 'legal' | 'moves'
   readonly value?: number
   readonly bound?: number
   readonly steps: number

@@ -9,6 +9,9 @@ import { firstAtLeast } from './search/relation.ts'
 import { Search } from './search/search.ts'
 import { type Point, type Um, um } from './units.ts'
 
+/** Conflicts that a drag may take from one look at it to the next. */
+const MOST = 2000
+
 export class Session {
   readonly problem: Problem
   private readonly model: Model
@@ -28,16 +31,16 @@ export class Session {
 
   /**
    * A legal layout with the holds where they are, near `hint`: what need not move stays, though not proven fewest.
-   * Undefined when there is none, or none was found within `conflicts`. Everything learned is kept: holds are
+   * Undefined when there is none, or none was found soon enough. Everything learned is kept: holds are
    * assumptions, so no learned clause rests on one. The last hold is what is dragged. On a grid too fine to follow a hand, others
    * are moved along coarser lines, so that some layouts are not seen.
    */
-  next(holds: readonly Hold[], hint: readonly Placement[], conflicts = 2000): Placement[] | undefined {
+  next(holds: readonly Hold[], hint: readonly Placement[]): Placement[] | undefined {
     const { lines } = this
-    const along = withHolds(holds, hint)
+    const along = carriedAlong(holds, hint)
     if (along && check(this.problem, along).length === 0) return along
     if (lines === undefined) {
-      const found = this.near(holds, hint, conflicts)
+      const found = this.near(holds, hint)
       if (found && check(this.problem, found).length > 0)
         throw new Error('the session made a layout that the checker refuses')
       return found
@@ -50,7 +53,7 @@ export class Session {
     const dragged = holds[holds.length - 1]
     const rest = holds.slice(0, -1).map((h) => ({ ...h, at: this.corners(h)[0] ?? h.at }))
     for (const at of dragged ? this.corners(dragged) : [undefined]) {
-      const found = this.near(at ? [...rest, { ...dragged!, at }] : rest, start, conflicts)
+      const found = this.near(at ? [...rest, { ...dragged!, at }] : rest, start)
       const exact = found && this.offLines(found, holds, hint, lines)
       if (exact) return exact
     }
@@ -101,7 +104,7 @@ export class Session {
     return legal(now) ? [...now] : undefined
   }
 
-  private near(holds: readonly Hold[], hint: readonly Placement[], conflicts: number): Placement[] | undefined {
+  private near(holds: readonly Hold[], hint: readonly Placement[]): Placement[] | undefined {
     const { e } = this.model
     e.backTo(0)
     const assumed: number[] = []
@@ -111,7 +114,7 @@ export class Session {
       assumed.push(...lits)
     }
     this.search.follow(hint)
-    const until = e.conflicts + conflicts
+    const until = e.conflicts + MOST
     const verdict = this.search.run(assumed, () => e.conflicts >= until)
     const found = verdict === 'found' ? this.search.placements() : undefined
     e.backTo(0)
@@ -136,7 +139,7 @@ export class Session {
 }
 
 /** The layout with what is held where it is held and all else where it was; undefined where a hold also turns something, or takes it elsewhere. */
-function withHolds(holds: readonly Hold[], hint: readonly Placement[]): Placement[] | undefined {
+function carriedAlong(holds: readonly Hold[], hint: readonly Placement[]): Placement[] | undefined {
   let layout = hint
   for (const { item, deck, turn, at } of holds) {
     const p = layout.find((q) => q.item === item)

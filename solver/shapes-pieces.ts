@@ -131,7 +131,7 @@ export function pointToPiece(p: Piece, x: number, y: number): number {
 }
 
 /** Distance from a point to a closed box. */
-export function pointToBox(x: number, y: number, ax: number, ay: number, bx: number, by: number): number {
+function pointToBox(x: number, y: number, ax: number, ay: number, bx: number, by: number): number {
   const dx = x < ax ? ax - x : x > bx ? x - bx : 0
   const dy = y < ay ? ay - y : y > by ? y - by : 0
   return dx === 0 ? dy : dy === 0 ? dx : Math.hypot(dx, dy)

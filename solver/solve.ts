@@ -1,16 +1,16 @@
 /** The door to a solve: compile, find, improve, and let the checker see every layout before anyone else does. */
-import { check } from './check/check.ts'
 import { figureOf, figures as measure } from './check/figures.ts'
 import { type Clock, inSlices } from './clock.ts'
 import { coarsened, onFineGrid } from './coarse.ts'
 import { compile } from './compile.ts'
 import { explain } from './explain.ts'
+import { heldOffGrid, withHolds } from './holds.ts'
 import type { Setting } from './improve/pursuit.ts'
 import { keepGoals } from './keep.ts'
-import { askLazily, firstFinding, type LazyRule } from './lazy.ts'
+import { askLazily, firstFinding } from './lazy.ts'
 import { improve, type Outcome, objectiveOf } from './optimise.ts'
 import { polish } from './polish.ts'
-import type { Item, ObjectiveName, Placement, Problem } from './problem.ts'
+import type { ObjectiveName, Problem } from './problem.ts'
 import { attest } from './proof/attest.ts'
 import type { ProofLog } from './proof/steps.ts'
 import { isProven } from './proven.ts'
@@ -19,6 +19,7 @@ import { type Goal, goalsOf } from './search/goals.ts'
 import { type Model, OutOfTime } from './search/model.ts'
 import { probe } from './search/probe.ts'
 import { Search } from './search/search.ts'
+import { noWorse, valueAt, verify } from './verified.ts'
 import { asked } from './words-asked.ts'
 
 const SLICE = 20
@@ -82,14 +83,17 @@ export function* solving(
   const coarse = coarsened(problem)
   if (!coarse) return yield* searching(problem, options, log)
   // what is held stands on a line of the fine grid, which need not be one of the coarse grid
-  const held = withHolds(problem, options.pins ?? [])
-  if ('conflict' in held) return held
+  const off = offGrid(problem, options.pins)
+  if (off) return off
   const { onProgress } = options
   // a bound on the coarse grid says nothing of the fine one
   const told = ({ bound: _, ...p }: Progress) => onProgress?.(p)
   const result = onFineGrid(
     problem,
-    yield* searching({ ...held.problem, grid: coarse.grid }, { ...options, onProgress: told }),
+    yield* searching(
+      { ...withHolds(problem, options.pins ?? []), grid: coarse.grid },
+      { ...options, onProgress: told },
+    ),
   )
   if ('placements' in result) verify(problem, result.placements, options.lazy ?? [])
   return result
@@ -98,10 +102,10 @@ export function* solving(
 function* searching(given: Problem, options: SolveOptions, log?: ProofLog): Generator<undefined, SolveResult, void> {
   const clock = new SolveClock(options)
   const pins = options.pins ?? []
-  const held = withHolds(given, pins)
-  if ('conflict' in held) return held
+  const off = offGrid(given, pins)
+  if (off) return off
   // whoever makes or checks a layout knows what is held
-  const { problem } = held
+  const problem = withHolds(given, pins)
   const keep = options.keep === true && options.hint !== undefined
   const turns = keep ? new Map(options.hint!.map((p) => [p.item, p.turn])) : new Map()
   let model: Model
@@ -177,10 +181,9 @@ function* searching(given: Problem, options: SolveOptions, log?: ProofLog): Gene
     for (const s of started.slice(from)) {
       if (clock.over()) break
       s.value = valueAt(problem, s.goal, best.placements)
-      const noWorse = (f: Figures) =>
-        [...outcomes].every(([g, o]) => (figureOf(g.name as ObjectiveName, f) / g.scale - o.value) * g.sign >= -1e-6)
+      const allowed = (f: Figures) => noWorse(f, outcomes)
       const polished = (value: number) =>
-        s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, noWorse, lazy) : undefined
+        s.goal.name === 'wire-length' ? polish(problem, model, best.placements, value, allowed, lazy) : undefined
       // what matters most takes most of the time, but not all of it
       const share = s === started[started.length - 1] ? clock : clock.share(SHARE)
       // what the search begins with is of the last round, and to the digit: from another bound it takes another way
@@ -199,7 +202,8 @@ function* searching(given: Problem, options: SolveOptions, log?: ProofLog): Gene
   }
   model.e.backTo(0)
   if (log) attest(log, search, started, outcomes, guards)
-  const figures = verify(problem, best.placements, lazy)
+  verify(problem, best.placements, lazy)
+  const figures = measure(problem, best.placements)
   const now = new Map(started.map(({ goal }) => [goal, valueAt(problem, goal, best.placements)]))
   const atEnd = (goal: Goal) => {
     const still = bounds.get(goal)!.filter((k) => holds(k, (g) => now.get(g)!, HAIR))
@@ -251,38 +255,13 @@ function settled(goal: Goal, out: Outcome | undefined, figures: Figures, known: 
   return { value, bound, proven: isProven({ name, value: value * scale, bound: bound * scale }) }
 }
 
-function valueAt(problem: Problem, goal: Goal, placements: readonly Placement[]): number {
-  if (goal.name === 'moves' || goal.name === 'distance') return goal.measure!(placements)
-  const value = figureOf(goal.name, measure(problem, placements)) / goal.scale
-  return goal.name === 'balance' ? value : Math.round(value)
-}
-
-function verify(problem: Problem, placements: readonly Placement[], lazy: readonly LazyRule[]): Figures {
-  const findings = check(problem, placements)
-  if (findings.length > 0)
-    throw new Error(`the search made a layout that the checker refuses: ${findings[0]!.rule} ${findings[0]!.text}`)
-  const more = firstFinding(lazy, problem, placements)
-  if (more) throw new Error(`the search made a layout that a lazy rule refuses: ${more.text}`)
-  return measure(problem, placements)
-}
-
-/** Held items as items that must stand where they are; off the grid nothing can be held. */
-function withHolds(
+function offGrid(
   problem: Problem,
-  pins: readonly Hold[],
-): { readonly problem: Problem } | Extract<SolveResult, { status: 'infeasible' }> {
-  const items: Item[] = [...problem.items]
-  for (const p of pins) {
-    const item = items[p.item]!
-    const fixes = (axis: 'x' | 'y') =>
-      item.place.some((e) => e.kind === 'at' || (e.kind === 'centred' && e.axis === axis))
-    const off = (['x', 'y'] as const).find((axis) => p.at[axis] % problem.grid !== 0 && !fixes(axis))
-    if (off !== undefined && item.footprint.mount.kind !== 'plug-in') {
-      const text = asked.heldOffGrid(item.id, problem.grid)
-      return { status: 'infeasible', conflict: [{ rule: 'R10', items: [item.id], text }], conflictIrreducible: true }
-    }
-    const place = [...item.place, { kind: 'at' as const, deck: p.deck, at: p.at, turn: p.turn }]
-    items[p.item] = { ...item, place }
-  }
-  return { problem: pins.length === 0 ? problem : { ...problem, items } }
+  pins: readonly Hold[] = [],
+): Extract<SolveResult, { status: 'infeasible' }> | undefined {
+  const off = heldOffGrid(problem, pins)
+  if (!off) return undefined
+  const { id } = problem.items[off.item]!
+  const text = asked.heldOffGrid(id, problem.grid)
+  return { status: 'infeasible', conflict: [{ rule: 'R10', items: [id], text }], conflictIrreducible: true }
 }

@@ -1,6 +1,7 @@
 /** Members of a conflict (words.ts says what files of texts are): what each rule asks of the things it names. */
+
+import { mountHoles } from './mount.ts'
 import type { Deck, Mount, Place, Placement, Shape, Side, Zone } from './problem.ts'
-import { holesOf } from './search/parts.ts'
 import { bounds, prepare } from './shapes.ts'
 import { toMm, type Um } from './units.ts'
 import { BEYOND, deckCalled, EDGES, len, listed, MIDDLE, why } from './words.ts'
@@ -13,7 +14,7 @@ function madeBy(mount: Mount): string {
 }
 
 /** Lands that need solid deck under them; none where nothing does. */
-const landsOf = (mount: Mount): number[] => holesOf(mount).flatMap((h) => (h.land > 0 ? [h.land] : []))
+const landsOf = (mount: Mount): number[] => mountHoles(mount).flatMap((h) => (h.land > 0 ? [h.land] : []))
 
 /** A zone with its kind, why it is there, and the heights over the deck that it is about. */
 function zoneCalled({ id, kind, why: reason, z }: Zone): string {

@@ -3,7 +3,7 @@
 import { Flow } from '../search/flow.ts'
 import type { Body, Link, Model } from '../search/model.ts'
 import { type End, extreme, firstAtLeast, type Relation, whyExtreme } from '../search/relation.ts'
-import { type Candidate, chainsOf, type WireEnds, whyDecks } from '../search/wire-ends.ts'
+import { type Candidate, chainsOf, riseBetween, type WireEnds, whyDecks } from '../search/wire-ends.ts'
 import { type AxisName, only, pickKey, WirePicks } from './wire-picks.ts'
 
 const AXES = ['x', 'y'] as const
@@ -235,7 +235,7 @@ export class WireBound {
   }
 
   private planOf(i: number): Plan | undefined {
-    const { e, problem } = this.model
+    const { e } = this.model
     const w = this.wires[i]!
     const weight = w.wire.conductors
     const p = this.ended(w.from, this.ends.get(`${i}<`))
@@ -251,7 +251,7 @@ export class WireBound {
     const picks = this.picks.get(pickKey(i, dp, dq))
     const list = chainsOf(this.model, dp, dq).filter((_, k) => !picks || !e.isFalse(picks[k]!))
     if (list.length === 0) return undefined
-    const rise = Math.abs(problem.decks[dp]!.z - problem.decks[dq]!.z)
+    const rise = riseBetween(this.model, dp, dq)
     const between = Math.min(...list.map((c) => c.between))
     const to = (a: End, at: readonly number[]): Stretch => ({
       a,

@@ -34,7 +34,7 @@ export function endsOf(layout: Layout, end: WireEnd): End[] {
 const manhattan = (a: Point, b: Point): number => Math.abs(a.x - b.x) + Math.abs(a.y - b.y)
 
 /** Length of the shortest way between two ends: straight along x and y on one deck, through passes and up or down between two. */
-export function wayBetween(layout: Layout, from: End, to: End): number {
+function wayBetween(layout: Layout, from: End, to: End): number {
   if (from.deck === to.deck) return manhattan(from.at, to.at)
   const { passes, decks } = layout.problem
   // Least length so far at each pass, once on each of its two decks; settled by relaxing until nothing gets shorter.

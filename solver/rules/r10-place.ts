@@ -3,7 +3,7 @@ import type { ItemRef, Place } from '../problem.ts'
 import { type Body, cornerOf, type Model } from '../search/model.ts'
 import { firstAtLeast, fixedEnd, Relation } from '../search/relation.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
-import { type Tip, Within } from '../search/within.ts'
+import { doubledCentre, Within } from '../search/within.ts'
 import { prepare, spanInside } from '../shapes.ts'
 import { asked } from '../words-asked.ts'
 import { deckShapes } from './deck.ts'
@@ -68,7 +68,7 @@ function post(model: Model, body: Body, p: Place, guard: number): void {
     }
     case 'near':
       anyOf(model, body, p.item, guard, (o, lit) => {
-        new Within(e, centre(model, body), centre(model, o), 2, 2 * p.within, [lit])
+        new Within(e, doubledCentre(model, body), doubledCentre(model, o), 2, 2 * p.within, [lit])
       })
       return
     case 'beyond':
@@ -92,22 +92,6 @@ function between(axis: 'x' | 'y', lo: number, hi: number): StaticTest {
     const [a, b] = axis === 'x' ? [xl, xu] : [yl, yu]
     if (a >= lo && b <= hi) return 1
     return b < lo || a > hi ? -1 : 0
-  }
-}
-
-/** Doubled centre of a body, so that halves stay whole. */
-function centre(model: Model, b: Body): Tip {
-  return {
-    x: model.end(
-      b,
-      'x',
-      b.modes.map((m) => m.w),
-    ),
-    y: model.end(
-      b,
-      'y',
-      b.modes.map((m) => m.h),
-    ),
   }
 }
 

@@ -25,7 +25,7 @@ const decided =
     active(ma, mb) && (ma.host < 0 || ma.host !== mb.host)
 
 /** A plug-in part and its own host are no pair. */
-export const hostPair = (a: Body, ma: Mode, b: Body, mb: Mode): boolean => ma.host === b.index || mb.host === a.index
+const hostPair = (a: Body, ma: Mode, b: Body, mb: Mode): boolean => ma.host === b.index || mb.host === a.index
 
 function keep(model: Model, pair: Relations | undefined): void {
   if (pair?.a.footprint.mount.kind !== 'plug-in' || pair.b.footprint.mount.kind !== 'plug-in') return

@@ -45,5 +45,5 @@ const meeting =
 
 /** `a` out of the corridors of `b`. */
 function keepOut(model: Model, a: Body, b: Body, guard: number): void {
-  for (const c of b.footprint.corridors) shapeApart(model, a, bodyRect, b, c.shape, 0, meeting(c), guard)
+  for (const c of b.footprint.corridors) shapeApart(model, a, bodyRect, b, c.shape, meeting(c), guard)
 }

@@ -1,8 +1,9 @@
 /** R5: every hole, slot and cut-out lies on solid deck, with web around it. */
+import { mountCuts, mountHoles } from '../mount.ts'
 import type { Footprint, Shape, Zone } from '../problem.ts'
 import type { Body, Mode, Model } from '../search/model.ts'
 import { cornerOf } from '../search/model.ts'
-import { at, cutsOf, holesOf, rectAt } from '../search/parts.ts'
+import { at, rectAt } from '../search/parts.ts'
 import { shapeApart } from '../search/round.ts'
 import { movingRect, type StaticTest } from '../search/static-tests.ts'
 import { prepare, type Region, spanInside, spanOverlaps } from '../shapes.ts'
@@ -14,7 +15,9 @@ import type { Rule } from './index.ts'
 
 export const holes: Rule = {
   post(model) {
-    const cutting = model.bodies.filter((b) => holesOf(b.footprint.mount).length + cutsOf(b.footprint.mount).length > 0)
+    const cutting = model.bodies.filter(
+      (b) => mountHoles(b.footprint.mount).length + mountCuts(b.footprint.mount).length > 0,
+    )
     for (const body of cutting) {
       const guard = model.instance('R5', [body.item.id], () => text(model, body))
       model.addStatic(body, guard, (mode) => alone(model, body, mode))
@@ -47,14 +50,14 @@ export interface Mark {
 
 export function marks(body: Body, mode: Mode): Mark[] {
   const f = body.footprint
-  const round = holesOf(f.mount).map((h): Mark => {
+  const round = mountHoles(f.mount).map((h): Mark => {
     const p = at(f, h.at, mode.turn)
     return { rect: { x: p.x, y: p.y, w: um(0), h: um(0) }, radius: h.diameter / 2, land: h.land / 2, cutout: false }
   })
   const cutout = f.mount.kind === 'drop-in'
   return [
     ...round,
-    ...cutsOf(f.mount).map((r): Mark => ({ rect: rectAt(f, r, mode.turn), radius: 0, land: 0, cutout })),
+    ...mountCuts(f.mount).map((r): Mark => ({ rect: rectAt(f, r, mode.turn), radius: 0, land: 0, cutout })),
   ]
 }
 
@@ -216,7 +219,7 @@ function keepApart(
   guard: number,
 ): void {
   const shape = around(b, j, distance)
-  shapeApart(model, a, (m) => marks(a, m)[i]!.rect, b, shape, 0, active, guard)
+  shapeApart(model, a, (m) => marks(a, m)[i]!.rect, b, shape, active, guard)
 }
 
 const known = new WeakMap<Footprint, Map<string, Shape>>()

@@ -76,13 +76,11 @@ function seat(model: Model, body: Body, guard: number): void {
   for (const host of hosts) link(model, body, host, u, v, guard)
   const counts = sorted([0, ...ways.flatMap((w) => w.seats.map((s) => s.covered.length))])
   const cover = { v: e.newVar(counts.length), values: counts }
-  body.seating = { u, v, ways, cover, coveredBy: (w, a, b) => seatOf(ways[w]!, a, b)?.covered.length ?? 0 }
+  body.seating = { u, v, ways, cover }
   if (!model.explaining) new Cover(model, body, ways)
 }
 
 const sorted = (values: readonly number[]): Int32Array => Int32Array.from(new Set(values)).sort()
-
-const seatOf = (way: Way, u: number, v: number): Seat | undefined => way.seats.find((s) => s.u === u && s.v === v)
 
 /** Ties the part's corner to its host's, for every way the two can be turned. */
 function link(

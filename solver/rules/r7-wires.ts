@@ -3,7 +3,7 @@ import type { Problem, Wire, WireEnd } from '../problem.ts'
 import { ChainLimit } from '../search/chain-limit.ts'
 import { TRUE } from '../search/engine.ts'
 import type { Model } from '../search/model.ts'
-import { type Candidate, chainsOf, wireEnds } from '../search/wire-ends.ts'
+import { type Candidate, chainsOf, riseBetween, wireEnds } from '../search/wire-ends.ts'
 import { Within } from '../search/within.ts'
 import { um } from '../units.ts'
 import { asked } from '../words-asked.ts'
@@ -64,7 +64,7 @@ function chosen(model: Model, list: readonly Candidate[], decided: boolean): Can
 }
 
 function pair(model: Model, p: Candidate, q: Candidate, limit: number, guard: number): void {
-  const { e, problem } = model
+  const { e } = model
   const both = [guard, p.lit, q.lit]
   const lits = (dp: number, dq: number) => [...both, dp, dq].filter((l) => l !== TRUE)
   for (const dp of p.decks)
@@ -74,7 +74,7 @@ function pair(model: Model, p: Candidate, q: Candidate, limit: number, guard: nu
         if (Number.isFinite(limit)) new Within(e, p.tip, q.tip, 1, limit, when)
         continue
       }
-      const rise = Math.abs(problem.decks[dp.deck]!.z - problem.decks[dq.deck]!.z)
+      const rise = riseBetween(model, dp.deck, dq.deck)
       const list = chainsOf(model, dp.deck, dq.deck)
       if (list.length === 0) e.addClause(when.map((l) => e.not(l)))
       else if (Number.isFinite(limit)) new ChainLimit(e, p.tip, q.tip, list, limit - rise, when)

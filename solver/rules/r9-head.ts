@@ -59,10 +59,10 @@ function clearOf(model: Model, h: Body, other: Body, guard: number): void {
     if (above === 'open') return hi > mo.z0
     return mo.z0 < hi && lo < mo.z2 + above
   }
-  for (const s of sweeps(h)) if (s.kind !== 'polygon') shapeApart(model, other, bodyRect, h, s, 0, hits, guard)
+  for (const s of sweeps(h)) if (s.kind !== 'polygon') shapeApart(model, other, bodyRect, h, s, hits, guard)
 }
 
-/** Plates above, openings and all. */
+/** Plates of all other decks, openings and all. */
 function plates(model: Model, h: Body): void {
   const { problem } = model
   const z = h.footprint.head!.z

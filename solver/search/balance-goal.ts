@@ -5,7 +5,7 @@ import type { Propagator } from './engine.ts'
 import type { Goal } from './goals.ts'
 import { type Limit, tightest } from './limits.ts'
 import type { Body, Model } from './model.ts'
-import { span, type Tip, whyHigh, whyLow } from './within.ts'
+import { doubledCentre, span, type Tip, whyHigh, whyLow } from './within.ts'
 
 interface Weight {
   readonly body: Body
@@ -33,19 +33,7 @@ export class BalanceGoal implements Goal, Propagator {
     this.aim = polygonCentroid(chassis.contact)
     this.weights = model.bodies
       .filter((b) => b.footprint.mass > 0 && !b.item.later)
-      .map((body) => {
-        const x = model.end(
-          body,
-          'x',
-          body.modes.map((m) => m.w),
-        )
-        const y = model.end(
-          body,
-          'y',
-          body.modes.map((m) => m.h),
-        )
-        return { body, mass: body.footprint.mass, tip: { x, y } }
-      })
+      .map((body) => ({ body, mass: body.footprint.mass, tip: doubledCentre(model, body) }))
     const { e } = model
     for (const w of this.weights) {
       e.wakeOnTrue(this, w.body.present)

@@ -49,7 +49,6 @@ export class Engine extends Wakes {
   private skippedAt: number[] = []
   conflicts = 0
   decisions = 0
-  propagations = 0
 
   override newVar(size: number): number {
     const v = super.newVar(size)
@@ -291,7 +290,6 @@ export class Engine extends Wakes {
       while (this.head < this.trailSize) if (!this.propagateEntry(this.head++)) return false
       const p = this.nextInLine()
       if (!p) return true
-      this.propagations++
       if (!this.call(p)) return false
     }
   }

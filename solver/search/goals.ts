@@ -4,6 +4,7 @@
  */
 
 import { mostOf, type Priced, pricedByArea } from '../bounds/most-by-area.ts'
+import { objectivesOf } from '../objectives.ts'
 import type { ObjectiveName, Placement } from '../problem.ts'
 import { BalanceGoal } from './balance-goal.ts'
 import { Combinations, type Kind } from './combinations.ts'
@@ -64,10 +65,7 @@ export function goalsOf(model: Model): { name: ObjectiveName; goal: Goal | undef
         return problem.chassis && new BalanceGoal(model, problem.chassis)
     }
   }
-  // without chassis, balance is left out
-  return problem.objective
-    .filter((name) => name !== 'balance' || problem.chassis)
-    .map((name) => ({ name, goal: goalOf(name) }))
+  return objectivesOf(problem).map((name) => ({ name, goal: goalOf(name) }))
 }
 
 /** Σ of the coefficients of what is true − Σ of the values of axes + a constant. */

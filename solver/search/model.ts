@@ -39,7 +39,6 @@ export interface Seating {
   readonly ways: readonly { readonly lit: number; readonly footprint: Footprint; readonly turn: Turn }[]
   /** Tie points covered; 0 when left out. */
   readonly cover: Axis
-  coveredBy(way: number, u: number, v: number): number
 }
 
 export interface Body {

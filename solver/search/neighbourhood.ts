@@ -1,6 +1,8 @@
 /** Large neighbourhood search (Shaw 1998): most of a layout held, a few bodies that stand close together set free. */
 import type { Placement } from '../problem.ts'
+import { turnedSize } from '../units.ts'
 import type { Model } from './model.ts'
+import { modeAt } from './placed.ts'
 import { firstAtLeast } from './relation.ts'
 
 /** Same numbers on every run. */
@@ -33,7 +35,7 @@ export function holdMost(
   const { e } = model
   const middle = (p: Placement) => {
     const f = model.bodies[p.item]!.footprint
-    const [w, h] = p.turn % 2 === 0 ? [f.width, f.depth] : [f.depth, f.width]
+    const { w, h } = turnedSize(f.width, f.depth, p.turn)
     return { x: p.at.x + w / 2, y: p.at.y + h / 2 }
   }
   if (placements.length === 0) return []
@@ -57,7 +59,7 @@ export function holdMost(
   for (const p of placements) {
     if (loose.has(p.item)) continue
     const body = model.bodies[p.item]!
-    const mode = body.modes.find((m) => m.deck === p.deck && m.turn === p.turn && m.host === (p.host ?? -1))
+    const mode = modeAt(body.modes, p)
     if (!mode) continue
     lits.push(mode.lit)
     if (sliding) continue
@@ -80,9 +82,7 @@ export function orders(model: Model, placements: readonly Placement[], loose: Re
     const a = where.get(g.a.index)
     const b = where.get(g.b.index)
     if (!a || !b || loose.has(a.item) || loose.has(b.item)) return []
-    const modeOf = (body: typeof g.a, p: Placement) =>
-      body.modes.find((m) => m.deck === p.deck && m.turn === p.turn && m.host === (p.host ?? -1))
-    const [ma, mb] = [modeOf(g.a, a), modeOf(g.b, b)]
+    const [ma, mb] = [modeAt(g.a.modes, a), modeAt(g.b.modes, b)]
     if (!ma || !mb || !g.active(ma, mb)) return []
     const r = g.four.find((o) => g.holds(o, where))
     return r && r.lit >= 0 ? [r.lit] : []

@@ -1,21 +1,12 @@
 /** A footprint's parts after a turn, relative to the turned body's lower-left corner. */
-import type { Breadboard, Footprint, Mount, MountHole } from '../problem.ts'
+import { mountCuts, mountHoles } from '../mount.ts'
+import type { Breadboard, Footprint, Mount } from '../problem.ts'
 import type { Point, Rect, Turn, Um } from '../units.ts'
 import { turnedSize, turnPoint, turnRect, um } from '../units.ts'
 
 export const at = (f: Footprint, p: Point, turn: Turn): Point => turnPoint(p, f.width, f.depth, turn)
 
 export const rectAt = (f: Footprint, r: Rect, turn: Turn): Rect => turnRect(r, f.width, f.depth, turn)
-
-/** Holes that the mount makes in the deck. */
-export const holesOf = (mount: Mount): readonly MountHole[] =>
-  mount.kind === 'screw' || mount.kind === 'drop-in' ? mount.holes : []
-
-/** Straight-sided openings that the mount cuts: strap slots, a drop-in part's cut-out. */
-export function cutsOf(mount: Mount): readonly Rect[] {
-  if (mount.kind === 'strap') return mount.slots
-  return mount.kind === 'drop-in' ? [mount.cutout] : []
-}
 
 /** Underside over the deck's top face, for parts that stand on the deck. */
 export function undersideOf(mount: Mount): number {
@@ -81,11 +72,11 @@ function look(f: Footprint, turn: Turn): Look {
 
 function lookAt(f: Footprint, turn: Turn): Look {
   const size = turnedSize(f.width, f.depth, turn)
-  const holes = holesOf(f.mount).map((h) => {
+  const holes = mountHoles(f.mount).map((h) => {
     const p = at(f, h.at, turn)
     return `${p.x},${p.y},${h.diameter},${h.land}`
   })
-  const cuts = cutsOf(f.mount).map((r) => {
+  const cuts = mountCuts(f.mount).map((r) => {
     const t = rectAt(f, r, turn)
     return `${t.x},${t.y},${t.w},${t.h}`
   })

@@ -1,26 +1,25 @@
 /** Keeps a rectangle of one body clear of a shape that moves with another. */
 import type { Footprint, Shape } from '../problem.ts'
-import { bounds, prepare, type Region, rectInside, spanOverlaps, turnShape } from '../shapes.ts'
+import { bounds, prepare, type Region, rectInside, sectorSweep, spanOverlaps, turnShape } from '../shapes.ts'
 import { type Rect, type Turn, um } from '../units.ts'
 import { atPoints, inConvex } from './apart.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { gathered, rectAt } from './parts.ts'
 
-export const isPlainRect = (s: Shape): boolean => s.kind === 'rect' && s.radius === 0
+const isPlainRect = (s: Shape): boolean => s.kind === 'rect' && s.radius === 0
 
-/** `rectA` relative to a's corner; `shape` in b's footprint frame; `clearance` in µm, Euclidean. */
+/** `rectA` relative to a's corner; `shape` in b's footprint frame. */
 export function shapeApart(
   model: Model,
   a: Body,
   rectA: (m: Mode) => Rect,
   b: Body,
   shape: Shape,
-  clearance: number,
   active: (ma: Mode, mb: Mode) => boolean,
   guard: number,
 ): void {
   const f = b.footprint
-  const solid = isPlainRect(shape) && clearance === 0
+  const solid = isPlainRect(shape)
   const rectB = coreOf(f, shape, solid)
   // a rectangle inside the shape gives the search something to branch on; for a plain one it is the whole rule
   if (rectB) model.rectsApart(a, rectA, b, rectB, 0, active, guard)
@@ -31,8 +30,7 @@ export function shapeApart(
   for (const part of convexParts(shape))
     for (const [turn, turned] of byTurn(b)) {
       const region = prepare(turnShape(part.shape, f.width, f.depth, turn))
-      for (const mas of groups)
-        apartIn(model, a, mas, rectA(mas[0]!), b, turned, region, part.convex, clearance, active, guard)
+      for (const mas of groups) apartIn(model, a, mas, rectA(mas[0]!), b, turned, region, part.convex, active, guard)
     }
 }
 
@@ -72,7 +70,6 @@ function apartIn(
   turned: readonly Mode[],
   region: Region,
   convex: boolean,
-  clearance: number,
   active: (ma: Mode, mb: Mode) => boolean,
   guard: number,
 ): void {
@@ -80,13 +77,8 @@ function apartIn(
   const known = convex ? inConvex : atPoints
   for (const row of model.pairs(mas, turned, active))
     model.apart(a, b, [guard, model.group(a, row.a), model.group(b, row.b)], {
-      box: [
-        r.x - box.x - box.w - clearance,
-        r.x + r.w - box.x + clearance,
-        r.y - box.y - box.h - clearance,
-        r.y + r.h - box.y + clearance,
-      ],
-      forbids: known((dx, dy) => spanOverlaps(region, r.x - dx, r.y - dy, r.w, r.h, clearance)),
+      box: [r.x - box.x - box.w, r.x + r.w - box.x, r.y - box.y - box.h, r.y + r.h - box.y],
+      forbids: known((dx, dy) => spanOverlaps(region, r.x - dx, r.y - dy, r.w, r.h, 0)),
     })
 }
 
@@ -97,9 +89,8 @@ function convexParts(shape: Shape): { shape: Shape; convex: boolean }[] {
     case 'circle':
       return [{ shape, convex: true }]
     case 'sector': {
-      let sweep = shape.to - shape.from
-      if (sweep < 0) sweep = ((sweep % 360) + 360) % 360
-      if (sweep >= 360 || sweep <= 180) return [{ shape, convex: true }]
+      const sweep = sectorSweep(shape.from, shape.to)
+      if (sweep === 360 || sweep <= 180) return [{ shape, convex: true }]
       const mid = shape.from + sweep / 2
       return [
         { shape: { ...shape, to: mid }, convex: true },

@@ -1,9 +1,9 @@
 /** Decisions, restarts and assumptions around the engine: from a model to a standing layout, or to "none". */
 import type { Placement } from '../problem.ts'
-import { type Turn, um } from '../units.ts'
 import { FALSE } from './engine.ts'
 import { Learner } from './learn.ts'
-import { type Body, cornerOf, type Model, type Relations } from './model.ts'
+import type { Body, Model, Relations } from './model.ts'
+import { modeAt, standingLayout } from './placed.ts'
 import { type Axis, firstAtLeast } from './relation.ts'
 
 export type Verdict = 'found' | 'none' | 'stopped'
@@ -33,7 +33,7 @@ export class Search {
   /** By variable: what to decide on instead; −1 = nothing yet. */
   choices: ReadonlyMap<number, () => number> | undefined
   /** Leave out what the followed layout leaves out. */
-  alike = false
+  followOut = false
   stage: Stage | undefined
   /** Assumptions that the last "none" goes back to. */
   core: number[] = []
@@ -99,93 +99,92 @@ export class Search {
     for (;;) {
       if (vetoed || !e.propagate()) {
         vetoed = false
-        e.conflicts++
-        this.untilRestart--
-        if (e.level === 0) {
-          e.ok = false
-          this.core = []
-          return 'none'
-        }
-        const learnt = this.learner.analyse(e.conflict)
-        if (!learnt) {
-          e.backTo(0)
-          e.ok = false
-          this.core = []
-          return 'none'
-        }
-        e.backTo(learnt.backTo)
-        e.learn(learnt.lits, learnt.lbd)
-        e.decay()
-        if (!e.ok) {
-          this.core = []
-          return 'none'
-        }
-      } else {
-        if (this.untilRestart <= 0 && e.level > assumptions.length) {
-          this.restarts++
-          this.untilRestart = 256 * luby(this.restarts)
-          e.backTo(0)
-          if (e.learned > this.maxLearnts) {
-            e.forget()
-            this.maxLearnts *= 1.1
-          }
-          continue
-        }
-        if (e.conflicts >= conflicts || this.steps >= steps) return 'stopped'
-        if (++sinceAsked >= 16) {
-          sinceAsked = 0
-          if (pause()) return 'stopped'
-        }
-        if (e.level < assumptions.length) {
-          const next = assumptions[e.level]!
-          if (e.isTrue(next)) e.openLevel()
-          else if (e.isFalse(next)) {
-            this.core = this.learner.core([e.not(next)])
-            if (!this.core.includes(next)) this.core.push(next)
-            e.log?.learned(this.core.map((l) => l ^ 1))
-            e.backTo(0)
-            return 'none'
-          } else e.decide(next)
-          continue
-        }
-        const early = this.stage?.next() ?? -1
-        if (this.stage && early === -1) {
-          const ruled = this.stage.refute(pause, conflicts - e.conflicts, steps - this.steps)
-          if (ruled === 'stopped') return ruled
-          if (ruled) {
-            e.backTo(0)
-            e.keep(ruled)
-            if (!e.ok) return 'none'
-            continue
-          }
-        }
-        const lit = early === -1 ? this.choose() : early
-        if (lit === -1) {
-          const bad = this.veto?.()
-          if (!bad) return 'found'
-          e.conflict = [...bad]
-          e.log?.deduced(FALSE, bad, this)
-          vetoed = true
-          continue
-        }
-        e.decisions++
-        e.decide(lit)
+        if (!this.afterConflict()) return 'none'
+        continue
       }
+      if (this.untilRestart <= 0 && e.level > assumptions.length) {
+        this.restart()
+        continue
+      }
+      if (e.conflicts >= conflicts || this.steps >= steps) return 'stopped'
+      if (++sinceAsked >= 16) {
+        sinceAsked = 0
+        if (pause()) return 'stopped'
+      }
+      if (e.level < assumptions.length) {
+        if (!this.assume(assumptions[e.level]!)) return 'none'
+        continue
+      }
+      const early = this.stage?.next() ?? -1
+      if (this.stage && early === -1) {
+        const ruled = this.stage.refute(pause, conflicts - e.conflicts, steps - this.steps)
+        if (ruled === 'stopped') return ruled
+        if (ruled) {
+          e.backTo(0)
+          e.keep(ruled)
+          if (!e.ok) return 'none'
+          continue
+        }
+      }
+      const lit = early === -1 ? this.choose() : early
+      if (lit === -1) {
+        const bad = this.veto?.()
+        if (!bad) return 'found'
+        e.conflict = [...bad]
+        e.log?.deduced(FALSE, bad, this)
+        vetoed = true
+        continue
+      }
+      e.decisions++
+      e.decide(lit)
     }
   }
 
-  /** The standing layout. Only after 'found', before anything else. */
-  placements(): Placement[] {
+  /** Learns from it, and goes back to where that says something; false: there is nothing, whatever is assumed. */
+  private afterConflict(): boolean {
     const { e } = this.model
-    const out: Placement[] = []
-    for (const b of this.model.bodies) {
-      if (!e.isTrue(b.present)) continue
-      const mode = this.model.modeOf(b)!
-      const at = cornerOf(e, b)
-      const host = mode.host >= 0 ? { host: mode.host } : {}
-      out.push({ item: b.index, deck: mode.deck, at: { x: um(at.x), y: um(at.y) }, turn: mode.turn as Turn, ...host })
+    e.conflicts++
+    this.untilRestart--
+    const learnt = e.level === 0 ? undefined : this.learner.analyse(e.conflict)
+    if (!learnt) {
+      e.backTo(0)
+      e.ok = false
+      return false
     }
-    return out
+    e.backTo(learnt.backTo)
+    e.learn(learnt.lits, learnt.lbd)
+    e.decay()
+    return e.ok
+  }
+
+  private restart(): void {
+    const { e } = this.model
+    this.restarts++
+    this.untilRestart = 256 * luby(this.restarts)
+    e.backTo(0)
+    if (e.learned > this.maxLearnts) {
+      e.forget()
+      this.maxLearnts *= 1.1
+    }
+  }
+
+  /** On a level of its own; false where it cannot be, with `core` as the reason. */
+  private assume(next: number): boolean {
+    const { e } = this.model
+    if (e.isTrue(next)) e.openLevel()
+    else if (e.isFalse(next)) {
+      this.core = this.learner.core([e.not(next)])
+      if (!this.core.includes(next)) this.core.push(next)
+      e.log?.learned(this.core.map((l) => l ^ 1))
+      e.backTo(0)
+      return false
+    } else e.decide(next)
+    return true
+  }
+
+  /** Only after 'found', before anything else. */
+  placements(): Placement[] {
+    return standingLayout(this.model)
   }
 
   private choose(): number {
@@ -226,7 +225,7 @@ export class Search {
         continue
       }
       if (e.isFalse(b.present)) continue
-      const mode = b.modes.find((m) => m.deck === old.deck && m.turn === old.turn && m.host === (old.host ?? -1))
+      const mode = modeAt(b.modes, old)
       if (!mode || e.isFalse(mode.lit)) continue
       if (!e.isTrue(mode.lit)) return mode.lit
       for (const [a, at] of [
@@ -249,10 +248,7 @@ export class Search {
     if (c) {
       if (!e.isTrue(c.body.present)) return -1
       const old = this.best.get(c.body.index)
-      const yes = old
-        ? c.modes.some((o) => o.deck === old.deck && o.turn === old.turn && o.host === (old.host ?? -1))
-        : true
-      return yes ? e.ge(v, 1) : e.lt(v, 1)
+      return !old || modeAt(c.modes, old) ? e.ge(v, 1) : e.lt(v, 1)
     }
     const body = this.modeBody.get(v)
     if (!body) {
@@ -263,16 +259,14 @@ export class Search {
         return lit
       }
       const may = this.optional.get(v)
-      const out = may && (this.sparse || (this.alike && !this.best.has(may.index)))
+      const out = may && (this.sparse || (this.followOut && !this.best.has(may.index)))
       return out ? e.lt(v, 1) : e.ge(v, 1)
     }
     // a mode: the one that the best layout has, else this one
     const old = this.best.get(body.index)
     if (old) {
-      const m = body.modes.find(
-        (o) => o.deck === old.deck && o.turn === old.turn && o.host === (old.host ?? -1) && !e.isFalse(o.lit),
-      )
-      if (m) {
+      const m = modeAt(body.modes, old)
+      if (m && !e.isFalse(m.lit)) {
         if (e.varOf(m.lit) !== v) e.order.insert(v)
         return e.isTrue(m.lit) ? -1 : m.lit
       }

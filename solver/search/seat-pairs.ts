@@ -49,8 +49,8 @@ export function wakeOnSeats(e: Engine, it: Propagator, bodies: readonly Body[], 
   e.schedule(it)
 }
 
-export const low = (e: Engine, a: Axis): number => a.values[e.lb[a.v]!]!
-export const high = (e: Engine, a: Axis): number => a.values[e.ub[a.v]!]!
+const low = (e: Engine, a: Axis): number => a.values[e.lb[a.v]!]!
+const high = (e: Engine, a: Axis): number => a.values[e.ub[a.v]!]!
 
 /** The seat that a body has taken on a host of this footprint, and the literals that say so. */
 export function seated(

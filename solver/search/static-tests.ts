@@ -202,7 +202,7 @@ const kindsOf = ({ modes, footprint }: Body): Mode[][] =>
   gathered(modes, (a, b) => a.deck === b.deck && sameOnDeck(footprint, a.turn, b.turn))
 
 /** The positions that pass all tests, by quartering blocks until each is clear. */
-export function fill(body: Body, tests: readonly StaticTest[], tick: () => void = () => undefined): Bitmap {
+function fill(body: Body, tests: readonly StaticTest[], tick: () => void): Bitmap {
   const [nx, ny] = [body.x.values.length, body.y.values.length]
   const legal = new Uint8Array(nx * ny)
   passing(body, tests, tick, (x0, x1, y0, y1) => {

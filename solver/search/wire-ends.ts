@@ -6,7 +6,7 @@ import { type Engine, type Propagator, TRUE } from './engine.ts'
 import type { Body, Mode, Model } from './model.ts'
 import { at } from './parts.ts'
 import { fixedEnd } from './relation.ts'
-import { span, still, type Tip } from './within.ts'
+import { span, still, type Tip, tipOn } from './within.ts'
 
 /** One thing that an end can stand for, when `lit` holds. */
 export interface Candidate {
@@ -44,19 +44,7 @@ function candidates(model: Model, end: WireEnd): Candidate[] {
   }
   return end.ref.items.map((i) => {
     const body = model.bodies[i]!
-    const points = body.modes.map((m) => at(body.footprint, end.at, m.turn))
-    const tip: Tip = {
-      x: model.end(
-        body,
-        'x',
-        points.map((p) => p.x),
-      ),
-      y: model.end(
-        body,
-        'y',
-        points.map((p) => p.y),
-      ),
-    }
+    const tip = tipOn(model, body, (m) => at(body.footprint, end.at, m.turn))
     const on = (deck: number) => body.modes.filter((m: Mode) => m.deck === deck)
     const decks = [...new Set(body.modes.map((m) => m.deck))].map((deck) => ({
       deck,

@@ -1,5 +1,6 @@
 /** |dx| + |dy| ≤ limit between two points that move with bodies (or stand still), when some literals hold. */
 import type { Engine, Propagator } from './engine.ts'
+import type { Body, Mode, Model } from './model.ts'
 import { stillOpen } from './propagator.ts'
 import { type Axis, type End, extreme, firstAtLeast, whyExtreme } from './relation.ts'
 
@@ -7,6 +8,21 @@ export interface Tip {
   readonly x: End
   readonly y: End
 }
+
+/** A point that moves with a body: where it is from the body's corner in each of its modes. */
+export function tipOn(model: Model, body: Body, from: (m: Mode) => { readonly x: number; readonly y: number }): Tip {
+  const points = body.modes.map(from)
+  const end = (axis: 'x' | 'y') =>
+    model.end(
+      body,
+      axis,
+      points.map((p) => p[axis]),
+    )
+  return { x: end('x'), y: end('y') }
+}
+
+/** To be read at twice the scale, so that halves stay whole. */
+export const doubledCentre = (model: Model, body: Body): Tip => tipOn(model, body, (m) => ({ x: m.w, y: m.h }))
 
 /** Least distance that two ends can still have along one axis, in scaled µm, and where they are. */
 export interface Span {

@@ -1,5 +1,6 @@
 /** Changes to what is asked: each as data that a page can turn into a button, applied here to a problem and in src/model to a file. */
-import type { Item, ItemRef, Place, Problem, Shape, WireEnd } from '../problem.ts'
+import type { Item, ItemRef, Place, Problem, Shape } from '../problem.ts'
+import { withRefs } from '../refs.ts'
 import { type Um, um } from '../units.ts'
 import { changed, deckCalled } from '../words.ts'
 import { resized, resizedDeck, sizeOf } from './outline.ts'
@@ -168,19 +169,12 @@ function oneMoreCopy({ problem, pins }: Case, base: string): Case {
 }
 
 function remapped(problem: Problem, refer: (r: ItemRef) => ItemRef, now: (item: number) => number): Problem {
-  const place = (p: Place): Place => ('item' in p ? { ...p, item: refer(p.item) } : p)
-  const end = (n: WireEnd): WireEnd => (n.kind === 'item' ? { ...n, ref: refer(n.ref) } : n)
   const nets = problem.nets?.map((n) => ({
     ...n,
     ends: n.ends.map((e) => (e.kind === 'exit' ? e : { ...e, item: now(e.item) })),
     ...(n.switch === undefined ? {} : { switch: now(n.switch) }),
   }))
-  return {
-    ...problem,
-    items: problem.items.map((i) => ({ ...i, place: i.place.map(place) })),
-    wires: problem.wires.map((w) => ({ ...w, from: end(w.from), to: end(w.to) })),
-    ...(nets ? { nets } : {}),
-  }
+  return { ...withRefs(problem, refer), ...(nets ? { nets } : {}) }
 }
 
 /** One change as a phrase: `edge clearance 2 → 1 mm`, `deck main 6 mm longer (100 → 106 mm)`, `one board fewer (3 → 2)`. */

@@ -1,13 +1,14 @@
 /** Layouts with the figures of the best one that are as different from it, and from one another, as the search can make them. */
 
 import { figureOf } from '../check/figures.ts'
+import { isMost } from '../objectives.ts'
 import type { ObjectiveName, Placement, Problem } from '../problem.ts'
 import type { Figures, Hold } from '../result.ts'
 import { alike } from '../search/alike.ts'
 import { longestShown, stepShown } from '../shown.ts'
 import { type Like, matched, namings } from './same-places.ts'
 import { SAME, Spread } from './spread.ts'
-import { isMost, type Limit, measured, staged } from './staged.ts'
+import { type Limit, measured, staged } from './staged.ts'
 import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './trial.ts'
 
 export interface Different {

@@ -1,8 +1,10 @@
 /** One goal after the other, under limits on any of them: what trade-offs and other layouts ask for again and again. */
 import { figureOf, figures as measure } from '../check/figures.ts'
 import { inSlices } from '../clock.ts'
+import { withHolds } from '../holds.ts'
 import type { Setting } from '../improve/pursuit.ts'
 import { askLazily } from '../lazy.ts'
+import { isMost } from '../objectives.ts'
 import { improve, type Outcome } from '../optimise.ts'
 import { polish } from '../polish.ts'
 import type { ObjectiveName, Placement, Problem } from '../problem.ts'
@@ -10,7 +12,8 @@ import type { Figures } from '../result.ts'
 import { type Goal, goalsOf } from '../search/goals.ts'
 import type { Model } from '../search/model.ts'
 import { Search } from '../search/search.ts'
-import { type Budget, type Case, isCoarse, modelOf, refuse, type Slices, worthTheSame } from './trial.ts'
+import { noWorse, valueAt, verify } from '../verified.ts'
+import { type Budget, type Case, isCoarse, modelOf, type Slices } from './trial.ts'
 
 /** Most is best of contacts and value, at least so much; least of lengths (Um), at most so much. */
 export interface Limit {
@@ -45,9 +48,6 @@ export interface StagedAsk {
   readonly last?: (model: Model) => Goal | undefined
 }
 
-/** Goals with most as best. */
-export const isMost = (name: ObjectiveName): boolean => name === 'free-tie-points' || name === 'optional-value'
-
 const measurable: Readonly<Record<ObjectiveName, (p: Problem) => boolean>> = {
   'free-tie-points': (p) => p.items.some((i) => i.footprint.breadboard && i.footprint.mount.kind !== 'plug-in'),
   'optional-value': (p) => p.items.some((i) => !i.required && i.value !== 0),
@@ -66,7 +66,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
   if (budget.over()) return { status: 'open' }
   const names = [...new Set([...order, ...limits.map((l) => l.name)])]
   const own = { problem: { ...asked.problem, objective: names }, pins: asked.pins }
-  const problem = worthTheSame(own)
+  const problem = withHolds(own.problem, own.pins)
   // a goal that looks at where items stand needs every place that they may have
   const model = modelOf(own, budget, { interchange: ask.last === undefined })
   if (!model) return { status: 'open' }
@@ -113,7 +113,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
       bound = Number.NaN
       break
     }
-    const start = startOf(problem, goal, best.placements)
+    const start = valueAt(problem, goal, best.placements)
     const allowed = (f: Figures) => within(f, limits) && noWorse(f, outcomes)
     const polished = (value: number) =>
       goal.name === 'wire-length' ? polish(problem, model, best.placements, value, allowed, budget.lazy) : undefined
@@ -124,7 +124,7 @@ export function* staged(ask: StagedAsk): Slices<Staged> {
     hold(goal, out.value)
   }
   clock.done()
-  refuse(problem, best.placements, budget.lazy)
+  verify(problem, best.placements, budget.lazy)
   const figures = measure(problem, best.placements)
   if (!within(figures, limits)) throw new Error('a layout that does not keep the limits asked for')
   return { status: 'found', placements: best.placements, figures, proven, bound }
@@ -135,16 +135,3 @@ const NEAR = 1e-3
 
 export const within = (f: Figures, limits: readonly Limit[]): boolean =>
   limits.every((l) => (figureOf(l.name, f) - l.value) * (isMost(l.name) ? 1 : -1) >= -NEAR)
-
-const noWorse = (f: Figures, outcomes: ReadonlyMap<Goal, Outcome>): boolean =>
-  [...outcomes].every(
-    ([g, o]) =>
-      g.name === 'moves' || g.name === 'distance' || (figureOf(g.name, f) / g.scale - o.value) * g.sign >= -1e-6,
-  )
-
-function startOf(problem: Problem, goal: Goal, placements: readonly Placement[]): number {
-  if (goal.measure) return goal.measure(placements)
-  if (goal.name === 'moves' || goal.name === 'distance') return Number.NaN
-  const value = figureOf(goal.name, measure(problem, placements)) / goal.scale
-  return goal.name === 'balance' ? value : Math.round(value)
-}

@@ -5,9 +5,10 @@
  */
 
 import { figureOf } from '../check/figures.ts'
+import { isMost } from '../objectives.ts'
 import type { ObjectiveName, Placement, Problem } from '../problem.ts'
 import type { Figures, Hold } from '../result.ts'
-import { isMost, type Limit, measured, type Staged, staged, within } from './staged.ts'
+import { type Limit, measured, type Staged, staged, within } from './staged.ts'
 import { Budget, type Case, finish, type Slices, type WhatIfOptions } from './trial.ts'
 
 export interface TradeOff {
@@ -138,7 +139,7 @@ function compared(a: TradeOff, b: TradeOff, order: readonly ObjectiveName[]): nu
 }
 
 /** Those that no other beats, each set of figures once, proven ones preferred. */
-export function undominated(list: readonly TradeOff[], names: readonly ObjectiveName[]): TradeOff[] {
+function undominated(list: readonly TradeOff[], names: readonly ObjectiveName[]): TradeOff[] {
   const equal = (a: TradeOff, b: TradeOff) => names.every((n) => Math.abs(gain(a, b, n)) < SAME[n])
   const beats = (a: TradeOff, b: TradeOff) => !equal(a, b) && names.every((n) => gain(a, b, n) > -SAME[n])
   const kept: TradeOff[] = []

@@ -3,11 +3,13 @@ import { check } from '../check/check.ts'
 import { type Clock, inSlices } from '../clock.ts'
 import { coarsened } from '../coarse.ts'
 import { type CompileOptions, compile } from '../compile.ts'
+import { heldOffGrid, withHolds } from '../holds.ts'
 import { askLazily, firstFinding, type LazyRule } from '../lazy.ts'
-import type { Item, Placement, Problem } from '../problem.ts'
+import type { Placement, Problem } from '../problem.ts'
 import type { Hold } from '../result.ts'
 import { type Model, OutOfTime } from '../search/model.ts'
 import { Search } from '../search/search.ts'
+import { verify } from '../verified.ts'
 
 /** What is asked: a problem, and the items that are held where they are. */
 export interface Case {
@@ -110,7 +112,7 @@ export function* fits(
   hint: readonly Placement[] | undefined = undefined,
 ): Slices<Verdict> {
   if (budget.over()) return { verdict: 'open' }
-  if (isOffGrid(asked)) return { verdict: 'not' }
+  if (heldOffGrid(asked.problem, asked.pins)) return { verdict: 'not' }
   const model = modelOf(asked, budget)
   if (!model) return { verdict: 'open' }
   const search = new Search(model)
@@ -124,16 +126,8 @@ export function* fits(
   if (verdict === 'none') return { verdict: isCoarse(model, asked) ? 'open' : 'not' }
   if (verdict === 'stopped') return { verdict: 'open' }
   const placements = search.placements()
-  refuse(asked.problem, placements, budget.lazy)
+  verify(asked.problem, placements, budget.lazy)
   return { verdict: 'fits', placements }
-}
-
-/** Throws where a layout that was found breaks a rule. */
-export function refuse(problem: Problem, placements: readonly Placement[], lazy: readonly LazyRule[]): void {
-  const wrong = check(problem, placements)
-  if (wrong.length > 0) throw new Error(`a layout that the checker refuses: ${wrong[0]!.rule} ${wrong[0]!.text}`)
-  const more = firstFinding(lazy, problem, placements)
-  if (more) throw new Error(`a layout that a lazy rule refuses: ${more.text}`)
 }
 
 /** Whether a layout is one of this case. */
@@ -144,7 +138,8 @@ export function isLegal(asked: Case, placements: readonly Placement[], lazy: rea
 
 /** The model of a case, on a coarser grid where its own is too fine to be searched whole; undefined where time ran out first. */
 export function modelOf(asked: Case, budget: Budget, options: CompileOptions = {}): Model | undefined {
-  const problem = worthTheSame(asked)
+  // what is held and optional is placed by `held`, and still earns its value
+  const problem = withHolds(asked.problem, asked.pins)
   const over = () => budget.over()
   try {
     const held = asked.pins.map((p) => p.item)
@@ -158,33 +153,11 @@ export function modelOf(asked: Case, budget: Budget, options: CompileOptions = {
 /** Then a refusal, or a bound, says nothing of the case itself. */
 export const isCoarse = (model: Model, asked: Case): boolean => model.problem.grid !== asked.problem.grid
 
-/** Held items as items that must stand where they are. */
-export function withPins({ problem, pins }: Case): Problem {
-  if (pins.length === 0) return problem
-  const items: Item[] = [...problem.items]
-  for (const p of pins) {
-    const item = items[p.item]!
-    const at = { kind: 'at' as const, deck: p.deck, at: p.at, turn: p.turn }
-    items[p.item] = { ...item, required: true, place: [...item.place, at] }
-  }
-  return { ...problem, items }
-}
-
-/** The same, where what is optional still earns its value: it is placed all the same, by `held`. */
-export function worthTheSame(asked: Case): Problem {
-  const pinned = withPins(asked)
-  return { ...pinned, items: pinned.items.map((i, k) => ({ ...i, required: asked.problem.items[k]!.required })) }
-}
-
-/** Off the grid nothing can be held, but where an entry of its own fixes the axis, and on a host. */
-function isOffGrid({ problem, pins }: Case): boolean {
-  return pins.some((p) => {
-    const item = problem.items[p.item]!
-    if (item.footprint.mount.kind === 'plug-in') return false
-    const fixes = (axis: 'x' | 'y') =>
-      item.place.some((e) => e.kind === 'at' || (e.kind === 'centred' && e.axis === axis))
-    return (['x', 'y'] as const).some((axis) => p.at[axis] % problem.grid !== 0 && !fixes(axis))
-  })
+/** Then what is held must be there too. */
+function withPins({ problem, pins }: Case): Problem {
+  const held = new Set(pins.map((p) => p.item))
+  const there = withHolds(problem, pins)
+  return { ...there, items: there.items.map((i, k) => (held.has(k) ? { ...i, required: true } : i)) }
 }
 
 /** Runs slices to their end. */

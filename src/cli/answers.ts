@@ -1,5 +1,6 @@
 /** What a solve found, in sentences for people: no rule numbers, no status words. */
 import { isMost, type ObjectiveName, type ObjectiveValue, type Problem, type SolveResult } from '../../solver/index.ts'
+import { leftOut as leftOutOf } from '../model/layout.ts'
 import { roundUp } from '../model/rounding.ts'
 
 /** One variant with its answer. */
@@ -75,9 +76,7 @@ export function list(words: readonly string[]): string {
 
 /** Ids of the items that a layout leaves out. */
 export function leftOut({ problem, result }: Answer): string[] {
-  if (result.status !== 'optimal' && result.status !== 'feasible') return []
-  const placed = new Set(result.placements.map((p) => p.item))
-  return problem.items.filter((_, i) => !placed.has(i)).map((item) => item.id)
+  return 'placements' in result ? leftOutOf(problem, result.placements) : []
 }
 
 /** The longest cut of each wire over all layouts, Um by wire id: a wire cut to it serves every variant. */

@@ -11,7 +11,7 @@ import type {
   TradeOffs,
 } from '../../solver/index.ts'
 import { applyChanges, changesText, deckCalled, figureOf, smallerText, toMm } from '../../solver/index.ts'
-import { changeProject, figuresInFile, type Project, placementsToFile } from '../model/index.ts'
+import { changeProject, figuresInFile, leftOut, type Project, placementsToFile } from '../model/index.ts'
 import { amount, list } from './answers.ts'
 import { toFile } from './loosened.ts'
 import { aligned } from './table.ts'
@@ -238,11 +238,6 @@ const layoutOfIt = (problem: Problem, placements: readonly Placement[]) => ({
   placements: placementsToFile(problem, placements),
   leftOut: leftOut(problem, placements),
 })
-
-function leftOut(problem: Problem, placements: readonly Placement[]): string[] {
-  const placed = new Set(placements.map((p) => p.item))
-  return problem.items.filter((_, i) => !placed.has(i)).map((i) => i.id)
-}
 
 const figure = (name: ObjectiveName, f: Figures): string => amount(name, figureOf(name, f))
 

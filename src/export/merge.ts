@@ -7,6 +7,7 @@
  * one side alone, once each.
  */
 import {
+  along,
   type Box,
   boxOf,
   type Contour,
@@ -92,7 +93,7 @@ function shared(s: Segment, t: Segment): boolean {
   if ((s.arc === undefined) !== (t.arc === undefined)) return false
   if (s.arc && t.arc && Math.abs(s.arc.r - t.arc.r) > 2 * SAME) return false
   return split(s, [t.a, t.b]).some(
-    (piece) => lengthOf(piece) > TOUCH && [0.25, 0.5, 0.75].every((k) => distanceTo(t, at(piece, k)) < SAME),
+    (piece) => lengthOf(piece) > TOUCH && [0.25, 0.5, 0.75].every((k) => distanceTo(t, along(piece, k)) < SAME),
   )
 }
 
@@ -125,12 +126,6 @@ function fraction(s: Segment, p: Xy): number {
   return (2 * Math.PI - way) * s.arc.r < SAME ? 0 : way / Math.abs(s.arc.sweep)
 }
 
-const at = (s: Segment, k: number): Xy => {
-  if (!s.arc) return { x: s.a.x + (s.b.x - s.a.x) * k, y: s.a.y + (s.b.y - s.a.y) * k }
-  const angle = Math.atan2(s.a.y - s.arc.cy, s.a.x - s.arc.cx) + s.arc.sweep * k
-  return { x: s.arc.cx + s.arc.r * Math.cos(angle), y: s.arc.cy + s.arc.r * Math.sin(angle) }
-}
-
 /**
  * The lines around what a group of contours leaves solid: every outline, less everything that is cut out of it. Throws
  * MergeError where they come so near to one another, at a slant, that no clean line is left.
@@ -150,13 +145,13 @@ export function merged(group: readonly Named[]): Named[] {
     let sides = [false, false]
     own.forEach((s, first) => {
       const reach = lengthOf(s) / 2 + (s.arc ? s.arc.r : 0) + 0.01
-      const close = [...new Set(there.around(at(s, 0.5), reach))].map((k) => others[k]!)
+      const close = [...new Set(there.around(along(s, 0.5), reach))].map((k) => others[k]!)
       const parts = split(
         s,
         close.flatMap((t) => [t.a, t.b, ...meetings(s, t)]),
       )
       parts.forEach((piece, k) => {
-        const m = at(piece, 0.5)
+        const m = along(piece, 0.5)
         const meets = close.some((t) => distanceTo(t, piece.a) < 2 * SAME)
         // What lies beside a contour changes only where another one meets it.
         if (meets || (first === 0 && k === 0)) {
@@ -198,7 +193,7 @@ function leftOf(s: Segment): Xy {
     const d = lengthOf(s)
     return { x: -(s.b.y - s.a.y) / d, y: (s.b.x - s.a.x) / d }
   }
-  const m = at(s, 0.5)
+  const m = along(s, 0.5)
   const way = Math.sign(s.arc.sweep)
   return { x: (way * (s.arc.cx - m.x)) / s.arc.r, y: (way * (s.arc.cy - m.y)) / s.arc.r }
 }

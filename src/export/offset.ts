@@ -12,7 +12,6 @@ import {
   path,
   reversed,
   type Segment,
-  segment,
   segmentsOf,
   signedArea,
   type Vertex,
@@ -194,7 +193,7 @@ function verify(original: readonly Segment[], points: readonly Vertex[], by: num
   const area = signedArea(points)
   const before = signedArea(original.map((s) => s.a))
   if (area <= EPS || (area - before) * by <= 0) throw tooWide(by, middle)
-  const segments = points.map((a, i) => segment(a, points[(i + 1) % points.length]!))
+  const segments = segmentsOf(points)
   const d = Math.abs(by)
   const there = near(original, d / 4)
   const least = (p: Xy, reach: number): number =>

@@ -2,7 +2,15 @@
  * Paper dummies at 1:1: every part of a layout as seen from above, to cut out and to try on the deck by hand. Corridors and sweeps
  * are dashed around the body, as far as REACH from it.
  */
-import { deckCalled, type Footprint, type Placement, type Problem, type Turn } from '../../solver/index.ts'
+import {
+  deckCalled,
+  type Footprint,
+  mountCuts,
+  mountHoles,
+  type Placement,
+  type Problem,
+  type Turn,
+} from '../../solver/index.ts'
 import { type Box, type Contour, circle, contourOf, rectContour } from './contour.ts'
 import { cross } from './drawing.ts'
 import { around, boxContour, boxOfInk, colours, grown, type Ink, type Look, type Page, touch } from './pdf-ink.ts'
@@ -14,7 +22,7 @@ import { called } from './words.ts'
 import { pages, dummies as words } from './words-sheets.ts'
 
 /** Room is drawn up to so many mm from the body: more would only cost paper. */
-export const REACH = 60
+const REACH = 60
 const MOST_PAGES = 200
 const GAP = 4
 const CAPTION = 2.2
@@ -159,12 +167,9 @@ function sweeps(f: Footprint): Contour[] {
 }
 
 function holes(f: Footprint): Ink[] {
-  const { mount } = f
-  const round = mount.kind === 'screw' || mount.kind === 'drop-in' ? mount.holes : []
-  const slots = mount.kind === 'strap' ? mount.slots : mount.kind === 'drop-in' ? [mount.cutout] : []
   return [
-    ...slots.map((r): Ink => ({ kind: 'contour', contour: rectContour(r), look: pens.hole })),
-    ...round.flatMap((h): Ink[] => {
+    ...mountCuts(f.mount).map((r): Ink => ({ kind: 'contour', contour: rectContour(r), look: pens.hole })),
+    ...mountHoles(f.mount).flatMap((h): Ink[] => {
       const [x, y, r] = [h.at.x / 1000, h.at.y / 1000, h.diameter / 2000]
       return [
         { kind: 'contour', contour: circle(x, y, r), look: pens.hole },
@@ -236,7 +241,7 @@ function pins(f: Footprint): Ink[] {
 }
 
 /** Which way of the footprint looks to the robot's front once it is turned. */
-export const frontOf = (turn: Turn): readonly [number, number] =>
+const frontOf = (turn: Turn): readonly [number, number] =>
   (
     [
       [0, 1],

@@ -7,7 +7,7 @@ import { sectorSweep } from '../../solver/shapes.ts'
 import { simple } from '../../solver/shapes-simple.ts'
 import { mm, toMm } from '../../solver/units.ts'
 import { partsOf, setDeck, setPart } from './edit-deck.ts'
-import { moveRounded } from './edit-rounded.ts'
+import { moveRounded, placeOf, turnBetween } from './edit-rounded.ts'
 import type { Project } from './schema.ts'
 
 /** `[x, y, bulge]`: the bulge is that of the edge to the next corner, tan of a quarter of its sweep, positive = anticlockwise. */
@@ -183,20 +183,13 @@ export function roundCorner(corners: readonly Corner[], at: number, radius: numb
   return tidy(corners.toSpliced(at, 1, [...from!, turn.bulge], [...to!, 0]))
 }
 
-/** Between two straight edges: unit vectors along both, the tangent of half the angle, the shorter length, and the arc's bulge. */
+/** Between two straight edges; undefined where one of them is round, or both are one line. */
 function turnAt(corners: readonly Corner[], at: number) {
   const n = corners.length
-  const before = (at + n - 1) % n
-  const [p, c, q] = [corners[before]!, corners[at]!, nextOf(corners, at)]
+  const [p, c, q] = [corners[(at + n - 1) % n]!, corners[at]!, nextOf(corners, at)]
   if (n < 3 || p[2] !== 0 || c[2] !== 0) return undefined
-  const [a, b] = [chordOf(corners, before), chordOf(corners, at)]
-  const back = [(p[0] - c[0]) / a, (p[1] - c[1]) / a] as const
-  const on = [(q[0] - c[0]) / b, (q[1] - c[1]) / b] as const
-  const cross = on[0] * back[1] - on[1] * back[0]
-  const angle = Math.atan2(Math.abs(cross), back[0] * on[0] + back[1] * on[1])
-  if (Math.abs(cross) < 1e-6) return undefined
-  const bulge = Math.sign(cross) * Math.tan((Math.PI - angle) / 4)
-  return { back, on, tan: Math.tan(angle / 2), room: Math.min(a, b), bulge }
+  const turn = turnBetween(placeOf(p), placeOf(c), placeOf(q))
+  return Math.abs(turn.cross) < 1e-6 ? undefined : turn
 }
 
 /** Why corners are no shape; corners and the edges that start at them counted from 0. */

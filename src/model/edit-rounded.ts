@@ -26,7 +26,7 @@ interface Node {
 
 const minus = (a: Xy, b: Xy): Xy => [a[0] - b[0], a[1] - b[1]]
 const far = (a: Xy, b: Xy): number => Math.hypot(a[0] - b[0], a[1] - b[1])
-const placeOf = (c: Corner): Xy => [c[0], c[1]]
+export const placeOf = (c: Corner): Xy => [c[0], c[1]]
 const round = (v: number): number => toMm(mm(v))
 
 /** The corner that the arc from `i` on rounds off; undefined where it is an arc of its own. */
@@ -68,16 +68,22 @@ function nodesOf(corners: readonly Corner[]): Node[] {
   })
 }
 
-/** Unit vectors from a sharp corner along both edges, and how far from it the rounding would begin. */
-function turn(before: Xy, node: Node, after: Xy) {
-  const [p, q] = [minus(before, node.at), minus(after, node.at)]
+/** A sharp corner: unit vectors from it along both edges and their cross product, the tangent of half its angle, the shorter edge, and a rounding's bulge. */
+export function turnBetween(before: Xy, at: Xy, after: Xy) {
+  const [p, q] = [minus(before, at), minus(after, at)]
   const [a, b] = [Math.hypot(...p), Math.hypot(...q)]
   const back: Xy = [p[0] / a, p[1] / a]
   const on: Xy = [q[0] / b, q[1] / b]
   const cross = on[0] * back[1] - on[1] * back[0]
   const angle = Math.atan2(Math.abs(cross), back[0] * on[0] + back[1] * on[1])
   const bulge = Math.sign(cross) * Math.tan((Math.PI - angle) / 4)
-  return { back, on, bulge, off: node.radius / Math.tan(angle / 2) }
+  return { back, on, cross, tan: Math.tan(angle / 2), room: Math.min(a, b), bulge }
+}
+
+/** The same, and how far from the corner its rounding would begin. */
+function turn(before: Xy, node: Node, after: Xy) {
+  const t = turnBetween(before, node.at, after)
+  return { ...t, off: node.radius / t.tan }
 }
 
 /**

@@ -1,6 +1,5 @@
 /** The model's public door: files to documents, documents to problems, results to layout files. */
 export { type FileProblem, formatProblem, type Read } from '../../footprints/problems.ts'
-export { kindOf } from '../../footprints/schema.ts'
 export {
   type Added,
   addsFewest,
@@ -12,14 +11,13 @@ export {
   newHoles,
 } from './built.ts'
 export { type Changed, changeProject, type PatchOp, shapeToFile } from './change.ts'
-export { stripsOf } from './header-strips.ts'
 export type { LaidLead } from './laid-lead.ts'
 export {
   boundInFile,
   figuresInFile,
-  freeArea,
   type Laid,
   layoutOf,
+  leftOut,
   placementsOf,
   placementsToFile,
   valueInFile,

@@ -89,7 +89,8 @@ export function placementsToFile(problem: Problem, placements: readonly Placemen
     }))
 }
 
-function leftOut(problem: Problem, placements: readonly Placement[]): string[] {
+/** Ids of the items that a layout leaves out. */
+export function leftOut(problem: Problem, placements: readonly Placement[]): string[] {
   const placed = new Set(placements.map((p) => p.item))
   return problem.items.filter((_, i) => !placed.has(i)).map((i) => i.id)
 }

@@ -1,6 +1,6 @@
 /** A part from above, true to scale, with everything that it brings: holes, slots, contacts, pins, terminals, rooms and sweep. */
 import { memo } from 'react'
-import type { Footprint } from '../../solver/index.ts'
+import { type Footprint, mountCuts, mountHoles } from '../../solver/index.ts'
 import { Hatches, hatch } from '../plan/hatches.tsx'
 import { dotsOf, pathOf, sweepOf } from '../plan/paths.ts'
 import { type Box, boxOf } from '../store/outline.ts'
@@ -74,8 +74,7 @@ function frameOf(f: Footprint, whole: boolean): Box {
 export const PartPicture = memo(function PartPicture({ footprint: f, whole = false, scope, scale, label }: Props) {
   const box = frameOf(f, whole)
   const { mount, head } = f
-  const holes = mount.kind === 'screw' || mount.kind === 'drop-in' ? mount.holes : []
-  const cuts = mount.kind === 'strap' ? mount.slots : mount.kind === 'drop-in' ? [mount.cutout] : []
+  const [holes, cuts] = [mountHoles(mount), mountCuts(mount)]
   const first = f.plug?.pins[0]
   const size = scale === undefined ? {} : { width: box.w * scale, height: box.h * scale }
   return (

@@ -1,6 +1,6 @@
 /** The layers of one deck's plan, in the deck's own millimetres: what the card and the stage have in common. */
 import { memo } from 'react'
-import type { Footprint, Placement, Problem } from '../../solver/index.ts'
+import { type Footprint, mountCuts, mountHoles, type Placement, type Problem } from '../../solver/index.ts'
 import { splitTiePoints } from '../store/tie-points.ts'
 import { hatch } from './hatches.tsx'
 import { dotsOf, pathOf, placedAt, platePath, sweepOf, ticksOf } from './paths.ts'
@@ -64,8 +64,7 @@ interface BodyProps {
 /** A body's outline with what is on it: mounting holes, slots, first pin, front edge. */
 export const Body = memo(function Body({ footprint, placement }: BodyProps) {
   const { width, depth, mount, plug } = footprint
-  const holes = mount.kind === 'screw' || mount.kind === 'drop-in' ? mount.holes : []
-  const slots = mount.kind === 'strap' ? mount.slots : mount.kind === 'drop-in' ? [mount.cutout] : []
+  const [holes, slots] = [mountHoles(mount), mountCuts(mount)]
   const first = plug?.pins[0]
   return (
     <g transform={placedAt(placement.at, placement.turn, width, depth)}>

@@ -21,13 +21,14 @@ export interface Obstacle {
 export const obstacleCalled = ({ decks }: Problem, { id, kind }: Pick<Obstacle, 'id' | 'kind'>): string =>
   kind === 'deck' ? deckCalled(decks.find((d) => d.id === id) ?? { id }) : id
 
-const bodyPlan = ({ rect: r }: Body): Polygon =>
+/** A body in plan, mm. */
+export const rectOf = ({ rect: r }: Body): Polygon =>
   rectangle(r.x / 1000, r.y / 1000, (r.x + r.w) / 1000, (r.y + r.h) / 1000)
 
 /** All bodies, their stacks, and all plates; openings count as plate, as they do in the rules. */
 export function obstaclesOf(layout: Layout): Obstacle[] {
   const bodies = layout.bodies.flatMap((b): Obstacle[] => {
-    const plan = bodyPlan(b)
+    const plan = rectOf(b)
     const { id } = b.item
     const own: Obstacle = { id, kind: 'body', index: b.index, plan, hull: plan, z: [b.bottom / 1000, b.top / 1000] }
     if (b.reach <= b.top) return [own]

@@ -6,7 +6,7 @@ import { type Body, holesOn, type Layout, type Problem } from '../../solver/inde
 import type { DeckPlan } from './above.ts'
 import { type HeadParts, headParts } from './head-parts.ts'
 import { blockedPans } from './head-sweep.ts'
-import type { Obstacle } from './obstacles.ts'
+import { type Obstacle, rectOf } from './obstacles.ts'
 import { type Interval, type Polygon, rectangle, without } from './plane.ts'
 
 export interface Turning {
@@ -29,9 +29,6 @@ export function columnsOf(body: Body): Polygon[] {
   })
   return [rectOf(body), ...lands]
 }
-
-export const rectOf = ({ rect: r }: Body): Polygon =>
-  rectangle(r.x / 1000, r.y / 1000, (r.x + r.w) / 1000, (r.y + r.h) / 1000)
 
 const FAR = 1e6
 

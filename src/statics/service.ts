@@ -9,7 +9,7 @@ import { type Body, type Layout, layoutOf, type Placement, type Problem, runOf }
 import { wireRoutes } from '../model/index.ts'
 import { coveredBy, type DeckPlan, deckPlans } from './above.ts'
 import type { StaticsFinding } from './finding.ts'
-import { obstacleCalled } from './obstacles.ts'
+import { obstacleCalled, rectOf } from './obstacles.ts'
 import { convexOf, type Interval } from './plane.ts'
 import {
   aboveBody,
@@ -17,7 +17,6 @@ import {
   clearPans,
   columnsOf,
   headsOf,
-  rectOf,
   type Turning,
   underBody,
   underPlate,

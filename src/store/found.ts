@@ -10,6 +10,7 @@ import {
   isProven,
   type ObjectiveName,
   type ObjectiveValue,
+  objectivesOf,
   type Placement,
   type Problem,
 } from '../../solver/index.ts'
@@ -98,14 +99,11 @@ const list = (value: unknown): readonly unknown[] => (Array.isArray(value) ? val
 const isText = (value: unknown): value is string => typeof value === 'string'
 const isAmount = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value)
 
-const goalsOf = (problem: Problem): readonly ObjectiveName[] =>
-  problem.objective.filter((name) => name !== 'balance' || problem.chassis !== undefined)
-
 const boundsFrom = (problem: Problem, value: unknown): Heard['bounds'] =>
   new Map(
     list(value).flatMap((entry) => {
       const [name, bound] = list(entry)
-      const goal = goalsOf(problem).find((g) => g === name)
+      const goal = objectivesOf(problem).find((g) => g === name)
       return goal && isAmount(bound) ? [[goal, bound] as const] : []
     }),
   )
@@ -139,13 +137,13 @@ function goalsFrom(problem: Problem, placements: readonly Placement[], value: un
   const measured = figuresOf(problem, placements)
   const goals = list(value).flatMap((entry, k): ObjectiveValue[] => {
     const { value, bound } = record(entry)
-    const name = goalsOf(problem)[k]
+    const name = objectivesOf(problem)[k]
     if (!name || record(entry).name !== name || !isAmount(value) || !isAmount(bound)) return []
     const proven = isProven({ name, value, bound })
     const possible = proven || (isMost(name) ? bound > value : bound < value)
     return possible && Math.abs(value - figureOf(name, measured)) <= 1e-3 ? [{ name, value, bound, proven }] : []
   })
-  return goals.length === goalsOf(problem).length ? goals : undefined
+  return goals.length === objectivesOf(problem).length ? goals : undefined
 }
 
 function answerFrom(

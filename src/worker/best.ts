@@ -7,6 +7,7 @@ import {
   isProven,
   type ObjectiveName,
   type ObjectiveValue,
+  objectivesOf,
   type Placement,
   type Problem,
   type Progress,
@@ -24,7 +25,7 @@ export function hearProgress(heard: Heard, progress: Progress): void {
   if (placements) heard.best = placements
   // another search begins: what was bound with the values of the one before is no bound of this one
   if (phase === 'legal') heard.bounds.clear()
-  if (bound === undefined || phase === 'legal' || phase === 'conflict' || phase === 'moves') return
+  if (bound === undefined || phase === 'legal' || phase === 'moves') return
   heard.bounds.set(phase, bound)
 }
 
@@ -36,15 +37,13 @@ export function bestSoFar(problem: Problem, heard: Heard, known?: Figures): Solv
   const { best, bounds } = heard
   if (!best) return { status: 'unknown' }
   const measured = known ?? figures(problem, best)
-  const objectives = problem.objective
-    .filter((name) => name !== 'balance' || problem.chassis !== undefined)
-    .map((name): ObjectiveValue => {
-      const value = figureOf(name, measured)
-      const told = bounds.get(name) ?? anyLayout(problem, name)
-      // what came after an objective was settled may have gained a little on it
-      const bound = isMost(name) ? Math.max(told, value) : Math.min(told, value)
-      return { name, value, bound, proven: isProven({ name, value, bound }) }
-    })
+  const objectives = objectivesOf(problem).map((name): ObjectiveValue => {
+    const value = figureOf(name, measured)
+    const told = bounds.get(name) ?? anyLayout(problem, name)
+    // what came after an objective was settled may have gained a little on it
+    const bound = isMost(name) ? Math.max(told, value) : Math.min(told, value)
+    return { name, value, bound, proven: isProven({ name, value, bound }) }
+  })
   const status = objectives.every((o) => o.proven) ? 'optimal' : 'feasible'
   return { status, objectives, placements: best, figures: measured }
 }
