@@ -35,7 +35,7 @@ export const distance = (a: Pt, b: Pt): number => Math.hypot(a.x - b.x, a.y - b.
 const reversed = (s: Segment): Segment => ({ from: s.to, to: s.from, bulge: -s.bulge, line: s.line })
 
 /** The arc's centre and radius (bulge not 0): the centre lies on the left of the chord by d(1−b²)/4b. */
-export function arcCentre(s: Segment): { centre: Pt; radius: number } {
+function arcCentre(s: Segment): { centre: Pt; radius: number } {
   const dx = s.to.x - s.from.x
   const dy = s.to.y - s.from.y
   const k = (1 - s.bulge * s.bulge) / (4 * s.bulge)

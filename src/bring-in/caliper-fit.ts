@@ -20,7 +20,7 @@ export interface Fitted {
 const STEPS = 200
 
 /** Sum of the squares of what `x` misses each value by, in that value's standard uncertainties. */
-export function chi2At({ model, values, uncertainties }: Target, x: readonly number[]): number {
+function chi2At({ model, values, uncertainties }: Target, x: readonly number[]): number {
   const gradient: number[] = []
   let sum = 0
   model.equations.forEach((e, i) => {

@@ -31,7 +31,6 @@ export interface FittedMeasure {
   /** Mean of the readings, and what the fit makes of the same distance. */
   readonly value: number
   readonly fitted: number
-  readonly residual: number
   readonly u: number
   /** Sample standard deviation of the readings, where there are two or more. */
   readonly spread: number | undefined
@@ -187,7 +186,6 @@ function told(
       measure,
       value: target.values[i]!,
       fitted: fittedValues[i]!,
-      residual: fittedValues[i]! - target.values[i]!,
       u: target.uncertainties[i]!,
       spread: spreadOf(measure.readings),
       contrary: contrary.get(i),

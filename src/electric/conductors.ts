@@ -25,7 +25,7 @@ export const PLUS: readonly TerminalKind[] = [...GIVES, ...TAKES]
 
 const MINUS: readonly TerminalKind[] = ['return']
 
-export const NO_ROLES: Roles = { protects: new Map(), packs: new Set(), paths: new Map(), supplies: new Map() }
+const NO_ROLES: Roles = { protects: new Map(), packs: new Set(), paths: new Map(), supplies: new Map() }
 
 /** Where conductors end: a terminal, an exit, or an item that one conductor of a pair goes past, since it has no terminal for it. */
 export type Place = LeadEnd | { readonly exit: number } | Past

@@ -166,7 +166,7 @@ export function reversed(points: readonly Vertex[]): Vertex[] {
 }
 
 /** A line with two ends, walked the other way. */
-export function openReversed(points: readonly Vertex[]): Vertex[] {
+function openReversed(points: readonly Vertex[]): Vertex[] {
   return points.map((_, i) => {
     const p = points[points.length - 1 - i]!
     const bulge = points[points.length - 2 - i]?.bulge ?? 0

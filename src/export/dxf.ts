@@ -23,7 +23,7 @@ export interface DxfOptions {
 }
 
 /** Layers in the order of the groups, with their colour index (1 red, 5 blue, 8 grey, 3 green, 7 black or white). */
-export const dxfLayers: Readonly<Record<GroupId, { readonly name: string; readonly colour: number }>> = {
+const dxfLayers: Readonly<Record<GroupId, { readonly name: string; readonly colour: number }>> = {
   cut: { name: 'CUT', colour: 1 },
   drill: { name: 'DRILL', colour: 5 },
   existing: { name: 'EXISTING', colour: 8 },

@@ -37,7 +37,7 @@ export function prism(areas: readonly Area[], z0: number, z1: number): Mesh {
 }
 
 /** Triangles over the points of an area, outer ring first and then its holes. */
-export function triangulate(area: Area): Triangle[] {
+function triangulate(area: Area): Triangle[] {
   const rings = [area.outer, ...area.holes]
   const points = rings.flat()
   const starts: number[] = []

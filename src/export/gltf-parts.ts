@@ -35,7 +35,7 @@ export interface Part {
 }
 
 /** What can be left away. */
-export const extras = ['contacts', 'stack', 'sweep', 'corridor', 'wire'] as const satisfies readonly Role[]
+const extras = ['contacts', 'stack', 'sweep', 'corridor', 'wire'] as const satisfies readonly Role[]
 export type Extra = (typeof extras)[number]
 
 /** How wide a wire of one conductor is drawn, mm; the problem says no gauge. */

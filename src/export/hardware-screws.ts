@@ -113,7 +113,7 @@ function unknownThread(hole: MountHole, stack: Stack): Pieces {
 }
 
 /** Which thread a clearance hole is for, by ISO 273. */
-export function suggestion(diameter: number): string {
+function suggestion(diameter: number): string {
   const fit = fitOf(diameter)
   if (fit) return words.holeIs(diameter, fit.series, fit.thread)
   const thread = [...THREADS].reverse().find((t) => CLEARANCE[t].fine <= diameter)

@@ -1,11 +1,11 @@
 /** What leaves as a file for the workshop. */
 export { cautions } from './cautions.ts'
 export type { Template, TemplateOptions } from './drawing.ts'
-export { type DxfOptions, type DxfVersion, dxf, dxfLayers, dxfVersions } from './dxf.ts'
+export { type DxfOptions, type DxfVersion, dxf, dxfVersions } from './dxf.ts'
 export { MergeError } from './merge.ts'
 export { OffsetError } from './offset.ts'
 export { sheet } from './sheet.ts'
 export { type GroupId, groupIds, type Pen, pens, svg } from './svg.ts'
-export { drillDatum, drillNotes, notDrilled, type OtherLayout } from './tables.ts'
+export { drillNotes, notDrilled, type OtherLayout } from './tables.ts'
 export { TAB_WIDTH } from './tabs.ts'
 export { template } from './template.ts'

@@ -3,8 +3,6 @@ import type { Placement, Problem } from '../../solver/index.ts'
 import { stripsOf } from '../model/header-strips.ts'
 import { headers } from './words-tables.ts'
 
-export { stripsOf }
-
 export interface HeaderRow {
   /** Pins of one strip. */
   readonly pins: number

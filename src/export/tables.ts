@@ -5,5 +5,5 @@
 export { type HardwareRow, hardwareList } from './hardware.ts'
 export { type BillRow, billOfItems } from './tables-bill.ts'
 export { type DrillRow, drillDatum, drillNotes, drillTable, notDrilled } from './tables-drill.ts'
-export { type HeaderRow, headerPins, stripsOf } from './tables-headers.ts'
+export { type HeaderRow, headerPins } from './tables-headers.ts'
 export { type OtherLayout, type WireRow, wireCutList } from './tables-wires.ts'

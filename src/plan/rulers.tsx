@@ -26,7 +26,7 @@ interface Place {
 }
 
 /** The deck's box and origin on the sheet, y down, and where its rulers lie: beside it, or at the edge of what is seen. */
-export function rulerPlace({ frame, deck, pane, scale }: Place) {
+function rulerPlace({ frame, deck, pane, scale }: Place) {
   const ox = deck.x
   const oy = frame.height - deck.y
   const left = ox + deck.box.x / 1000

@@ -18,7 +18,7 @@ export type Hatch = keyof typeof TILES
 const PIXELS = 64
 
 /** `tint`: how much of the colour lies between the lines, 0 to 1. */
-export function hatchOf(kind: Hatch, colour: string, tint: number): CanvasTexture {
+function hatchOf(kind: Hatch, colour: string, tint: number): CanvasTexture {
   const { mm, lines } = TILES[kind]
   const canvas = document.createElement('canvas')
   canvas.width = PIXELS

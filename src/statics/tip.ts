@@ -96,7 +96,7 @@ export type Direction = keyof typeof DIRECTIONS
 const degrees = (rad: number): Degree => (rad * 180) / Math.PI
 
 /** mm that the vertical may move towards `u` (length 1) before it passes an edge; negative where it is past one already. */
-export function marginTowards(edges: readonly HullEdge[], p: Point2, u: Point2, spread: Millimetre = 0): Millimetre {
+function marginTowards(edges: readonly HullEdge[], p: Point2, u: Point2, spread: Millimetre = 0): Millimetre {
   let least = Number.POSITIVE_INFINITY
   for (const e of edges) {
     const towards = -(e.n.x * u.x + e.n.y * u.y)

@@ -35,7 +35,7 @@ function contacts(moving: Polygon, still: Polygon): number[] {
   return angles
 }
 
-export const overlapAt = (moving: Polygon, still: Polygon, deg: number): boolean =>
+const overlapAt = (moving: Polygon, still: Polygon, deg: number): boolean =>
   areaOf(cutTo(still, turned(moving, radians(deg)))) > TOUCH
 
 const heldAt = (moving: Polygon, still: Polygon, deg: number): boolean =>

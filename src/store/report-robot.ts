@@ -142,7 +142,7 @@ const spansBy = (list: readonly Span[], said: Said): string =>
   list.length === 0 ? words.report.head.nowhere : words.report.names(spansSaid(list, said))
 
 /** Pan angles count to the left, those across a view to the right, tilts upwards. */
-export const panSpans = (list: readonly Span[]): string => spansBy(list, words.report.head.pan)
+const panSpans = (list: readonly Span[]): string => spansBy(list, words.report.head.pan)
 const acrossSpans = (list: readonly Span[]): string =>
   spansBy(list, (degrees, past) => words.report.head.pan(degrees, past === 0 ? 0 : past > 0 ? -1 : 1))
 export const tiltSpans = (list: readonly Span[]): string => spansBy(list, words.report.head.tiltOf)

@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
-import { asked, byHand, folder, plate, run, told, tower } from './cli.ts'
+import { asked, byHand, folder, plate, run, standing, told, tower } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -82,14 +82,7 @@ describe('built', () => {
 
   it('asks on which deck a hole is moved where more than one has it', async () => {
     const two = here.put('tower.json', tower())
-    const stand = here.put('stand.json', {
-      format: 'deckwright-layout',
-      version: 1,
-      placements: [
-        { item: 'one', deck: 'main', at: [30, 10] },
-        { item: 'two', deck: 'upper', at: [0, 10] },
-      ],
-    })
+    const stand = here.put('stand.json', standing())
     const one = await typed(two, stand, '--deck', 'upper')
     expect(JSON.parse(one.out).decks.map((d: { holes?: unknown[] }) => d.holes?.length ?? 0)).toEqual([0, 2])
     const which = await typed(two, stand, '--move', 'built-1=4,15.1')

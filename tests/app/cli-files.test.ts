@@ -4,7 +4,7 @@ import { existsSync, readdirSync, readFileSync, symlinkSync } from 'node:fs'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
 import { afterAll, describe, expect, it } from 'vitest'
-import { asked, bin, byHand, folder, plate, run, tower } from './cli.ts'
+import { asked, bin, byHand, folder, plate, run, standing, tower } from './cli.ts'
 
 const here = folder()
 afterAll(here.remove)
@@ -94,14 +94,7 @@ describe('export', () => {
 
   it('names the files of several decks, and takes one of them', async () => {
     const two = here.put('tower.json', tower())
-    const stand = here.put('stand.json', {
-      format: 'deckwright-layout',
-      version: 1,
-      placements: [
-        { item: 'one', deck: 'main', at: [30, 10] },
-        { item: 'two', deck: 'upper', at: [0, 10] },
-      ],
-    })
+    const stand = here.put('stand.json', standing())
     expect((await asked(['export', two, stand, '--svg', join(here.path, 'my.tower.svg')])).code).toBe(0)
     expect(existsSync(join(here.path, 'my.tower-main.svg'))).toBe(true)
     expect(existsSync(join(here.path, 'my.tower-upper.svg'))).toBe(true)

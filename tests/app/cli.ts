@@ -172,6 +172,16 @@ export const tower = () => {
   }
 }
 
+/** A layout of it. */
+export const standing = () => ({
+  format: 'deckwright-layout',
+  version: 1,
+  placements: [
+    { item: 'one', deck: 'main', at: [30, 10] },
+    { item: 'two', deck: 'upper', at: [0, 10] },
+  ],
+})
+
 /** Far more than a second's work: thirty optional tiles of odd sizes and wires between all of them. */
 export const crowd = () => {
   const sizes = Array.from({ length: 30 }, (_, i) => [7 + ((i * 5) % 13), 6 + ((i * 7) % 11)] as const)

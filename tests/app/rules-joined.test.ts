@@ -1,19 +1,11 @@
 /** The rule of strips in the solves that commands and page ask for: only where the file asks for wiring, and never in silence. */
 import { describe, expect, it } from 'vitest'
-import { check, type Problem, type SolveOptions, solve } from '../../solver/index.ts'
-import { type Ruled, ruling } from '../../src/worker/ruled.ts'
-import { type Rules, tooShort, wiringRules } from '../../src/worker/rules.ts'
+import { check, solve } from '../../solver/index.ts'
+import { tooShort, wiringRules } from '../../src/worker/rules.ts'
 import { rulesOf } from '../../src/worker/rules-of.ts'
 import { part, problemOf, project } from '../electric/kit.ts'
 import { board, driver, driverOf } from '../electric/strips-rule-kit.ts'
-
-function ruled(problem: Problem, rules: Rules, options: SolveOptions = {}): Ruled {
-  const run = ruling(problem, rules, options)
-  for (;;) {
-    const next = run.next()
-    if (next.done) return next.value
-  }
-}
+import { ruled } from './ruled-kit.ts'
 
 const BOARD = { id: 'board', footprint: 'board', place: [{ kind: 'at', deck: 'main', at: [8, 6], turn: 0 }] }
 const DRIVER = { id: 'driver', footprint: 'driver', turns: [0, 2] }

@@ -2,34 +2,18 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { loadLibrary } from '../../footprints/load.ts'
-import {
-  applyChanges,
-  check,
-  loosenings,
-  mm,
-  type Problem,
-  type Progress,
-  type SolveOptions,
-  solve,
-} from '../../solver/index.ts'
+import { applyChanges, check, loosenings, mm, type Progress, solve } from '../../solver/index.ts'
 import { routesOf } from '../../src/electric/routes.ts'
 import { WIRING } from '../../src/electric/routes-settings.ts'
 import { placementsOf, readLayout, readProject, toProblem } from '../../src/model/index.ts'
 import { balanceOf } from '../../src/statics/index.ts'
 import { createPool } from '../../src/worker/pool.ts'
-import { judged, type Ruled, ruling } from '../../src/worker/ruled.ts'
-import { limitsOf, type Rules, tooShort } from '../../src/worker/rules.ts'
+import { judged, type Ruled } from '../../src/worker/ruled.ts'
+import { limitsOf, tooShort } from '../../src/worker/rules.ts'
 import { rulesOf } from '../../src/worker/rules-of.ts'
 import { part, problemOf, project } from '../electric/kit.ts'
 import { openHere } from './here.ts'
-
-function ruled(problem: Problem, rules: Rules, options: SolveOptions = {}): Ruled {
-  const run = ruling(problem, rules, options)
-  for (;;) {
-    const next = run.next()
-    if (next.done) return next.value
-  }
-}
+import { ruled } from './ruled-kit.ts'
 
 const LONG = process.env.DECKWRIGHT_LONG === '1'
 

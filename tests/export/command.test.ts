@@ -4,21 +4,14 @@ import { join } from 'node:path'
 import DxfParser from 'dxf-parser'
 import { afterAll, describe, expect, it } from 'vitest'
 import { main } from '../../src/cli/main.ts'
-import { byHand, folder, plate, tower } from '../app/cli.ts'
+import { byHand, folder, plate, standing, tower } from '../app/cli.ts'
 
 const here = folder()
 afterAll(here.remove)
 const project = here.put('plate.json', plate())
 const layout = here.put('layout.json', byHand())
 const two = here.put('tower.json', tower())
-const stand = here.put('stand.json', {
-  format: 'deckwright-layout',
-  version: 1,
-  placements: [
-    { item: 'one', deck: 'main', at: [30, 10] },
-    { item: 'two', deck: 'upper', at: [0, 10] },
-  ],
-})
+const stand = here.put('stand.json', standing())
 const file = (name: string): string => join(here.path, name)
 const read = (name: string): string => readFileSync(file(name), 'utf8')
 

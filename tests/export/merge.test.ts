@@ -2,22 +2,19 @@
 
 import { difference, union } from 'polyclip-ts'
 import { describe, expect, it } from 'vitest'
-import { mm } from '../../solver/index.ts'
-import { along, type Contour, circle, contourOf, segmentsOf, signedArea } from '../../src/export/contour.ts'
+import { along, type Contour, circle, contourOf, segmentsOf } from '../../src/export/contour.ts'
 import { apart, type Named, sharing } from '../../src/export/merge.ts'
 import fc from '../seeded.ts'
+import { area, polygon } from './contour-kit.ts'
 import { rect, round } from './decks.ts'
 
 const runs = process.env.DECKWRIGHT_LONG === '1' ? 1000 : 20
 
 const box = (x: number, y: number, w: number, h: number): Contour => contourOf(rect(x, y, w, h))
-const polygon = (...points: readonly (readonly [number, number, number?])[]): Contour =>
-  contourOf({ kind: 'polygon', points: points.map(([x, y, bulge]) => ({ x: mm(x), y: mm(y), bulge: bulge ?? 0 })) })
 const voids = (...contours: readonly Contour[]): Named[] =>
   contours.map((contour, i) => ({ name: `v${i}`, contour, solid: false }))
 const plate = (contour: Contour): Named => ({ name: 'plate', contour, solid: true })
 const corners = (c: Contour): readonly { bulge: number }[] => (c.kind === 'path' ? c.points : [])
-const area = (c: Contour): number => (c.kind === 'circle' ? Math.PI * c.r * c.r : Math.abs(signedArea(c.points)))
 
 /** Corners of a contour, arcs as many of them, for the library. */
 const flat = (c: Contour): [number, number][] => {

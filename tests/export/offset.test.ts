@@ -1,11 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
-import { along, boxOf, type Contour, contourOf, segmentsOf, signedArea } from '../../src/export/contour.ts'
+import { along, boxOf, type Contour, contourOf, segmentsOf } from '../../src/export/contour.ts'
 import { OffsetError, offset } from '../../src/export/offset.ts'
+import { area, polygon } from './contour-kit.ts'
 import { rect, round } from './decks.ts'
-
-const polygon = (...points: readonly (readonly [number, number, number?])[]): Contour =>
-  contourOf({ kind: 'polygon', points: points.map(([x, y, bulge]) => ({ x: mm(x), y: mm(y), bulge: bulge ?? 0 })) })
 
 /** Points close together all along a contour, by plain angles and fractions. */
 function walk(c: Contour): { x: number; y: number }[] {
@@ -24,8 +22,6 @@ function nearest(p: { x: number; y: number }, all: readonly { x: number; y: numb
   for (const q of all) least = Math.min(least, (p.x - q.x) ** 2 + (p.y - q.y) ** 2)
   return Math.sqrt(least)
 }
-
-const area = (c: Contour): number => (c.kind === 'circle' ? Math.PI * c.r * c.r : Math.abs(signedArea(c.points)))
 
 const size = (c: Contour): [number, number] => {
   const b = boxOf(c)

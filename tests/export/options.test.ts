@@ -1,11 +1,12 @@
 /** Laser holes, marks as paths, tabs, the sheet, the order of cutting, and how they work together. */
 import { describe, expect, it } from 'vitest'
 import { mm } from '../../solver/index.ts'
-import { along, boxOf, type Contour, contourKey, segmentsOf, signedArea } from '../../src/export/contour.ts'
+import { along, boxOf, type Contour, contourKey, segmentsOf } from '../../src/export/contour.ts'
 import type { Template } from '../../src/export/drawing.ts'
 import { MergeError, OffsetError, sheet, svg, template } from '../../src/export/index.ts'
 import { sharing } from '../../src/export/merge.ts'
 import { inside } from '../../src/export/order.ts'
+import { area } from './contour-kit.ts'
 import { at, deck, item, part, problem, pt, rect, round, screws } from './decks.ts'
 import { blobs, only, raster } from './raster.ts'
 import { full, placements, tower, towered } from './workshop.ts'
@@ -19,7 +20,6 @@ const closed = (t: Template): Contour[] =>
     if (c.kind === 'open') throw new Error('an open line where none was asked for')
     return c
   })
-const area = (c: Contour): number => (c.kind === 'circle' ? Math.PI * c.r * c.r : Math.abs(signedArea(c.points)))
 const keys = (lines: readonly Contour[]): string[] => lines.map(contourKey).sort()
 
 describe('the order of cutting', () => {

@@ -2,16 +2,9 @@
 import { parse } from 'csv-parse/sync'
 import { describe, expect, it } from 'vitest'
 import { type Mount, type MountHole, mm, type Wire } from '../../solver/index.ts'
-import {
-  billOfItems,
-  drillNotes,
-  drillTable,
-  hardwareList,
-  headerPins,
-  stripsOf,
-  wireCutList,
-} from '../../src/export/tables.ts'
+import { billOfItems, drillNotes, drillTable, hardwareList, headerPins, wireCutList } from '../../src/export/tables.ts'
 import { drillCsv, hardwareCsv, headerCsv, wireCsv } from '../../src/export/tables-columns.ts'
+import { stripsOf } from '../../src/model/header-strips.ts'
 import { at, deck, item, part, problem, pt, rect, round } from './decks.ts'
 
 const hole = (id: string, x: number, y: number, diameter: number, screw?: string, land = 0): MountHole => ({

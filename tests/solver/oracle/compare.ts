@@ -90,7 +90,7 @@ export const bruteStage =
   }
 
 /** Keys of rule instances (see rules.ts) that a member of a conflict may stand for. */
-export function keysOf(p: Problem, m: ConflictMember): string[][] {
+function keysOf(p: Problem, m: ConflictMember): string[][] {
   const index = (id: string): number => p.items.findIndex((i) => i.id === id)
   const items = m.items.filter((id) => index(id) >= 0).sort((a, b) => index(a) - index(b))
   const [a, b] = items

@@ -77,7 +77,7 @@ function boxOf(pieces: readonly Piece[]): Box {
 }
 
 /** A rectangle as a region; `r` rounds its corners. */
-export function rectRegion(b: Box, r = 0): Region {
+function rectRegion(b: Box, r = 0): Region {
   const { x, y } = b
   const X = x + b.w
   const Y = y + b.h

@@ -22,7 +22,7 @@ export function centroid(points: readonly { readonly x: number; readonly y: numb
   return [cx / (3 * a), cy / (3 * a)]
 }
 
-export function freeTies(p: Problem, layout: Layout): number {
+function freeTies(p: Problem, layout: Layout): number {
   let free = 0
   layout.forEach((s, i) => {
     if (s) free += tiesOf(p.items[i]!).length

@@ -77,7 +77,7 @@ function holesOf(r: Rng, w: number, d: number): MountHole[] {
     .map((at, k) => ({ id: `h${k}`, at: pt(at[0], at[1]), diameter: mm(diameter), land: mm(land) }))
 }
 
-export function mountOf(r: Rng, kind: Mix['mounts'][number], w: number, d: number): Mount {
+function mountOf(r: Rng, kind: Mix['mounts'][number], w: number, d: number): Mount {
   switch (kind) {
     case 'screw':
       return { kind, standoff: mm(r.pick([0, 0, 2, 5])), holes: holesOf(r, w, d) }

@@ -71,7 +71,7 @@ const cutIsThere = (c: Box, deck: Deck, slot: boolean): number | undefined => {
 }
 
 /** A shape of a `w` × `d` footprint, turned, then moved by (x, y). */
-export function placedShape(s: Shape, w: number, d: number, turn: number, x: number, y: number): Region {
+function placedShape(s: Shape, w: number, d: number, turn: number, x: number, y: number): Region {
   const at = (u: number, v: number): [number, number] => {
     const [a, b] = turned(u, v, w, d, turn)
     return [a + x, b + y]
