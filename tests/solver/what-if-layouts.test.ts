@@ -301,7 +301,8 @@ describe('other layouts of random decks', () => {
       const r = different(p, 2, { time: 4_000, slack: 0.1 })
       const best = solve(p, { time: 4_000 })
       if (r.status === 'infeasible' && best.status !== 'infeasible') complaints.push(`seed ${s}: it fits`)
-      if (r.status !== 'found' || best.status !== 'optimal') continue
+      // on a busy machine the first need not be proven the best, and the others are as good as that one only
+      if (r.status !== 'found' || !r.best || best.status !== 'optimal') continue
       for (const [i, l] of r.layouts.entries()) {
         for (const f of check(p, l.placements)) complaints.push(`seed ${s}: ${f.rule} ${f.text}`)
         for (const o of best.objectives) {
