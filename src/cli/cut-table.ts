@@ -49,7 +49,7 @@ export function cutTable(rows: readonly CutRow[], many: boolean): { heading: str
 }
 
 const keepSaid = ({ least, item, to }: NonNullable<CutRow['keep']>): string =>
-  `keep at least ${tenths(least)}, so that it still reaches for ${item} on ${to}`
+  `keep at least ${tenths(least)}, enough also for ${item} on ${to}`
 
 function wrongWith({ way, there, by }: LaidLead): string | undefined {
   if (!way) {

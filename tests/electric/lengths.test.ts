@@ -178,9 +178,7 @@ describe('lengths to cut', () => {
       cutRows(answers, (a) => (a.id === 'one' ? one : two).laid),
       true,
     )
-    expect(cells).toEqual([
-      ['  lead', '85.0 mm', 'keep at least 215.0 mm, so that it still reaches for chip on deck top'],
-    ])
+    expect(cells).toEqual([['  lead', '85.0 mm', 'keep at least 215.0 mm, enough also for chip on deck top']])
   })
 
   it('do not ask for more than there is of a lead', () => {
