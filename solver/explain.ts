@@ -49,7 +49,7 @@ function fillDecks({ items, decks }: Problem, named: readonly number[]): boolean
   return standing.length >= MANY && sum(standing.map(({ footprint: f }) => f.width * f.depth)) > FULL * sum(on)
 }
 
-/** The same where there is too much for too little room: of few large items, refuted plainly. */
+/** A conflict of some of the items where there is too much for too little room: of few large ones, refuted plainly. */
 export function* ofTooMuch(asked: Asked, clock: Clock): Generator<undefined, Infeasible | undefined> {
   const { problem } = asked
   const { items, without } = yield* fewest(asked, clock)

@@ -2,7 +2,7 @@
 import { calledIn, layoutOf, type Placement, type Problem, type Um, um, type Wire } from '../../solver/index.ts'
 import type { LaidLead } from '../model/laid-lead.ts'
 import { strokesOf } from '../model/wire-route.ts'
-import { joinedBy, keptFor, type LaterMove, laterMoves } from './later-moves.ts'
+import { keptFor, type LaterMove, laterMoves } from './later-moves.ts'
 import { type Route, routesIn } from './routes.ts'
 import { obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, type Wiring } from './routes-settings.ts'
@@ -14,8 +14,7 @@ export function laidLeads(problem: Problem, placements: readonly Placement[], wi
   const obstacles = obstaclesOf(layout, wiring)
   const { routes, blocked } = routesIn(layout, obstacles)
   const kept = (wire: Wire, route: Route, cut: Um): Pick<LaidLead, 'keep'> => {
-    const ends = joinedBy(layout, wire, route)
-    const later = laterMoves(layout, obstacles, ends, extraOf(wiring, wire), problem.variant)
+    const later = laterMoves(layout, obstacles, wire, route, extraOf(wiring, wire))
     const farthest = later.reduce<LaterMove | undefined>((f, m) => (!f || m.most > f.most ? m : f), undefined)
     if (!farthest) return {}
     const least = keptFor(cut, later, limitOf(problem.exits, wire))

@@ -1,5 +1,5 @@
 /** Where one end of a lead may go later, and how long the lead is to be kept for it: what is cut shorter rules the move out. */
-import { deckCalled, type End, isHost, type Layout, runOf, type Um, um, type Wire } from '../../solver/index.ts'
+import { deckCalled, isHost, type Layout, runOf, type Um, um, type Wire } from '../../solver/index.ts'
 import { type Blocked, type Route, wayAround } from './routes.ts'
 import type { Obstacle } from './routes-obstacles.ts'
 import { type Reach, waysOver } from './routes-over.ts'
@@ -16,22 +16,17 @@ export interface LaterMove {
   readonly most: Um
 }
 
-/** The ends that a lead joins as it lies: of a counted item, at the copy that it runs to; where no way is open, as R7 measures. */
-export function joinedBy(layout: Layout, wire: Wire, route: Route | Blocked): readonly End[] {
-  const { from, to } = 'spots' in route ? route : (runOf(layout, wire) ?? {})
-  return from && to ? [from, to] : []
-}
-
 /** One end moves at a time: to any place on every other breadboard on the decks, or to the same place on another deck it may stand on. */
 export function laterMoves(
   layout: Layout,
   obstacles: readonly Obstacle[],
-  joined: readonly End[],
+  wire: Wire,
+  route: Route | Blocked,
   extra: Um,
-  variant: string,
 ): LaterMove[] {
   const { problem } = layout
-  const [from, to] = joined
+  // as it lies: of a counted item, at the copy that it runs to; where no way is open, as R7 measures
+  const { from, to } = 'spots' in route ? route : (runOf(layout, wire) ?? {})
   if (!from || !to) return []
   const ends = [
     [from, to],
@@ -46,7 +41,7 @@ export function laterMoves(
       const { decks } = problem
       const more = Math.abs(decks[stays.deck]!.z - decks[deck]!.z) + extra
       const [least, most] = [um(reached.least + more), um(reached.most + more)]
-      found.push({ variant, item: body.item.id, to, least, most })
+      found.push({ variant: problem.variant, item: body.item.id, to, least, most })
     }
     if (body.host !== undefined) {
       for (const { item, index, deck, rect } of layout.bodies) {

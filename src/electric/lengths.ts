@@ -5,7 +5,7 @@
 import type { FootprintFile } from '../../footprints/schema.ts'
 import { layoutOf, type Placement, type Problem, type Um, um } from '../../solver/index.ts'
 import { type Project, toProblem } from '../model/index.ts'
-import { joinedBy, keptFor, type LaterMove, laterMoves } from './later-moves.ts'
+import { keptFor, type LaterMove, laterMoves } from './later-moves.ts'
 import { type Routed, routeOf } from './routes.ts'
 import { obstaclesOf } from './routes-obstacles.ts'
 import { extraOf, limitOf, wiringOf } from './routes-settings.ts'
@@ -55,7 +55,7 @@ export function leadLengths(
       leads.set(wire.id, lead)
       const limit = limitOf(problem.exits, wire)
       const cut = 'spots' in route ? um(route.length + extra) : undefined
-      const later = laterMoves(layout, obstacles, joinedBy(layout, wire, route), extra, variant)
+      const later = laterMoves(layout, obstacles, wire, route, extra)
       lead.limit = Math.max(lead.limit, limit)
       lead.keep = um(Math.max(lead.keep, keptFor(cut, later, limit)))
       lead.variants.push(cut === undefined ? { variant } : { variant, cut })
